@@ -1,0 +1,116 @@
+"""Where a checkout keeps its private Python environments, whether one is ready, and how a program runs in it.
+
+Read at every start of quizzer, so nothing is imported here but what the interpreter has loaded already: making
+an environment, which needs much more, is in `setting_up`, opened only when there is something to make.
+"""
+
+import os
+import sys
+
+CHECKOUT = os.path.dirname(os.path.dirname(os.path.realpath(__file__)))
+
+# One environment for each Python that is used, so that two of them, or two systems that share a folder, do not
+# keep rebuilding each other's. abiflags tells a free-threaded build apart.
+PYTHON = f"{sys.implementation.cache_tag}{getattr(sys, 'abiflags', '')}-{sys.platform}"
+
+CHECKS = (("ruff", "check", "."), ("mypy", "--strict", "quizzer"))
+
+
+class Environment:
+    """One private environment: where it is, and what must be in it. `kind` is "run" or "test"."""
+
+    def __init__(self, checkout: str, kind: str) -> None:
+        self.checkout = checkout
+        self.kind = kind
+        self.home = os.path.join(checkout, ".environment")
+        self.folder = os.path.join(self.home, f"{kind}-{PYTHON}")
+        self.requirements = os.path.join(checkout, "requirements", f"{kind}.txt")
+
+    def stamp(self) -> str:
+        """What a finished environment says it was made from: the Python and the whole list of packages.
+
+        The text itself and not a digest of it: comparing it is exact, and quicker than loading a digest library.
+        """
+        with open(self.requirements, encoding="utf-8") as listing:
+            return f"{PYTHON}\n{listing.read()}"
+
+    def ready(self) -> bool:
+        """True if the environment is whole and made from today's list of packages."""
+        try:
+            with open(stamp_in(self.folder), encoding="utf-8") as file:
+                return file.read() == self.stamp() and os.path.exists(python_in(self.folder))
+        except FileNotFoundError:
+            return False
+
+
+def stamp_in(folder: str) -> str:
+    """The path of the stamp, the last file written into an environment."""
+    return os.path.join(folder, "made-from.txt")
+
+
+def python_in(folder: str) -> str:
+    """The path of an environment's interpreter."""
+    return os.path.join(folder, "Scripts", "python.exe") if os.name == "nt" else os.path.join(folder, "bin", "python")
+
+
+def start(arguments: list[str]) -> int:
+    """Run quizzer with `arguments`, after setting it up if need be; the exit code, where this returns at all."""
+    place = Environment(CHECKOUT, "run")
+    return made_ready(place) or replaced_by(place, ["quizzer", *arguments])
+
+
+def test(arguments: list[str]) -> int:
+    """Run every check, then pytest with `arguments`; the exit code is 0 only if all of them were content.
+
+    pytest runs whatever the checks found, and last, so that its closing line ends the output.
+    """
+    place = Environment(CHECKOUT, "test")
+    if code := made_ready(place):
+        return code
+    os.chdir(CHECKOUT)
+    unhappy = [check[0] for check in CHECKS if followed(place, list(check))]
+    sys.stderr.write(f"{' and '.join(unhappy)} found faults: see above\n" if unhappy else "")
+    sys.stderr.flush()
+    return followed(place, ["pytest", *arguments]) or (1 if unhappy else 0)
+
+
+def made_ready(place: Environment) -> int:
+    """0 once `place` can be used, or the exit code of the reason why not, which has been told."""
+    if place.ready():
+        return 0
+    import setting_up  # here, not above: it costs every start 30 ms
+
+    return setting_up.prepare(place)
+
+
+def replaced_by(place: Environment, module: list[str]) -> int:
+    """Turn this process into `python -m MODULE...`; where the system cannot, the child's exit code."""
+    if os.name == "nt":
+        return followed(place, module)
+    sys.stdout.flush()
+    sys.stderr.flush()
+    command, variables = call_of(place, module)
+    os.execve(command[0], command, variables)
+
+
+def followed(place: Environment, module: list[str]) -> int:
+    """The exit code of `python -m MODULE...`, run as a child that gets Ctrl-C itself and decides what it means."""
+    import subprocess  # here, not above: the usual start needs no child
+
+    command, variables = call_of(place, module)
+    child = subprocess.Popen(command, env=variables)
+    while True:
+        try:
+            return child.wait()
+        except KeyboardInterrupt:
+            continue
+
+
+def call_of(place: Environment, module: list[str]) -> tuple[list[str], dict[str, str]]:
+    """The command line and the variables that run a module in `place`, with this checkout as its only path.
+
+    -P keeps the folder one happens to stand in off the path: a stray random.py there must not be imported.
+    """
+    variables = {**os.environ, "PYTHONPATH": place.checkout}
+    variables.pop("PYTHONHOME", None)
+    return [python_in(place.folder), "-P", "-m", *module], variables
