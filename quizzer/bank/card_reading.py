@@ -1,0 +1,34 @@
+"""A [[card]] of a bank file to a Card."""
+
+from __future__ import annotations
+
+from quizzer.bank.entries import Card, Head, Wrong
+from quizzer.bank.fields import Fields
+
+ASKS = ("", "reason", "next-action", "fault", "order")
+
+
+def read_card(fields: Fields, head: Head) -> Card:
+    """The card; complaints go to the file's list."""
+    steps = tuple(_wrong(part) for part in fields.array("step"))
+    wrong = tuple(_wrong(part) for part in fields.array("wrong"))
+    key = fields.text("key", "") if steps else fields.text("key")
+    if steps and (key or wrong):
+        fields.complain("Q601", "key", "a card has steps to order, or a key and wrong options", "take one of them out")
+    asks = "order" if steps else fields.choice("asks", ASKS, "")
+    fields.has("asks")
+    return Card(
+        head=head,
+        asks=asks,
+        ask=fields.texts("ask", 1),
+        key=key,
+        reason=fields.text("reason", "") if steps else fields.text("reason"),
+        wrong=wrong,
+        steps=steps,
+    )
+
+
+def _wrong(fields: Fields) -> Wrong:
+    wrong = Wrong(fields.text("say"), fields.text("why"))
+    fields.done()
+    return wrong

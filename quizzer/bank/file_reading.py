@@ -1,0 +1,134 @@
+"""One bank file, as text, to its entries and the complaints about it. Nothing is opened here."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import re
+import tomllib
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Any
+
+from quizzer.bank.card_reading import read_card
+from quizzer.bank.entries import Caution, Entry, Head
+from quizzer.bank.fields import Fields, Notes
+from quizzer.bank.lines import header_lines
+from quizzer.bank.tables import EVIDENCE, Table
+from quizzer.bank.template_reading import read_template
+from quizzer.errors import Issue, Place
+
+LEVELS = ("recall", "apply", "analyse")
+ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
+
+
+@dataclass(frozen=True, slots=True)
+class Shared:
+    """What the files of a bank share: cautions by id, and a table by name (or None)."""
+
+    cautions: Mapping[str, Caution]
+    table: Callable[[str], Table | None]
+
+
+def parse(notes: Notes) -> dict[str, Any]:
+    """The file as TOML, numbers as written. Complains and gives {} when it is not TOML."""
+    try:
+        return tomllib.loads(notes.text, parse_float=Decimal)
+    except (tomllib.TOMLDecodeError, RecursionError) as error:
+        line = re.search(r"line (\d+)", str(error))
+        place = Place(notes.path, int(line[1]) if line else 0)
+        notes.issues.append(Issue("Q101", place, "file", f"not TOML: {error}", "mend the line named"))
+        return {}
+
+
+def read_file(notes: Notes, folder: str, shared: Shared, only: str | None = None) -> tuple[Entry, ...]:
+    """The entries of one file that can be used. An entry with complaints is left out; the others go on.
+
+    `folder` is the id of the file (`testing/ring`); `only` reads a single entry of it.
+    """
+    raw = parse(notes)
+    top = Fields(raw, (), notes)
+    edition = top.text("edition", "")
+    entries = [
+        entry
+        for kind in ("template", "card")
+        for at, fields in enumerate(top.array(kind))
+        if only is None or fields.raw.get("id") == only
+        if (entry := _entry(kind, at, fields, folder, edition, shared)) is not None
+    ]
+    if only is None and raw:
+        top.done()
+        _refuse_twins(entries, notes)
+    return tuple(entries)
+
+
+def _entry(kind: str, at: int, fields: Fields, folder: str, edition: str, shared: Shared) -> Entry | None:
+    before = len(fields.notes.issues)
+    lines = header_lines(fields.notes.text, kind)
+    head = _head(fields, folder, edition, shared, lines[at] if at < len(lines) else 0)
+    entry = read_template(fields, head, shared.table) if kind == "template" else read_card(fields, head)
+    fields.done()
+    return entry if len(fields.notes.issues) == before else None
+
+
+def _head(fields: Fields, folder: str, edition: str, shared: Shared, line: int) -> Head:
+    name = fields.text("id")
+    if name and not ID.fullmatch(name):
+        fields.complain("Q109", "id", f"{name!r} is not an id", "use lower case letters, digits and single hyphens")
+    overrides = fields.table("overrides")
+    return Head(
+        id=f"{folder}/{name}",
+        topic=folder.split("/")[0],
+        level=fields.choice("level", LEVELS),
+        source=fields.text("source"),
+        edition=fields.text("edition", edition) if edition else fields.text("edition"),
+        evidence=fields.choice("evidence", EVIDENCE),
+        cautions=_cautions(fields, shared.cautions),
+        safety_critical=fields.flag("safety_critical"),
+        overrides={code: overrides.text(code) for code in overrides.raw},
+        digest=digest(fields.raw),
+        place=Place(fields.notes.path, line),
+    )
+
+
+def _cautions(fields: Fields, known: Mapping[str, Caution]) -> tuple[Caution, ...]:
+    wanted = fields.texts("cautions")
+    for id in wanted:
+        if id not in known:
+            fields.complain("Q905", "cautions", f"no caution {id!r}", "name one of banks/cautions.toml")
+    return tuple(known[id] for id in wanted if id in known)
+
+
+def digest(raw: Mapping[str, Any]) -> str:
+    """A short fingerprint of an entry's content: it changes when the text does, not when lines move."""
+    return hashlib.sha256(json.dumps(raw, sort_keys=True, default=str).encode()).hexdigest()[:16]
+
+
+def _refuse_twins(entries: list[Entry], notes: Notes) -> None:
+    seen: dict[str, Place] = {}
+    for entry in list(entries):
+        first = seen.setdefault(entry.head.id, entry.head.place)
+        if first is not entry.head.place:
+            what = f"{entry.head.id} is there already, at line {first.line}"
+            notes.issues.append(Issue("Q108", entry.head.place, "id", what, "give one of them another id"))
+            entries.remove(entry)
+
+
+def read_cautions(notes: Notes) -> dict[str, Caution]:
+    """The cautions of banks/cautions.toml, by id."""
+    top = Fields(parse(notes), (), notes)
+    found = {}
+    for fields in top.array("caution"):
+        before = fields.choice("show", ("before", "after")) == "before"
+        caution = Caution(fields.text("id"), before, fields.text("say"), fields.text("defer"))
+        found[caution.id] = caution
+        fields.done()
+    top.done()
+    return found
+
+
+def read_pairs(notes: Notes, kind: str, key: str, value: str) -> dict[str, str]:
+    """A shared list of the bank as a mapping: slips (id -> say), topics (id -> title), terms (term -> plain)."""
+    top = Fields(parse(notes), (), notes)
+    return {fields.text(key): fields.text(value) for fields in top.array(kind)}

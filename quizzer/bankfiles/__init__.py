@@ -1,0 +1,1 @@
+"""Where bank files lie, and opening them: the only room that does."""

@@ -1,0 +1,178 @@
+"""A bank folder, opened file by file: one question opens one file."""
+
+from __future__ import annotations
+
+import difflib
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from quizzer.bank.entries import Caution, Entry
+from quizzer.bank.fields import Fields, Notes
+from quizzer.bank.file_reading import ID, Shared, parse, read_cautions, read_file, read_pairs
+from quizzer.bank.tables import Table, read_table
+from quizzer.errors import BankError, Issue, NotFound, Place
+
+LARGEST = 2_000_000  # bytes; the largest shipped file is far below a tenth of this
+NOT_TOPICS = ("tables", "blueprints")
+
+
+@dataclass(frozen=True, slots=True)
+class Loaded:
+    """What a folder or a file gave: its usable entries, and every complaint."""
+
+    entries: tuple[Entry, ...]
+    issues: tuple[Issue, ...]
+
+
+def shipped() -> Path:
+    """The bank that comes with the program: inside the package when installed, beside it in a checkout."""
+    package = Path(__file__).resolve().parent.parent
+    inside = package / "banks"
+    return inside if inside.is_dir() else package.parent / "banks"
+
+
+class Shelf:
+    """One bank folder. Tables and cautions are read once, when first asked for."""
+
+    def __init__(self, root: Path) -> None:
+        self.root = root
+        self._tables: dict[str, Table | None] = {}
+        self._cautions: dict[str, Caution] | None = None
+        self.issues: list[Issue] = []  # complaints about shared files met on the way
+
+    def find(self, id: str) -> Entry:
+        """The entry of an id. Raises NotFound, or BankError when it is there but cannot be used."""
+        folder, _, name = id.rpartition("/")
+        path = self._file(folder)
+        if path is None or not ID.fullmatch(name):
+            raise self._not_found(id)
+        notes = Notes(self.label(path), "")
+        loaded = self._read(path, notes, folder, name)
+        for entry in loaded:
+            if entry.head.id == id:
+                return entry
+        if notes.issues:
+            raise BankError(notes.issues)
+        raise self._not_found(id)
+
+    def load(self, path: Path) -> Loaded:
+        """Every entry of one file."""
+        notes = Notes(self.label(path), "")
+        entries = self._read(path, notes, self.folder_of(path), None)
+        return Loaded(entries, tuple(notes.issues))
+
+    def everything(self) -> Iterator[tuple[Path, Loaded]]:
+        """Every bank file with what it gave, in the order of topics."""
+        for path in self.files():
+            yield path, self.load(path)
+
+    def files(self) -> list[Path]:
+        """The bank files, topics in the order they are taught, files by name."""
+        order = {topic: at for at, topic in enumerate(self.topics())}
+        found = [path for path in self.root.glob("*/**/*.toml") if self.folder_of(path).split("/")[0] not in NOT_TOPICS]
+        return sorted(found, key=lambda path: (order.get(self.folder_of(path).split("/")[0], len(order)), str(path)))
+
+    def topics(self) -> dict[str, str]:
+        """Topic id to title, in the order they are taught."""
+        return self._pairs("topics.toml", "topic", "id", "title")
+
+    def slips(self) -> dict[str, str]:
+        """Slip id to what the mistake is, in words."""
+        return self._pairs("slips.toml", "slip", "id", "say")
+
+    def terms(self) -> dict[str, str]:
+        """Glossary term to its plain meaning."""
+        return self._pairs("glossary.toml", "term", "term", "plain")
+
+    def tables(self) -> dict[str, Table]:
+        """Every table of the bank that can be used."""
+        names = [path.stem for path in sorted((self.root / "tables").glob("*.toml"))]
+        return {name: table for name in names if (table := self.table(name)) is not None}
+
+    def table(self, name: str) -> Table | None:
+        """A table by name; None when there is none or it cannot be used."""
+        if name not in self._tables:
+            path = self.root / "tables" / f"{name}.toml"
+            self._tables[name] = self._table(path) if ID.fullmatch(name) and path.is_file() else None
+        return self._tables[name]
+
+    def cautions(self) -> dict[str, Caution]:
+        """The cautions by id."""
+        if self._cautions is None:
+            notes = self._shared_notes("cautions.toml")
+            self._cautions = read_cautions(notes)
+            self.issues += notes.issues
+        return self._cautions
+
+    def label(self, path: Path) -> str:
+        """How a file is named in complaints: `banks/testing/ring.toml`."""
+        return f"{self.root.name}/{path.relative_to(self.root).as_posix()}"
+
+    def folder_of(self, path: Path) -> str:
+        """The id of a file: its path below the bank, without the ending."""
+        return path.relative_to(self.root).with_suffix("").as_posix()
+
+    def _file(self, folder: str) -> Path | None:
+        if not all(ID.fullmatch(part) for part in folder.split("/")) or folder.split("/")[0] in NOT_TOPICS:
+            return None
+        path = self.root / f"{folder}.toml"
+        return path if path.is_file() else None
+
+    def _read(self, path: Path, notes: Notes, folder: str, only: str | None) -> tuple[Entry, ...]:
+        notes.text = read_text(path, notes)
+        if notes.issues:
+            return ()
+        return read_file(notes, folder, Shared(self.cautions(), self.table), only)
+
+    def _table(self, path: Path) -> Table | None:
+        notes = Notes(self.label(path), "")
+        notes.text = read_text(path, notes)
+        table = read_table(path.stem, Fields(parse(notes), (), notes)) if not notes.issues else None
+        self.issues += notes.issues
+        return table if not notes.issues else None
+
+    def _shared_notes(self, name: str) -> Notes:
+        path = self.root / name
+        notes = Notes(self.label(path), "")
+        notes.text = read_text(path, notes) if path.is_file() else ""
+        return notes
+
+    def _pairs(self, name: str, kind: str, key: str, value: str) -> dict[str, str]:
+        notes = self._shared_notes(name)
+        pairs = read_pairs(notes, kind, key, value)
+        self.issues += notes.issues
+        return pairs
+
+    def _not_found(self, id: str) -> NotFound:
+        near = difflib.get_close_matches(id, self._ids(), n=1, cutoff=0.6)
+        hint = f"did you mean {near[0]!r}? " if near else ""
+        return NotFound(f"no entry {id!r} in {self.root.name}", mend=f"{hint}`quizzer topics` shows what there is")
+
+    def _ids(self) -> list[str]:
+        # Names by their look alone: parsing the whole bank for a hint would take a second.
+        found = []
+        for path in self.files():
+            text = path.read_text(encoding="utf-8", errors="replace")
+            found += [f"{self.folder_of(path)}/{name}" for name in re.findall(r'(?m)^id\s*=\s*"([a-z0-9-]+)"', text)]
+        return found
+
+
+def read_text(path: Path, notes: Notes) -> str:
+    """The text of a file; complains and gives "" when it is too large, not UTF-8 or cannot be read."""
+    try:
+        if path.stat().st_size > LARGEST:
+            raise OverflowError
+        return path.read_bytes().decode("utf-8").replace("\r\n", "\n").removeprefix("\ufeff")
+    except OverflowError:
+        _complain(notes, "Q103", f"larger than {LARGEST // 1_000_000} MB", "split it into several files")
+    except UnicodeDecodeError as error:
+        _complain(notes, "Q102", f"not UTF-8 at byte {error.start}", "save it as UTF-8")
+    except OSError as error:
+        _complain(notes, "Q103", f"cannot be read: {error.strerror}", "check the file and its permissions")
+    return ""
+
+
+def _complain(notes: Notes, code: str, what: str, mend: str) -> None:
+    notes.issues.append(Issue(code, Place(notes.path), "file", what, mend))

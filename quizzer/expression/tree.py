@@ -1,0 +1,99 @@
+"""The five nodes of an expression, and a comparison of two expressions."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from typing import assert_never
+
+Span = tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class Num:
+    """A number as the author wrote it."""
+
+    text: str
+    span: Span = field(default=(0, 0), compare=False)
+
+    @property
+    def value(self) -> float:
+        return float(self.text)
+
+
+@dataclass(frozen=True, slots=True)
+class Name:
+    """A given, an earlier step, or `pi`."""
+
+    name: str
+    span: Span = field(default=(0, 0), compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Neg:
+    """Minus one operand."""
+
+    arg: Node
+    span: Span = field(default=(0, 0), compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Bin:
+    """Two operands joined by one of + - * / **."""
+
+    op: str
+    left: Node
+    right: Node
+    span: Span = field(default=(0, 0), compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Call:
+    """A function of the closed list, or a template's own look-up, applied to its arguments."""
+
+    fn: str
+    args: tuple[Node, ...]
+    span: Span = field(default=(0, 0), compare=False)
+
+
+Node = Num | Name | Neg | Bin | Call
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """`left op right` with op one of <= >= < >."""
+
+    op: str
+    left: Node
+    right: Node
+
+
+def children(node: Node) -> tuple[Node, ...]:
+    """The operands of a node, left to right."""
+    match node:
+        case Num() | Name():
+            return ()
+        case Neg(arg=arg):
+            return (arg,)
+        case Bin(left=left, right=right):
+            return (left, right)
+        case Call(args=args):
+            return args
+    assert_never(node)
+
+
+def walk(node: Node) -> Iterator[Node]:
+    """The node and everything below it, from the top."""
+    yield node
+    for child in children(node):
+        yield from walk(child)
+
+
+def names(node: Node) -> frozenset[str]:
+    """Every quantity the expression uses, `pi` left out."""
+    return frozenset(part.name for part in walk(node) if isinstance(part, Name)) - {"pi"}
+
+
+def called(node: Node) -> frozenset[str]:
+    """Every function and look-up the expression uses."""
+    return frozenset(part.fn for part in walk(node) if isinstance(part, Call))

@@ -1,0 +1,83 @@
+"""A question from a card: three of its wrong options, or its steps out of order, chosen by seed."""
+
+from __future__ import annotations
+
+import re
+
+from quizzer.bank.entries import Card
+from quizzer.question.drawing import Dice, pick
+from quizzer.question.question import LABELS, Option, Question
+
+WRONG_SHOWN = 3
+_NUMBER = re.compile(r"\s*(?P<number>\d+(?:[.,]\d+)?)\s*(?P<unit>.*)")
+
+
+def card_question(card: Card, seed: int, dice: Dice) -> Question:
+    """The question of a card and a seed."""
+    ask = card.ask[pick(len(card.ask), dice)]
+    options = _ordering(card, dice) if card.steps else _choosing(card, dice)
+    key = "".join(_labels_in_order(card, options)) if card.steps else _key_label(options)
+    return Question(
+        id=card.head.id,
+        seed=seed,
+        topic=card.head.topic,
+        kind="order" if card.steps else "choose",
+        level=card.head.level,
+        stem=ask,
+        given=(),
+        options=options,
+        key=key,
+        answer=None,
+        diagnoses=(),
+        working=(),
+        verdict="",
+        reason=card.reason,
+        cautions=card.head.cautions,
+        source=card.head.source,
+        edition=card.head.edition,
+        evidence=card.head.evidence,
+        safety_critical=card.head.safety_critical,
+        digest=card.head.digest,
+    )
+
+
+def _choosing(card: Card, dice: Dice) -> tuple[Option, ...]:
+    wrong = [Option("", each.say, None, f"wrong-{at}", each.why) for at, each in enumerate(card.wrong, 1)]
+    shuffled = _shuffled([Option("", card.key, None, None, ""), *_shuffled(wrong, dice)[:WRONG_SHOWN]], dice)
+    return _labelled(sorted(shuffled, key=_size) if _one_unit(shuffled) else shuffled)
+
+
+def _ordering(card: Card, dice: Dice) -> tuple[Option, ...]:
+    steps = [Option("", each.say, float(at), None, each.why) for at, each in enumerate(card.steps)]
+    shuffled = _shuffled(steps, dice)
+    if shuffled == steps:  # shown in the right order it would answer itself
+        shuffled = [*steps[1:], steps[0]]
+    return _labelled(shuffled)
+
+
+def _labels_in_order(card: Card, options: tuple[Option, ...]) -> list[str]:
+    return [option.label for option in sorted(options, key=lambda option: option.value or 0.0)]
+
+
+def _key_label(options: tuple[Option, ...]) -> str:
+    return next(option.label for option in options if option.slip is None)
+
+
+def _labelled(options: list[Option]) -> tuple[Option, ...]:
+    return tuple(Option(LABELS[at], each.text, each.value, each.slip, each.why) for at, each in enumerate(options))
+
+
+def _shuffled(options: list[Option], dice: Dice) -> list[Option]:
+    rest = list(options)
+    return [rest.pop(pick(len(rest), dice)) for _ in options]
+
+
+def _one_unit(options: list[Option]) -> bool:
+    # Bare numbers with one unit are listed by size, so that their order gives nothing away.
+    units = {found["unit"] if (found := _NUMBER.fullmatch(option.text)) else None for option in options}
+    return len(units) == 1 and None not in units
+
+
+def _size(option: Option) -> float:
+    found = _NUMBER.fullmatch(option.text)
+    return float(found["number"].replace(",", ".")) if found else 0.0

@@ -1,0 +1,91 @@
+"""Numbers for a template, drawn by seed, and its steps run on them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from quizzer.bank.entries import Column, Given, Outcome, Step, Steps, Template, Written
+from quizzer.bank.tables import Row
+from quizzer.expression.evaluation import Expression
+
+Dice = Callable[[], float]  # numbers from 0 up to, not including, 1
+FAULTS = (ArithmeticError, KeyError)
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """One draw: the values in SI and the texts of the givens."""
+
+    values: dict[str, float]
+    texts: dict[str, str]
+
+
+def pick(count: int, dice: Dice) -> int:
+    """A whole number below `count`. Only random() is promised to give the same numbers in later Pythons."""
+    return int(dice() * count)
+
+
+def draw(template: Template, dice: Dice, own: Mapping[str, Written]) -> Drawn:
+    """Values for every given: drawn, or from `own` where somebody names them."""
+    rows = {name: _row(name, rows, template, dice, own) for name, rows in template.rows.items()}
+    values: dict[str, float] = {}
+    texts: dict[str, str] = {}
+    for given in template.given:
+        written = own.get(given.name) or _written(given, rows, dice)
+        values[given.name] = written.value
+        shown = given.unit.shown
+        texts[given.name] = f"{written.text} {shown}" if shown else written.text
+    return Drawn(values, texts)
+
+
+def _row(name: str, rows: tuple[Row, ...], template: Template, dice: Dice, own: Mapping[str, Written]) -> Row:
+    # Whoever names a cable size means that row of the table: its other columns follow.
+    for given in template.given:
+        if given.name in own and isinstance(given.draw, Column) and given.draw.row == name:
+            column, wanted = given.draw.column, own[given.name].value
+            rows = tuple(row for row in rows if abs(row[column][0] - wanted) <= 1e-9 * abs(wanted)) or rows
+    return rows[pick(len(rows), dice)]
+
+
+def _written(given: Given, rows: Mapping[str, Row], dice: Dice) -> Written:
+    match given.draw:
+        case Steps(low=low, step=step, count=count, places=places):
+            value = low + step * pick(count, dice)
+            return Written(value, f"{value / given.unit.factor:.{places}f}")
+        case Column(row=row, column=column):
+            value, text = rows[row][column]
+            return Written(value, text)
+        case listed:
+            return listed[pick(len(listed), dice)] if len(listed) > 1 else listed[0]
+
+
+def run(template: Template, values: dict[str, float], at: int = 0, slip: Expression | None = None) -> dict[str, float]:
+    """Every value after the steps, `slip` taking the place of step `at`. Raises ArithmeticError or KeyError.
+
+    With a slip, `values` already hold the right results; only step `at` and what follows are worked again.
+    """
+    found = dict(values)
+    for number, step in enumerate(template.steps[at:], at):
+        expr = slip if slip is not None and number == at else step.expr
+        found[step.name] = expr.run(found)
+    return found
+
+
+def outcome(template: Template, values: dict[str, float]) -> Outcome | None:
+    """The verdict on these values: the first outcome whose condition holds. None when the template has none."""
+    for found in template.verdict:
+        if found.when is None or found.when.holds(values):
+            return found
+    return None
+
+
+def too_near(template: Template, values: dict[str, float]) -> bool:
+    """Whether a comparison of the verdict is within its margin, so that rounding would decide it."""
+    return any(found.when is not None and found.when.gap(values) < found.margin for found in template.verdict)
+
+
+def text_of(step: Step, value: float) -> str:
+    """A result as shown: rounded in the unit of its step."""
+    figures = step.rounding.write(value / step.unit.factor)
+    return f"{figures} {step.unit.shown}" if step.unit.shown else figures

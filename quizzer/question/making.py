@@ -1,0 +1,140 @@
+"""The question of an entry and a seed. The same two give the same question on any machine, in any year."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from random import Random
+
+from quizzer.bank.entries import Card, Entry, Outcome, Template, Written
+from quizzer.errors import Refused
+from quizzer.expression.showing import say, symbol
+from quizzer.figures import as_given
+from quizzer.question.cards import card_question
+from quizzer.question.drawing import FAULTS, Dice, Drawn, draw, outcome, pick, run, text_of, too_near
+from quizzer.question.options import Wronged, choices, diagnoses, wronged
+from quizzer.question.question import Answer, Option, Question, Shown, WorkedStep
+
+TRIES = 200
+TRIES_FOR_OPTIONS = 40
+SHARE_TYPED = 0.3  # of the questions that may be asked either way
+OPTIONS = 4
+
+
+def make(entry: Entry, seed: int, own: Mapping[str, Written] | None = None) -> Question:
+    """The question. `own` replaces drawn numbers (a tutor's own), and then nothing is drawn again.
+
+    Raises Refused when no draw meets the template's requirements, or the tutor's numbers cannot be worked.
+    """
+    dice = Random(f"{entry.head.id}#{seed}").random
+    if isinstance(entry, Card):
+        return card_question(entry, seed, dice)
+    return _template_question(entry, seed, dice, own or {})
+
+
+def _template_question(template: Template, seed: int, dice: Dice, own: Mapping[str, Written]) -> Question:
+    typed = template.form == "number" or (template.form == "either" and dice() < SHARE_TYPED)
+    ask = template.ask[pick(len(template.ask), dice)]
+    words = {name: listed[pick(len(listed), dice)] for name, listed in template.words.items()}
+    drawn, values, wrong, chosen = _sound_draw(template, dice, own, typed)
+    texts = drawn.texts | {step.name: text_of(step, values[step.name]) for step in template.steps}
+    answer, found = _answer(template, values), outcome(template, values)
+    return Question(
+        id=template.head.id,
+        seed=seed,
+        topic=template.head.topic,
+        kind="choose" if chosen else "number",
+        level=template.head.level,
+        stem=ask.fill(texts | words),
+        given=_shown(template, drawn),
+        options=chosen,
+        key=next((option.label for option in chosen if option.slip is None), answer.text),
+        answer=answer,
+        diagnoses=() if chosen else diagnoses(wrong),
+        working=_working(template, texts),
+        verdict=_verdict(found, texts),
+        reason="",
+        cautions=template.head.cautions,
+        source=template.head.source,
+        edition=template.head.edition,
+        evidence=template.head.evidence,
+        safety_critical=template.head.safety_critical,
+        digest=template.head.digest,
+    )
+
+
+def _sound_draw(
+    template: Template, dice: Dice, own: Mapping[str, Written], typed: bool
+) -> tuple[Drawn, dict[str, float], list[Wronged], tuple[Option, ...]]:
+    """The first draw that meets every requirement and, unless typed, keeps enough options apart."""
+    spare: tuple[Drawn, dict[str, float], list[Wronged], tuple[Option, ...]] | None = None
+    for attempt in range(TRIES if not own else TRIES_FOR_OPTIONS):
+        drawn = draw(template, dice, own)
+        try:
+            values = run(template, drawn.values)
+            if not own and not _sound(template, values):
+                continue
+        except FAULTS:
+            continue
+        wrong = wronged(template, values, drawn.texts)
+        chosen = () if typed else choices(template, values, wrong, dice, OPTIONS)
+        if typed or chosen:
+            return drawn, values, wrong, chosen
+        spare = spare or (drawn, values, wrong, ())
+        if attempt > TRIES_FOR_OPTIONS:
+            break
+    if spare is None:
+        raise _no_draw(template, bool(own))
+    return spare  # too few options differ: better an open question than an invented option
+
+
+def _sound(template: Template, values: dict[str, float]) -> bool:
+    return all(condition.holds(values) for condition in template.require) and not too_near(template, values)
+
+
+def _no_draw(template: Template, own: bool) -> Refused:
+    if own:
+        return Refused(f"{template.head.id} cannot be worked with these numbers", mend="try others, none of them zero")
+    what = f"{template.head.place}: {template.head.id}: none of {TRIES} draws meets its requirements"
+    return Refused(what, mend="widen its ranges or loosen `require`")
+
+
+def _shown(template: Template, drawn: Drawn) -> tuple[Shown, ...]:
+    return tuple(
+        Shown(
+            given.name,
+            float(as_given(drawn.values[given.name] / given.unit.factor)),
+            given.unit.word,
+            drawn.texts[given.name],
+            given.say,
+        )
+        for given in template.given
+    )
+
+
+def _answer(template: Template, values: dict[str, float]) -> Answer:
+    step = template.steps[template.answer]
+    value = values[step.name] / step.unit.factor
+    last = step.rounding.last_place(value)
+    tolerance = max(0.005 * abs(value), 0.5000001 * last)
+    return Answer(value, step.unit.word, text_of(step, values[step.name]), tolerance, last)
+
+
+def _working(template: Template, texts: dict[str, str]) -> tuple[WorkedStep, ...]:
+    return tuple(
+        WorkedStep(
+            symbol(step.name),
+            step.say,
+            step.formula,
+            step.figures.fill(texts),
+            texts[step.name],
+            say(step.expr.tree),
+        )
+        for step in template.steps
+    )
+
+
+def _verdict(found: Outcome | None, texts: dict[str, str]) -> str:
+    if found is None:
+        return ""
+    compared = found.figures.fill(texts)
+    return f"{compared}: {found.outcome}" if compared else found.outcome
