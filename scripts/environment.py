@@ -1,7 +1,7 @@
 """Where a checkout keeps its private Python environments, whether one is ready, and how a program runs in it.
 
-Read at every start of quizzer, so nothing is imported here but what the interpreter has loaded already: making
-an environment, which needs much more, is in `setting_up`, opened only when there is something to make.
+Read at every start of quizzer, so nothing is imported here but what the interpreter has loaded already:
+making an environment, which needs much more, is in `setting_up`, opened only when there is something to make.
 """
 
 import os
@@ -9,8 +9,8 @@ import sys
 
 CHECKOUT = os.path.dirname(os.path.dirname(os.path.realpath(__file__)))
 
-# One environment for each Python that is used, so that two of them, or two systems that share a folder, do not
-# keep rebuilding each other's. abiflags tells a free-threaded build apart.
+# One environment for each Python that is used, so that two of them, or two systems that share a folder, do
+# not keep rebuilding each other's. abiflags tells a free-threaded build apart.
 PYTHON = f"{sys.implementation.cache_tag}{getattr(sys, 'abiflags', '')}-{sys.platform}"
 
 CHECKS = (("ruff", "check", "."), ("mypy", "--strict", "quizzer"))
@@ -29,7 +29,7 @@ class Environment:
     def stamp(self) -> str:
         """What a finished environment says it was made from: the Python and the whole list of packages.
 
-        The text itself and not a digest of it: comparing it is exact, and quicker than loading a digest library.
+        The text itself and not a digest of it: that is exact, and quicker than loading a digest library.
         """
         with open(self.requirements, encoding="utf-8") as listing:
             return f"{PYTHON}\n{listing.read()}"
@@ -50,11 +50,12 @@ def stamp_in(folder: str) -> str:
 
 def python_in(folder: str) -> str:
     """The path of an environment's interpreter."""
-    return os.path.join(folder, "Scripts", "python.exe") if os.name == "nt" else os.path.join(folder, "bin", "python")
+    inside = ("Scripts", "python.exe") if os.name == "nt" else ("bin", "python")
+    return os.path.join(folder, *inside)
 
 
 def start(arguments: list[str]) -> int:
-    """Run quizzer with `arguments`, after setting it up if need be; the exit code, where this returns at all."""
+    """The exit code of quizzer run with `arguments`, set up first if need be; most systems never return."""
     place = Environment(CHECKOUT, "run")
     return made_ready(place) or replaced_by(place, ["quizzer", *arguments])
 
@@ -85,16 +86,16 @@ def made_ready(place: Environment) -> int:
 
 def replaced_by(place: Environment, module: list[str]) -> int:
     """Turn this process into `python -m MODULE...`; where the system cannot, the child's exit code."""
-    if os.name == "nt":
-        return followed(place, module)
-    sys.stdout.flush()
-    sys.stderr.flush()
-    command, variables = call_of(place, module)
-    os.execve(command[0], command, variables)
+    if os.name != "nt":  # there, exec lets the shell go on before the program has ended
+        sys.stdout.flush()
+        sys.stderr.flush()
+        command, variables = call_of(place, module)
+        os.execve(command[0], command, variables)
+    return followed(place, module)
 
 
 def followed(place: Environment, module: list[str]) -> int:
-    """The exit code of `python -m MODULE...`, run as a child that gets Ctrl-C itself and decides what it means."""
+    """The exit code of `python -m MODULE...`, a child that gets Ctrl-C itself and decides what it means."""
     import subprocess  # here, not above: the usual start needs no child
 
     command, variables = call_of(place, module)

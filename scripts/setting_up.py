@@ -15,6 +15,7 @@ import time
 from collections.abc import Callable, Iterator
 
 from environment import Environment, python_in, stamp_in
+from guards import locked, say, stoppable
 from trouble import NO_VENV, Trouble, trouble_of_output, trouble_of_system
 
 # A step makes its part of the environment in the side folder it is given.
@@ -25,31 +26,29 @@ PAUSE_S = 0.2
 PATIENCE_S = 5.0
 
 
-def say(words: str) -> None:
-    """Tell the person, at once."""
-    print(words, file=sys.stderr, flush=True)
-
-
 def prepare(place: Environment, steps: tuple[Step, ...] = ()) -> int:
-    """Make `place` ready unless another process just has; 0, or the exit code of a failure that has been told.
+    """0 once `place` is ready, or the exit code of a failure that has been told.
 
     `steps` stand in for the real ones in tests.
     """
     try:
-        with stoppable(), locked(place):
+        with stoppable(), locked(place.home):
             if not place.ready():
                 make(place, steps or (make_python, install))
     except KeyboardInterrupt:
         say("\nStopped. Nothing is left half made: give the same command again to go on.")
         return STOPPED
     except Trouble as trouble:
-        say(str(trouble))
-        return trouble.code
+        return told(trouble)
     except OSError as error:
-        trouble = trouble_of_system(error)
-        say(str(trouble))
-        return trouble.code
+        return told(trouble_of_system(error))
     return 0
+
+
+def told(trouble: Trouble) -> int:
+    """The exit code of `trouble`, whose sentence has been said."""
+    say(str(trouble))
+    return trouble.code
 
 
 def make(place: Environment, steps: tuple[Step, ...]) -> None:
@@ -115,7 +114,7 @@ def make_python(place: Environment, side: str) -> None:
     if not (importlib.util.find_spec("venv") and importlib.util.find_spec("ensurepip")):
         raise Trouble(*NO_VENV)
     say("1 of 3: a private copy of Python (a few seconds)")
-    listen([sys.executable, "-I", "-m", "venv", side], place, "w", lambda line: None)
+    listen([sys.executable, "-I", "-m", "venv", side], place, "w")
 
 
 def install(place: Environment, side: str) -> None:
@@ -154,7 +153,11 @@ def packages_in(place: Environment) -> int:
         return sum(1 for line in listing if "==" in line and not line.startswith("#"))
 
 
-def listen(command: list[str], place: Environment, mode: str, tell: Callable[[str], None]) -> None:
+def unsaid(_line: str) -> None:
+    """Nothing: the line is in the log for whoever needs it."""
+
+
+def listen(command: list[str], place: Environment, mode: str, tell: Callable[[str], None] = unsaid) -> None:
     """Run a command, keep what it prints in the log and hand on each line; Trouble if it fails."""
     path = os.path.join(place.home, "setting-up.log")
     heard: list[str] = []
@@ -186,7 +189,10 @@ def started(command: list[str]) -> Iterator[subprocess.Popen[str]]:
         try:
             yield child
         except BaseException:
-            child.kill() if os.name == "nt" else os.killpg(child.pid, signal.SIGKILL)
+            if sys.platform == "win32":
+                child.kill()
+            else:
+                os.killpg(child.pid, signal.SIGKILL)
             raise
 
 
@@ -194,50 +200,3 @@ def plain_variables() -> dict[str, str]:
     """The variables for pip: the person's own, without those that would send packages elsewhere."""
     kept = {name: value for name, value in os.environ.items() if name not in ("PIP_TARGET", "PIP_PREFIX")}
     return {**kept, "PIP_USER": "0", "PYTHONIOENCODING": "utf-8"}
-
-
-@contextlib.contextmanager
-def stoppable() -> Iterator[None]:
-    """Make a polite kill and a closed terminal the same as Ctrl-C while something is being made."""
-
-    def stop(number: int, frame: object) -> None:
-        raise KeyboardInterrupt
-
-    numbers = [getattr(signal, name) for name in ("SIGTERM", "SIGHUP") if hasattr(signal, name)]
-    # One that is ignored already (under nohup) stays so.
-    taken_over = [number for number in numbers if signal.getsignal(number) is signal.SIG_DFL]
-    for number in taken_over:
-        signal.signal(number, stop)
-    try:
-        yield
-    finally:
-        for number in taken_over:
-            signal.signal(number, signal.SIG_DFL)
-
-
-@contextlib.contextmanager
-def locked(place: Environment) -> Iterator[None]:
-    """Hold the checkout's set-up lock, waiting for whoever has it; the system drops it if a process dies."""
-    os.makedirs(place.home, exist_ok=True)
-    with open(os.path.join(place.home, "lock"), "a+b") as file:
-        if not taken(file.fileno()):
-            say("Another quizzer is being set up in this folder; waiting for it to finish.")
-            while not taken(file.fileno()):
-                time.sleep(PAUSE_S)
-        yield
-
-
-def taken(number: int) -> bool:
-    """True if the lock on this open file is now ours."""
-    try:
-        if os.name == "nt":
-            import msvcrt
-
-            msvcrt.locking(number, msvcrt.LK_NBLCK, 1)
-        else:
-            import fcntl
-
-            fcntl.flock(number, fcntl.LOCK_EX | fcntl.LOCK_NB)
-    except (BlockingIOError, PermissionError):
-        return False
-    return True

@@ -11,8 +11,8 @@ OFFLINE = (
     "connect to the network (or set the proxy, in HTTPS_PROXY), then give the same command again",
 )
 FORBIDDEN = (
-    "the checkout's folder may not be written to",
-    "give yourself the right to write there, or copy the checkout to a folder of your own",
+    "a folder of the checkout may not be written to",
+    "close any quizzer that is running, and give yourself the right to write there or use a copy of your own",
 )
 NO_BUILD = (
     "a pinned package has no build for this Python or this system",
@@ -69,7 +69,8 @@ def trouble_of_output(output: str, log: str) -> Trouble:
         if any(word in output for word in words):
             return Trouble(what, f"{mend} (the whole story is in {log})")
     last = next((line for line in reversed(output.splitlines()) if line.strip()), "it said nothing")
-    return Trouble(f"a step failed, and its last words were: {last.strip()}", f"send {log} with your report", BUG)
+    what = f"a step failed, and its last words were: {last.strip()}"
+    return Trouble(what, f"send {log} with your report", BUG)
 
 
 def trouble_of_system(error: OSError) -> Trouble:

@@ -1,0 +1,128 @@
+"""scripts/quizzer and scripts/test as a person starts them, on a checkout whose environment is a stand-in."""
+
+import ast
+import os
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from environment import CHECKOUT, Environment, python_in, stamp_in
+
+SCRIPTS = Path(CHECKOUT) / "scripts"
+
+# Answers like `python -P -m MODULE ...`: says what it was asked, and ends with the code that CODES gives.
+STAND_IN = f"""#!{sys.executable}
+import os, sys
+module = sys.argv[3]
+print(module, *sys.argv[4:], "flags:" + sys.argv[1], "path:" + os.environ["PYTHONPATH"], flush=True)
+sys.exit(int(dict(pair.split("=") for pair in os.environ.get("CODES", "").split()).get(module, 0)))
+"""
+
+
+@pytest.fixture
+def checkout(tmp_path: Path) -> Path:
+    """A checkout with the real scripts and two ready environments that only pretend."""
+    folder = tmp_path / "a checkout"  # with a space: people have them
+    shutil.copytree(SCRIPTS, folder / "scripts")
+    (folder / "requirements").mkdir()
+    for kind in ("run", "test"):
+        place = Environment(str(folder), kind)
+        Path(place.requirements).write_text("alpha==1.0\n", encoding="utf-8")
+        python = Path(python_in(place.folder))
+        python.parent.mkdir(parents=True)
+        python.write_text(STAND_IN, encoding="utf-8")
+        python.chmod(0o755)
+        Path(stamp_in(place.folder)).write_text(place.stamp(), encoding="utf-8")
+    return folder
+
+
+def run(*command: str | Path, codes: str = "", cwd: Path | None = None) -> subprocess.CompletedProcess[str]:
+    variables = {**os.environ, "CODES": codes, "PYTHONHOME": "", "PYTHONPATH": "/nowhere"}
+    return subprocess.run(
+        [str(part) for part in command], capture_output=True, text=True, env=variables, cwd=cwd, check=False
+    )
+
+
+def test_quizzer_runs_in_its_environment_from_any_folder(checkout: Path, tmp_path: Path) -> None:
+    done = run(checkout / "scripts" / "quizzer", "show", "a b", "--json", cwd=tmp_path)
+    assert done.stdout == f"quizzer show a b --json flags:-P path:{checkout}\n"
+    assert (done.returncode, done.stderr) == (0, "")
+
+
+def test_quizzer_needs_no_run_bit_and_may_be_linked_to(checkout: Path, tmp_path: Path) -> None:
+    link = tmp_path / "quizzer"
+    link.symlink_to(checkout / "scripts" / "quizzer")
+    (checkout / "scripts" / "quizzer").chmod(0o644)
+    for script in (checkout / "scripts" / "quizzer", link):
+        assert run(sys.executable, script, "topics").stdout.startswith("quizzer topics ")
+
+
+@pytest.mark.parametrize("code", [0, 1, 3, 70])
+def test_quizzer_passes_the_exit_code_on(checkout: Path, code: int) -> None:
+    assert run(checkout / "scripts" / "quizzer", codes=f"quizzer={code}").returncode == code
+
+
+def test_where_exec_is_missing_a_child_does_the_same(checkout: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    from environment import followed
+
+    monkeypatch.setenv("CODES", "quizzer=3")
+    assert followed(Environment(str(checkout), "run"), ["quizzer", "topics"]) == 3
+
+
+def test_the_suite_runs_every_check_and_pytest_last(checkout: Path) -> None:
+    done = run(checkout / "scripts" / "test", "-k", "rooms")
+    assert [line.split(" flags")[0] for line in done.stdout.splitlines()] == [
+        "ruff check .",
+        "mypy --strict quizzer",
+        "pytest -k rooms",
+    ]
+    assert done.returncode == 0
+
+
+@pytest.mark.parametrize(
+    ("codes", "code", "words"),
+    [
+        ("ruff=1", 1, "ruff found faults"),
+        ("mypy=2", 1, "mypy found faults"),
+        ("ruff=1 mypy=1", 1, "ruff and mypy found faults"),
+        ("pytest=1", 1, ""),
+        ("pytest=5", 5, ""),
+        ("ruff=1 pytest=2", 2, "ruff found faults"),
+    ],
+)
+def test_the_suite_is_honest_about_what_failed(checkout: Path, codes: str, code: int, words: str) -> None:
+    done = run(checkout / "scripts" / "test", codes=codes)
+    assert done.returncode == code
+    assert words in done.stderr
+    assert done.stdout.splitlines()[-1].startswith("pytest"), "pytest's closing line ends the output"
+
+
+@pytest.mark.parametrize("script", ["quizzer", "test"])
+@pytest.mark.parametrize("version", [(2, 7, 18), (3, 6, 15), (3, 10, 13)])
+def test_an_old_python_is_refused_in_one_sentence(script: str, version: tuple[int, int, int]) -> None:
+    program = f"""
+import runpy, sys
+sys.version_info = {(*version, "final", 0)}
+sys.modules["environment"] = None      # the check comes before anything that an old Python cannot read
+runpy.run_path({str(SCRIPTS / script)!r}, run_name="__main__")
+"""
+    done = run(sys.executable, "-S", "-c", program)
+    assert done.returncode == 2
+    assert f" Python 3.11 or newer, and this is Python {version[0]}.{version[1]}:" in done.stderr
+    assert done.stderr.count("\n") == 1
+
+
+@pytest.mark.parametrize("script", ["quizzer", "test"])
+def test_an_old_python_can_read_the_scripts(script: str) -> None:
+    text = (SCRIPTS / script).read_bytes().decode("ascii")
+    too_new = (ast.JoinedStr, ast.AnnAssign, ast.NamedExpr, ast.Match, ast.FunctionDef, ast.Starred)
+    tree = ast.parse(text, feature_version=(3, 4))
+    assert not [node for node in ast.walk(tree) if isinstance(node, too_new)]
+
+
+def test_continuous_integration_calls_the_suite_and_nothing_else() -> None:
+    lines = (Path(CHECKOUT) / ".ci" / "run").read_text(encoding="utf-8").splitlines()
+    told = [line for line in lines if not line.startswith("#")]
+    assert told == ["set -euo pipefail", 'exec "$(dirname "${BASH_SOURCE[0]}")/../scripts/test"']
