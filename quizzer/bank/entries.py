@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from quizzer.bank.tables import Row
+from quizzer.bank.tables import LookUp, Row
 from quizzer.bank.wording import Wording
 from quizzer.errors import Place
-from quizzer.expression.evaluation import Condition, Expression, Lookups
+from quizzer.expression.evaluation import Condition, Expression
 from quizzer.figures import Rounding
 from quizzer.units import Unit
 
@@ -132,7 +132,7 @@ class Template:
     words: Mapping[str, tuple[str, ...]]
     rows: Mapping[str, tuple[Row, ...]]
     given: tuple[Given, ...]
-    lookups: Lookups
+    lookups: Mapping[str, LookUp]
     steps: tuple[Step, ...]
     answer: int
     form: str
@@ -140,6 +140,11 @@ class Template:
     slips: tuple[Slip, ...]
     verdict: tuple[Outcome, ...]
     proofs: tuple[Proof, ...]
+
+    @property
+    def units(self) -> dict[str, Unit]:
+        """The unit of every given and every step, by name."""
+        return {given.name: given.unit for given in self.given} | {step.name: step.unit for step in self.steps}
 
 
 @dataclass(frozen=True, slots=True)

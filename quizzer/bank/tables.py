@@ -66,14 +66,22 @@ def _row(fields: Fields, columns: Mapping[str, TableColumn]) -> Row:
     return cells
 
 
-def look_up(table: Table, how: str, by: str, give: str) -> Callable[[float], float]:
-    """A function of one value: the cell `give` of the row chosen by `by`.
+@dataclass(frozen=True, slots=True)
+class LookUp:
+    """A table as a function of one value: `find` takes and gives SI; `by` and `give` are the units of its columns."""
+
+    find: Callable[[float], float]
+    by: Unit
+    give: Unit
+
+
+def look_up(table: Table, how: str, by: str, give: str) -> LookUp:
+    """The cell `give` of the row chosen by the column `by`.
 
     `how` is "at_least" (smallest row whose `by` is not below the value), "at_most" (largest row not above it) or
-    "equal". The function raises ArithmeticError when no row will do, so that such a draw is thrown away.
+    "equal". `find` raises ArithmeticError when no row will do, so that such a draw is thrown away.
     """
     pairs = sorted((row[by][0], row[give][0]) for row in table.rows if by in row and give in row)
-    # Equal cells of `by` would hide a row; the smaller result is the one that "smallest row" means.
     fits: dict[str, Callable[[float, float], bool]] = {
         "at_least": lambda cell, x: cell >= x - abs(x) * _SAME,
         "at_most": lambda cell, x: cell <= x + abs(x) * _SAME,
@@ -87,7 +95,7 @@ def look_up(table: Table, how: str, by: str, give: str) -> Callable[[float], flo
                 return result
         raise ArithmeticError(f"no row of {table.id} has {by} for this value")
 
-    return find
+    return LookUp(find, table.columns[by].unit, table.columns[give].unit)
 
 
 def with_cells(rows: tuple[Row, ...], wanted: set[str], only: Mapping[str, list[Any]]) -> tuple[Row, ...]:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from quizzer.bank.entries import Head, Outcome, Proof, Slip, Step, Template
 from quizzer.bank.fields import Fields
 from quizzer.bank.given_reading import read_given, read_rows
-from quizzer.bank.tables import Table, look_up
+from quizzer.bank.tables import LookUp, Table, look_up
 from quizzer.bank.wording import Wording, wording
 from quizzer.errors import Place
 from quizzer.expression.evaluation import Compiled, Condition, Env, Expression, condition, expression
@@ -28,7 +28,12 @@ class _Known:
     """What an expression may use so far: units by name, and the template's own look-ups."""
 
     units: dict[str, Unit] = field(default_factory=dict)
-    lookups: dict[str, Callable[[float], float]] = field(default_factory=dict)
+    lookups: dict[str, LookUp] = field(default_factory=dict)
+
+    @property
+    def functions(self) -> dict[str, Callable[[float], float]]:
+        """The look-ups as functions of SI values."""
+        return {name: found.find for name, found in self.lookups.items()}
 
 
 def read_template(fields: Fields, head: Head, table: Callable[[str], Table | None]) -> Template:
@@ -58,7 +63,7 @@ def read_template(fields: Fields, head: Head, table: Callable[[str], Table | Non
     )
 
 
-def _lookups(fields: Fields, table: Callable[[str], Table | None]) -> dict[str, Callable[[float], float]]:
+def _lookups(fields: Fields, table: Callable[[str], Table | None]) -> dict[str, LookUp]:
     found = {}
     for name, part in fields.parts("lookup"):
         how = [key for key in _HOW if part.has(key)]
@@ -191,7 +196,7 @@ def _wording(fields: Fields, key: str, text: str, holes: set[str]) -> Wording:
 def _expression(fields: Fields, key: str, known: _Known) -> Expression:
     text = fields.text(key)
     try:
-        found = expression(text, known.lookups)
+        found = expression(text, known.functions)
     except ExpressionError as error:
         if text:
             fields.complain("Q201", key, f"{error}\n{error.pointer}", "use + - * / ** ( ) and the listed functions")
@@ -202,7 +207,7 @@ def _expression(fields: Fields, key: str, known: _Known) -> Expression:
 
 def _condition(fields: Fields, key: str, text: str, known: _Known) -> Condition:
     try:
-        found = condition(text, known.lookups)
+        found = condition(text, known.functions)
     except ExpressionError as error:
         fields.complain("Q201", key, f"{error}\n{error.pointer}", "compare two values with <= >= < or >")
         return condition(f"{_ALWAYS} < 1")

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -13,6 +12,9 @@ from quizzer.bank.fields import Fields, Notes
 from quizzer.bank.file_reading import ID, Shared, parse, read_cautions, read_file, read_pairs
 from quizzer.bank.tables import Table, read_table
 from quizzer.errors import BankError, Issue, NotFound, Place
+
+_ENTRY = re.compile(r"^\s*\[\[\s*(template|card)\s*\]\]")
+_KEY = re.compile(r"""^\s*(id|safety_critical)\s*=\s*["']?([a-z0-9-]+)""")
 
 LARGEST = 2_000_000  # bytes; the largest shipped file is far below a tenth of this
 NOT_TOPICS = ("tables", "blueprints")
@@ -31,6 +33,15 @@ def shipped() -> Path:
     package = Path(__file__).resolve().parent.parent
     inside = package / "banks"
     return inside if inside.is_dir() else package.parent / "banks"
+
+
+@dataclass(frozen=True, slots=True)
+class Listed:
+    """An entry by its look in the file, before anything is parsed."""
+
+    id: str
+    topic: str
+    safety_critical: bool
 
 
 class Shelf:
@@ -73,6 +84,14 @@ class Shelf:
         order = {topic: at for at, topic in enumerate(self.topics())}
         found = [path for path in self.root.glob("*/**/*.toml") if self.folder_of(path).split("/")[0] not in NOT_TOPICS]
         return sorted(found, key=lambda path: (order.get(self.folder_of(path).split("/")[0], len(order)), str(path)))
+
+    def listed(self) -> list[Listed]:
+        """Every entry by its look: headers, ids and safety flags at the start of a line.
+
+        Parsing the whole bank would take a second at the start of each session; what a file is really worth
+        is found when one of its entries is opened.
+        """
+        return [entry for path in self.files() for entry in _listed(self.folder_of(path), _glance(path))]
 
     def topics(self) -> dict[str, str]:
         """Topic id to title, in the order they are taught."""
@@ -146,17 +165,33 @@ class Shelf:
         return pairs
 
     def _not_found(self, id: str) -> NotFound:
-        near = difflib.get_close_matches(id, self._ids(), n=1, cutoff=0.6)
+        import difflib  # only a wrong id needs it
+
+        near = difflib.get_close_matches(id, [entry.id for entry in self.listed()], n=1, cutoff=0.6)
         hint = f"did you mean {near[0]!r}? " if near else ""
         return NotFound(f"no entry {id!r} in {self.root.name}", mend=f"{hint}`quizzer topics` shows what there is")
 
-    def _ids(self) -> list[str]:
-        # Names by their look alone: parsing the whole bank for a hint would take a second.
-        found = []
-        for path in self.files():
-            text = path.read_text(encoding="utf-8", errors="replace")
-            found += [f"{self.folder_of(path)}/{name}" for name in re.findall(r'(?m)^id\s*=\s*"([a-z0-9-]+)"', text)]
-        return found
+
+def _listed(folder: str, text: str) -> list[Listed]:
+    found: list[dict[str, str]] = []
+    inside = False
+    for line in text.split("\n"):
+        if line.lstrip().startswith("["):
+            inside = bool(_ENTRY.match(line))
+            found += [{}] if inside else []
+        elif inside and (key := _KEY.match(line)):
+            found[-1].setdefault(key[1], key[2])
+    topic = folder.split("/")[0]
+    return [
+        Listed(f"{folder}/{keys['id']}", topic, keys.get("safety_critical") == "true") for keys in found if "id" in keys
+    ]
+
+
+def _glance(path: Path) -> str:
+    try:
+        return path.read_text(encoding="utf-8", errors="replace") if path.stat().st_size <= LARGEST else ""
+    except OSError:
+        return ""
 
 
 def read_text(path: Path, notes: Notes) -> str:

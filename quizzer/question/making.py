@@ -71,7 +71,7 @@ def _sound_draw(
         drawn = draw(template, dice, own)
         try:
             values = run(template, drawn.values)
-            if not own and not _sound(template, values):
+            if not own and not sound(template, values):
                 continue
         except FAULTS:
             continue
@@ -87,7 +87,8 @@ def _sound_draw(
     return spare  # too few options differ: better an open question than an invented option
 
 
-def _sound(template: Template, values: dict[str, float]) -> bool:
+def sound(template: Template, values: dict[str, float]) -> bool:
+    """Whether a draw meets every requirement, with the sides of its verdict well apart."""
     return all(condition.holds(values) for condition in template.require) and not too_near(template, values)
 
 

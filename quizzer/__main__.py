@@ -1,0 +1,5 @@
+"""`python -m quizzer` is the command `quizzer`."""
+
+from quizzer.cli import main
+
+main()

@@ -1,0 +1,56 @@
+"""The command line: the only room that prints, and the only place where an error becomes words and an exit code."""
+
+from __future__ import annotations
+
+import sys
+
+from quizzer.errors import BankError, NotFound, QuizzerError, Refused, StoreError, UsageError
+
+FINE, FINDINGS, USAGE, STORE, BUG, STOPPED = 0, 1, 2, 3, 70, 130
+EXIT: dict[type[QuizzerError], int] = {
+    UsageError: USAGE,
+    StoreError: STORE,
+    NotFound: FINDINGS,
+    Refused: FINDINGS,
+    BankError: FINDINGS,
+}
+
+
+def main(args: list[str] | None = None) -> None:
+    """Run a command and exit with its code: 0 fine, 1 findings or nothing found, 2 usage, 3 store, 70 bug."""
+    sys.exit(run(sys.argv[1:] if args is None else args))
+
+
+def run(args: list[str]) -> int:
+    """Run a command; its exit code."""
+    from typer.exceptions import TyperException
+
+    from quizzer.cli.app import app
+
+    try:
+        return int(app(args, prog_name="quizzer", standalone_mode=False) or FINE)
+    except QuizzerError as error:
+        return _tell(error.message, error.mend, EXIT[type(error)])
+    except TyperException as error:
+        return _tell(error.format_message().rstrip("."), "`quizzer --help` shows the commands", USAGE)
+    except BrokenPipeError:
+        sys.stderr.close()  # the reader went away; Python would complain about it once more while it ends
+        return FINE
+    except KeyboardInterrupt:
+        return STOPPED
+    except Exception:
+        return _bug()
+
+
+def _tell(what: str, mend: str, code: int) -> int:
+    encoding = sys.stderr.encoding or "ascii"
+    words = f"quizzer: {what}: {mend}." if not what.endswith("?") else f"quizzer: {what} {mend}."
+    print(words.encode(encoding, "replace").decode(encoding), file=sys.stderr)
+    return code
+
+
+def _bug() -> int:
+    import traceback
+
+    traceback.print_exc()
+    return _tell("this is a bug in quizzer", "please send the lines above to whoever looks after it", BUG)

@@ -1,0 +1,84 @@
+"""The commands and their options. Each opens the rooms it needs itself, so that --help opens none of them."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from quizzer.cli.groups import bank_app, store_app, trainee_app
+
+app = typer.Typer(
+    name="quizzer",
+    help="Study wiring regulations with questions whose numbers are new each time. A study aid: never an instruction "
+    "to work live, never a certificate of competence, never a design.",
+    no_args_is_help=True,
+    add_completion=False,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+)
+app.add_typer(bank_app, name="bank")
+app.add_typer(trainee_app, name="trainee")
+app.add_typer(store_app, name="store")
+
+Bank = Annotated[Path | None, typer.Option("--bank", help="Another bank folder than the shipped one.", metavar="DIR")]
+Store = Annotated[str | None, typer.Option("--store", help="Where the data is: a file, or a database URL.")]
+Plain = Annotated[bool, typer.Option("--plain", help="For screen readers and simple terminals: no signs, no lines.")]
+Json = Annotated[bool, typer.Option("--json", help="Print JSON.")]
+
+
+@app.command()
+def study(
+    trainee: Annotated[str | None, typer.Option(help="Who studies.", metavar="NAME")] = None,
+    topic: Annotated[list[str] | None, typer.Option(help="Only this topic (may be repeated).", metavar="T")] = None,
+    minutes: Annotated[float | None, typer.Option(help="Stop after so many minutes (default 10).", metavar="M")] = None,
+    count: Annotated[int | None, typer.Option(help="Stop after so many questions.", metavar="N")] = None,
+    new: Annotated[int | None, typer.Option(help="At most so many new questions.", metavar="N")] = None,
+    exam: Annotated[str | None, typer.Option(help="The exam day; it is remembered.", metavar="DATE")] = None,
+    bank: Bank = None,
+    store: Store = None,
+    plain: Plain = False,
+    now: Annotated[str | None, typer.Option(hidden=True)] = None,
+    seed: Annotated[int | None, typer.Option(hidden=True)] = None,
+) -> None:
+    """Study: questions that are due, then new ones."""
+    from quizzer.cli.study import Wishes, study  # here, not above: the store costs --help half a second
+
+    study(Wishes(trainee, tuple(topic or ()), minutes, count, new, exam, bank, store, plain, now, seed))
+
+
+@app.command()
+def show(
+    name: Annotated[str, typer.Argument(help="An entry, with a seed if you like: testing/ring/cross-reading#7.")],
+    solution: Annotated[bool, typer.Option("--solution", help="With the worked solution.")] = False,
+    given: Annotated[
+        list[str] | None,
+        typer.Option(help="Your own number: L=18 (may be repeated); shows the solution.", metavar="NAME=VALUE"),
+    ] = None,
+    as_object: Json = False,
+    bank: Bank = None,
+    plain: Plain = False,
+) -> None:
+    """Show one question; with --given it works your own numbers."""
+    from quizzer.cli.opening import open_shelf
+    from quizzer.cli.show import show
+
+    show(open_shelf(bank), name, solution, given or [], as_object, plain)
+
+
+@app.command()
+def topics(as_object: Json = False, bank: Bank = None, plain: Plain = False) -> None:
+    """Show the bank at a glance."""
+    from quizzer.cli.opening import open_shelf
+    from quizzer.cli.topics import topics
+
+    topics(open_shelf(bank), as_object, plain)
+
+
+@app.command()
+def explain(code: Annotated[str, typer.Argument(help="A code of `bank check`, such as Q502.")]) -> None:
+    """Explain a finding of `bank check`."""
+    from quizzer.cli.explain import explain
+
+    explain(code)

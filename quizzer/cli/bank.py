@@ -1,0 +1,69 @@
+"""`quizzer bank`: check bank files, start a new one."""
+
+from __future__ import annotations
+
+import json
+import sys
+from pathlib import Path
+
+from quizzer.bankfiles.shelf import Shelf, shipped
+from quizzer.cli import FINDINGS, FINE
+from quizzer.cli.page import Page, look_of, put
+from quizzer.workflows.checking import Findings, check
+
+
+def bank_check(paths: list[Path], as_object: bool) -> int:
+    """Print every finding; 1 when there are any, else 0."""
+    findings = check(_shelf(paths), paths, _progress)
+    if as_object:
+        print(json.dumps(_as_json(findings), ensure_ascii=False, indent=2))
+    else:
+        _print(findings)
+    return FINDINGS if findings.issues else FINE
+
+
+def _shelf(paths: list[Path]) -> Shelf:
+    # A path outside the shipped bank belongs to the bank folder above it: the one that holds topics.toml.
+    for path in paths:
+        for folder in (path.resolve(), *path.resolve().parents):
+            if (folder / "topics.toml").is_file():
+                return Shelf(folder)
+    return Shelf(shipped() if not paths else paths[0].resolve() if paths[0].is_dir() else paths[0].resolve().parent)
+
+
+def _progress(done: int, files: int) -> None:
+    if sys.stderr.isatty():
+        end = "\n" if done == files else ""
+        print(f"\rchecking file {done} of {files} ", end=end, file=sys.stderr, flush=True)
+
+
+def _as_json(findings: Findings) -> dict[str, object]:
+    return {
+        "entries": findings.entries,
+        "issues": [
+            {
+                "code": each.code,
+                "path": each.place.path,
+                "line": each.place.line,
+                "key": each.key,
+                "what": each.what,
+                "mend": each.mend,
+                "warning": each.warning,
+            }
+            for each in findings.issues
+        ],
+    }
+
+
+def _print(findings: Findings) -> None:
+    page = Page(look_of(sys.stdout))
+    for each in findings.issues:
+        kind = "warning " if each.warning else ""
+        page.lines.append(f"{each.place}: {kind}{each.code} {each.key}: {each.what}")
+        page.text(f"mend: {each.mend}", indent=4)
+    errors = sum(not each.warning for each in findings.issues)
+    warnings = len(findings.issues) - errors
+    page.text(f"{findings.entries} entries, {errors} errors, {warnings} warnings.")
+    if findings.issues:
+        page.text(f"`quizzer explain {findings.issues[0].code}` explains a code.")
+    put(page)

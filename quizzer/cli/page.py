@@ -1,0 +1,89 @@
+"""Text laid out for a terminal: wrapped lines, a few emphases, and a plain mode for screen readers.
+
+Laid out here and not with the table library the other screens use, because opening that costs a fifth of the time
+in which a question is shown.
+"""
+
+from __future__ import annotations
+
+import os
+import shutil
+import sys
+import textwrap
+from dataclasses import dataclass, field
+from typing import TextIO
+
+from quizzer.cli.symbols import spelled
+
+WIDEST, NARROWEST = 80, 60
+# Colour is never alone: what is green or red says so in words too.
+_CODES = {"bold": "1", "right": "1;32", "wrong": "1;31", "caution": "1;33", "faint": "2"}
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """How a page is drawn: its width, whether emphases are sent, and whether symbols are spelled out."""
+
+    width: int = WIDEST
+    colour: bool = False
+    plain: bool = False
+
+
+@dataclass(slots=True)
+class Page:
+    """Lines being put together for one screen."""
+
+    look: Look
+    lines: list[str] = field(default_factory=list)
+
+    def text(self, words: str, *, indent: int = 0, hang: int | None = None, style: str = "") -> None:
+        """Wrapped text; following lines start at `hang` (default: at `indent`)."""
+        words = spelled(words) if self.look.plain else words
+        first, rest = " " * indent, " " * (indent if hang is None else hang)
+        wrapped = textwrap.wrap(words, self.look.width, initial_indent=first, subsequent_indent=rest,
+                                break_long_words=True, break_on_hyphens=False) or [""]  # fmt: skip
+        self.lines += [self.styled(line, style) for line in wrapped]
+
+    def gap(self) -> None:
+        """An empty line, but never two."""
+        if self.lines and self.lines[-1]:
+            self.lines.append("")
+
+    def heading(self, left: str, right: str = "") -> None:
+        """A heading with something at the right margin, and a line under it."""
+        room = self.look.width - len(left) - len(right)
+        self.lines.append(self.styled(left + " " * max(1, room) + right, "bold"))
+        if not self.look.plain:
+            self.lines.append("─" * self.look.width)
+
+    def styled(self, words: str, style: str) -> str:
+        """The words in a style, where styles are sent at all."""
+        return f"\x1b[{_CODES[style]}m{words}\x1b[0m" if style and self.look.colour else words
+
+    def __str__(self) -> str:
+        return "\n".join(self.lines)
+
+
+def look_of(stream: TextIO, plain: bool = False) -> Look:
+    """The look that suits a stream: plain when asked for, when NO_COLOR is set, for a dumb terminal, or when the
+    stream cannot write an ohm sign; colour only on a terminal."""
+    asked = plain or bool(os.environ.get("NO_COLOR")) or os.environ.get("TERM") == "dumb"
+    spell = asked or not _can_write(stream, "Ω²√×─“")
+    columns = shutil.get_terminal_size((WIDEST, 24)).columns
+    width = min(WIDEST, max(NARROWEST, columns))
+    return Look(width, colour=stream.isatty() and not spell, plain=spell)
+
+
+def put(page: Page, stream: TextIO | None = None) -> None:
+    """Write a page to standard output (or another stream)."""
+    stream = stream or sys.stdout
+    stream.write(f"{page}\n")
+    stream.flush()
+
+
+def _can_write(stream: TextIO, text: str) -> bool:
+    try:
+        text.encode(stream.encoding or "ascii")
+    except (UnicodeEncodeError, LookupError):
+        return False
+    return True

@@ -1,0 +1,89 @@
+"""A question on the screen, and its worked solution."""
+
+from __future__ import annotations
+
+from quizzer.bank.entries import Caution
+from quizzer.cli.page import Page
+from quizzer.question.question import Question, WorkedStep
+
+_EVIDENCE = {
+    "published": "seen in the publication named",
+    "memory": "from memory, not checked against the book",
+    "practice": "common practice, no published source",
+}
+
+
+def add_question(page: Page, question: Question, title: str, progress: str = "") -> None:
+    """Topic and progress, cautions of dangerous situations, the stem and its options."""
+    page.heading(title, progress)
+    for caution in question.cautions:
+        if caution.before:
+            add_caution(page, caution)
+    page.gap()
+    page.text(question.stem)
+    page.gap()
+    for option in question.options:
+        page.text(f"{option.label}  {option.text}", indent=2, hang=5)
+
+
+def add_caution(page: Page, caution: Caution) -> None:
+    """One caution and whose word counts."""
+    page.text(f"CAUTION  {caution.say}", hang=9, style="caution")
+    page.text(f"Ask: {caution.defer}.", indent=9)
+
+
+def add_solution(page: Page, question: Question, *, cautioned: bool = False) -> None:
+    """The key, the worked solution with figures, units and verdict, and where it all comes from.
+
+    `cautioned` says that the cautions of the dangerous situation stand on the same screen already.
+    """
+    page.text(answer_line(question), style="bold")
+    if question.reason:
+        page.text(f"Why: {question.reason}", hang=5)
+    if question.kind == "order":
+        _add_order(page, question)
+    if question.working:
+        page.gap()
+        page.text("Worked solution", style="bold")
+        for step in question.working:
+            _add_step(page, step)
+    if question.verdict:
+        page.text(f"Verdict: {question.verdict}", indent=2, hang=4, style="bold")
+    page.gap()
+    add_provenance(page, question, cautioned)
+
+
+def answer_line(question: Question) -> str:
+    """The answer in one line."""
+    if question.kind == "choose":
+        key = next(option for option in question.options if option.label == question.key)
+        return f"Answer: {key.label}, {key.text}"
+    return f"Answer: {question.key}"
+
+
+def add_provenance(page: Page, question: Question, cautioned: bool) -> None:
+    """Source, edition and evidence, and every caution that does not stand on this screen yet."""
+    page.text(f"Source: {question.source}", hang=8, style="faint")
+    page.text(f"Edition: {question.edition}; {_EVIDENCE[question.evidence]}.", hang=9, style="faint")
+    for caution in question.cautions:
+        if not (cautioned and caution.before):
+            add_caution(page, caution)
+
+
+def _add_order(page: Page, question: Question) -> None:
+    by_label = {option.label: option for option in question.options}
+    for at, label in enumerate(question.key, 1):
+        page.text(f"{at}. {label}  {by_label[label].text}: {by_label[label].why}", indent=2, hang=8)
+
+
+def _add_step(page: Page, step: WorkedStep) -> None:
+    if step.say:
+        page.text(step.say, indent=2)
+    if page.look.plain:
+        page.text(f"{step.name.replace('_', ' ')} equals {step.spoken}", indent=4, hang=6)
+    else:
+        page.text(step.formula, indent=4, hang=6)
+    lead = 4 + len(step.name) + 1
+    if step.figures != step.result and step.figures != step.formula.split(" = ", 1)[1]:
+        page.text(f"= {step.figures}", indent=lead, hang=lead + 2)
+    page.text(f"= {step.result}", indent=lead)

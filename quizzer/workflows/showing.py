@@ -1,0 +1,87 @@
+"""One question by name, with drawn numbers or a tutor's own."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from typing import Any
+
+from quizzer.bank.entries import Given, Template, Written
+from quizzer.bankfiles.shelf import Shelf
+from quizzer.errors import NotFound, UsageError
+from quizzer.question.making import make
+from quizzer.question.question import Question
+from quizzer.units import alike, typed_unit
+
+_NUMBER = re.compile(r"\s*([-+]?(?:\d+(?:[.,]\d+)?|[.,]\d+)(?:[eE][-+]?\d+)?)\s*(.*)")
+
+
+def question_named(shelf: Shelf, name: str, own: Sequence[str] = ()) -> Question:
+    """The question `ID#SEED` (seed 1 when left out), its numbers replaced by `NAME=VALUE` texts.
+
+    Raises NotFound, UsageError, BankError or Refused.
+    """
+    id, mark, seed = name.partition("#")
+    if mark and not (seed.isascii() and seed.isdigit()):
+        raise UsageError(f"the seed in {name!r} is not a whole number", mend="write it like testing/ring/cross-reading#7")
+    entry = shelf.find(id)
+    if not own:
+        return make(entry, int(seed or 1))
+    if not isinstance(entry, Template):
+        raise UsageError(f"{id} is a card and has no numbers", mend="leave --given out")
+    return make(entry, int(seed or 1), dict(_own(entry, text) for text in own))
+
+
+def _own(template: Template, text: str) -> tuple[str, Written]:
+    name, sign, value = text.partition("=")
+    known = {given.name: given for given in template.given}
+    if not sign or not value.strip():
+        raise UsageError(f"--given {text!r} is not NAME=VALUE", mend=f"names here: {', '.join(known)}")
+    if name.strip() not in known:
+        raise NotFound(f"{template.head.id} has no given {name.strip()!r}", mend=f"names here: {', '.join(known)}")
+    return name.strip(), _written(known[name.strip()], value)
+
+
+def _written(given: Given, text: str) -> Written:
+    found = _NUMBER.fullmatch(text)
+    unit = typed_unit(found[2]) if found and found[2].strip() else given.unit
+    if not found or unit is None or not alike(unit, given.unit):
+        like = f" in {given.unit.shown}" if given.unit.shown else ""
+        raise UsageError(f"{given.name}={text} is not a number{like}", mend=f"write {given.name}=12 or with its unit")
+    number = float(found[1].replace(",", "."))
+    if unit == given.unit:
+        return Written(number * unit.factor, found[1])
+    value = number * unit.factor
+    return Written(value, f"{value / given.unit.factor:.10g}")
+
+
+def as_json(question: Question) -> dict[str, Any]:
+    """The question as one JSON object: the names are part of the command line's promise."""
+    answer = question.answer
+    return {
+        "id": question.id,
+        "seed": question.seed,
+        "topic": question.topic,
+        "kind": question.kind,
+        "level": question.level,
+        "stem": question.stem,
+        "given": {each.name: {"value": each.value, "unit": each.unit, "text": each.text} for each in question.given},
+        "options": [
+            {"label": each.label, "text": each.text, "value": each.value, "slip": each.slip, "why": each.why}
+            for each in question.options
+        ],
+        "key": question.key,
+        "answer": answer
+        and {"value": answer.value, "unit": answer.unit, "text": answer.text, "tolerance": answer.tolerance},
+        "working": [
+            {"name": each.name, "formula": each.formula, "figures": each.figures, "result": each.result}
+            for each in question.working
+        ],
+        "verdict": question.verdict,
+        "reason": question.reason,
+        "cautions": [{"id": each.id, "say": each.say, "defer": each.defer} for each in question.cautions],
+        "source": question.source,
+        "edition": question.edition,
+        "evidence": question.evidence,
+        "safety_critical": question.safety_critical,
+    }
