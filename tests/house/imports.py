@@ -17,7 +17,7 @@ class Import:
 
 @dataclass(frozen=True, slots=True)
 class Mention:
-    """A dotted name that is read, written out in full: `dt.now` after `from datetime import datetime as dt`."""
+    """A dotted name that is read, written out in full after the file's imports: `datetime.datetime.now`."""
 
     line: int
     name: str
@@ -87,8 +87,8 @@ def _source(node: ast.ImportFrom, module: Module) -> str:
 def mentions_of(module: Module) -> Iterator[Mention]:
     """Every dotted name that is read, in full after the file's own imports; builtins as they are.
 
-    What begins with a name that the file binds itself (a parameter called `now`, a function called `open`), or
-    with no name at all, begins here with a question mark: `?.read_text`.
+    What begins with a name that the file binds itself (a parameter called `now`, a function called `open`),
+    or with no name at all, begins here with a question mark: `?.read_text`.
     """
     known = _known_names(module)
     own = _bound_names(module.tree)
