@@ -1,8 +1,8 @@
 """Commands in a page of documentation, and whether what they print is what the page says.
 
 In a block fenced as `console`, a line that begins with "$ " is a command (one that ends in a backslash goes
-on in the next line), and the lines below it are what it prints. A line of three dots stands for any lines left
-out; a command with nothing below it promises nothing but its exit code.
+on in the next line), and the lines below it are what it prints. A line of three dots stands for any lines
+that are left out; a command with nothing below it promises nothing but its exit code.
 """
 
 from dataclasses import dataclass

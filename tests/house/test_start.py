@@ -64,7 +64,8 @@ def lint_code() -> str:
 )
 def test_a_quick_command_opens_nothing_heavy(arguments: tuple[str, ...], words: str) -> None:
     done = run_without_heavy(*arguments)
-    assert (done.returncode, done.stderr) == (0, "")
+    assert done.stderr == ""
+    assert done.returncode == 0
     assert done.stdout.strip()
     assert words in done.stdout
 

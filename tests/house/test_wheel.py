@@ -69,7 +69,8 @@ def test_the_wheel_holds_the_package_and_nothing_beside_it(wheel: Path) -> None:
 
 def test_the_installed_program_finds_its_bank_from_another_folder(installed: Path, tmp_path: Path) -> None:
     done = run(installed, tmp_path, "topics", "--json")
-    assert (done.returncode, done.stderr) == (0, "")
+    assert done.stderr == ""
+    assert done.returncode == 0
     topics = json.loads(done.stdout)
     assert sum(topic["templates"] + topic["cards"] for topic in topics) > 0
 
@@ -77,7 +78,7 @@ def test_the_installed_program_finds_its_bank_from_another_folder(installed: Pat
 def test_an_installation_without_its_bank_would_be_found(installed: Path, tmp_path: Path) -> None:
     bare = tmp_path / "bare"
     shutil.copytree(installed, bare, symlinks=True)
-    (banks,) = bare.glob("[Ll]ib*/**/quizzer/banks")
+    (banks,) = {path.resolve() for path in bare.glob("[Ll]ib*/**/quizzer/banks")}  # lib64 is lib again
     shutil.rmtree(banks)
     python = bare / BIN / ("python.exe" if os.name == "nt" else "python")
     variables = {name: value for name, value in os.environ.items() if name != "PYTHONPATH"}
