@@ -1,0 +1,138 @@
+"""A consistent copy of a store in use, and a copy proved before it is trusted."""
+
+from __future__ import annotations
+
+import os
+import sqlite3
+from collections.abc import Iterator
+from contextlib import closing, contextmanager, suppress
+from pathlib import Path
+from tempfile import TemporaryDirectory, mkstemp
+
+from quizzer.errors import QuizzerError, Refused, StoreError
+from quizzer.store.lines import HEAD, read_lines, write_lines
+from quizzer.store.opening import prepare
+from quizzer.store.place import read_url
+from quizzer.store.reporting import broken_laws, counted
+from quizzer.store.trouble import told
+from quizzer.store.values import Counts
+from quizzer.store.wire import Wire
+
+_SQLITE_HEAD = b"SQLite format 3\0"
+
+
+def back_up(wire: Wire, path: Path) -> Counts:
+    """Write a copy to `path`, prove it, and only then give it its name."""
+    if path.exists():
+        raise Refused(f"there is already a file at {path}", mend="choose another name for the backup")
+    try:
+        part = _part(path)
+        try:
+            _write(wire, part)
+            counts = _proved(wire, part)
+            _to_disk(part)
+            part.replace(path)
+        finally:
+            with suppress(FileNotFoundError):
+                part.unlink()
+    except OSError as error:
+        raise _unusable(path, error.strerror or str(error), "choose a place with room that may be written") from error
+    return counts
+
+
+@contextmanager
+def staged(path: Path, folder: Path | None) -> Iterator[Wire]:
+    """A proved copy of the backup at `path`, up to date, in a temporary place in `folder`.
+
+    Raises StoreError if the backup is missing, damaged, foreign or from a newer version.
+    """
+    with TemporaryDirectory(prefix=".quizzer-restore-", dir=folder) as temporary:
+        stage = Path(temporary) / "stage.db"
+        wire = Wire(read_url(str(stage)), place="it")
+        try:
+            _load(path, stage, wire)
+            yield wire
+        finally:
+            wire.close()
+
+
+def _part(path: Path) -> Path:
+    """A new file beside `path` that only this user may read."""
+    handle, name = mkstemp(prefix=f".{path.name}.", dir=path.parent)
+    os.close(handle)
+    return Path(name)
+
+
+def _write(wire: Wire, part: Path) -> None:
+    if wire.kind == "sqlite":
+        with wire.alone() as connection:
+            _copy(connection, part)
+    else:
+        with part.open("wb") as out:
+            write_lines(wire, out)
+
+
+def _copy(source: sqlite3.Connection, target: Path) -> None:
+    """The database as of one moment, in one file: without write-ahead, which would want a second one."""
+    with closing(sqlite3.connect(target, isolation_level=None)) as copy:
+        source.backup(copy)
+        copy.execute("PRAGMA journal_mode = DELETE")
+
+
+def _proved(wire: Wire, part: Path) -> Counts:
+    """What the copy holds, read back from it. Raises StoreError if it is not sound: then the store is not."""
+    try:
+        if wire.kind != "sqlite":
+            with staged(part, part.parent) as copy:
+                return _sound(copy)
+        with closing(Wire(read_url(str(part)), place="it")) as copy:
+            return _sound(copy)
+    except StoreError as error:
+        raise StoreError(
+            f"no backup was made, because the store {wire.place} is not sound: {error.message}",
+            mend="`quizzer store check` says more; an older backup can be restored",
+        ) from error
+
+
+def _sound(wire: Wire) -> Counts:
+    """What a copy holds. Raises StoreError if a law is broken in it."""
+    for wrong in broken_laws(wire):
+        raise StoreError(wrong, mend="try another backup")
+    with wire.transaction("read"):
+        return counted(wire)
+
+
+def _to_disk(part: Path) -> None:
+    with part.open("rb+") as file:
+        os.fsync(file.fileno())
+
+
+def _load(path: Path, stage: Path, wire: Wire) -> None:
+    """Fill the stage from the backup, bring it up to date, and look for anything wrong with it."""
+    hint = "try another backup; the store itself was not touched"
+    try:
+        _read(path, stage, wire)
+        _sound(wire)
+    except OSError as error:
+        raise _unusable(path, error.strerror or str(error), hint) from None
+    except sqlite3.Error as error:
+        raise _unusable(path, told(error, "it").message, hint) from None
+    except QuizzerError as error:
+        raise _unusable(path, error.message, hint) from None
+
+
+def _read(path: Path, stage: Path, wire: Wire) -> None:
+    with path.open("rb") as file:
+        head = file.read(len(_SQLITE_HEAD))
+    if head == _SQLITE_HEAD:
+        with closing(sqlite3.connect(path.absolute().as_uri() + "?mode=ro", uri=True)) as source:
+            _copy(source, stage)
+        prepare(wire, create=False)
+    elif head.startswith(HEAD):
+        read_lines(path, wire)
+    else:
+        raise StoreError("it is not a backup of a quizzer store", mend="")
+
+
+def _unusable(path: Path, why: str, mend: str) -> StoreError:
+    return StoreError(f"the backup {path} cannot be used: {why}", mend=mend)

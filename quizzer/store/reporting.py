@@ -1,0 +1,70 @@
+"""What the store says about itself and about one trainee: export, info, check."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any, Final
+
+from quizzer.errors import NotFound
+from quizzer.store import statements as sql
+from quizzer.store.place import copies_beside, file_of
+from quizzer.store.rows import instant
+from quizzer.store.values import Counts, Info
+from quizzer.store.wire import Wire
+
+_KINDS: Final = {"sqlite": "SQLite", "postgresql": "PostgreSQL"}
+_SHOWN: Final = 20
+
+
+def export(wire: Wire, trainee: str) -> dict[str, object]:
+    """Everything held about the trainee: `trainee`, and lists `memory`, `review` and `challenge`."""
+    with wire.transaction("read"):
+        held = {name: _dicts(wire.run(statement, {"trainee": trainee})) for name, statement in sql.ROWS_OF.items()}
+    if not held["trainee"]:
+        raise NotFound("no such trainee", mend="`quizzer trainee list` shows those there are")
+    return {**held, "trainee": held["trainee"][0]}
+
+
+def info(wire: Wire) -> Info:
+    """Where the data is and how much of it there is."""
+    with wire.transaction("read"):
+        facts = dict(wire.run(sql.META_ROWS).fetchall())
+        counts = counted(wire)
+        first, last = wire.run(sql.SPAN).fetchone()
+    file = file_of(wire.url)
+    return Info(
+        place=wire.place,
+        kind=_KINDS[wire.kind],
+        version=int(facts["version"]),
+        size=None if file is None else file.stat().st_size,
+        counts=counts,
+        first=instant(first) if first else None,
+        last=instant(last) if last else None,
+        copies=copies_beside(file),
+    )
+
+
+def counted(wire: Wire) -> Counts:
+    """How many rows of each kind, inside a transaction."""
+    return Counts(*wire.run(sql.COUNTS).fetchone())
+
+
+def broken_laws(wire: Wire) -> tuple[str, ...]:
+    """What is wrong, a sentence each: the database's own checks first, then ours."""
+    with wire.transaction("read"):
+        return tuple(_broken(wire))
+
+
+def _broken(wire: Wire) -> Iterator[str]:
+    if wire.kind == "sqlite":
+        damage = [text for (text,) in wire.run(f"PRAGMA integrity_check({_SHOWN})").fetchall()]
+        yield from (f"the file is damaged: {text}" for text in damage if text != "ok")
+        for table, row, parent, _ in wire.run("PRAGMA foreign_key_check").fetchmany(_SHOWN):
+            yield f"row {row} of {table} belongs to a {parent} that is not there"
+    for trainee, entry in wire.run(sql.UNWRITTEN).fetchmany(_SHOWN):
+        yield f"the memory of {entry} (trainee {trainee}) was written by no review that is kept"
+
+
+def _dicts(cursor: Any) -> list[dict[str, Any]]:
+    names = [column[0] for column in cursor.description]
+    return [dict(zip(names, row, strict=True)) for row in cursor.fetchall()]

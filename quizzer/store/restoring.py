@@ -1,0 +1,96 @@
+"""Put a backup in a store's place: proved first, then all of it in one transaction, the old kept aside."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Iterator
+from datetime import UTC, datetime
+from itertools import islice
+from pathlib import Path
+from typing import Any
+
+from quizzer.errors import Refused, StoreError
+from quizzer.store import statements as sql
+from quizzer.store.backups import back_up, staged
+from quizzer.store.place import ASIDE, file_of
+from quizzer.store.reporting import counted
+from quizzer.store.tables import HELD
+from quizzer.store.values import Counts, Restored
+from quizzer.store.wire import Wire
+
+_BATCH = 1000
+
+
+def restore_into(wire: Wire, path: Path, when: datetime) -> Restored:
+    """Replace everything held in a sound store by the backup at `path`."""
+    file = file_of(wire.url)
+    _refuse_itself(path, file)
+    with staged(path, file.parent if file else None) as stage:
+        aside = _put_aside(wire, path, when)
+        try:
+            return Restored(_pour(stage, wire), aside)
+        except BaseException:
+            if aside is not None:
+                aside.unlink(missing_ok=True)  # nothing was replaced, so nothing needs keeping
+            raise
+
+
+def swap_in(file: Path, path: Path, when: datetime) -> Restored:
+    """Put the backup at `path` in the place of a file too damaged to be opened, which is kept aside whole.
+
+    The old write-ahead file goes before the new file comes, or its pages would be taken for the new one's.
+    """
+    _refuse_itself(path, file)
+    with staged(path, file.parent) as stage:
+        with stage.transaction("read"):
+            counts = counted(stage)
+        stage.close()
+        aside = file.with_name(file.name + ASIDE + _stamp(when))
+        companions = [Path(f"{file}{end}") for end in ("-wal", "-shm")]
+        shutil.copy2(file, aside)
+        for companion in filter(Path.exists, companions):
+            shutil.copy2(companion, f"{aside}{companion.name[len(file.name) :]}")
+            companion.unlink()
+        Path(str(stage.url.database)).replace(file)
+    return Restored(counts, aside)
+
+
+def _refuse_itself(path: Path, file: Path | None) -> None:
+    if file is not None and path.exists() and file.exists() and path.samefile(file):
+        raise Refused(f"{path} is the store itself, not a backup of it", mend="name a backup")
+
+
+def _put_aside(wire: Wire, path: Path, when: datetime) -> Path | None:
+    """Copy what the store holds to a file beside it (a server's: beside the backup); None if it holds nothing."""
+    file = file_of(wire.url)
+    with wire.transaction("read"):
+        empty = counted(wire) == Counts(0, 0, 0, 0)
+    if empty or (wire.kind == "sqlite" and file is None):
+        return None
+    beside = file or path
+    aside = beside.with_name(beside.name + ASIDE + _stamp(when))
+    back_up(wire, aside)
+    return aside
+
+
+def _stamp(when: datetime) -> str:
+    return when.astimezone(UTC).strftime("%Y%m%d-%H%M%S-%f")
+
+
+def _pour(stage: Wire, wire: Wire) -> Counts:
+    """Empty every table and fill it from the stage, in one transaction."""
+    with stage.transaction("read"), wire.transaction("write"):
+        for empty in sql.EMPTY.values():
+            wire.run(empty)
+        for table in HELD:
+            for batch in _batches(stage.stream(sql.ROWS[table.name]), table.columns.keys()):
+                wire.run(sql.FILL[table.name], batch)
+        counts = counted(wire)
+        if counts != counted(stage):
+            raise StoreError(f"the store {wire.place} did not take every row", mend="nothing was changed; try again")
+    return counts
+
+
+def _batches(rows: Iterator[tuple[Any, ...]], names: list[str]) -> Iterator[list[dict[str, Any]]]:
+    while batch := [dict(zip(names, row, strict=True)) for row in islice(rows, _BATCH)]:
+        yield batch

@@ -1,0 +1,150 @@
+"""Values to rows and back, with the door checks: what cannot be stored is refused in a sentence, not by a CHECK."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import UTC, date, datetime, timedelta
+from typing import Any
+
+from quizzer.errors import Refused
+from quizzer.schedule import Confidence, Memory, Review, Standing
+from quizzer.store.tables import LARGEST, LENGTHS
+from quizzer.store.values import Challenge, Tally, Trainee
+
+Row = dict[str, Any]
+
+
+def instant_text(when: datetime) -> str:
+    """The instant as UTC text of 27 characters, to the microsecond. Raises ValueError without a zone."""
+    if when.tzinfo is None:
+        raise ValueError(f"the time {when} has no zone")
+    return when.astimezone(UTC).replace(tzinfo=None).isoformat(timespec="microseconds") + "Z"
+
+
+def instant(text: str) -> datetime:
+    """The instant that the text stands for, in UTC."""
+    return datetime.fromisoformat(text)
+
+
+def words(text: str, column: str) -> str:
+    """The text as it can be stored; Refused if it is too long or too short for its column.
+
+    NUL and half a surrogate pair fit in no database: each becomes the replacement character.
+    """
+    least, most = LENGTHS[column]
+    if not least <= len(text) <= most:
+        raise Refused(
+            f"the {column} has {len(text):,} characters; the store keeps {least} to {most:,}",
+            mend="make it shorter" if len(text) > most else "fill it in",
+        )
+    if "\0" in text or not text.isascii():
+        text = text.replace("\0", "\ufffd").encode("utf-16", "surrogatepass").decode("utf-16", "replace")
+    return text
+
+
+def number(value: int, what: str) -> int:
+    """A whole number that both databases hold, 0 or more."""
+    if not 0 <= value <= LARGEST:
+        raise Refused(f"the {what} {value} does not fit into the store", mend=f"use 0 to {LARGEST}")
+    return value
+
+
+def review_row(review: Review) -> Row:
+    """The row of a review."""
+    return {
+        "id": words(review.id, "id"),
+        "trainee": words(review.trainee, "trainee"),
+        "entry": words(review.entry, "entry"),
+        "topic": words(review.topic, "topic"),
+        "seed": number(review.seed, "seed"),
+        "digest": words(review.digest, "digest"),
+        "asked": words(review.asked, "asked"),
+        "reply": words(review.reply, "reply"),
+        "was_right": int(review.right),
+        "was_rounded": int(review.rounded),
+        "slip": None if review.slip is None else words(review.slip, "slip"),
+        "confidence": None if review.confidence is None else str(review.confidence),
+        "quality": review.quality,
+        "was_drill": int(review.drill),
+        "answered_at": instant_text(review.answered_at),
+        "day": review.day.isoformat(),
+        "seconds": number(review.seconds, "seconds"),
+    }
+
+
+def review_of(row: Iterable[Any]) -> Review:
+    """The review of a row in the order of its table."""
+    (key, trainee, entry, topic, seed, digest, asked, reply, right, rounded, slip, confidence, quality, drill,
+     answered_at, day, seconds) = row  # fmt: skip
+    return Review(
+        id=key,
+        trainee=trainee,
+        entry=entry,
+        topic=topic,
+        seed=seed,
+        digest=digest,
+        asked=asked,
+        reply=reply,
+        right=bool(right),
+        rounded=bool(rounded),
+        slip=slip,
+        confidence=None if confidence is None else Confidence(confidence),
+        quality=quality,
+        drill=bool(drill),
+        answered_at=instant(answered_at),
+        day=date.fromisoformat(day),
+        seconds=seconds,
+    )
+
+
+def memory_row(review: Review, memory: Memory) -> Row:
+    """The row of the memory that a review leaves behind; `day_ahead` is for the test of a wrong clock."""
+    return {
+        "trainee": review.trainee,
+        "entry": review.entry,
+        "topic": review.topic,
+        "ease": memory.ease,
+        "repetition": memory.repetition,
+        "interval_days": memory.interval,
+        "last_day": memory.last.isoformat(),
+        "due_day": memory.due.isoformat(),
+        "owed": memory.owed,
+        "answered_at": instant_text(review.answered_at),
+        "day_ahead": instant_text(review.answered_at + timedelta(days=1)),
+    }
+
+
+def standing_of(row: Iterable[Any]) -> Standing:
+    """The standing of a row: entry, topic and memory."""
+    entry, topic, ease, repetition, interval, last, due, owed = row
+    day = date.fromisoformat
+    return Standing(entry, topic, Memory(ease, repetition, interval, day(last), day(due), owed))
+
+
+def trainee_of(row: Iterable[Any]) -> Trainee:
+    """The trainee of a row: id, name, exam day, when added."""
+    key, name, exam, added_at = row
+    return Trainee(key, name, date.fromisoformat(exam) if exam else None, instant(added_at))
+
+
+def challenge_row(challenge: Challenge) -> Row:
+    """The row of a challenge."""
+    return {
+        "trainee": words(challenge.trainee, "trainee"),
+        "entry": words(challenge.entry, "entry"),
+        "raised_at": instant_text(challenge.raised_at),
+        "reason": words(challenge.reason, "reason"),
+        "digest": words(challenge.digest, "digest"),
+    }
+
+
+def challenge_of(row: Iterable[Any]) -> Challenge:
+    """The challenge of a row."""
+    entry, trainee, reason, digest, raised_at = row
+    return Challenge(entry, trainee, reason, digest, instant(raised_at))
+
+
+def tally_of(row: Iterable[Any]) -> Tally:
+    """The tally of a row: topic, right, wrong."""
+    topic, right, wrong = row
+    return Tally(topic, int(right), int(wrong))

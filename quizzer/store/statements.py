@@ -1,0 +1,115 @@
+"""Every statement the store runs, built once. `ALL` holds them for the test that compiles each for both databases.
+
+No LIKE (its case differs), no AVG (a Decimal on one, a float on the other), no RETURNING.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any, Final
+
+from sqlalchemy import BindParameter, Executable, Table, bindparam, delete, func, insert, or_, select, update
+from sqlalchemy.dialects import postgresql, sqlite
+
+from quizzer.store.tables import CHALLENGE, HELD, MEMORY, META, REVIEW, TRAINEE
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Both:
+    """One statement that the two databases build differently."""
+
+    sqlite: Executable
+    postgresql: Executable
+
+
+def _both(build: Callable[[Any], Executable], table: Table) -> Both:
+    return Both(build(sqlite.insert(table)), build(postgresql.insert(table)))
+
+
+_m, _r, _t, _c = MEMORY.c, REVIEW.c, TRAINEE.c, CHALLENGE.c
+_TRAINEE_IS: Final[BindParameter[str]] = bindparam("trainee")
+_STANDING = (_m.entry, _m.topic, _m.ease, _m.repetition, _m.interval_days, _m.last_day, _m.due_day, _m.owed)
+
+META_ROWS: Final = select(META.c.key, META.c.value)
+NOTE: Final = _both(
+    lambda new: new.on_conflict_do_update(index_elements=["key"], set_={"value": new.excluded.value}), META
+)
+UNNOTE: Final = delete(META).where(META.c.key == bindparam("key"))
+
+ADD_TRAINEE: Final = _both(lambda new: new.on_conflict_do_nothing(), TRAINEE)
+_TRAINEES = select(_t.id, _t.name, _t.exam_day, _t.added_at)
+TRAINEE_BY_ID: Final = _TRAINEES.where(_t.id == bindparam("id"))
+TRAINEE_BY_NAME: Final = _TRAINEES.where(_t.name_key == bindparam("name_key"))
+TRAINEES: Final = _TRAINEES.order_by(_t.name_key)
+SET_EXAM: Final = update(TRAINEE).where(_t.id == bindparam("trainee")).values(exam_day=bindparam("exam"))
+
+STANDINGS: Final = select(*_STANDING).where(_m.trainee == _TRAINEE_IS).order_by(_m.due_day, _m.entry)
+DUE: Final = (
+    select(*_STANDING)
+    .where(_m.trainee == _TRAINEE_IS, _m.due_day <= bindparam("today"))
+    .order_by(_m.due_day, _m.entry)
+    .limit(bindparam("most"))
+)
+MEMORY_OF: Final = select(*_STANDING).where(_m.trainee == _TRAINEE_IS, _m.entry == bindparam("entry"))
+
+RECORD_REVIEW: Final = _both(lambda new: new.on_conflict_do_nothing(), REVIEW)
+RECORDED: Final = select(_r.trainee, _r.entry, _r.seed).where(_r.id == bindparam("id"))
+
+
+def _upsert_memory(new: Any) -> Executable:
+    """The later of two answers writes the memory; one stamped over a day ahead came from a wrong clock."""
+    values = {c.name: new.excluded[c.name] for c in MEMORY.c if c.name not in {"trainee", "entry"}}
+    later = or_(_m.answered_at <= new.excluded.answered_at, _m.answered_at > bindparam("day_ahead"))
+    upsert: Executable = new.on_conflict_do_update(index_elements=["trainee", "entry"], set_=values, where=later)
+    return upsert
+
+
+RECORD_MEMORY: Final = _both(_upsert_memory, MEMORY)
+
+ADD_CHALLENGE: Final = _both(lambda new: new.on_conflict_do_nothing(), CHALLENGE)
+CHALLENGES: Final = select(_c.entry, _c.trainee, _c.reason, _c.digest, _c.raised_at).order_by(
+    _c.raised_at, _c.entry, _c.trainee
+)
+
+REVIEWS: Final = (
+    select(*_r).where(_r.trainee == _TRAINEE_IS, _r.answered_at >= bindparam("since")).order_by(_r.answered_at, _r.id)
+)
+_RIGHT = func.sum(_r.was_right)
+TALLIES: Final = (
+    select(_r.topic, _RIGHT, func.count() - _RIGHT)
+    .where(_r.trainee == _TRAINEE_IS, _r.answered_at >= bindparam("since"), _r.was_drill == 0)
+    .group_by(_r.topic)
+    .order_by(_r.topic)
+)
+
+COUNTS: Final = select(*(select(func.count()).select_from(table).scalar_subquery() for table in HELD))
+SPAN: Final = select(func.min(_r.answered_at), func.max(_r.answered_at))
+
+# Everything, table by table: for a backup, a restore and one trainee's own copy.
+ROWS: Final = {table.name: select(*table.c).order_by(*table.primary_key) for table in HELD}
+FILL: Final = {table.name: insert(table) for table in HELD}
+EMPTY: Final = {table.name: delete(table) for table in reversed(HELD)}
+_OWNED = {table: _t.id if table is TRAINEE else table.c.trainee for table in HELD}
+ROWS_OF: Final = {
+    table.name: select(*table.c).where(whose == _TRAINEE_IS).order_by(*table.primary_key)
+    for table, whose in _OWNED.items()
+}
+ERASE: Final = {table.name: delete(table).where(_OWNED[table] == _TRAINEE_IS) for table in reversed(HELD)}
+
+# A law of our own, which no CHECK can say: a memory was written by a review that is kept.
+_WROTE = (
+    select(_r.id)
+    .where(_r.trainee == _m.trainee, _r.entry == _m.entry, _r.answered_at == _m.answered_at)
+    .where(_r.day == _m.last_day, _r.was_drill == 0)
+    .exists()
+)
+UNWRITTEN: Final = select(_m.trainee, _m.entry).where(~_WROTE)
+
+Statement = Executable | Both | str
+ALL: Final[tuple[Executable | Both, ...]] = tuple(
+    one
+    for value in list(globals().values())
+    for one in (value.values() if isinstance(value, dict) else (value,))
+    if isinstance(one, (Executable, Both))
+)

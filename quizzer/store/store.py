@@ -1,0 +1,214 @@
+"""The verbs of the store. Each is one transaction; frozen values go in and come out."""
+
+from __future__ import annotations
+
+from datetime import date, datetime
+from pathlib import Path
+from types import TracebackType
+from typing import Final, Self
+
+from quizzer.errors import NotFound, Refused
+from quizzer.schedule import Memory, Review, Standing
+from quizzer.store import statements as sql
+from quizzer.store.backups import back_up
+from quizzer.store.erasing import erase
+from quizzer.store.names import checked_name, name_key
+from quizzer.store.opening import prepare
+from quizzer.store.place import read_url
+from quizzer.store.reporting import broken_laws, export, info
+from quizzer.store.restoring import restore_into
+from quizzer.store.rows import (
+    Row,
+    challenge_of,
+    challenge_row,
+    instant_text,
+    memory_row,
+    review_of,
+    review_row,
+    standing_of,
+    tally_of,
+    trainee_of,
+    words,
+)
+from quizzer.store.values import Challenge, Counts, Erased, Info, Restored, Tally, Trainee
+from quizzer.store.wire import Execute, Wire, plainly
+
+_EVER: Final = ""
+_EVERY: Final = 2**31 - 1
+_LIST: Final = "`quizzer trainee list` shows those there are"
+
+
+def open_store(url: str, *, create: bool = True, execute: Execute = plainly) -> Store:
+    """The store at `url` (a URL, or the path of a SQLite file), made or brought up to date as needed.
+
+    With `create` False a place without a store is refused. Raises StoreError for anything that is missing,
+    locked, read-only, damaged, from a newer version or not ours, and changes nothing then. `execute` is for
+    tests that let statements fail.
+    """
+    wire = Wire(read_url(url), execute)
+    try:
+        prepare(wire, create=create)
+    except BaseException:
+        wire.close()
+        raise
+    return Store(wire)
+
+
+class Store:
+    """An open store. Threads may share it and take turns; programs may share the file or the server."""
+
+    def __init__(self, wire: Wire) -> None:
+        self._wire = wire
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        self.close()
+
+    def close(self) -> None:
+        """Let go of the database."""
+        self._wire.close()
+
+    # People
+
+    def add_trainee(self, id: str, name: str, when: datetime) -> Trainee:
+        """The new trainee. Adding the same one twice adds it once; Refused if the name is taken."""
+        name = checked_name(name)
+        row: Row = {
+            "id": words(id, "id"),
+            "name": name,
+            "name_key": name_key(name),
+            "exam_day": None,
+            "added_at": instant_text(when),
+        }
+        with self._wire.transaction("write"):
+            if not self._wire.run(sql.ADD_TRAINEE, row).rowcount:
+                return self._already(row)
+        return trainee_of((row["id"], name, None, row["added_at"]))
+
+    def find_trainee(self, name: str) -> Trainee:
+        """The trainee of that name, large or small letters alike; NotFound if there is none."""
+        name = checked_name(name)
+        for row in self._wire.ask(sql.TRAINEE_BY_NAME, {"name_key": name_key(name)}):
+            return trainee_of(row)
+        raise NotFound(f"there is no trainee {name}", mend=_LIST)
+
+    def trainees(self) -> tuple[Trainee, ...]:
+        """All trainees, by name."""
+        return tuple(map(trainee_of, self._wire.ask(sql.TRAINEES)))
+
+    def set_exam(self, trainee: str, exam: date | None) -> None:
+        """Remember, or with None forget, the day of the trainee's exam."""
+        values = {"trainee": trainee, "exam": exam.isoformat() if exam else None}
+        with self._wire.transaction("write"):
+            if not self._wire.run(sql.SET_EXAM, values).rowcount:
+                raise NotFound("no such trainee", mend=_LIST)
+
+    # Study
+
+    def standings(self, trainee: str) -> tuple[Standing, ...]:
+        """Every entry the trainee has met, with its topic and memory, by due day and then by id."""
+        return tuple(map(standing_of, self._wire.ask(sql.STANDINGS, {"trainee": trainee})))
+
+    def due(self, trainee: str, today: date, most: int = _EVERY) -> tuple[Standing, ...]:
+        """The first `most` entries due on `today`, by due day and then by id.
+
+        A quick look that reads only what is due. `schedule.is_due` over `standings` also finds what a wrong
+        clock has sent years ahead.
+        """
+        values = {"trainee": trainee, "today": today.isoformat(), "most": most}
+        return tuple(map(standing_of, self._wire.ask(sql.DUE, values)))
+
+    def memory(self, trainee: str, entry: str) -> Memory | None:
+        """What the trainee remembers of the entry; None before its first review."""
+        rows = self._wire.ask(sql.MEMORY_OF, {"trainee": trainee, "entry": entry})
+        return standing_of(rows[0]).memory if rows else None
+
+    def record(self, review: Review, memory: Memory | None) -> bool:
+        """Keep one answered question and the memory it leaves. True if it was new, False if it is already kept.
+
+        The same review may be recorded again and again (a retry, a double press): it is kept once. When two
+        sessions answer one entry, both reviews are kept and the later one writes the memory. A drill takes no
+        memory: it changes nothing in the schedule. NotFound if the trainee has been erased meanwhile.
+        """
+        if review.drill and memory is not None:
+            raise ValueError(f"review {review.id} is a drill and cannot change the schedule")
+        row = review_row(review)
+        with self._wire.transaction("write"):
+            if not self._wire.run(sql.RECORD_REVIEW, row).rowcount:
+                return self._same(row)
+            if memory is not None:
+                self._wire.run(sql.RECORD_MEMORY, memory_row(review, memory))
+        return True
+
+    def challenge(self, entry: str, trainee: str, reason: str, digest: str, when: datetime) -> None:
+        """Keep a dispute about an entry; the same one, raised at the same instant, is kept once."""
+        row = challenge_row(Challenge(entry, trainee, reason, digest, when))
+        with self._wire.transaction("write"):
+            self._wire.run(sql.ADD_CHALLENGE, row)
+
+    def challenges(self) -> tuple[Challenge, ...]:
+        """Every challenge, oldest first."""
+        return tuple(map(challenge_of, self._wire.ask(sql.CHALLENGES)))
+
+    def reviews(self, trainee: str, since: datetime | None = None) -> tuple[Review, ...]:
+        """The trainee's reviews from `since` on, drills too, oldest first."""
+        values = {"trainee": trainee, "since": instant_text(since) if since else _EVER}
+        return tuple(map(review_of, self._wire.ask(sql.REVIEWS, values)))
+
+    def tallies(self, trainee: str, since: datetime | None = None) -> tuple[Tally, ...]:
+        """Right and wrong answers in each topic from `since` on, without drills, by topic."""
+        values = {"trainee": trainee, "since": instant_text(since) if since else _EVER}
+        return tuple(map(tally_of, self._wire.ask(sql.TALLIES, values)))
+
+    # Care
+
+    def export_trainee(self, trainee: str) -> dict[str, object]:
+        """Everything held about the trainee, as plain lists and dicts that JSON can say."""
+        return export(self._wire, trainee)
+
+    def erase_trainee(self, trainee: str) -> Erased:
+        """Erase the trainee and all that is theirs, from the tables and from the bytes of the SQLite file."""
+        return erase(self._wire, trainee)
+
+    def info(self) -> Info:
+        """Where the data is and how much of it there is."""
+        return info(self._wire)
+
+    def check(self) -> tuple[str, ...]:
+        """What is wrong with the store, a sentence each; empty when all is well."""
+        return broken_laws(self._wire)
+
+    def backup(self, path: Path) -> Counts:
+        """Write a consistent copy to `path`, while the store is in use; Refused if something is there already.
+
+        A SQLite file from SQLite, lines of JSON from a server. The copy appears whole or not at all.
+        """
+        return back_up(self._wire, path)
+
+    def restore(self, path: Path, when: datetime) -> Restored:
+        """Replace everything held by the backup at `path`, in one transaction; the old is put aside in a file.
+
+        Any backup goes into any store. A damaged, foreign or newer one is refused before anything is touched.
+        """
+        return restore_into(self._wire, path, when)
+
+    def _already(self, row: Row) -> Trainee:
+        """The trainee that an insert found in its way, if it is the very same."""
+        for found in self._wire.run(sql.TRAINEE_BY_ID, {"id": row["id"]}).fetchall():
+            if found[1] == row["name"]:
+                return trainee_of(found)
+        raise Refused(f"there is already a trainee {row['name']}", mend="choose another name; " + _LIST)
+
+    def _same(self, row: Row) -> bool:
+        """False: the review found under its id is the same one. Refused when it is another question's."""
+        (found,) = self._wire.run(sql.RECORDED, {"id": row["id"]}).fetchall()
+        if tuple(found) != (row["trainee"], row["entry"], row["seed"]):
+            raise Refused(
+                f"the review id {row['id']} already belongs to another question",
+                mend="make a new id for each question that is asked",
+            )
+        return False

@@ -1,0 +1,166 @@
+"""The tables, in columns that every database keeps alike.
+
+Only text and whole numbers: no bare DateTime (SQLite drops the zone), no Boolean (one driver gives 1, the other
+True), no native enums. An instant is UTC text of fixed width, a day is `YYYY-MM-DD`, so both sort as text; on
+PostgreSQL text is compared by its bytes, as SQLite does. Every length has a CHECK, so both refuse alike.
+
+`migrations.py` makes the tables; a test holds the two to each other.
+"""
+
+from __future__ import annotations
+
+from typing import Any, Final
+
+from sqlalchemy import BigInteger, CheckConstraint, ForeignKey, Index, Table, Text
+from sqlmodel import Field, SQLModel
+
+_WORD: Final = Text().with_variant(Text(collation="C"), "postgresql")
+
+# Characters: the least and the most. Enforced at the door (`rows.py`) with a sentence, and again by a CHECK.
+LENGTHS: Final[dict[str, tuple[int, int]]] = {
+    "id": (1, 100),
+    "trainee": (1, 100),
+    "name": (1, 100),
+    "name_key": (1, 400),
+    "entry": (1, 200),
+    "topic": (1, 100),
+    "digest": (1, 128),
+    "asked": (0, 100_000),
+    "reply": (0, 4_000),
+    "slip": (1, 100),
+    "reason": (0, 2_000),
+    "exam_day": (10, 10),
+    "day": (10, 10),
+    "last_day": (10, 10),
+    "due_day": (10, 10),
+    "added_at": (27, 27),
+    "answered_at": (27, 27),
+    "raised_at": (27, 27),
+}
+LARGEST: Final = 2**63 - 1
+
+
+def _lengths(table: str, *columns: str) -> list[CheckConstraint]:
+    """A length CHECK for each column."""
+    return [
+        CheckConstraint(f"length({c}) BETWEEN {LENGTHS[c][0]} AND {LENGTHS[c][1]}", name=f"{table}_{c}")
+        for c in columns
+    ]
+
+
+def _within(table: str, **bounds: str) -> list[CheckConstraint]:
+    """A named CHECK for each rule about a column's value."""
+    return [CheckConstraint(f"{column} {rule}", name=f"{table}_{column}") for column, rule in bounds.items()]
+
+
+def _word(**more: Any) -> Any:
+    return Field(sa_type=_WORD, **more)
+
+
+def _trainee(**more: Any) -> Any:
+    return Field(sa_type=_WORD, sa_column_args=(ForeignKey("trainee.id"),), **more)
+
+
+class MetaRow(SQLModel, table=True):
+    """A fact about the store itself: its version, and whether bytes of an erased trainee await scrubbing."""
+
+    __tablename__ = "meta"
+    key: str = _word(primary_key=True)
+    value: str = _word()
+
+
+class TraineeRow(SQLModel, table=True):
+    """One who studies. `name_key` is the name as it is searched for."""
+
+    __tablename__ = "trainee"
+    __table_args__ = (*_lengths("trainee", "id", "name", "name_key", "exam_day", "added_at"),)
+    id: str = _word(primary_key=True)
+    name: str = _word()
+    name_key: str = _word(unique=True)
+    exam_day: str | None = _word(nullable=True)
+    added_at: str = _word()
+
+
+class MemoryRow(SQLModel, table=True):
+    """What a trainee remembers of an entry; `answered_at` is the instant of the review that wrote it."""
+
+    __tablename__ = "memory"
+    __table_args__ = (
+        *_lengths("memory", "entry", "topic", "last_day", "due_day", "answered_at"),
+        *_within("memory", ease=">= 130", repetition=">= 1", interval_days=">= 1", owed="BETWEEN 0 AND 2"),
+        CheckConstraint("due_day >= last_day", name="memory_due_after_last"),
+        Index("memory_due", "trainee", "due_day", "entry"),
+    )
+    trainee: str = _trainee(primary_key=True)
+    entry: str = _word(primary_key=True)
+    topic: str = _word()
+    ease: int
+    repetition: int
+    interval_days: int
+    last_day: str = _word()
+    due_day: str = _word()
+    owed: int
+    answered_at: str = _word()
+
+
+class ReviewRow(SQLModel, table=True):
+    """One answered question, whole, so that it stays readable after the bank has been edited."""
+
+    __tablename__ = "review"
+    __table_args__ = (
+        *_lengths("review", "id", "entry", "topic", "digest", "asked", "reply", "slip", "answered_at", "day"),
+        *_within(
+            "review",
+            seed=">= 0",
+            was_right="IN (0, 1)",
+            was_rounded="IN (0, 1)",
+            was_drill="IN (0, 1)",
+            confidence="IN ('certain', 'fairly sure', 'guessing')",
+            quality="BETWEEN 0 AND 5",
+            seconds=">= 0",
+        ),
+        Index("review_history", "trainee", "answered_at", "id"),
+    )
+    id: str = _word(primary_key=True)
+    trainee: str = _trainee()
+    entry: str = _word()
+    topic: str = _word()
+    seed: int = Field(sa_type=BigInteger)
+    digest: str = _word()
+    asked: str = _word()
+    reply: str = _word()
+    was_right: int
+    was_rounded: int
+    slip: str | None = _word(nullable=True)
+    confidence: str | None = _word(nullable=True)
+    quality: int
+    was_drill: int
+    answered_at: str = _word()
+    day: str = _word()
+    seconds: int = Field(sa_type=BigInteger)
+
+
+class ChallengeRow(SQLModel, table=True):
+    """A dispute about an entry. The instant is part of its key, so that a retry is kept once."""
+
+    __tablename__ = "challenge"
+    __table_args__ = (*_lengths("challenge", "entry", "digest", "reason", "raised_at"),)
+    trainee: str = _trainee(primary_key=True)
+    entry: str = _word(primary_key=True)
+    raised_at: str = _word(primary_key=True)
+    reason: str = _word()
+    digest: str = _word()
+
+
+def _table(model: type[SQLModel]) -> Table:
+    table: Table = model.__table__  # type: ignore[attr-defined]
+    return table
+
+
+META: Final = _table(MetaRow)
+TRAINEE: Final = _table(TraineeRow)
+MEMORY: Final = _table(MemoryRow)
+REVIEW: Final = _table(ReviewRow)
+CHALLENGE: Final = _table(ChallengeRow)
+# In the order in which they may be filled; emptied in the other direction.
+HELD: Final = (TRAINEE, MEMORY, REVIEW, CHALLENGE)

@@ -1,0 +1,90 @@
+"""What the store hands out: frozen values. A row of a table never crosses the door."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, datetime
+from pathlib import Path
+
+
+@dataclass(frozen=True, slots=True)
+class Trainee:
+    """One who studies. `exam` is the day of the exam, if one is known; `added_at` is in UTC."""
+
+    id: str
+    name: str
+    exam: date | None
+    added_at: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class Challenge:
+    """A trainee's "I dispute this": which entry, which text of it (`digest`), why, and when (UTC)."""
+
+    entry: str
+    trainee: str
+    reason: str
+    digest: str
+    raised_at: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class Tally:
+    """Right and wrong answers in one topic; drills are not counted."""
+
+    topic: str
+    right: int
+    wrong: int
+
+
+@dataclass(frozen=True, slots=True)
+class Counts:
+    """How many rows of each kind are held."""
+
+    trainees: int
+    memories: int
+    reviews: int
+    challenges: int
+
+
+@dataclass(frozen=True, slots=True)
+class Info:
+    """Where the data is and how much of it there is.
+
+    `place` is a path or a URL without its password, `kind` the database ("SQLite" or "PostgreSQL"), `size` the
+    bytes on disk (None where they cannot be told), `first` and `last` the instants of the first and last
+    review, `copies` the files that a restore put aside beside the store.
+    """
+
+    place: str
+    kind: str
+    version: int
+    size: int | None
+    counts: Counts
+    first: datetime | None
+    last: datetime | None
+    copies: tuple[Path, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Erased:
+    """What was erased.
+
+    `scrubbed` is False when another program still had the file open: the trainee is gone from every table, and
+    the old bytes leave the file the next time the store is opened alone. `copies` are files beside the store
+    that were put aside by a restore and may still hold the trainee; other backups are not known here.
+    """
+
+    memories: int
+    reviews: int
+    challenges: int
+    scrubbed: bool
+    copies: tuple[Path, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Restored:
+    """What is in the store now, and the file that keeps what was there before (None if that was nothing)."""
+
+    counts: Counts
+    aside: Path | None
