@@ -21,6 +21,15 @@ sys.exit(int(dict(pair.split("=") for pair in os.environ.get("CODES", "").split(
 """
 
 
+@pytest.fixture(autouse=True)
+def _same_python(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Make the `python3` of a script's first line the one that runs the tests, whose environments these are."""
+    programs = tmp_path / "programs"
+    programs.mkdir()
+    (programs / "python3").symlink_to(getattr(sys, "_base_executable", sys.executable))
+    monkeypatch.setenv("PATH", f"{programs}{os.pathsep}{os.environ.get('PATH', os.defpath)}")
+
+
 @pytest.fixture
 def checkout(tmp_path: Path) -> Path:
     """A checkout with the real scripts and two ready environments that only pretend."""
