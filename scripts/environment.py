@@ -13,6 +13,7 @@ CHECKOUT = os.path.dirname(os.path.dirname(os.path.realpath(__file__)))
 # not keep rebuilding each other's. abiflags tells a free-threaded build apart.
 PYTHON = f"{sys.implementation.cache_tag}{getattr(sys, 'abiflags', '')}-{sys.platform}"
 
+STOPPED = 130
 CHECKS = (("ruff", "check", "."), ("mypy", "--strict", "quizzer"))
 
 
@@ -69,7 +70,10 @@ def test(arguments: list[str]) -> int:
     if code := made_ready(place):
         return code
     os.chdir(CHECKOUT)
-    unhappy = [check[0] for check in CHECKS if followed(place, list(check))]
+    try:
+        unhappy = [check[0] for check in CHECKS if called(place, list(check))]
+    except KeyboardInterrupt:
+        return STOPPED
     sys.stderr.write(f"{' and '.join(unhappy)} found faults: see above\n" if unhappy else "")
     sys.stderr.flush()
     return followed(place, ["pytest", *arguments]) or (1 if unhappy else 0)
@@ -94,17 +98,27 @@ def replaced_by(place: Environment, module: list[str]) -> int:
     return followed(place, module)
 
 
-def followed(place: Environment, module: list[str]) -> int:
-    """The exit code of `python -m MODULE...`, a child that gets Ctrl-C itself and decides what it means."""
+def called(place: Environment, module: list[str]) -> int:
+    """The exit code of `python -m MODULE...`, a child that ends with this process at Ctrl-C."""
     import subprocess  # here, not above: the usual start needs no child
 
     command, variables = call_of(place, module)
-    child = subprocess.Popen(command, env=variables)
-    while True:
-        try:
-            return child.wait()
-        except KeyboardInterrupt:
-            continue
+    return subprocess.call(command, env=variables)
+
+
+def followed(place: Environment, module: list[str]) -> int:
+    """The exit code of `python -m MODULE...`, a child that gets Ctrl-C itself and decides what it means.
+
+    A handler that does nothing, and not a caught KeyboardInterrupt, which can come between the child's end and
+    the reading of its exit code, and lose the code. Nor an ignored signal: the child would inherit that.
+    """
+    import signal  # here, not above: the usual start follows nobody
+
+    before = signal.signal(signal.SIGINT, lambda _number, _frame: None)
+    try:
+        return called(place, module)
+    finally:
+        signal.signal(signal.SIGINT, before)
 
 
 def call_of(place: Environment, module: list[str]) -> tuple[list[str], dict[str, str]]:

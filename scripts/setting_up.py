@@ -14,14 +14,13 @@ import sys
 import time
 from collections.abc import Callable, Iterator
 
-from environment import Environment, python_in, stamp_in
+from environment import STOPPED, Environment, python_in, stamp_in
 from guards import locked, say, stoppable
 from trouble import NO_VENV, Trouble, trouble_of_output, trouble_of_system
 
 # A step makes its part of the environment in the side folder it is given.
 Step = Callable[[Environment, str], None]
 
-STOPPED = 130
 PAUSE_S = 0.2
 PATIENCE_S = 5.0
 

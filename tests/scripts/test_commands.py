@@ -3,6 +3,7 @@
 import ast
 import os
 import shutil
+import signal
 import subprocess
 import sys
 from pathlib import Path
@@ -11,6 +12,17 @@ import pytest
 from environment import CHECKOUT, Environment, python_in, stamp_in
 
 SCRIPTS = Path(CHECKOUT) / "scripts"
+
+# Says that it runs, then waits; Ctrl-C ends it with a code of its own.
+PATIENT = f"""#!{sys.executable}
+import sys, time
+try:
+    print(sys.argv[3], flush=True)
+    time.sleep(30)
+except KeyboardInterrupt:
+    print("I was told", flush=True)
+    sys.exit(9)
+"""
 
 # Answers like `python -P -m MODULE ...`: says what it was asked, and ends with the code that CODES gives.
 STAND_IN = f"""#!{sys.executable}
@@ -78,6 +90,37 @@ def test_where_exec_is_missing_a_child_does_the_same(checkout: Path, monkeypatch
 
     monkeypatch.setenv("CODES", "quizzer=3")
     assert followed(Environment(str(checkout), "run"), ["quizzer", "topics"]) == 3
+
+
+def interrupted(command: list[str], checkout: Path) -> tuple[int, str]:
+    """The exit code and the words of a command that gets Ctrl-C, as a terminal sends it, once it runs."""
+    for kind in ("run", "test"):
+        Path(python_in(Environment(str(checkout), kind).folder)).write_text(PATIENT, encoding="utf-8")
+    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True, start_new_session=True) as process:
+        assert process.stdout is not None
+        first = process.stdout.readline()
+        os.killpg(process.pid, signal.SIGINT)
+        said = first + process.communicate(timeout=20)[0]
+    return process.returncode, said
+
+
+def test_ctrl_c_is_the_programs_own_business(checkout: Path) -> None:
+    assert interrupted([str(checkout / "scripts" / "quizzer")], checkout) == (9, "quizzer\nI was told\n")
+
+
+def test_ctrl_c_is_the_programs_own_business_where_exec_is_missing(checkout: Path) -> None:
+    program = """
+import sys
+sys.path.insert(0, sys.argv[1] + "/scripts")
+from environment import Environment, followed
+sys.exit(followed(Environment(sys.argv[1], "run"), ["quizzer"]))
+"""
+    command = [sys.executable, "-c", program, str(checkout)]
+    assert interrupted(command, checkout) == (9, "quizzer\nI was told\n")
+
+
+def test_ctrl_c_during_a_check_stops_the_suite(checkout: Path) -> None:
+    assert interrupted([str(checkout / "scripts" / "test")], checkout) == (130, "ruff\nI was told\n")
 
 
 def test_the_suite_runs_every_check_and_pytest_last(checkout: Path) -> None:
