@@ -39,8 +39,8 @@ class Environment:
         """True if the environment is whole and made from today's list of packages."""
         try:
             with open(stamp_in(self.folder), encoding="utf-8") as file:
-                return file.read() == self.stamp() and os.path.exists(python_in(self.folder))
-        except FileNotFoundError:
+                return file.read() == self.stamp() and os.access(python_in(self.folder), os.X_OK)
+        except OSError:  # not there, or not to be read: setting up will tell which
             return False
 
 

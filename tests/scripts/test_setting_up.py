@@ -27,7 +27,7 @@ def python_step(_place: Environment, side: str) -> None:
     """Stands in for making an interpreter."""
     path = Path(python_in(side))
     path.parent.mkdir(parents=True)
-    path.touch()
+    path.touch(mode=0o755)
 
 
 def package_step(_place: Environment, side: str) -> None:
@@ -136,7 +136,9 @@ def test_a_checkout_that_cannot_be_written_to_is_told_in_a_sentence(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     (tmp_path / ".environment").write_text("a file where the folder should be", encoding="utf-8")
-    assert prepare(Environment(str(tmp_path), "run"), STEPS) == BUG
+    place = Environment(str(tmp_path), "run")
+    assert not place.ready()
+    assert prepare(place, STEPS) == BUG
     assert "quizzer could not be set up" in capsys.readouterr().err
 
 
@@ -212,7 +214,7 @@ place = Environment(sys.argv[2], "run")
 def slow(place, side):
     path = pathlib.Path(python_in(side))
     path.parent.mkdir(parents=True)
-    path.touch()
+    path.touch(mode=0o755)
     with open(sys.argv[2] + "/builds", "a") as log:
         log.write("made\\n")
     time.sleep(float(sys.argv[3]))
