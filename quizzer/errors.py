@@ -16,11 +16,10 @@ Anything else is a bug and ends in a traceback report.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Place:
+class Place(NamedTuple):
     """A line of a bank file; line 0 means the file as a whole."""
 
     path: str
@@ -30,8 +29,7 @@ class Place:
         return f"{self.path}:{self.line}" if self.line else self.path
 
 
-@dataclass(frozen=True, slots=True)
-class Issue:
+class Issue(NamedTuple):
     """One finding: its code, where it is, which key, what is wrong and how to mend it."""
 
     code: str

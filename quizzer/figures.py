@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Context, Decimal
+from typing import NamedTuple
 
 # 13 significant digits take the noise of binary sums away (0.1 + 0.2) before a half is judged.
 _CLEAN = Context(prec=13)
@@ -11,8 +11,7 @@ _WIDE = Context(prec=40, rounding=ROUND_HALF_UP)
 _PLACES = tuple(Decimal(1).scaleb(-n) for n in range(13))
 
 
-@dataclass(frozen=True, slots=True)
-class Rounding:
+class Rounding(NamedTuple):
     """How a quantity is written: to so many decimal places, or else to so many significant figures."""
 
     places: int | None = None

@@ -7,12 +7,11 @@ and a test compares every row with it. Angles are radians, ratios bare numbers, 
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from math import pi
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class Unit:
+class Unit(NamedTuple):
     """One unit word. `factor` takes a value in this unit to SI; `peer` is its spelling for the unit library."""
 
     word: str

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from typing import Any, NamedTuple
 
 from quizzer.bank.tables import LookUp, Row
 from quizzer.bank.wording import Wording
@@ -13,8 +13,7 @@ from quizzer.figures import Rounding
 from quizzer.units import Unit
 
 
-@dataclass(frozen=True, slots=True)
-class Caution:
+class Caution(NamedTuple):
     """Words shown beside dangerous work; `before` means before the options too."""
 
     id: str
@@ -23,8 +22,7 @@ class Caution:
     defer: str
 
 
-@dataclass(frozen=True, slots=True)
-class Head:
+class Head(NamedTuple):
     """What every entry carries: its name, where it comes from, and how far it can be trusted."""
 
     id: str
@@ -36,38 +34,42 @@ class Head:
     cautions: tuple[Caution, ...]
     safety_critical: bool
     overrides: Mapping[str, str]
-    digest: str
+    raw: Mapping[str, Any]
     place: Place
 
+    @property
+    def digest(self) -> str:
+        """A short fingerprint of the entry's content: it changes when the text does, not when lines move."""
+        import hashlib  # only an answer that is kept, and a paper, need it: not every question shown
+        import json
 
-@dataclass(frozen=True, slots=True)
-class Written:
+        return hashlib.sha256(json.dumps(self.raw, sort_keys=True, default=str).encode()).hexdigest()[:16]
+
+
+class Written(NamedTuple):
     """A value in SI and the digits it is written with, in its own unit."""
 
     value: float
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class Steps:
-    """Values from low upwards, evenly spaced: `count` of them, written with `places` decimals."""
+class Steps(NamedTuple):
+    """Values from low upwards, evenly spaced: `number` of them, written with `places` decimals."""
 
     low: float
     step: float
-    count: int
+    number: int
     places: int
 
 
-@dataclass(frozen=True, slots=True)
-class Column:
+class Column(NamedTuple):
     """A column of the row that is drawn under a name."""
 
     row: str
     column: str
 
 
-@dataclass(frozen=True, slots=True)
-class Given:
+class Given(NamedTuple):
     """A quantity of the question. `draw` says where its value comes from; one value is a constant."""
 
     name: str
@@ -76,8 +78,7 @@ class Given:
     draw: Steps | tuple[Written, ...] | Column
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(NamedTuple):
     """One line of the working: its expression, and the same line with holes for the figures."""
 
     name: str
@@ -91,8 +92,7 @@ class Step:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class Slip:
+class Slip(NamedTuple):
     """A named mistake: the expression that takes the place of one step, and why it is wrong."""
 
     id: str
@@ -102,8 +102,7 @@ class Slip:
     far: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Outcome:
+class Outcome(NamedTuple):
     """One outcome of a verdict; the last has no condition. `figures` is the comparison with holes."""
 
     when: Condition | None
@@ -112,8 +111,7 @@ class Outcome:
     figures: Wording
 
 
-@dataclass(frozen=True, slots=True)
-class Proof:
+class Proof(NamedTuple):
     """A published or hand-worked row: values in declared units, expectations as the digits printed."""
 
     source: str
@@ -123,8 +121,7 @@ class Proof:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
-class Template:
+class Template(NamedTuple):
     """A calculation whose numbers are new each time and whose answer is computed."""
 
     head: Head
@@ -147,16 +144,14 @@ class Template:
         return {given.name: given.unit for given in self.given} | {step.name: step.unit for step in self.steps}
 
 
-@dataclass(frozen=True, slots=True)
-class Wrong:
+class Wrong(NamedTuple):
     """A wrong option of a card and why it is wrong."""
 
     say: str
     why: str
 
 
-@dataclass(frozen=True, slots=True)
-class Card:
+class Card(NamedTuple):
     """A concept: one key and several wrong options, or steps to be put in order."""
 
     head: Head

@@ -3,28 +3,29 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
 from decimal import Decimal
 from typing import Any
 
-from quizzer.bank.lines import Path, line_of
 from quizzer.errors import Issue, Place
 from quizzer.units import UNITS, Unit, unit
+
+Path = tuple[str | int, ...]
 
 _MISSING: Any = object()
 _TYPES = {str: "a text in quotes", bool: "true or false", list: "a list", dict: "a table", Decimal: "a number"}
 
 
-@dataclass(slots=True)
 class Notes:
     """The complaints about one file, each with the line of its key."""
 
-    path: str
-    text: str
-    issues: list[Issue] = field(default_factory=list)
+    def __init__(self, path: str, text: str) -> None:
+        self.path, self.text = path, text
+        self.issues: list[Issue] = []
 
     def complain(self, code: str, path: Path, what: str, mend: str) -> None:
         """Add one finding at the line of a key path."""
+        from quizzer.bank.lines import line_of  # only a complaint needs a line
+
         key = ".".join(str(part) for part in path if not isinstance(part, int)) or "file"
         self.issues.append(Issue(code, Place(self.path, line_of(self.text, path)), key, what, mend))
 

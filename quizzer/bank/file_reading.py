@@ -2,43 +2,38 @@
 
 from __future__ import annotations
 
-import hashlib
-import json
 import re
 import tomllib
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from decimal import Decimal
-from typing import Any
+from typing import Any, NamedTuple
 
-from quizzer.bank.card_reading import read_card
 from quizzer.bank.entries import Caution, Entry, Head
 from quizzer.bank.fields import Fields, Notes
-from quizzer.bank.lines import header_lines
 from quizzer.bank.tables import EVIDENCE, Table
 from quizzer.bank.template_reading import read_template
 from quizzer.errors import Issue, Place
 
 LEVELS = ("recall", "apply", "analyse")
+_ENTRY = re.compile(r"^(?=\s*\[\[\s*(?:template|card)\s*\]\])", re.MULTILINE)
 ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
 
-@dataclass(frozen=True, slots=True)
-class Shared:
+class Shared(NamedTuple):
     """What the files of a bank share: cautions by id, and a table by name (or None)."""
 
     cautions: Mapping[str, Caution]
     table: Callable[[str], Table | None]
 
 
-def parse(notes: Notes) -> dict[str, Any]:
-    """The file as TOML, numbers as written. Complains and gives {} when it is not TOML."""
+def parse(notes: Notes, issues: list[Issue] | None = None) -> dict[str, Any]:
+    """The file as TOML, numbers as written. Complains (to `issues`, if given) and gives {} when it is not TOML."""
     try:
         return tomllib.loads(notes.text, parse_float=Decimal)
     except (tomllib.TOMLDecodeError, RecursionError) as error:
         line = re.search(r"line (\d+)", str(error))
         place = Place(notes.path, int(line[1]) if line else 0)
-        notes.issues.append(Issue("Q101", place, "file", f"not TOML: {error}", "mend the line named"))
+        (notes.issues if issues is None else issues).append(Issue("Q101", place, "file", f"not TOML: {error}", "mend the line named"))
         return {}
 
 
@@ -47,7 +42,7 @@ def read_file(notes: Notes, folder: str, shared: Shared, only: str | None = None
 
     `folder` is the id of the file (`testing/ring`); `only` reads a single entry of it.
     """
-    raw = parse(notes)
+    raw = parse(notes if only is None else Notes(notes.path, _only_block(notes.text, only)), notes.issues)
     top = Fields(raw, (), notes)
     edition = top.text("edition", "")
     entries = [
@@ -63,13 +58,37 @@ def read_file(notes: Notes, folder: str, shared: Shared, only: str | None = None
     return tuple(entries)
 
 
+def _only_block(text: str, name: str) -> str:
+    """The text with every other entry blanked, so that one question parses one entry and lines stay where they are.
+
+    The whole text when it cannot be told by its look which block is the entry's.
+    """
+    head, *blocks = _ENTRY.split(text)
+    wanted = re.compile(rf"""^\s*id\s*=\s*["']{re.escape(name)}["']""", re.MULTILINE)
+    found = [at for at, block in enumerate(blocks) if wanted.search(block)]
+    if len(found) != 1:
+        return text
+    return head + "".join(block if at == found[0] else "\n" * block.count("\n") for at, block in enumerate(blocks))
+
+
 def _entry(kind: str, at: int, fields: Fields, folder: str, edition: str, shared: Shared) -> Entry | None:
     before = len(fields.notes.issues)
-    lines = header_lines(fields.notes.text, kind)
+    lines = _header_lines(fields.notes.text, kind)
     head = _head(fields, folder, edition, shared, lines[at] if at < len(lines) else 0)
-    entry = read_template(fields, head, shared.table) if kind == "template" else read_card(fields, head)
+    entry: Entry
+    if kind == "template":
+        entry = read_template(fields, head, shared.table)
+    else:
+        from quizzer.bank.card_reading import read_card
+
+        entry = read_card(fields, head)
     fields.done()
     return entry if len(fields.notes.issues) == before else None
+
+
+def _header_lines(text: str, kind: str) -> list[int]:
+    header = f"[[{kind}]]"
+    return [number for number, line in enumerate(text.split("\n"), 1) if line.lstrip().startswith(header)]
 
 
 def _head(fields: Fields, folder: str, edition: str, shared: Shared, line: int) -> Head:
@@ -87,7 +106,7 @@ def _head(fields: Fields, folder: str, edition: str, shared: Shared, line: int) 
         cautions=_cautions(fields, shared.cautions),
         safety_critical=fields.flag("safety_critical"),
         overrides={code: overrides.text(code) for code in overrides.raw},
-        digest=digest(fields.raw),
+        raw=fields.raw,
         place=Place(fields.notes.path, line),
     )
 
@@ -98,11 +117,6 @@ def _cautions(fields: Fields, known: Mapping[str, Caution]) -> tuple[Caution, ..
         if id not in known:
             fields.complain("Q905", "cautions", f"no caution {id!r}", "name one of banks/cautions.toml")
     return tuple(known[id] for id in wanted if id in known)
-
-
-def digest(raw: Mapping[str, Any]) -> str:
-    """A short fingerprint of an entry's content: it changes when the text does, not when lines move."""
-    return hashlib.sha256(json.dumps(raw, sort_keys=True, default=str).encode()).hexdigest()[:16]
 
 
 def _refuse_twins(entries: list[Entry], notes: Notes) -> None:

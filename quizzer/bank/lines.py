@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-Path = tuple[str | int, ...]
+from quizzer.bank.fields import Path
 
 _HEADER = re.compile(r"^\s*(\[\[?)\s*([A-Za-z0-9_.\-\" ]+?)\s*\]\]?\s*(#.*)?$")
 _KEY = re.compile(r"^\s*([A-Za-z0-9_\-]+|\"[^\"]*\")((?:\s*\.\s*[A-Za-z0-9_\-]+)*)\s*=")
@@ -25,12 +25,6 @@ def line_of(text: str, path: Path) -> int:
         if path[:end] in lines:
             return lines[path[:end]]
     return 0
-
-
-def header_lines(text: str, name: str) -> list[int]:
-    """The line of each `[[name]]`, in order: where the entries of a file begin."""
-    wanted = re.compile(rf"^\s*\[\[\s*{re.escape(name)}\s*\]\]")
-    return [number for number, line in enumerate(text.split("\n"), 1) if wanted.match(line)]
 
 
 def _key_lines(text: str) -> Iterator[tuple[Path, int]]:

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 from quizzer.bank.fields import Fields
 from quizzer.units import Unit
@@ -16,16 +15,14 @@ EVIDENCE = ("published", "memory", "practice")
 Row = Mapping[str, tuple[float, str]]  # column -> value in SI, digits as written
 
 
-@dataclass(frozen=True, slots=True)
-class TableColumn:
+class TableColumn(NamedTuple):
     """Unit and meaning of one column."""
 
     unit: Unit
     say: str
 
 
-@dataclass(frozen=True, slots=True)
-class Table:
+class Table(NamedTuple):
     """A few rows of a published table, with where they come from."""
 
     id: str
@@ -66,8 +63,7 @@ def _row(fields: Fields, columns: Mapping[str, TableColumn]) -> Row:
     return cells
 
 
-@dataclass(frozen=True, slots=True)
-class LookUp:
+class LookUp(NamedTuple):
     """A table as a function of one value: `find` takes and gives SI; `by` and `give` are the units of its columns."""
 
     find: Callable[[float], float]

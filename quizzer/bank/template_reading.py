@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
 
 from quizzer.bank.entries import Head, Outcome, Proof, Slip, Step, Template
 from quizzer.bank.fields import Fields
@@ -23,12 +22,12 @@ _OPPOSITE = {"<=": ">", ">=": "<", "<": ">=", ">": "<="}
 _ALWAYS = "0"  # stands in for an expression that could not be read, so that the reading goes on
 
 
-@dataclass(slots=True)
 class _Known:
     """What an expression may use so far: units by name, and the template's own look-ups."""
 
-    units: dict[str, Unit] = field(default_factory=dict)
-    lookups: dict[str, LookUp] = field(default_factory=dict)
+    def __init__(self, lookups: dict[str, LookUp]) -> None:
+        self.units: dict[str, Unit] = {}
+        self.lookups = lookups
 
     @property
     def functions(self) -> dict[str, Callable[[float], float]]:
@@ -38,8 +37,7 @@ class _Known:
 
 def read_template(fields: Fields, head: Head, table: Callable[[str], Table | None]) -> Template:
     """The template; complaints go to the file's list. `table` gives a table by name, or None."""
-    known = _Known()
-    known.lookups.update(_lookups(fields, table))
+    known = _Known(_lookups(fields, table))
     rows, columns = read_rows(fields, table)
     given = read_given(fields.parts("given"), columns)
     known.units.update({item.name: item.unit for item in given})

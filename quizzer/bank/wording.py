@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 _HOLE = re.compile(r"\{([A-Za-z][A-Za-z0-9_]*)\}")
 
 
-@dataclass(frozen=True, slots=True)
-class Wording:
+class Wording(NamedTuple):
     """Text cut at its holes: plain pieces at even places, names at odd ones."""
 
     pieces: tuple[str, ...]

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from pathlib import Path
+from typing import NamedTuple
 
 from quizzer.bank.entries import Caution, Entry
 from quizzer.bank.fields import Fields, Notes
@@ -20,8 +20,7 @@ LARGEST = 2_000_000  # bytes; the largest shipped file is far below a tenth of t
 NOT_TOPICS = ("tables", "blueprints")
 
 
-@dataclass(frozen=True, slots=True)
-class Loaded:
+class Loaded(NamedTuple):
     """What a folder or a file gave: its usable entries, and every complaint."""
 
     entries: tuple[Entry, ...]
@@ -35,8 +34,7 @@ def shipped() -> Path:
     return inside if inside.is_dir() else package.parent / "banks"
 
 
-@dataclass(frozen=True, slots=True)
-class Listed:
+class Listed(NamedTuple):
     """An entry by its look in the file, before anything is parsed."""
 
     id: str

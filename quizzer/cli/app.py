@@ -2,25 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 from typing import Annotated
 
 import typer
-
-from quizzer.cli.groups import bank_app, store_app, trainee_app
-
-app = typer.Typer(
-    name="quizzer",
-    help="Study wiring regulations with questions whose numbers are new each time. A study aid: never an instruction "
-    "to work live, never a certificate of competence, never a design.",
-    no_args_is_help=True,
-    add_completion=False,
-    rich_markup_mode=None,
-    pretty_exceptions_enable=False,
-)
-app.add_typer(bank_app, name="bank")
-app.add_typer(trainee_app, name="trainee")
-app.add_typer(store_app, name="store")
 
 Bank = Annotated[Path | None, typer.Option("--bank", help="Another bank folder than the shipped one.", metavar="DIR")]
 Store = Annotated[str | None, typer.Option("--store", help="Where the data is: a file, or a database URL.")]
@@ -28,7 +14,6 @@ Plain = Annotated[bool, typer.Option("--plain", help="For screen readers and sim
 Json = Annotated[bool, typer.Option("--json", help="Print JSON.")]
 
 
-@app.command()
 def study(
     trainee: Annotated[str | None, typer.Option(help="Who studies.", metavar="NAME")] = None,
     topic: Annotated[list[str] | None, typer.Option(help="Only this topic (may be repeated).", metavar="T")] = None,
@@ -48,7 +33,6 @@ def study(
     study(Wishes(trainee, tuple(topic or ()), minutes, count, new, exam, bank, store, plain, now, seed))
 
 
-@app.command()
 def show(
     name: Annotated[str, typer.Argument(help="An entry, with a seed if you like: testing/ring/cross-reading#7.")],
     solution: Annotated[bool, typer.Option("--solution", help="With the worked solution.")] = False,
@@ -67,7 +51,6 @@ def show(
     show(open_shelf(bank), name, solution, given or [], as_object, plain)
 
 
-@app.command()
 def topics(as_object: Json = False, bank: Bank = None, plain: Plain = False) -> None:
     """Show the bank at a glance."""
     from quizzer.cli.opening import open_shelf
@@ -76,9 +59,40 @@ def topics(as_object: Json = False, bank: Bank = None, plain: Plain = False) -> 
     topics(open_shelf(bank), as_object, plain)
 
 
-@app.command()
 def explain(code: Annotated[str, typer.Argument(help="A code of `bank check`, such as Q502.")]) -> None:
     """Explain a finding of `bank check`."""
     from quizzer.cli.explain import explain
 
     explain(code)
+
+
+COMMANDS: dict[str, Callable[..., None]] = {"study": study, "show": show, "topics": topics, "explain": explain}
+
+
+def app_for(first: str) -> typer.Typer:
+    """The program with the one command that `first` names, or with all of them when it names none.
+
+    Building every command takes longer than showing a question.
+    """
+    app = typer.Typer(
+        name="quizzer",
+        help="Study wiring regulations with questions whose numbers are new each time. A study aid: never an "
+        "instruction to work live, never a certificate of competence, never a design.",
+        no_args_is_help=True,
+        add_completion=False,
+        rich_markup_mode=None,
+        pretty_exceptions_enable=False,
+    )
+    app.callback()(_nothing)  # so that one command alone still has its name
+    for name in [first] if first in COMMANDS else COMMANDS:
+        app.command(name)(COMMANDS[name])
+    if first not in COMMANDS:
+        from quizzer.cli.groups import GROUPS
+
+        for name, group in GROUPS.items():
+            app.add_typer(group, name=name)
+    return app
+
+
+def _nothing() -> None:
+    pass

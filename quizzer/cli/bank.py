@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import json
 import sys
 from pathlib import Path
@@ -14,6 +15,7 @@ from quizzer.workflows.checking import Findings, check
 
 def bank_check(paths: list[Path], as_object: bool) -> int:
     """Print every finding; 1 when there are any, else 0."""
+    gc.enable()  # a check of a large bank makes and drops many trees
     findings = check(_shelf(paths), paths, _progress)
     if as_object:
         print(json.dumps(_as_json(findings), ensure_ascii=False, indent=2))

@@ -32,3 +32,86 @@ def bank_new(kind: Annotated[str, typer.Argument(help="template, card, order or 
     from quizzer.cli.bank import new
 
     new(kind)
+
+
+@trainee_app.command("add")
+def trainee_add(
+    name: Annotated[str, typer.Argument(help="A first name, or whatever tells people apart.")], store: Store = None
+) -> None:
+    """Add a trainee."""
+    from quizzer.cli.trainee import add
+
+    add(name, store)
+
+
+@trainee_app.command("list")
+def trainee_list(as_object: Json = False, store: Store = None) -> None:
+    """List the trainees, with their exam day and how many answers are held."""
+    from quizzer.cli.trainee import list_all
+
+    list_all(as_object, store)
+
+
+@trainee_app.command("export")
+def trainee_export(
+    name: Annotated[str, typer.Argument(help="The trainee.")],
+    out: Annotated[Path | None, typer.Option(help="Write to this file; else to the screen.", metavar="FILE")] = None,
+    store: Store = None,
+) -> None:
+    """Give out everything that is held about one trainee, as JSON."""
+    from quizzer.cli.trainee import export
+
+    export(name, out, store)
+
+
+@trainee_app.command("erase")
+def trainee_erase(
+    name: Annotated[str, typer.Argument(help="The trainee.")],
+    yes: Annotated[bool, typer.Option("--yes", help="Do not ask again.")] = False,
+    store: Store = None,
+) -> None:
+    """Erase a trainee and everything held about them."""
+    from quizzer.cli.trainee import erase
+
+    raise typer.Exit(erase(name, yes, store))
+
+
+@store_app.command("info")
+def store_info(as_object: Json = False, store: Store = None) -> None:
+    """Show where the data is and how much of it there is."""
+    from quizzer.cli.store import info
+
+    info(as_object, store)
+
+
+@store_app.command("backup")
+def store_backup(
+    to: Annotated[Path, typer.Argument(help="The file to write.")], store: Store = None
+) -> None:
+    """Write a consistent copy, also while somebody studies."""
+    from quizzer.cli.store import backup
+
+    backup(to, store)
+
+
+@store_app.command("restore")
+def store_restore(
+    source: Annotated[Path, typer.Argument(help="A file that backup wrote.")],
+    yes: Annotated[bool, typer.Option("--yes", help="Do not ask again.")] = False,
+    store: Store = None,
+) -> None:
+    """Put a copy in place of the store; what was there is kept aside."""
+    from quizzer.cli.store import restore
+
+    raise typer.Exit(restore(source, yes, store))
+
+
+@store_app.command("check")
+def store_check(store: Store = None) -> None:
+    """Check that the store is sound."""
+    from quizzer.cli.store import check
+
+    raise typer.Exit(check(store))
+
+
+GROUPS = {"bank": bank_app, "trainee": trainee_app, "store": store_app}

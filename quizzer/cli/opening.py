@@ -2,10 +2,23 @@
 
 from __future__ import annotations
 
+import gc
+import os
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from datetime import datetime
+from itertools import count
 from pathlib import Path
+from random import randrange
+from typing import TYPE_CHECKING
+from uuid import uuid4
 
 from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.errors import UsageError
+
+if TYPE_CHECKING:  # the store costs half a second, and most commands do not open it
+    from quizzer.store import Store
+    from quizzer.workflows.session import World
 
 
 def open_shelf(bank: Path | None) -> Shelf:
@@ -14,3 +27,45 @@ def open_shelf(bank: Path | None) -> Shelf:
     if not root.is_dir():
         raise UsageError(f"no bank folder {str(bank or root)!r}", mend="name a folder that holds topic folders")
     return Shelf(root)
+
+
+@contextmanager
+def open_world(bank: Path | None, store: str | None, now: str | None = None, seed: int | None = None) -> Iterator[World]:
+    """Store, bank, clock and dice of a command; the store is closed at the end.
+
+    `now` and `seed` stand still for tests and recordings: an instant in ISO 8601, and the first seed of questions.
+    """
+    from quizzer.workflows.session import World
+
+    with opened_store(store) as found:
+        yield World(found, open_shelf(bank), _clock(now), _dice(seed), lambda: uuid4().hex)
+
+
+@contextmanager
+def opened_store(store: str | None) -> Iterator[Store]:
+    """The store named by the option, by QUIZZER_STORE, or the user's own. Raises StoreError."""
+    from quizzer.store import default_url, open_store
+
+    gc.enable()  # from here on a command may run for an hour
+    found = open_store(store or os.environ.get("QUIZZER_STORE") or default_url())
+    try:
+        yield found
+    finally:
+        found.close()
+
+
+def _clock(now: str | None) -> Callable[[], datetime]:
+    if now is None:
+        return lambda: datetime.now().astimezone()
+    try:
+        fixed = datetime.fromisoformat(now).astimezone()
+    except ValueError:
+        raise UsageError(f"--now {now!r} is no instant", mend="write it like 2026-11-26T07:00") from None
+    return lambda: fixed
+
+
+def _dice(seed: int | None) -> Callable[[], int]:
+    if seed is None:
+        return lambda: randrange(1, 1_000_000)
+    counter = count(seed)
+    return lambda: next(counter)

@@ -10,18 +10,14 @@ import os
 import shutil
 import sys
 import textwrap
-from dataclasses import dataclass, field
-from typing import TextIO
-
-from quizzer.cli.symbols import spelled
+from typing import NamedTuple, TextIO
 
 WIDEST, NARROWEST = 80, 60
 # Colour is never alone: what is green or red says so in words too.
 _CODES = {"bold": "1", "right": "1;32", "wrong": "1;31", "caution": "1;33", "faint": "2"}
 
 
-@dataclass(frozen=True, slots=True)
-class Look:
+class Look(NamedTuple):
     """How a page is drawn: its width, whether emphases are sent, and whether symbols are spelled out."""
 
     width: int = WIDEST
@@ -29,16 +25,16 @@ class Look:
     plain: bool = False
 
 
-@dataclass(slots=True)
 class Page:
     """Lines being put together for one screen."""
 
-    look: Look
-    lines: list[str] = field(default_factory=list)
+    def __init__(self, look: Look) -> None:
+        self.look = look
+        self.lines: list[str] = []
 
     def text(self, words: str, *, indent: int = 0, hang: int | None = None, style: str = "") -> None:
         """Wrapped text; following lines start at `hang` (default: at `indent`)."""
-        words = spelled(words) if self.look.plain else words
+        words = _spelled(words) if self.look.plain else words
         first, rest = " " * indent, " " * (indent if hang is None else hang)
         wrapped = textwrap.wrap(words, self.look.width, initial_indent=first, subsequent_indent=rest,
                                 break_long_words=True, break_on_hyphens=False) or [""]  # fmt: skip
@@ -79,6 +75,12 @@ def put(page: Page, stream: TextIO | None = None) -> None:
     stream = stream or sys.stdout
     stream.write(f"{page}\n")
     stream.flush()
+
+
+def _spelled(words: str) -> str:
+    from quizzer.cli.symbols import spelled  # plain pages alone need it
+
+    return spelled(words)
 
 
 def _can_write(stream: TextIO, text: str) -> bool:

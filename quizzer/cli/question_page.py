@@ -16,7 +16,7 @@ _EVIDENCE = {
 def add_question(page: Page, question: Question, title: str, progress: str = "") -> None:
     """Topic and progress, cautions of dangerous situations, the stem and its options."""
     page.heading(title, progress)
-    for caution in question.cautions:
+    for caution in question.head.cautions:
         if caution.before:
             add_caution(page, caution)
     page.gap()
@@ -63,9 +63,9 @@ def answer_line(question: Question) -> str:
 
 def add_provenance(page: Page, question: Question, cautioned: bool) -> None:
     """Source, edition and evidence, and every caution that does not stand on this screen yet."""
-    page.text(f"Source: {question.source}", hang=8, style="faint")
-    page.text(f"Edition: {question.edition}; {_EVIDENCE[question.evidence]}.", hang=9, style="faint")
-    for caution in question.cautions:
+    page.text(f"Source: {question.head.source}", hang=8, style="faint")
+    page.text(f"Edition: {question.head.edition}; {_EVIDENCE[question.head.evidence]}.", hang=9, style="faint")
+    for caution in question.head.cautions:
         if not (cautioned and caution.before):
             add_caution(page, caution)
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import sys
 
 from quizzer.bankfiles.shelf import Shelf
@@ -15,6 +14,8 @@ def show(shelf: Shelf, name: str, solution: bool, own: list[str], as_object: boo
     """Print the question of `ID#SEED`."""
     question = question_named(shelf, name, own)
     if as_object:
+        import json
+
         print(json.dumps(as_json(question), ensure_ascii=False, indent=2))
         return
     page = Page(look_of(sys.stdout, plain))

@@ -5,8 +5,7 @@ from __future__ import annotations
 import math
 import operator
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
-from typing import Any, assert_never
+from typing import Any, NamedTuple, assert_never
 
 from quizzer.expression.functions import FUNCTIONS
 from quizzer.expression.reading import read, read_comparison
@@ -31,18 +30,16 @@ COMPARE: dict[str, Callable[[float, float], bool]] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Expression:
+class Expression(NamedTuple):
     """An authored expression: its text, its tree, the names it uses, and `run`, the same tree compiled."""
 
     text: str
     tree: Node
     uses: frozenset[str]
-    run: Compiled = field(compare=False, repr=False)
+    run: Compiled
 
 
-@dataclass(frozen=True, slots=True)
-class Condition:
+class Condition(NamedTuple):
     """An authored comparison; each side is an Expression."""
 
     text: str

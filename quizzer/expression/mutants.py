@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
+
 from typing import assert_never
 
 from quizzer.expression.tree import Bin, Call, Name, Neg, Node, Num
@@ -21,24 +21,24 @@ def mutants(node: Node) -> Iterator[Node]:
             return
         case Neg(arg=arg):
             yield arg
-            yield from (replace(node, arg=other) for other in mutants(arg))
+            yield from (node._replace(arg=other) for other in mutants(arg))
         case Bin():
             yield from _bent(node)
         case Call(fn=fn, args=args):
             if fn in _PARTNER:
-                yield replace(node, fn=_PARTNER[fn])
+                yield node._replace(fn=_PARTNER[fn])
             yield from args
             for at, arg in enumerate(args):
-                yield from (replace(node, args=(*args[:at], other, *args[at + 1 :])) for other in mutants(arg))
+                yield from (node._replace(args=(*args[:at], other, *args[at + 1 :])) for other in mutants(arg))
         case _:
             assert_never(node)
 
 
 def _bent(node: Bin) -> Iterator[Node]:
-    yield replace(node, op=_OTHER[node.op])
+    yield node._replace(op=_OTHER[node.op])
     if node.op in ("-", "/", "**"):
-        yield replace(node, left=node.right, right=node.left)
+        yield node._replace(left=node.right, right=node.left)
     yield node.left
     yield node.right
-    yield from (replace(node, left=other) for other in mutants(node.left))
-    yield from (replace(node, right=other) for other in mutants(node.right))
+    yield from (node._replace(left=other) for other in mutants(node.left))
+    yield from (node._replace(right=other) for other in mutants(node.right))

@@ -11,7 +11,9 @@ from collections.abc import Mapping
 from math import inf
 
 from quizzer.expression.functions import ARITY
-from quizzer.expression.tree import Bin, Call, Comparison, Name, Neg, Node, Num, Span
+from quizzer.expression.tree import Bin, Call, Comparison, Name, Neg, Node, Num
+
+Span = tuple[int, int]
 
 LONGEST = 200
 DEEPEST = 24
@@ -108,39 +110,38 @@ class _Lowering:
     def node(self, part: ast.expr, depth: int) -> Node:
         if depth > DEEPEST:
             raise self.refusal(part, "nested too deeply: split it into steps")
-        span = (part.col_offset, part.end_col_offset or part.col_offset)
         match part:
             case ast.Constant():
-                return self.number(part, span)
+                return self.number(part)
             case ast.Name(id=name):
-                return self.name(part, name, span)
+                return self.name(part, name)
             case ast.UnaryOp(op=ast.USub(), operand=arg):
-                return Neg(self.node(arg, depth + 1), span)
+                return Neg(self.node(arg, depth + 1))
             case ast.BinOp(op=op, left=left, right=right) if type(op) in _OPERATORS:
-                return Bin(_OPERATORS[type(op)], self.node(left, depth + 1), self.node(right, depth + 1), span)
+                return Bin(_OPERATORS[type(op)], self.node(left, depth + 1), self.node(right, depth + 1))
             case ast.Call():
-                return self.call(part, span, depth)
+                return self.call(part, depth)
         raise self.refusal(part, _KINDS.get(type(part), "only numbers, names, + - * / ** and functions are allowed"))
 
     def refusal(self, part: ast.expr, sentence: str) -> ExpressionError:
         return ExpressionError(self.text, sentence, (part.col_offset, part.end_col_offset or part.col_offset + 1))
 
-    def number(self, part: ast.Constant, span: Span) -> Num:
-        text = self.text[span[0] : span[1]]
+    def number(self, part: ast.Constant) -> Num:
+        text = self.text[part.col_offset : part.end_col_offset]
         if not _NUMBER.fullmatch(text):
             raise self.refusal(part, "only plain numbers such as 0.95 or 1.7e-8 are allowed")
         if float(text) == inf:
             raise self.refusal(part, "this number is too large")
-        return Num(text, span)
+        return Num(text)
 
-    def name(self, part: ast.Name, name: str, span: Span) -> Name:
+    def name(self, part: ast.Name, name: str) -> Name:
         if "__" in name or name.startswith("_"):
             raise self.refusal(part, "a name starts with a letter and has no double underscore")
         if name in self.arity:
             raise self.refusal(part, f"{name} is a function: write {name}(...)")
-        return Name(name, span)
+        return Name(name)
 
-    def call(self, part: ast.Call, span: Span, depth: int) -> Call:
+    def call(self, part: ast.Call, depth: int) -> Call:
         if not isinstance(part.func, ast.Name) or part.func.id not in self.arity:
             raise self.refusal(part.func, "no such function: " + ", ".join(sorted(self.arity)) + " are known")
         if part.keywords:
@@ -148,4 +149,4 @@ class _Lowering:
         fewest, most = self.arity[part.func.id]
         if not fewest <= len(part.args) <= most:
             raise self.refusal(part, f"{part.func.id} takes {fewest if fewest == most else 'two or more'} value(s)")
-        return Call(part.func.id, tuple(self.node(arg, depth + 1) for arg in part.args), span)
+        return Call(part.func.id, tuple(self.node(arg, depth + 1) for arg in part.args))

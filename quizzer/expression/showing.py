@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
-from typing import assert_never
+from typing import NamedTuple, assert_never
 
 from quizzer.expression.tree import Bin, Call, Name, Neg, Node, Num
 
@@ -17,8 +16,7 @@ GREEK = {
 _RAISED = {"2": "²", "3": "³", "4": "⁴"}
 
 
-@dataclass(frozen=True, slots=True)
-class Style:
+class Style(NamedTuple):
     """How the operators and names of a tree are written."""
 
     times: str

@@ -3,64 +3,50 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
-from typing import assert_never
-
-Span = tuple[int, int]
+from typing import NamedTuple, assert_never
 
 
-@dataclass(frozen=True, slots=True)
-class Num:
+class Num(NamedTuple):
     """A number as the author wrote it."""
 
     text: str
-    span: Span = field(default=(0, 0), compare=False)
 
     @property
     def value(self) -> float:
         return float(self.text)
 
 
-@dataclass(frozen=True, slots=True)
-class Name:
+class Name(NamedTuple):
     """A given, an earlier step, or `pi`."""
 
     name: str
-    span: Span = field(default=(0, 0), compare=False)
 
 
-@dataclass(frozen=True, slots=True)
-class Neg:
+class Neg(NamedTuple):
     """Minus one operand."""
 
     arg: Node
-    span: Span = field(default=(0, 0), compare=False)
 
 
-@dataclass(frozen=True, slots=True)
-class Bin:
+class Bin(NamedTuple):
     """Two operands joined by one of + - * / **."""
 
     op: str
     left: Node
     right: Node
-    span: Span = field(default=(0, 0), compare=False)
 
 
-@dataclass(frozen=True, slots=True)
-class Call:
+class Call(NamedTuple):
     """A function of the closed list, or a template's own look-up, applied to its arguments."""
 
     fn: str
     args: tuple[Node, ...]
-    span: Span = field(default=(0, 0), compare=False)
 
 
 Node = Num | Name | Neg | Bin | Call
 
 
-@dataclass(frozen=True, slots=True)
-class Comparison:
+class Comparison(NamedTuple):
     """`left op right` with op one of <= >= < >."""
 
     op: str

@@ -16,7 +16,7 @@ from quizzer.question.options import apart, wronged
 
 _DRAWS = 150
 ENOUGH = 500  # different questions of one template: nobody meets the same numbers twice
-RARELY, OFTEN = 0.2, 0.1
+RARELY, OFTEN, STILL = 0.2, 0.1, 0.8
 
 
 def draws_work(entry: Entry, context: Context) -> Iterator[Issue]:
@@ -41,7 +41,7 @@ def draws_work(entry: Entry, context: Context) -> Iterator[Issue]:
 def variety(template: Template) -> int:
     """How many different sets of numbers the ranges allow."""
     drawn = [
-        1 if isinstance(given.draw, Column) else given.draw.count if isinstance(given.draw, Steps) else len(given.draw)
+        1 if isinstance(given.draw, Column) else given.draw.number if isinstance(given.draw, Steps) else len(given.draw)
         for given in template.given
     ]
     return prod(drawn) * prod(len(rows) for rows in template.rows.values())
@@ -83,6 +83,17 @@ def options_stay(entry: Entry, context: Context) -> Iterator[Issue]:
     if opened > OFTEN * _DRAWS:
         what = f"{opened} of {_DRAWS} questions have too few options apart"
         yield issue(entry, "Q507", "slip", what, "add slips or move the ranges", warning=True)
+
+
+def key_moves(entry: Entry, context: Context) -> Iterator[Issue]:
+    """The key nearly always stands in the same place, so that its place gives it away."""
+    if not isinstance(entry, Template) or any(True for _ in draws_work(entry, context)):
+        return
+    keys = [question.key for seed in range(_DRAWS) if (question := make(entry, seed)).kind == "choose"]
+    (label, times), *_ = Counter(keys).most_common(1) or [("", 0)]
+    if len(keys) > _DRAWS / 5 and times > STILL * len(keys):
+        what = f"the key stands at {label} in {times} of {len(keys)} questions"
+        yield issue(entry, "Q508", "slip", what, "add a slip on the other side of the answer", warning=True)
 
 
 def everything_used(entry: Entry, context: Context) -> Iterator[Issue]:

@@ -91,7 +91,7 @@ def _failed(template: Template, proof: Proof, values: dict[str, float] | None) -
 
 def _asleep(template: Template, proof: Proof, at: int, bent: Expression) -> bool:
     values = _worked(template, proof, at, bent)
-    return values is not None and not _failed(template, proof, values)
+    return not _failed(template, proof, values)
 
 
 def _equivalent(template: Template, at: int, bent: Expression) -> bool:

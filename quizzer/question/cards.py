@@ -18,11 +18,8 @@ def card_question(card: Card, seed: int, dice: Dice) -> Question:
     options = _ordering(card, dice) if card.steps else _choosing(card, dice)
     key = "".join(_labels_in_order(card, options)) if card.steps else _key_label(options)
     return Question(
-        id=card.head.id,
         seed=seed,
-        topic=card.head.topic,
         kind="order" if card.steps else "choose",
-        level=card.head.level,
         stem=ask,
         given=(),
         options=options,
@@ -32,12 +29,7 @@ def card_question(card: Card, seed: int, dice: Dice) -> Question:
         working=(),
         verdict="",
         reason=card.reason,
-        cautions=card.head.cautions,
-        source=card.head.source,
-        edition=card.head.edition,
-        evidence=card.head.evidence,
-        safety_critical=card.head.safety_critical,
-        digest=card.head.digest,
+        head=card.head,
     )
 
 

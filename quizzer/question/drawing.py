@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from quizzer.bank.entries import Column, Given, Outcome, Step, Steps, Template, Written
 from quizzer.bank.tables import Row
@@ -13,8 +13,7 @@ Dice = Callable[[], float]  # numbers from 0 up to, not including, 1
 FAULTS = (ArithmeticError, KeyError)
 
 
-@dataclass(frozen=True, slots=True)
-class Drawn:
+class Drawn(NamedTuple):
     """One draw: the values in SI and the texts of the givens."""
 
     values: dict[str, float]
@@ -50,8 +49,8 @@ def _row(name: str, rows: tuple[Row, ...], template: Template, dice: Dice, own: 
 
 def _written(given: Given, rows: Mapping[str, Row], dice: Dice) -> Written:
     match given.draw:
-        case Steps(low=low, step=step, count=count, places=places):
-            value = low + step * pick(count, dice)
+        case Steps(low=low, step=step, number=number, places=places):
+            value = low + step * pick(number, dice)
             return Written(value, f"{value / given.unit.factor:.{places}f}")
         case Column(row=row, column=column):
             value, text = rows[row][column]

@@ -9,7 +9,6 @@ from quizzer.bank.entries import Card, Entry, Outcome, Template, Written
 from quizzer.errors import Refused
 from quizzer.expression.showing import say, symbol
 from quizzer.figures import as_given
-from quizzer.question.cards import card_question
 from quizzer.question.drawing import FAULTS, Dice, Drawn, draw, outcome, pick, run, text_of, too_near
 from quizzer.question.options import Wronged, choices, diagnoses, wronged
 from quizzer.question.question import Answer, Option, Question, Shown, WorkedStep
@@ -27,6 +26,8 @@ def make(entry: Entry, seed: int, own: Mapping[str, Written] | None = None) -> Q
     """
     dice = Random(f"{entry.head.id}#{seed}").random
     if isinstance(entry, Card):
+        from quizzer.question.cards import card_question
+
         return card_question(entry, seed, dice)
     return _template_question(entry, seed, dice, own or {})
 
@@ -39,11 +40,8 @@ def _template_question(template: Template, seed: int, dice: Dice, own: Mapping[s
     texts = drawn.texts | {step.name: text_of(step, values[step.name]) for step in template.steps}
     answer, found = _answer(template, values), outcome(template, values)
     return Question(
-        id=template.head.id,
         seed=seed,
-        topic=template.head.topic,
         kind="choose" if chosen else "number",
-        level=template.head.level,
         stem=ask.fill(texts | words),
         given=_shown(template, drawn),
         options=chosen,
@@ -53,12 +51,7 @@ def _template_question(template: Template, seed: int, dice: Dice, own: Mapping[s
         working=_working(template, texts),
         verdict=_verdict(found, texts),
         reason="",
-        cautions=template.head.cautions,
-        source=template.head.source,
-        edition=template.head.edition,
-        evidence=template.head.evidence,
-        safety_critical=template.head.safety_critical,
-        digest=template.head.digest,
+        head=template.head,
     )
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from quizzer.figures import decimals
 from quizzer.question.question import Answer, Question
@@ -12,8 +12,7 @@ from quizzer.question.replies import Reply
 COARSE = 0.05  # a rounding that moves the answer by more than this is a wrong answer
 
 
-@dataclass(frozen=True, slots=True)
-class Mark:
+class Mark(NamedTuple):
     """Right or wrong. `rounded` is right in method but too coarsely rounded; `slip` and `why` explain a wrong one."""
 
     right: bool

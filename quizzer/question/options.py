@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from quizzer.bank.entries import Slip, Template
 from quizzer.question.drawing import FAULTS, Dice, outcome, pick, run, text_of
@@ -12,8 +12,7 @@ APART = 0.015  # options nearer than this could be one answer rounded differentl
 FAR = 20.0  # beyond this an option is absurd, unless the size is the lesson
 
 
-@dataclass(frozen=True, slots=True)
-class Wronged:
+class Wronged(NamedTuple):
     """What a slip leads to: its value in the unit asked, as text, and the reason filled in."""
 
     slip: Slip
@@ -49,21 +48,33 @@ def choices(
     template: Template, values: dict[str, float], wrong: list[Wronged], dice: Dice, count: int
 ) -> tuple[Option, ...]:
     """The key and `count - 1` wrong options by size; () when too few slips are left, or too few sane ones."""
-    pool = list(wrong)
-    taken: list[Wronged] = []
-    while pool and len(taken) < count - 1:
-        one = pool.pop(pick(len(pool), dice))
-        if not (one.slip.far and any(other.slip.far for other in taken)):  # one lost prefix a question is enough
-            taken.append(one)
+    step = template.steps[template.answer]
+    right = values[step.name] / step.unit.factor
+    taken = _taken(_sane(wrong), right, dice, count - 1)
     if len(taken) < count - 1:
         return ()
-    step = template.steps[template.answer]
-    key = Option("", _text(template, values), values[step.name] / step.unit.factor, None, "")
+    key = Option("", _text(template, values), right, None, "")
     options = [key, *(Option("", one.text, one.value, one.slip.id, one.why) for one in taken)]
     ordered = sorted(options, key=lambda option: option.value or 0.0)
     return tuple(
         Option(LABELS[at], option.text, option.value, option.slip, option.why) for at, option in enumerate(ordered)
     )
+
+
+def _sane(wrong: list[Wronged]) -> list[Wronged]:
+    """All that are not absurd, and one that is: one lost prefix a question is enough."""
+    far = [one for one in wrong if one.slip.far]
+    return [one for one in wrong if not one.slip.far] + far[:1]
+
+
+def _taken(pool: list[Wronged], right: float, dice: Dice, count: int) -> list[Wronged]:
+    """`count` of the pool, so many of them below the key as the dice say: its place must give nothing away."""
+    below, above = ([one for one in pool if (one.value < right) is side] for side in (True, False))
+    fewest, most = max(0, count - len(above)), min(count, len(below))
+    if fewest > most:
+        return []
+    low = fewest + pick(most - fewest + 1, dice)
+    return [side.pop(pick(len(side), dice)) for side, number in ((below, low), (above, count - low)) for _ in range(number)]
 
 
 def diagnoses(wrong: list[Wronged]) -> tuple[Diagnosis, ...]:

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
-from quizzer.bank.entries import Caution
+from quizzer.bank.entries import Head
 
 LABELS = "ABCDEFGH"
 
 
-@dataclass(frozen=True, slots=True)
-class Shown:
+class Shown(NamedTuple):
     """A given as shown: value and unit word, and the text of both."""
 
     name: str
@@ -20,8 +19,7 @@ class Shown:
     say: str
 
 
-@dataclass(frozen=True, slots=True)
-class Option:
+class Option(NamedTuple):
     """One option. `slip` names the mistake behind it; the key has neither slip nor why."""
 
     label: str
@@ -31,8 +29,7 @@ class Option:
     why: str
 
 
-@dataclass(frozen=True, slots=True)
-class Answer:
+class Answer(NamedTuple):
     """The number asked for, in its unit, and how far a typed answer may lie from it."""
 
     value: float
@@ -42,8 +39,7 @@ class Answer:
     last_place: float
 
 
-@dataclass(frozen=True, slots=True)
-class Diagnosis:
+class Diagnosis(NamedTuple):
     """A wrong value that a known mistake leads to, and why it is wrong."""
 
     value: float
@@ -52,8 +48,7 @@ class Diagnosis:
     why: str
 
 
-@dataclass(frozen=True, slots=True)
-class WorkedStep:
+class WorkedStep(NamedTuple):
     """One line of the worked solution: symbols, figures, result; `spoken` is the formula in words."""
 
     name: str
@@ -64,15 +59,15 @@ class WorkedStep:
     spoken: str
 
 
-@dataclass(frozen=True, slots=True)
-class Question:
-    """One question as asked. `kind` is choose, number or order; `key` is a label, a text or labels in order."""
+class Question(NamedTuple):
+    """One question as asked. `kind` is choose, number or order; `key` is a label, a text or labels in order.
 
-    id: str
+    `head` says which entry it is of, and carries source, edition, evidence and cautions.
+    """
+
+    head: Head
     seed: int
-    topic: str
     kind: str
-    level: str
     stem: str
     given: tuple[Shown, ...]
     options: tuple[Option, ...]
@@ -82,14 +77,18 @@ class Question:
     working: tuple[WorkedStep, ...]
     verdict: str
     reason: str
-    cautions: tuple[Caution, ...]
-    source: str
-    edition: str
-    evidence: str
-    safety_critical: bool
-    digest: str
+
+    @property
+    def id(self) -> str:
+        """The entry's id."""
+        return self.head.id
+
+    @property
+    def topic(self) -> str:
+        """The entry's topic."""
+        return self.head.topic
 
     @property
     def name(self) -> str:
         """Entry and seed in one word, which recreates the question anywhere: `testing/ring/cross#7`."""
-        return f"{self.id}#{self.seed}"
+        return f"{self.head.id}#{self.seed}"

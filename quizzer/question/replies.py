@@ -3,18 +3,17 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from quizzer.question.question import Answer, Question
 from quizzer.units import UNITS, alike, typed_unit
 
 _LABEL = re.compile(r"\s*([A-Za-z])\s*[).]?\s*([123])?\s*")
-_NUMBER = re.compile(r"\s*(?P<number>[-+]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][-+]?\d+)?)\s*(?P<unit>[^\d\s].*)?")
+_NUMBER = re.compile(r"\s*(?P<number>[-+]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][-+]?\d+)?)\s*(?P<unit>[^\d\s.,+-].*)?")
 _THOUSANDS = re.compile(r"[-+]?[1-9]\d{0,2},\d{3}")
 
 
-@dataclass(frozen=True, slots=True)
-class Reply:
+class Reply(NamedTuple):
     """A reply that can be marked: its tidied text, a number in the unit asked, and sureness given in one go (1-3)."""
 
     text: str
@@ -23,8 +22,7 @@ class Reply:
     sureness: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class AskAgain:
+class AskAgain(NamedTuple):
     """Why the reply cannot be marked, in one sentence."""
 
     why: str

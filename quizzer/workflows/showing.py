@@ -63,7 +63,7 @@ def as_json(question: Question) -> dict[str, Any]:
         "seed": question.seed,
         "topic": question.topic,
         "kind": question.kind,
-        "level": question.level,
+        "level": question.head.level,
         "stem": question.stem,
         "given": {each.name: {"value": each.value, "unit": each.unit, "text": each.text} for each in question.given},
         "options": [
@@ -79,9 +79,9 @@ def as_json(question: Question) -> dict[str, Any]:
         ],
         "verdict": question.verdict,
         "reason": question.reason,
-        "cautions": [{"id": each.id, "say": each.say, "defer": each.defer} for each in question.cautions],
-        "source": question.source,
-        "edition": question.edition,
-        "evidence": question.evidence,
-        "safety_critical": question.safety_critical,
+        "cautions": [{"id": each.id, "say": each.say, "defer": each.defer} for each in question.head.cautions],
+        "source": question.head.source,
+        "edition": question.head.edition,
+        "evidence": question.head.evidence,
+        "safety_critical": question.head.safety_critical,
     }

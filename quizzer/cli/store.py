@@ -1,0 +1,72 @@
+"""`quizzer store`: where the data is, copies of it, and whether it is sound."""
+
+from __future__ import annotations
+
+import json
+import sys
+from dataclasses import asdict
+from pathlib import Path
+
+from quizzer.cli import FINDINGS, FINE, STORE
+from quizzer.cli.asking import agreed
+from quizzer.cli.opening import open_world, opened_store
+from quizzer.cli.page import Page, look_of, put
+
+
+def info(as_object: bool, store: str | None) -> None:
+    """Where the store is and what is in it."""
+    with opened_store(store) as found:
+        facts = found.info()
+    if as_object:
+        print(json.dumps(asdict(facts), default=str, indent=2))
+        return
+    page = Page(look_of(sys.stdout))
+    page.text(f"Store: {facts.place}")
+    size = f", {facts.size / 1e6:.1f} MB" if facts.size is not None else ""
+    page.text(f"Kind: {facts.kind}, version {facts.version}{size}")
+    counts = facts.counts
+    page.text(
+        f"Holds: {counts.trainees} trainees, {counts.reviews} answers, {counts.memories} entries remembered, "
+        f"{counts.challenges} disputes"
+    )
+    if facts.first and facts.last:
+        page.text(f"Answers from {facts.first:%Y-%m-%d} to {facts.last:%Y-%m-%d}")
+    for copy in facts.copies:
+        page.text(f"Put aside by a restore: {copy}")
+    put(page)
+
+
+def backup(to: Path, store: str | None) -> None:
+    """A consistent copy in a file."""
+    with opened_store(store) as found:
+        counts = found.backup(to)
+    _say(f"Copied {counts.trainees} trainees and {counts.reviews} answers to {to}.")
+
+
+def restore(source: Path, yes: bool, store: str | None) -> int:
+    """A copy in place of the store, after asking; the old one is kept aside."""
+    if not yes and not agreed(f"Put {source} in place of the store? What is there now is kept aside. Type yes: "):
+        _say("Nothing was changed.")
+        return FINDINGS
+    with open_world(None, store) as world:
+        restored = world.store.restore(source, world.now())
+    _say(f"Restored {restored.counts.trainees} trainees and {restored.counts.reviews} answers.")
+    if restored.aside:
+        _say(f"What was there before is kept in {restored.aside}.")
+    return FINE
+
+
+def check(store: str | None) -> int:
+    """Whether the store is sound; every fault is a line."""
+    with opened_store(store) as found:
+        faults = found.check()
+    for fault in faults:
+        _say(fault)
+    _say("The store is sound." if not faults else "The store is damaged: restore the last good copy.")
+    return STORE if faults else FINE
+
+
+def _say(words: str) -> None:
+    page = Page(look_of(sys.stdout))
+    page.text(words)
+    put(page)

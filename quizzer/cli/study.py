@@ -1,0 +1,169 @@
+"""`quizzer study`: the session at the terminal."""
+
+from __future__ import annotations
+
+import sys
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from quizzer.cli.asking import Keyboard, Stopped, keyboard
+from quizzer.cli.feedback_page import add_feedback
+from quizzer.cli.opening import open_world
+from quizzer.cli.page import Page, look_of
+from quizzer.cli.question_page import add_question
+from quizzer.cli.session_page import add_help, add_summary, add_welcome
+from quizzer.cli.wishes import exam_day, limits_of, new_of
+from quizzer.question.question import Question
+from quizzer.question.replies import AskAgain, Reply, read_reply
+from quizzer.schedule import Confidence
+from quizzer.workflows.session import Asked, Session
+from quizzer.workflows.starting import start, who
+from quizzer.workflows.summary import summary
+
+_SURENESS = {"1": Confidence.CERTAIN, "2": Confidence.FAIRLY_SURE, "3": Confidence.GUESSING}
+_HOW_SURE = "How sure? 1 certain, 2 fairly sure, 3 guessing: "
+
+
+@dataclass(frozen=True, slots=True)
+class Wishes:
+    """The options of the command."""
+
+    trainee: str | None
+    topics: tuple[str, ...]
+    minutes: float | None
+    count: int | None
+    new: int | None
+    exam: str | None
+    bank: Path | None
+    store: str | None
+    plain: bool
+    now: str | None
+    seed: int | None
+
+
+def study(wishes: Wishes) -> None:
+    """Run a session until it is over or stopped, and tell what was done."""
+    limits, new = limits_of(wishes.minutes, wishes.count), new_of(wishes.new)
+    keys = keyboard(look_of(sys.stdout, wishes.plain))
+    with open_world(wishes.bank, wishes.store, wishes.now, wishes.seed) as world:
+        trainee = who(world, wishes.trainee)
+        if wishes.exam is not None:
+            trainee = replace(trainee, exam=exam_day(wishes.exam, world.now().date()))
+            world.store.set_exam(trainee.id, trainee.exam)
+        session, today = start(world, trainee, wishes.topics, limits, new)
+        page = Page(keys.look)
+        keys.clear()
+        add_welcome(page, today, trainee.name, limits, world.now().date())
+        keys.show(page)
+        try:
+            _ask_all(keys, session)
+        except (Stopped, KeyboardInterrupt):
+            keys.screen.write("\n")
+        _tell_the_end(keys, session)
+
+
+def _ask_all(keys: Keyboard, session: Session) -> None:
+    titles = session.world.shelf.topics()
+    while asked := session.next_question():
+        if session.done:
+            keys.clear()
+        page = Page(keys.look)
+        title = titles.get(asked.question.topic, asked.question.topic)
+        add_question(page, asked.question, title, _progress(session, asked))
+        keys.show(page)
+        _ask(keys, session, asked)
+
+
+def _progress(session: Session, asked: Asked) -> str:
+    if asked.drill:
+        return "once more"
+    limits = session.limits
+    if limits.count is not None:
+        return f"question {session.asked} of {limits.count}"
+    return f"question {session.asked}, {session.minutes():.0f} of {limits.minutes:g} min"
+
+
+def _ask(keys: Keyboard, session: Session, asked: Asked) -> None:
+    reply = _reply(keys, session, asked)
+    if reply is None:
+        return
+    confidence = _SURENESS[str(reply.sureness)] if reply.sureness else _confidence(keys)
+    result = session.answer(asked, reply, confidence)
+    page = Page(keys.look)
+    page.gap()
+    add_feedback(page, asked.question, reply, confidence, result, session.world.now().date())
+    keys.show(page)
+    while (key := keys.line("\nEnter to go on (d dispute, q stop): ").lower()) in {"d", "?"}:
+        _dispute(keys, session, asked) if key == "d" else _help(keys)
+    if key == "q":
+        raise Stopped
+
+
+def _reply(keys: Keyboard, session: Session, asked: Asked) -> Reply | None:
+    """A reply that can be marked, or None when the question is skipped."""
+    while True:
+        typed = keys.line(_prompt(asked.question))
+        match typed.lower():
+            case "q":
+                raise Stopped
+            case "s":
+                return None
+            case "?":
+                _help(keys)
+            case "dispute":
+                _dispute(keys, session, asked)
+            case "d" if asked.question.kind != "choose":  # among options the letter chooses one of them
+                _dispute(keys, session, asked)
+            case _:
+                reply = read_reply(asked.question, typed)
+                if not isinstance(reply, AskAgain):
+                    return reply
+                _say(keys, reply.why)
+
+
+def _prompt(question: Question) -> str:
+    last = question.options[-1].label if question.options else ""
+    match question.kind:
+        case "choose":
+            return f"\nYour answer, A to {last} (? help): "
+        case "order":
+            return f"\nThe letters A to {last} in the right order (? help): "
+        case _:
+            unit = question.answer and question.answer.text.rpartition(" ")[2]
+            return f"\nYour answer as a number{f' in {unit}' if unit and not unit[0].isdigit() else ''} (? help): "
+
+
+def _confidence(keys: Keyboard) -> Confidence:
+    while (key := keys.key(_HOW_SURE)) not in _SURENESS:
+        if key.lower() == "q":
+            raise Stopped
+        _say(keys, "Press 1, 2 or 3.")
+    return _SURENESS[key]
+
+
+def _dispute(keys: Keyboard, session: Session, asked: Asked) -> None:
+    reason = keys.line("What is wrong with it? (one line; empty to leave it): ")
+    if reason:
+        session.dispute(asked, reason[:2000])
+        _say(keys, f"Kept for your tutor, with the question's name {asked.question.name}.")
+
+
+def _help(keys: Keyboard) -> None:
+    page = Page(keys.look)
+    add_help(page)
+    keys.show(page)
+
+
+def _say(keys: Keyboard, words: str) -> None:
+    page = Page(keys.look)
+    page.text(words)
+    keys.show(page)
+
+
+def _tell_the_end(keys: Keyboard, session: Session) -> None:
+    page = Page(keys.look)
+    today = session.world.now().date()
+    add_summary(page, summary(session), session.world.shelf.topics(), today)
+    for note in session.notes:
+        page.text(f"Note: {note}.", hang=6)
+    keys.show(page)

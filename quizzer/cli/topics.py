@@ -1,0 +1,52 @@
+"""`quizzer topics`: the bank at a glance."""
+
+from __future__ import annotations
+
+import json
+import sys
+from dataclasses import asdict
+
+from quizzer.bankfiles.shelf import Shelf
+from quizzer.cli.page import Page, look_of, put
+from quizzer.workflows.overview import TopicLine, overview
+
+_COLUMNS = ("templates", "cards", "published", "memory", "practice", "safety")
+
+
+def topics(shelf: Shelf, as_object: bool, plain: bool) -> None:
+    """Print a line for each topic, and how much of the bank is checked."""
+    lines, issues = overview(shelf)
+    if as_object:
+        print(json.dumps([{k: v for k, v in asdict(line).items() if k != "title"} for line in lines], indent=2))
+        return
+    page = Page(look_of(sys.stdout, plain))
+    page.heading("Topic", "".join(f"{column:>11}" for column in _COLUMNS))
+    for line in lines:
+        page.lines.append(_row(line))
+    page.lines.append(page.styled(_row(_sum(lines)), "bold"))
+    page.gap()
+    page.text(
+        "published: seen in the publication named. memory: from memory, not checked against the book. practice: "
+        "common practice with no published source. safety: entries of the safety-critical set."
+    )
+    if issues:
+        page.text(f"{len(issues)} complaints: some entries are left out; `quizzer bank check` lists them.")
+    put(page)
+
+
+def _row(line: TopicLine) -> str:
+    numbers = (line.templates, line.cards, line.published, line.memory, line.practice, line.safety_critical)
+    return f"{line.topic:<14}" + "".join(f"{number:>11}" for number in numbers)
+
+
+def _sum(lines: tuple[TopicLine, ...]) -> TopicLine:
+    return TopicLine(
+        "all",
+        "",
+        sum(line.templates for line in lines),
+        sum(line.cards for line in lines),
+        sum(line.published for line in lines),
+        sum(line.memory for line in lines),
+        sum(line.practice for line in lines),
+        sum(line.safety_critical for line in lines),
+    )

@@ -1,0 +1,83 @@
+"""`quizzer trainee`: who is there, what is held about them, and erasing it."""
+
+from __future__ import annotations
+
+import json
+import sys
+from pathlib import Path
+
+from quizzer.cli import FINDINGS, FINE
+from quizzer.cli.asking import agreed
+from quizzer.cli.opening import open_world
+from quizzer.cli.page import Page, look_of, put
+from quizzer.errors import Refused
+from quizzer.store import Trainee
+from quizzer.workflows.session import World
+
+
+def add(name: str, store: str | None) -> None:
+    """Add a trainee and say so."""
+    with open_world(None, store) as world:
+        trainee = world.store.add_trainee(world.new_id(), name, world.now())
+    _say(f"{trainee.name} is added. They study with `quizzer study --trainee {trainee.name!r}`.")
+
+
+def list_all(as_object: bool, store: str | None) -> None:
+    """A line for each trainee: name, exam day, answers held."""
+    with open_world(None, store) as world:
+        rows = [(trainee, _answers(world, trainee)) for trainee in world.store.trainees()]
+    if as_object:
+        print(json.dumps([_line(trainee, answers) for trainee, answers in rows], ensure_ascii=False, indent=2))
+        return
+    page = Page(look_of(sys.stdout))
+    for trainee, answers in rows:
+        exam = f"exam {trainee.exam}" if trainee.exam else "no exam day"
+        page.text(f"{trainee.name}: {exam}, {answers} answers")
+    if not rows:
+        page.text('No trainees yet. `quizzer study` makes a local one; `quizzer trainee add "NAME"` adds others.')
+    put(page)
+
+
+def export(name: str, out: Path | None, store: str | None) -> None:
+    """Everything held about one trainee, as JSON on the screen or in a file."""
+    with open_world(None, store) as world:
+        held = world.store.export_trainee(world.store.find_trainee(name).id)
+    text = json.dumps(held, ensure_ascii=False, indent=2)
+    if out is None:
+        print(text)
+        return
+    try:
+        out.write_text(text + "\n", encoding="utf-8")
+    except OSError as error:
+        raise Refused(f"{str(out)!r} cannot be written ({error.strerror})", mend="name another file") from None
+    _say(f"Everything held about {name} is in {out}.")
+
+
+def erase(name: str, yes: bool, store: str | None) -> int:
+    """Erase a trainee for good, after asking."""
+    with open_world(None, store) as world:
+        trainee = world.store.find_trainee(name)
+        if not yes and not agreed(f"Erase {trainee.name} and every answer of theirs for good? Type yes: "):
+            _say("Nothing was erased.")
+            return FINDINGS
+        erased = world.store.erase_trainee(trainee.id)
+    _say(f"{trainee.name} is erased, with {erased.reviews} answers and {erased.challenges} disputes.")
+    if not erased.scrubbed:
+        _say("Another program has the store open: the old bytes leave the file when it is next opened alone.")
+    for copy in erased.copies:
+        _say(f"This earlier copy may still hold them: {copy}. Delete it if it is not needed.")
+    return FINE
+
+
+def _answers(world: World, trainee: Trainee) -> int:
+    return sum(tally.right + tally.wrong for tally in world.store.tallies(trainee.id))
+
+
+def _line(trainee: Trainee, answers: int) -> dict[str, object]:
+    return {"name": trainee.name, "exam": trainee.exam and trainee.exam.isoformat(), "answers": answers}
+
+
+def _say(words: str) -> None:
+    page = Page(look_of(sys.stdout))
+    page.text(words)
+    put(page)

@@ -1,0 +1,54 @@
+"""What the options of a session mean: limits, days, the clock of tests."""
+
+from __future__ import annotations
+
+import re
+from datetime import date, datetime
+
+from quizzer.errors import UsageError
+from quizzer.workflows.session import NEW_A_SESSION, Limits
+
+MINUTES = 10.0
+_ISO = re.compile(r"(\d{4})-(\d{1,2})-(\d{1,2})")
+_FAR_YEARS = 30
+
+
+def limits_of(minutes: float | None, count: int | None) -> Limits:
+    """The end of a session: ten minutes when nothing is said. Raises UsageError."""
+    if minutes is not None and not 0 < minutes <= 24 * 60:
+        raise UsageError(f"--minutes {minutes:g} is no length for a session", mend="give a number from 1 to 1440")
+    if count is not None and not 0 < count <= 10_000:
+        raise UsageError(f"--count {count} is no number of questions", mend="give a number from 1 to 10000")
+    return Limits(MINUTES if minutes is None and count is None else minutes, count)
+
+
+def new_of(new: int | None) -> int:
+    """How many new questions at most. Raises UsageError."""
+    if new is not None and not 0 <= new <= 10_000:
+        raise UsageError(f"--new {new} is no number of questions", mend="give 0 or more")
+    return NEW_A_SESSION if new is None else new
+
+
+def exam_day(text: str, today: date) -> date:
+    """The day of a text: 2026-12-14, or in words such as "14 December". Raises UsageError."""
+    day = _day(text, today)
+    if day < today:
+        raise UsageError(f"the exam day {text!r} has passed", mend="give a day from today on, such as 2027-03-14")
+    if day.year > today.year + _FAR_YEARS:
+        raise UsageError(f"the exam day {text!r} is more than {_FAR_YEARS} years away", mend="check the year")
+    return day
+
+
+def _day(text: str, today: date) -> date:
+    from dateutil import parser  # only a day in words needs it
+
+    try:
+        if iso := _ISO.fullmatch(text.strip()):
+            return date(*map(int, iso.groups()))
+        start = datetime(today.year, today.month, today.day)  # noqa: DTZ001  a calendar day has no zone
+        day = parser.parse(text, dayfirst=True, default=start).date()
+    except (ValueError, OverflowError, parser.ParserError):
+        raise UsageError(f"there is no day {text!r}", mend="write it like 2027-03-14 or 14 March") from None
+    # "14 March" said in November means the next one.
+    named_year = re.search(r"\d{4}", text)
+    return day if day >= today or named_year else day.replace(year=day.year + 1)

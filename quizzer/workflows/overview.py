@@ -1,0 +1,56 @@
+"""The bank at a glance: how much there is in each topic, and how far it can be trusted."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from quizzer.bank.entries import Entry, Template
+from quizzer.bankfiles.shelf import Shelf
+from quizzer.errors import Issue
+
+
+@dataclass(frozen=True, slots=True)
+class TopicLine:
+    """One topic: templates, cards, and entries by evidence."""
+
+    topic: str
+    title: str
+    templates: int
+    cards: int
+    published: int
+    memory: int
+    practice: int
+    safety_critical: int
+
+
+def overview(shelf: Shelf) -> tuple[tuple[TopicLine, ...], tuple[Issue, ...]]:
+    """A line for each topic in teaching order, and complaints about entries that cannot be used."""
+    entries: list[Entry] = []
+    issues: list[Issue] = []
+    for _, loaded in shelf.everything():
+        entries += loaded.entries
+        issues += loaded.issues
+    titles = shelf.topics()
+    topics = [*titles, *sorted({entry.head.topic for entry in entries} - set(titles))]
+    lines = [_line(topic, titles.get(topic, topic), _of(topic, entries)) for topic in topics]
+    return tuple(lines), tuple(issues + shelf.issues)
+
+
+def _of(topic: str, entries: Sequence[Entry]) -> list[Entry]:
+    return [entry for entry in entries if entry.head.topic == topic]
+
+
+def _line(topic: str, title: str, entries: Sequence[Entry]) -> TopicLine:
+    templates = sum(isinstance(entry, Template) for entry in entries)
+    evidence = [entry.head.evidence for entry in entries]
+    return TopicLine(
+        topic,
+        title,
+        templates,
+        len(entries) - templates,
+        evidence.count("published"),
+        evidence.count("memory"),
+        evidence.count("practice"),
+        sum(entry.head.safety_critical for entry in entries),
+    )
