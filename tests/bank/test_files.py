@@ -19,7 +19,7 @@ def test_a_sound_template_is_read_whole():
 BAD = (
     ('level = "apply"', 'level = "aply"', "Q107", "level"),
     ('level = "apply"', "level = 3", "Q105", "level"),
-    ('answer = "U_1"', 'answer = "U_9"', "Q202", "answer"),
+    ('answer = "U_1"', 'answer = "U_9"', "Q202", "answer ="),
     ('answer = "U_1"', "", "Q106", "[[template]]"),
     ('answer = "U_1"', 'answer = "U_1"\ncolour = "red"', "Q104", "colour"),
     ('id = "divider"', 'id = "../divider"', "Q109", "id ="),
@@ -47,7 +47,7 @@ BAD = (
     ('evidence = "practice"', 'evidence = "sure"', "Q107", "evidence"),
     ('source = "Ohm\'s law"', "", "Q106", "[[template]]"),
     ('source = "Ohm\'s law"', 'source = "  "', "Q106", "source"),
-    ('source = "Ohm\'s law"', 'source = "x"\ncautions = ["none-such"]', "Q905", "cautions"),
+    ('cautions = ["exam-figures"]', 'cautions = ["none-such"]', "Q905", "cautions"),
     ("[template.given]", '[template.row]\nr = { table = "none" }\n[template.given]', "Q902", "r = {"),
     ("[template.given]", '[template.lookup]\ns = { table = "sizes", at_least = "size", give = "x" }\n[template.given]', "Q903", "s = {"),
     ("[template.given]", '[template.lookup]\ns = { table = "sizes", give = "size" }\n[template.given]', "Q106", "s = {"),

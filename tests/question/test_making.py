@@ -129,7 +129,7 @@ def test_a_card_shows_three_of_its_wrong_options_by_seed():
 
 def test_numbers_on_a_card_are_listed_by_size():
     text = CARD.replace('"the current"', '"20 A"').replace('"the voltage"', '"5 A"').replace('"the power"', '"100 A"')
-    text = text.replace('"the resistance"', '"9 A"').replace('"the energy"', '"32 A"')
+    text = text.replace('"the resistance"', '"9 A"').replace('"the brightness"', '"32 A"')
     for seed in SEEDS:
         sizes = [float(o.text.split()[0]) for o in make(entry(text), seed).options]
         assert sizes == sorted(sizes)
