@@ -10,6 +10,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory, mkstemp
 
 from quizzer.errors import QuizzerError, Refused, StoreError
+from quizzer.store import statements as sql
 from quizzer.store.lines import HEAD, read_lines, write_lines
 from quizzer.store.opening import prepare
 from quizzer.store.place import read_url
@@ -95,10 +96,12 @@ def _proved(wire: Wire, part: Path) -> Counts:
 
 
 def _sound(wire: Wire) -> Counts:
-    """What a copy holds. Raises StoreError if a law is broken in it."""
+    """What a copy holds. Raises StoreError if a law is broken in it, or a column is not there."""
     for wrong in broken_laws(wire):
         raise StoreError(wrong, mend="try another backup")
     with wire.transaction("read"):
+        for rows in sql.ROWS.values():
+            wire.run(rows).fetchone()
         return counted(wire)
 
 

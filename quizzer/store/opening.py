@@ -28,7 +28,12 @@ def prepare(wire: Wire, *, create: bool, upto: int = NEWEST) -> None:
     """Make what the wire leads to a store of version `upto`. Raises StoreError and leaves alone what is not ours."""
     file = file_of(wire.url)
     if file is not None:
-        _look_at(file, create=create)
+        try:
+            _look_at(file, create=create)
+        except OSError as error:
+            raise StoreError(
+                f"the store {file} cannot be reached ({error.strerror})", mend="allow reading its folder"
+            ) from error
     facts = _facts(wire)
     if not facts and not create:
         raise _missing(wire.place)
@@ -47,10 +52,11 @@ def want_scrub(wire: Wire) -> None:
 
 
 def scrub(wire: Wire) -> bool:
-    """Write the SQLite file anew without a byte of what was deleted; False while another program has it open.
+    """Write the SQLite file anew without a byte of what was deleted. False if that was not possible just now.
 
-    The pages are overwritten as rows are deleted, but a page that was split can keep a copy of a row in its
-    gap, and the write-ahead file keeps old pages: only a rebuilt file and an emptied write-ahead file are sure.
+    Another program may be reading, or the disk may lack the room: the rows are gone all the same, the note stays,
+    and the next opening tries again. Pages are overwritten as rows are deleted, but a page that was split can
+    keep a copy of a row in its gap, and the write-ahead file keeps old pages: only a rebuilt file is sure.
     """
     if wire.kind != "sqlite":
         return True
@@ -60,9 +66,7 @@ def scrub(wire: Wire) -> bool:
             blocked = wire.run("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()[0]
             if not blocked:
                 wire.run(UNNOTE, {"key": _SCRUB})
-        except SqliteError as error:
-            if not is_busy(error):
-                raise
+        except SqliteError:
             return False
     return not blocked
 

@@ -39,7 +39,7 @@ def read_url(text: str) -> URL:
         return URL.create("sqlite", database=str(Path(text).expanduser()))
     try:
         url = make_url(text)
-    except ArgumentError as error:
+    except (ArgumentError, ValueError) as error:
         raise StoreError("the URL of the store cannot be read", mend=_FORMS) from error
     if url.drivername not in _DRIVERS:
         raise StoreError(f"a store cannot live in {url.drivername!r}", mend=_FORMS)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import shutil
 from collections.abc import Iterator
+from contextlib import closing
 from datetime import UTC, datetime
 from itertools import islice
 from pathlib import Path
@@ -12,7 +13,8 @@ from typing import Any
 from quizzer.errors import Refused, StoreError
 from quizzer.store import statements as sql
 from quizzer.store.backups import back_up, staged
-from quizzer.store.place import ASIDE, file_of
+from quizzer.store.opening import prepare
+from quizzer.store.place import ASIDE, file_of, read_url
 from quizzer.store.reporting import counted
 from quizzer.store.tables import HELD
 from quizzer.store.values import Counts, Restored
@@ -36,22 +38,15 @@ def restore_into(wire: Wire, path: Path, when: datetime) -> Restored:
 
 
 def swap_in(file: Path, path: Path, when: datetime) -> Restored:
-    """Put the backup at `path` in the place of a file too damaged to be opened, which is kept aside whole.
-
-    The old write-ahead file goes before the new file comes, or its pages would be taken for the new one's.
-    """
+    """Put the backup at `path` in the place of a file too damaged to be used, which is kept aside whole."""
     _refuse_itself(path, file)
     with staged(path, file.parent) as stage:
-        with stage.transaction("read"):
-            counts = counted(stage)
-        stage.close()
-        aside = file.with_name(file.name + ASIDE + _stamp(when))
-        companions = [Path(f"{file}{end}") for end in ("-wal", "-shm")]
-        shutil.copy2(file, aside)
-        for companion in filter(Path.exists, companions):
-            shutil.copy2(companion, f"{aside}{companion.name[len(file.name) :]}")
-            companion.unlink()
-        Path(str(stage.url.database)).replace(file)
+        new = Path(f"{stage.url.database}.new")
+        with closing(Wire(read_url(str(new)))) as wire:
+            prepare(wire, create=True)
+            counts = _pour(stage, wire)
+        aside = _move_aside(file, when)
+        new.replace(file)
     return Restored(counts, aside)
 
 
@@ -70,6 +65,18 @@ def _put_aside(wire: Wire, path: Path, when: datetime) -> Path | None:
     beside = file or path
     aside = beside.with_name(beside.name + ASIDE + _stamp(when))
     back_up(wire, aside)
+    return aside
+
+
+def _move_aside(file: Path, when: datetime) -> Path:
+    """Copy a damaged file, and take away what lies beside it: its pages would be taken for the new file's."""
+    aside = file.with_name(file.name + ASIDE + _stamp(when))
+    shutil.copy2(file, aside)
+    for end in ("-wal", "-shm"):
+        companion = Path(f"{file}{end}")
+        if companion.exists():
+            shutil.copy2(companion, f"{aside}{end}")
+            companion.unlink()
     return aside
 
 

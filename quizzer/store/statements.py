@@ -75,9 +75,8 @@ CHALLENGES: Final = select(_c.entry, _c.trainee, _c.reason, _c.digest, _c.raised
 REVIEWS: Final = (
     select(*_r).where(_r.trainee == _TRAINEE_IS, _r.answered_at >= bindparam("since")).order_by(_r.answered_at, _r.id)
 )
-_RIGHT = func.sum(_r.was_right)
 TALLIES: Final = (
-    select(_r.topic, _RIGHT, func.count() - _RIGHT)
+    select(_r.topic, func.sum(_r.was_right), func.count() - func.sum(_r.was_right))
     .where(_r.trainee == _TRAINEE_IS, _r.answered_at >= bindparam("since"), _r.was_drill == 0)
     .group_by(_r.topic)
     .order_by(_r.topic)

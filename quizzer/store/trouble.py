@@ -43,7 +43,7 @@ _SQLITE[sqlite3.SQLITE_PERM] = _SQLITE[sqlite3.SQLITE_CANTOPEN]
 # By the class of PostgreSQL's SQLSTATE, its first two characters; "" when the server was not reached at all.
 _POSTGRESQL: Final[dict[str, tuple[str, str]]] = {
     "": (
-        "the server of the store {place} cannot be reached",
+        "the server of the store {place} cannot be reached ({why})",
         "check that the server runs and that the address is right",
     ),
     "28": ("the server of the store {place} refuses the user or the password", "check both in the URL"),
@@ -60,6 +60,10 @@ _POSTGRESQL: Final[dict[str, tuple[str, str]]] = {
 _POSTGRESQL["08"] = _POSTGRESQL["57"] = _POSTGRESQL[""]
 _POSTGRESQL["XX"] = ("the store {place} is damaged", "ask the keeper of the server for a backup")
 
+_UNKNOWN: Final = (
+    "the store {place} could not do this: {why}",
+    "nothing was changed; `quizzer store check` looks for damage",
+)
 _DAMAGE: Final = frozenset({sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB})
 _NO_SUCH_TRAINEE: Final = frozenset({"23503", sqlite3.SQLITE_CONSTRAINT_FOREIGNKEY})
 
@@ -68,11 +72,8 @@ def told(error: Exception, place: str) -> QuizzerError:
     """The refusal that stands for a driver's error."""
     if _code(error) in _NO_SUCH_TRAINEE:
         return NotFound("no such trainee", mend="`quizzer trainee list` shows those there are")
-    message, mend = _meaning(error) or (
-        "the store {place} could not do this: " + _first_line(error).replace("{", "(").replace("}", ")"),
-        "`quizzer store check` looks for damage; nothing was changed",
-    )
-    return StoreError(message.format(place=place), mend=mend)
+    message, mend = _meaning(error) or _UNKNOWN
+    return StoreError(message.format(place=place, why=_first_line(error)), mend=mend)
 
 
 def is_damage(error: BaseException) -> bool:

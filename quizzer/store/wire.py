@@ -30,6 +30,15 @@ _BEGIN: Final = {
     # A reader sees one moment, however many statements it needs.
     "postgresql": {"read": "BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY", "write": "BEGIN"},
 }
+# How the drivers are called: what a URL may change, and what it may not.
+_USUAL: Final[dict[str, Values]] = {
+    "sqlite": {"timeout": BUSY_SECONDS},
+    "postgresql": {"connect_timeout": 10, "application_name": "quizzer"},
+}
+_OURS: Final[dict[str, Values]] = {
+    "sqlite": {"check_same_thread": False, "isolation_level": None},
+    "postgresql": {"autocommit": True},
+}
 _GREETING: Final = {
     "sqlite": (
         "PRAGMA foreign_keys = ON",
@@ -77,8 +86,8 @@ class Wire:
         with self._lock:
             try:
                 self._connected()
-                self._try_twice(_BEGIN[self.kind][kind], _NONE)
                 try:
+                    self._try_twice(_BEGIN[self.kind][kind], _NONE)
                     yield
                     self.run("COMMIT")
                 except BaseException:
@@ -120,13 +129,13 @@ class Wire:
 
     def _connected(self) -> None:
         if self._connection is None:
-            arguments, options = self._dialect.create_connect_args(self.url)
-            if self.kind == "sqlite":
-                options = {"timeout": BUSY_SECONDS, **options, "check_same_thread": False}
-                self._connection = self._driver.connect(*arguments, **options, isolation_level=None)
-            else:
-                options = {"connect_timeout": 10, "application_name": "quizzer", **options}
-                self._connection = self._driver.connect(*arguments, **options, autocommit=True)
+            try:
+                arguments, options = self._dialect.create_connect_args(self.url)
+                self._connection = self._driver.connect(
+                    *arguments, **{**_USUAL[self.kind], **options, **_OURS[self.kind]}
+                )
+            except (TypeError, ValueError) as error:  # an option of the URL that the driver does not know
+                raise StoreError(f"the URL of the store has a wrong option ({error})", mend="leave it out") from error
             for greeting in _GREETING[self.kind]:
                 self._connection.execute(greeting)
 
@@ -145,7 +154,8 @@ class Wire:
     def _undo(self) -> None:
         """Roll back; a connection that cannot even do that is dropped, which undoes as well."""
         try:
-            self._connection.rollback()
+            if self._connection is not None:
+                self._connection.rollback()
         except self._driver.Error:
             self._drop()
 

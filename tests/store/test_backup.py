@@ -1,0 +1,375 @@
+"""Backup and restore: consistent, proved before it is trusted, and never half done."""
+
+import json
+import os
+import re
+import sqlite3
+from collections.abc import Callable, Iterator
+from contextlib import closing
+from pathlib import Path
+
+import pytest
+
+from quizzer.errors import Refused, StoreError
+from quizzer.store import Counts, Store, open_store, opening, restore_store
+from quizzer.store.migrations import MIGRATIONS, Migration
+from quizzer.store.restoring import swap_in
+from tests.stores import KINDS, NOON, damage, ended, held, in_child, opened, peopled, review
+
+ALL_OF_IT = Counts(trainees=2, memories=4, reviews=4, challenges=2)
+SOUND = "the store itself was not touched"
+
+
+@pytest.fixture
+def backup(tmp_path: Path) -> Path:
+    """A backup of two trainees, from a SQLite file."""
+    return made(tmp_path, "file")
+
+
+@pytest.fixture
+def lines(tmp_path: Path) -> Path:
+    """The same as lines of JSON, as a server writes them."""
+    return made(tmp_path, "file", as_lines=True)
+
+
+def made(folder: Path, kind: str, *, as_lines: bool = False) -> Path:
+    """A backup in `folder` of a store that is gone again."""
+    origin = folder / "origin"
+    origin.mkdir(exist_ok=True)
+    path = folder / "study.bak"
+    with opened(kind, origin) as store:
+        peopled(store)
+        if as_lines:
+            from quizzer.store.lines import write_lines
+
+            with path.open("wb") as out:
+                write_lines(store._wire, out)
+        else:
+            store.backup(path)
+    return path
+
+
+def test_a_backup_holds_all_and_comes_back(store: Store, tmp_path: Path) -> None:
+    before = held(peopled(store))
+    assert store.backup(tmp_path / "study.bak") == ALL_OF_IT
+    store.erase_trainee("t1")
+    store.record(review("after", trainee="t2"), None)
+    restored = store.restore(tmp_path / "study.bak", NOON)
+    assert restored.counts == ALL_OF_IT
+    assert held(store) == before
+    assert store.check() == ()
+
+
+@pytest.mark.parametrize("origin", KINDS)
+def test_any_backup_goes_into_any_store(store: Store, tmp_path: Path, origin: str) -> None:
+    path = made(tmp_path, origin)
+    with opened("memory", tmp_path) as same:
+        expected = held(peopled(same))
+    store.restore(path, NOON)
+    assert held(store) == expected
+
+
+def test_a_server_writes_lines_and_a_file_a_file(store: Store, tmp_path: Path) -> None:
+    peopled(store).backup(tmp_path / "study.bak")
+    head = (tmp_path / "study.bak").read_bytes()[:15]
+    assert head == (b'{"quizzer":"bac' if store.info().kind == "PostgreSQL" else b"SQLite format 3")
+
+
+def test_a_backup_is_one_file_that_nobody_else_may_read(store: Store, tmp_path: Path) -> None:
+    (tmp_path / "new").mkdir()
+    peopled(store).backup(tmp_path / "new" / "study.bak")
+    assert [p.name for p in (tmp_path / "new").iterdir()] == ["study.bak"]
+    if os.name == "posix":
+        assert (tmp_path / "new" / "study.bak").stat().st_mode & 0o077 == 0
+
+
+def test_a_backup_never_overwrites(store: Store, tmp_path: Path) -> None:
+    path = tmp_path / "precious"
+    path.write_text("mine")
+    with pytest.raises(Refused, match="there is already a file at"):
+        store.backup(path)
+    assert path.read_text() == "mine"
+
+
+def test_a_backup_to_a_missing_folder_is_told(store: Store, tmp_path: Path) -> None:
+    with pytest.raises(StoreError, match=r"no/study\.bak cannot be used: No such file or directory"):
+        store.backup(tmp_path / "no" / "study.bak")
+
+
+def test_a_damaged_store_gives_no_backup(tmp_path: Path) -> None:
+    made(tmp_path, "file")
+    damage(tmp_path / "origin" / "study.db", "review")
+    with open_store(str(tmp_path / "origin" / "study.db")) as store, pytest.raises(StoreError) as refusal:
+        store.backup(tmp_path / "new.bak")
+    assert refusal.value.message.startswith("no backup was made, because the store ")
+    assert not list(tmp_path.glob("*new*"))
+
+
+def test_a_restore_puts_the_old_aside(store: Store, tmp_path: Path, backup: Path) -> None:
+    store.add_trainee("t9", "Zoe", NOON)
+    aside = store.restore(backup, NOON).aside
+    if store.info().place == "memory":
+        assert aside is None
+        return
+    assert aside is not None
+    assert aside.name.endswith(".before-restore-20260302-120000-000000")
+    with opened("memory", tmp_path) as other:
+        other.restore(aside, NOON)
+        assert [t.name for t in other.trainees()] == ["Zoe"]
+    if store.info().kind == "SQLite":
+        assert store.info().copies == (aside,)
+
+
+def test_restoring_into_an_empty_store_puts_nothing_aside(store: Store, backup: Path) -> None:
+    assert store.restore(backup, NOON).aside is None
+
+
+# What is refused, with the store untouched
+
+
+def truncated(path: Path) -> None:
+    path.write_bytes(path.read_bytes()[: path.stat().st_size // 2])
+
+
+def short_of_its_last_line(path: Path) -> None:
+    path.write_bytes(b"".join(path.read_bytes().splitlines(keepends=True)[:-1]))
+
+
+def short_of_a_row(path: Path) -> None:
+    rows = path.read_bytes().splitlines(keepends=True)
+    path.write_bytes(b"".join([*rows[:4], *rows[5:]]))
+
+
+def altered(path: Path) -> None:
+    path.write_bytes(path.read_bytes().replace(b"Ada", b"Eve"))
+
+
+def scribbled(path: Path) -> None:
+    damage(path, "review")
+
+
+def of_another_program(path: Path) -> None:
+    path.unlink()
+    with closing(sqlite3.connect(path)) as other:
+        other.execute("CREATE TABLE recipes (name TEXT)")
+        other.commit()
+
+
+def without_a_column(path: Path) -> None:
+    with closing(sqlite3.connect(path)) as other:
+        other.execute("ALTER TABLE challenge RENAME COLUMN digest TO hash")
+        other.commit()
+
+
+def newer(path: Path) -> None:
+    with closing(sqlite3.connect(path)) as other:
+        other.execute("UPDATE meta SET value = '9' WHERE key = 'version'")
+        other.commit()
+
+
+def with_an_orphan(path: Path) -> None:
+    with closing(sqlite3.connect(path)) as other:
+        other.execute("DELETE FROM trainee WHERE id = 't1'")
+        other.commit()
+
+
+def without_its_reviews(path: Path) -> None:
+    with closing(sqlite3.connect(path)) as other:
+        other.execute("DELETE FROM review")
+        other.commit()
+
+
+def text(content: str) -> Callable[[Path], None]:
+    """Overwrite the backup by this."""
+
+    def write(path: Path) -> None:
+        path.write_text(content, encoding="utf-8")
+
+    return write
+
+
+HEAD = '{"quizzer":"backup","version":%s}\n'
+BAD_FILES = [
+    (truncated, "damaged|malformed"),
+    (scribbled, "damaged|malformed"),
+    (of_another_program, "not a quizzer store"),
+    (without_a_column, "no such column"),
+    (newer, "version 9, and this program knows versions up to 1"),
+    (with_an_orphan, "belongs to a trainee that is not there"),
+    (without_its_reviews, "was written by no review that is kept"),
+    (text(""), "not a backup of a quizzer store"),
+    (text("a letter to the tutor\n" * 99), "not a backup of a quizzer store"),
+    (text("SQLite format 3\0 and then nothing of the kind"), "not a store|damaged|malformed"),
+    (Path.unlink, "No such file or directory"),
+]
+BAD_LINES = [
+    (truncated, "damaged or was altered"),
+    (short_of_its_last_line, "damaged or was altered"),
+    (short_of_a_row, "rows are missing|damaged or was altered"),
+    (altered, "its checksum is not that of its lines"),
+    (text(HEAD % 9), "version 9, and this program knows versions up to 1"),
+    (text(HEAD % 1), "its end is missing"),
+    (text(HEAD % '"x"'), "damaged or was altered"),
+    (text('{"quizzer"' + "[" * 100_000), "damaged or was altered"),
+    (text('{"quizzer":\n'), "damaged or was altered"),
+    (text(HEAD % 1 + "[]\n"), "a line is not an object"),
+    (text(HEAD % 1 + '{"table":"sqlite_master","row":{}}\n'), "damaged or was altered"),
+    (text(HEAD % 1 + '{"table":"trainee","row":{"id":"t1"}}\n'), "a row of trainee has strange columns"),
+    (text(HEAD % 1 + '{"table":"trainee","row":{"id\\") --":1}}\n'), "a row of trainee has strange columns"),
+]
+
+
+@pytest.mark.parametrize(("spoil", "says"), BAD_FILES, ids=lambda v: getattr(v, "__name__", ""))
+def test_a_bad_file_is_refused_before_anything_is_touched(
+    store: Store, backup: Path, spoil: Callable[[Path], object], says: str
+) -> None:
+    refused(store, backup, spoil, says)
+
+
+@pytest.mark.parametrize(("spoil", "says"), BAD_LINES, ids=lambda v: getattr(v, "__name__", ""))
+def test_bad_lines_are_refused_before_anything_is_touched(
+    store: Store, lines: Path, spoil: Callable[[Path], object], says: str
+) -> None:
+    refused(store, lines, spoil, says)
+
+
+def refused(store: Store, path: Path, spoil: Callable[[Path], object], says: str) -> None:
+    """Spoil the backup and see it refused, in a sentence and without a trace."""
+    store.add_trainee("t9", "Zoe", NOON)
+    before, beside = held(store), set(path.parent.rglob("*"))
+    spoil(path)
+    with pytest.raises(StoreError, match=f"the backup {re.escape(str(path))} cannot be used: ") as refusal:
+        store.restore(path, NOON)
+    assert re.search(says, refusal.value.message)
+    assert "\n" not in refusal.value.message
+    assert SOUND in refusal.value.mend
+    assert held(store) == before
+    assert set(path.parent.rglob("*")) <= beside
+
+
+def test_a_folder_is_no_backup(store: Store, tmp_path: Path) -> None:
+    with pytest.raises(StoreError, match="cannot be used: Is a directory"):
+        store.restore(tmp_path, NOON)
+
+
+def test_a_store_is_no_backup_of_itself(tmp_path: Path) -> None:
+    with opened("file", tmp_path) as store, pytest.raises(Refused, match="is the store itself"):
+        peopled(store).restore(tmp_path / "study.db", NOON)
+
+
+def test_lines_of_an_older_version_are_brought_up_to_date(
+    tmp_path: Path, lines: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    second = Migration(2, ("ALTER TABLE meta ADD COLUMN since TEXT",))
+    monkeypatch.setattr(opening, "MIGRATIONS", (*MIGRATIONS, second))
+    monkeypatch.setattr(opening, "NEWEST", 2)
+    monkeypatch.setattr(opening.prepare, "__kwdefaults__", {"upto": 2})
+    with opened("file", tmp_path) as store:
+        assert store.restore(lines, NOON).counts == ALL_OF_IT
+
+
+def test_lines_say_what_they_hold(lines: Path) -> None:
+    values = [json.loads(line) for line in lines.read_text(encoding="utf-8").splitlines()]
+    assert values[0] == {"quizzer": "backup", "version": 1}
+    tables = ["trainee"] * 2 + ["memory"] * 4 + ["review"] * 4 + ["challenge"] * 2
+    assert [v["table"] for v in values[1:-2]] == tables
+    assert values[-2] == {"counts": {"trainees": 2, "memories": 4, "reviews": 4, "challenges": 2}}
+    assert len(values[-1]["sha256"]) == 64
+
+
+# A store too damaged to be opened
+
+
+def ruined(file: Path, how: str) -> None:
+    """Damage a store in one of the ways that keep it from opening or from being read."""
+    if how == "head":
+        file.write_bytes(b"x" * 100 + file.read_bytes()[100:])
+    elif how == "half":
+        truncated(file)
+    else:
+        damage(file, "review")
+
+
+@pytest.mark.parametrize("how", ["head", "half", "pages"])
+def test_a_damaged_store_is_swapped_for_the_backup_and_kept_aside(tmp_path: Path, backup: Path, how: str) -> None:
+    file = tmp_path / "study.db"
+    with open_store(str(file)) as store:
+        store.add_trainee("t9", "Zoe", NOON)
+        store.record(review("r9", trainee="t9"), None)
+    ruined(file, how)
+    damaged = file.read_bytes()
+    restored = restore_store(str(file), backup, NOON)
+    assert restored.counts == ALL_OF_IT
+    assert restored.aside is not None
+    assert restored.aside.read_bytes() == damaged
+    with open_store(str(file)) as store:
+        assert (store.info().counts, store.check()) == (ALL_OF_IT, ())
+
+
+def test_the_write_ahead_of_a_damaged_store_goes_aside_with_it(tmp_path: Path, backup: Path) -> None:
+    file = tmp_path / "study.db"
+    file.write_bytes(b"x" * 9000)
+    ahead = tmp_path / "study.db-wal"
+    ahead.write_bytes(b"old pages")
+    aside = swap_in(file, backup, NOON).aside
+    assert not ahead.exists()
+    assert Path(f"{aside}-wal").read_bytes() == b"old pages"
+
+
+def test_a_damaged_store_is_left_alone_when_the_backup_is_damaged_too(tmp_path: Path, backup: Path) -> None:
+    file = tmp_path / "study.db"
+    file.write_bytes(b"x" * 9000)
+    truncated(backup)
+    with pytest.raises(StoreError, match=f"the backup {backup} cannot be used"):
+        restore_store(str(file), backup, NOON)
+    assert file.read_bytes() == b"x" * 9000
+    assert sorted(p.name for p in tmp_path.iterdir()) == ["origin", "study.bak", "study.db"]
+
+
+def test_a_missing_store_is_made_from_the_backup(tmp_path: Path, backup: Path) -> None:
+    assert restore_store(str(tmp_path / "new.db"), backup, NOON).aside is None
+    with open_store(str(tmp_path / "new.db"), create=False) as store:
+        assert store.info().counts == ALL_OF_IT
+
+
+def test_a_database_of_somebody_else_is_not_swapped(tmp_path: Path, backup: Path) -> None:
+    other = tmp_path / "other.db"
+    other.touch()
+    of_another_program(other)
+    before = other.read_bytes()
+    with pytest.raises(StoreError, match="not a quizzer store"):
+        restore_store(str(other), backup, NOON)
+    assert other.read_bytes() == before
+
+
+# In use
+
+
+@pytest.fixture
+def busy(tmp_path: Path) -> Iterator[Path]:
+    """A store that another program fills all the while, each answer with its memory."""
+    file = tmp_path / "study.db"
+    with open_store(str(file)) as store:
+        store.add_trainee("t1", "Ada", NOON)
+
+    def fill() -> None:
+        from quizzer.schedule import next_memory
+
+        with open_store(str(file)) as own:
+            n = 0
+            while True:
+                own.record(review(f"n{n}", entry=f"e{n}"), next_memory(None, 5, NOON.date()))
+                n += 1
+
+    child = in_child(fill)
+    yield file
+    os.kill(child, 9)
+    ended(child)
+
+
+@pytest.mark.skipif(not hasattr(os, "fork"), reason="the other program is forked")
+def test_a_backup_of_a_store_in_use_is_of_one_moment(tmp_path: Path, busy: Path) -> None:
+    with open_store(str(busy)) as store:
+        counts = [store.backup(tmp_path / f"{n}.bak") for n in range(5)]
+    assert all(c.reviews == c.memories for c in counts), "no answer without its memory"
+    assert counts == sorted(counts, key=lambda c: c.reviews)

@@ -1,0 +1,175 @@
+"""What the tests of the store share: where stores are opened, a review to record, what a store holds."""
+
+import os
+import sqlite3
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import replace
+from datetime import UTC, date, datetime
+from itertools import count
+from pathlib import Path
+from typing import Any
+
+from sqlalchemy.engine import make_url
+
+from quizzer.schedule import Confidence, Memory, Review, next_memory
+from quizzer.store import Store, open_store
+from quizzer.store import statements as sql
+from quizzer.store.tables import HELD
+from quizzer.store.wire import Execute, plainly
+
+NOON = datetime(2026, 3, 2, 12, tzinfo=UTC)
+TODAY = NOON.date()
+SERVER = os.environ.get("QUIZZER_TEST_STORE", "")
+# Every test of the suite runs on each of these; the server is there when the variable names one.
+KINDS = ("memory", "file", *(("server",) if SERVER else ()))
+_schemas = count()
+
+
+@contextmanager
+def fresh_url(kind: str, folder: Path) -> Iterator[str]:
+    """The URL of a place for a new store: in memory, in a file, or in a schema of its own on the server."""
+    if kind == "memory":
+        yield "sqlite://"
+    elif kind == "file":
+        yield f"sqlite:///{folder / 'study.db'}"
+    else:
+        with _schema() as url:
+            yield url
+
+
+@contextmanager
+def opened(kind: str, folder: Path, execute: Execute = plainly) -> Iterator[Store]:
+    """A new store."""
+    with fresh_url(kind, folder) as url, open_store(url, execute=execute) as store:
+        yield store
+
+
+@contextmanager
+def _schema() -> Iterator[str]:
+    import psycopg  # only where a server is named
+
+    name = f"quizzer_{os.getpid()}_{next(_schemas)}"
+    plain = make_url(SERVER).set(drivername="postgresql")
+    with psycopg.connect(plain.render_as_string(hide_password=False), autocommit=True) as server:
+        server.execute(f"CREATE SCHEMA {name}".encode())
+        try:
+            yield plain.update_query_dict({"options": f"-csearch_path={name}"}).render_as_string(hide_password=False)
+        finally:
+            server.execute(f"DROP SCHEMA {name} CASCADE".encode())
+
+
+SAMPLE = Review(
+    id="r1",
+    trainee="t1",
+    entry="earthing/loop/zs-design",
+    topic="earthing",
+    seed=7,
+    digest="d1",
+    asked='{"stem": "Estimate Z_s"}',
+    reply="0.94",
+    right=True,
+    rounded=False,
+    slip=None,
+    confidence=Confidence.CERTAIN,
+    quality=5,
+    drill=False,
+    answered_at=NOON,
+    day=TODAY,
+    seconds=40,
+)
+
+
+def review(id: str, **changes: Any) -> Review:
+    """A review like SAMPLE, but with this id and these changes."""
+    return replace(SAMPLE, id=id, **changes)
+
+
+def due_on(day: date, last: date = TODAY) -> Memory:
+    """A memory that comes back on `day`."""
+    return Memory(250, 2, max(1, (day - last).days), last, day)
+
+
+def peopled(store: Store) -> Store:
+    """The store with Ada (t1) and Ben (t2), and two answers and a challenge of each."""
+    for trainee, name in (("t1", "Ada"), ("t2", "Ben")):
+        store.add_trainee(trainee, name, NOON)
+        for n, entry in enumerate(("earthing/loop/zs-design", "safety/isolation/order")):
+            answer = review(f"{trainee}-{n}", trainee=trainee, entry=entry, topic=entry.split("/")[0])
+            store.record(answer, next_memory(None, answer.quality, TODAY))
+        store.challenge("safety/isolation/order", trainee, f"{name} doubts it", "d1", NOON)
+    return store
+
+
+def held(store: Store) -> dict[str, list[tuple[Any, ...]]]:
+    """Every row of every table."""
+    return {t.name: [tuple(row) for row in store._wire.ask(sql.ROWS[t.name])] for t in HELD}
+
+
+def held_in(file: Path) -> dict[str, list[tuple[Any, ...]]]:
+    """Every row of every table of a file, read by a connection of its own."""
+    connection = sqlite3.connect(file)
+    try:
+        return {t.name: sorted(connection.execute(f"SELECT * FROM {t.name}")) for t in HELD}  # noqa: S608
+    finally:
+        connection.close()
+
+
+def damage(file: Path, table: str) -> None:
+    """Overwrite every page that a table and its indexes begin on."""
+    connection = sqlite3.connect(file)
+    roots = connection.execute("SELECT rootpage FROM sqlite_master WHERE tbl_name = ?", (table,)).fetchall()
+    connection.close()
+    with file.open("rb+") as raw:
+        for (page,) in roots:
+            raw.seek((page - 1) * 4096)
+            raw.write(b"\xee" * 4096)
+
+
+class Faulty:
+    """Runs statements, and lets the `at`-th since `arm` fail: before it ran, after it, or on the server itself."""
+
+    def __init__(self) -> None:
+        self.arm(0)
+
+    def arm(self, at: int, mode: str = "before") -> None:
+        """Count from here; 0 never fails."""
+        self.seen: list[str] = []
+        self.at, self.mode = at, mode
+
+    def __call__(self, cursor: Any, statement: str, values: Any) -> object:
+        """One statement, run or failed."""
+        self.seen.append(statement)
+        if len(self.seen) != self.at:
+            return plainly(cursor, statement, values)
+        if self.mode == "on the server":
+            return plainly(cursor, "SELECT nothing FROM nowhere", {})
+        if self.mode == "after":
+            plainly(cursor, statement, values)
+        raise _error(cursor)("the disk gave up")
+
+
+def _error(cursor: Any) -> type[Exception]:
+    """The driver's own kind of error."""
+    if isinstance(cursor, sqlite3.Cursor):
+        return sqlite3.OperationalError
+    import psycopg
+
+    return psycopg.OperationalError
+
+
+def in_child(act: Callable[[], object]) -> int:
+    """Start `act` in a process of its own and give back its number; the process ends without clean-up."""
+    child = os.fork()
+    if child == 0:
+        try:
+            act()
+            os._exit(0)
+        except BaseException:  # noqa: BLE001
+            os._exit(1)
+    return child
+
+
+def ended(child: int) -> int:
+    """Wait for a process; 0 if its act came to its end, 1 if it raised, minus the signal that killed it."""
+    return os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
