@@ -26,14 +26,14 @@ class Shared(NamedTuple):
     table: Callable[[str], Table | None]
 
 
-def parse(notes: Notes, issues: list[Issue] | None = None) -> dict[str, Any]:
-    """The file as TOML, numbers as written. Complains (to `issues`, if given) and gives {} when it is not TOML."""
+def parse(notes: Notes) -> dict[str, Any]:
+    """The file as TOML, numbers as written. Complains and gives {} when it is not TOML."""
     try:
         return tomllib.loads(notes.text, parse_float=Decimal)
     except (tomllib.TOMLDecodeError, RecursionError) as error:
         line = re.search(r"line (\d+)", str(error))
         place = Place(notes.path, int(line[1]) if line else 0)
-        (notes.issues if issues is None else issues).append(Issue("Q101", place, "file", f"not TOML: {error}", "mend the line named"))
+        notes.issues.append(Issue("Q101", place, "file", f"not TOML: {error}", "mend the line named"))
         return {}
 
 
@@ -42,7 +42,9 @@ def read_file(notes: Notes, folder: str, shared: Shared, only: str | None = None
 
     `folder` is the id of the file (`testing/ring`); `only` reads a single entry of it.
     """
-    raw = parse(notes if only is None else Notes(notes.path, _only_block(notes.text, only)), notes.issues)
+    if only is not None:
+        notes.text = _only_block(notes.text, only)
+    raw = parse(notes)
     top = Fields(raw, (), notes)
     edition = top.text("edition", "")
     entries = [

@@ -1,0 +1,123 @@
+"""Every entry of the shipped bank, over many seeds."""
+
+import math
+import os
+
+import pytest
+
+from quizzer.bank.entries import Card, Template
+from quizzer.bankfiles.shelf import Shelf, shipped
+from quizzer.question.making import make
+from quizzer.question.marking import mark
+from quizzer.question.options import apart
+from quizzer.question.replies import AskAgain, read_reply
+
+SHELF = Shelf(shipped())
+FILES = SHELF.files()
+SEEDS = range(200)
+CARD_SEEDS = range(25)
+
+
+@pytest.mark.parametrize("path", FILES, ids=SHELF.folder_of)
+def test_every_entry_draws_computes_and_keeps_its_options_apart(path):
+    loaded = SHELF.load(path)
+    assert not loaded.issues
+    assert loaded.entries
+    for entry in loaded.entries:
+        for seed in SEEDS if isinstance(entry, Template) else CARD_SEEDS:
+            question = make(entry, seed)
+            assert "{" not in question.stem
+            _options_are_apart(question)
+            _key_gets_the_mark_and_each_slip_its_why(question)
+
+
+def _options_are_apart(question):
+    texts = [option.text for option in question.options]
+    assert len(set(texts)) == len(texts), question.name
+    if question.answer:
+        assert math.isfinite(question.answer.value)
+        values = [option.value for option in question.options]
+        assert all(apart(one, other) for one, other in zip(values, values[1:], strict=False)), question.name
+        assert values == sorted(values)
+
+
+def _key_gets_the_mark_and_each_slip_its_why(question):
+    if question.kind == "number":
+        typed = f"{question.answer.value:.8g}"
+        assert marked(question, typed).right, question.name
+        for each in question.diagnoses:
+            found = marked(question, f"{each.value:.12g}")
+            assert not found.right, (question.name, each)
+            assert (found.slip, found.why) == (each.slip, each.why), (question.name, each)
+        return
+    if question.kind == "order":
+        assert marked(question, question.key).right
+        return
+    for option in question.options:
+        found = marked(question, option.label)
+        assert found.right == (option.slip is None)
+        assert found.why == option.why
+    assert sum(option.slip is None for option in question.options) == 1
+
+
+def marked(question, text):
+    reply = read_reply(question, text)
+    assert not isinstance(reply, AskAgain), (question.name, text, reply)
+    return mark(question, reply)
+
+
+def test_the_shown_answer_typed_as_it_stands_is_right():
+    for path in FILES:
+        for entry in SHELF.load(path).entries:
+            if isinstance(entry, Template):
+                question = next(q for seed in SEEDS if (q := make(entry, seed)))
+                if question.kind == "number":
+                    found = marked(question, question.answer.text)
+                    assert found.right, question.name
+
+
+def test_what_is_listed_by_its_look_is_what_is_read():
+    read = {entry.head.id: entry for path in FILES for entry in SHELF.load(path).entries}
+    listed = {entry.id: entry for entry in SHELF.listed()}
+    assert set(listed) == set(read)
+    for id, entry in read.items():
+        assert listed[id].safety_critical == entry.head.safety_critical
+        assert listed[id].topic == entry.head.topic
+
+
+def test_an_entry_found_alone_is_the_entry_of_its_file():
+    for path in FILES[:: max(1, len(FILES) // 12)]:
+        for entry in SHELF.load(path).entries:
+            alone = SHELF.find(entry.head.id)
+            assert alone.head.place == entry.head.place
+            assert make(alone, 5) == make(entry, 5)
+
+
+def test_the_bank_is_as_large_as_it_says():
+    entries = [entry for path in FILES for entry in SHELF.load(path).entries]
+    templates = [entry for entry in entries if isinstance(entry, Template)]
+    cards = [entry for entry in entries if isinstance(entry, Card)]
+    assert len(templates) >= 150
+    assert len(cards) >= 580
+    topics = {entry.head.topic for entry in entries}
+    assert topics == set(SHELF.topics())
+    assert all(len(entry.slips) >= 3 and entry.proofs for entry in templates)
+    assert sum(entry.head.safety_critical for entry in entries) >= 24
+
+
+def test_the_same_seed_gives_the_same_question_in_a_fresh_process(tmp_path):
+    import subprocess
+    import sys
+
+    names = ["testing/ring/cross-line-and-protective#5", "design/load/shower-design-current#9"]
+    ids = {entry.id for entry in SHELF.listed()}
+    names = [name for name in names if name.partition("#")[0] in ids] or [f"{sorted(ids)[0]}#5"]
+    for name in names:
+        runs = {
+            subprocess.run(
+                [sys.executable, "-m", "quizzer", "show", name, "--json"],
+                capture_output=True, text=True, check=True, env={**os.environ, "PYTHONHASHSEED": str(n)},
+            ).stdout
+            for n in (1, 2)
+        }  # fmt: skip
+        assert len(runs) == 1

@@ -1,0 +1,31 @@
+"""Running a command in this process, as from a shell with a pipe on each side."""
+
+import io
+import sys
+from dataclasses import dataclass
+
+import pytest
+
+from quizzer.cli import run
+
+
+@dataclass(frozen=True)
+class Ran:
+    """What a command left: its exit code and both streams."""
+
+    code: int
+    out: str
+    err: str
+
+
+def ran(monkeypatch: pytest.MonkeyPatch, *args: str, typed: str = "", encoding: str = "utf-8") -> Ran:
+    """Run `quizzer ARGS` with these lines typed."""
+    out = io.TextIOWrapper(io.BytesIO(), encoding=encoding, write_through=True)
+    err = io.TextIOWrapper(io.BytesIO(), encoding=encoding, write_through=True)
+    monkeypatch.setattr(sys, "stdin", io.StringIO(typed))
+    monkeypatch.setattr(sys, "stdout", out)
+    monkeypatch.setattr(sys, "stderr", err)
+    for name in ("NO_COLOR", "TERM", "QUIZZER_STORE", "COLUMNS"):
+        monkeypatch.delenv(name, raising=False)
+    code = run(list(args))
+    return Ran(code, out.buffer.getvalue().decode(encoding), err.buffer.getvalue().decode(encoding))

@@ -1,0 +1,207 @@
+"""Bad input: one clear sentence with its mend, the right exit code, and nothing lost."""
+
+import sqlite3
+
+import pytest
+
+from tests.cli.running import ran
+from tests.sitting import small_bank
+
+FIXED = ("--now", "2026-11-25T07:00+00:00", "--seed", "1")
+
+
+@pytest.fixture
+def bank(tmp_path):
+    return str(small_bank(tmp_path / "bank"))
+
+
+def told(found, code, *words):
+    """The command told one sentence on standard error and left no traceback."""
+    assert found.code == code, found.out + found.err
+    assert len(found.err.strip().split("\n")) == 1
+    assert "Traceback" not in found.err
+    assert all(word in found.err for word in words), found.err
+
+
+@pytest.mark.parametrize(
+    ("args", "code", "words"),
+    [
+        (("nonsense",), 2, ("nonsense",)),
+        (("show",), 2, ("Missing argument",)),
+        (("show", "a/b/c", "--nonsense"), 2, ("--nonsense",)),
+        (("show", "no/such/entry"), 1, ("no/such/entry", "topics")),
+        (("show", "principles/first/devider"), 1, ("did you mean 'principles/first/divider'",)),
+        (("show", "../../etc/passwd"), 1, ("no entry",)),
+        (("show", "principles/../safety/first/prove-test-prove"), 1, ("no entry",)),
+        (("show", "/etc/passwd"), 1, ("no entry",)),
+        (("show", "tables/flat-cable/x"), 1, ("no entry",)),
+        (("show", ""), 1, ("no entry",)),
+        (("show", "principles/first/divider#x"), 2, ("seed", "#7")),
+        (("show", "principles/first/divider#-1"), 2, ("seed",)),
+        (("show", "principles/first/divider#1.5"), 2, ("seed",)),
+        (("show", "principles/first/divider", "--given", "U"), 2, ("NAME=VALUE", "R_1")),
+        (("show", "principles/first/divider", "--given", "X=3"), 1, ("no given 'X'", "U, R_1, R_2")),
+        (("show", "principles/first/divider", "--given", "U=abc"), 2, ("not a number in V",)),
+        (("show", "principles/first/divider", "--given", "U=3 A"), 2, ("not a number in V",)),
+        (("show", "principles/first/divider", "--given", "R_1=0", "--given", "R_2=0"), 1, ("cannot be worked",)),
+        (("show", "circuits/first/series-current", "--given", "U=3"), 2, ("card",)),
+    ],
+)
+def test_show_refuses_in_one_sentence(bank, monkeypatch, args, code, words):
+    extra = ("--bank", bank) if args[0] == "show" and len(args) > 1 else ()
+    told(ran(monkeypatch, *args, *extra), code, *words)
+
+
+@pytest.mark.parametrize(
+    ("args", "code", "words"),
+    [
+        (("--exam", "2026-02-30"), 2, ("no day '2026-02-30'",)),
+        (("--exam", "2026-11-24"), 2, ("has passed",)),
+        (("--exam", "2020-01-01"), 2, ("has passed",)),
+        (("--exam", "9999-01-01"), 2, ("years away",)),
+        (("--exam", "someday"), 2, ("no day 'someday'",)),
+        (("--exam", ""), 2, ("no day",)),
+        (("--count", "0"), 2, ("--count 0",)),
+        (("--count", "-3"), 2, ("--count",)),
+        (("--count", "many"), 2, ("many",)),
+        (("--minutes", "nan"), 2, ("--minutes",)),
+        (("--minutes", "-1"), 2, ("--minutes",)),
+        (("--new", "-1"), 2, ("--new",)),
+        (("--topic", "astronomy"), 1, ("no topic 'astronomy'",)),
+        (("--topic", "circuit"), 1, ("did you mean 'circuits'",)),
+        (("--trainee", "Nobody"), 1, ("no trainee 'Nobody'", "trainee add")),
+        (("--now", "yesterday"), 2, ("--now",)),
+    ],
+)
+def test_study_refuses_in_one_sentence(bank, tmp_path, monkeypatch, args, code, words):
+    fixed = FIXED if "--now" not in args else ()
+    found = ran(monkeypatch, "study", "--bank", bank, "--store", str(tmp_path / "s.db"), *fixed, *args)
+    told(found, code, *words)
+
+
+def test_an_exam_day_in_words_is_the_next_such_day_and_is_remembered(bank, tmp_path, monkeypatch):
+    where = ("--bank", bank, "--store", str(tmp_path / "s.db"), *FIXED)
+    assert "Exam in 109 days (Sun 14 Mar 2027)" in ran(monkeypatch, "study", "--exam", "14 March", *where).out
+    assert "Exam in 109 days" in ran(monkeypatch, "study", *where).out
+
+
+@pytest.mark.parametrize(
+    ("name", "sound"),
+    [
+        ("Priya", True),
+        ("O'Brien", True),
+        ('Robert"); DROP TABLE trainee; --', True),
+        ("Zoë", True),
+        ("⚡ Sam", True),
+        ("李", True),
+        ("x" * 10_000, False),
+        ("", False),
+        ("   ", False),
+        ("a\nb", False),
+        ("a\x00b", False),
+    ],
+)
+def test_names_are_kept_as_they_are_or_refused_in_a_sentence(tmp_path, monkeypatch, name, sound):
+    store = ("--store", str(tmp_path / "s.db"))
+    found = ran(monkeypatch, "trainee", "add", name, *store)
+    if not sound:
+        told(found, found.code)
+        assert found.code in (1, 2)
+        return
+    assert found.code == 0, found.err
+    assert name.strip() in ran(monkeypatch, "trainee", "list", *store).out
+    assert f'"name": "{name}"'.replace('"); ', '\\"); ') in ran(monkeypatch, "trainee", "export", name, *store).out
+
+
+def test_a_trainee_is_erased_only_after_yes_and_then_for_good(bank, tmp_path, monkeypatch):
+    store = ("--store", str(tmp_path / "s.db"))
+    ran(monkeypatch, "trainee", "add", "Wilhelmina", *store)
+    ran(monkeypatch, "study", "--trainee", "Wilhelmina", "--bank", bank, *store, *FIXED, typed="ABCD\n1\nq\n")
+    assert ran(monkeypatch, "trainee", "erase", "Wilhelmina", *store, typed="no\n").code == 1
+    assert "1 answers" in ran(monkeypatch, "trainee", "list", *store).out
+    assert ran(monkeypatch, "trainee", "erase", "Wilhelmina", *store, typed="yes\n").code == 0
+    assert "Wilhelmina" not in ran(monkeypatch, "trainee", "list", *store).out
+    assert not any(b"Wilhelmina" in path.read_bytes() for path in tmp_path.glob("s.db*"))
+
+
+def test_a_closed_input_ends_the_session_quietly(bank, tmp_path, monkeypatch):
+    found = ran(monkeypatch, "study", "--bank", bank, "--store", str(tmp_path / "s.db"), *FIXED, typed="")
+    assert found.code == 0
+    assert "No question was answered" in found.out
+
+
+@pytest.mark.parametrize(
+    ("content", "words"),
+    [(b"this is a letter, not a database" * 100, ("not",)), (b"SQLite format 3\x00" + b"\x00" * 50, ())],
+)
+def test_a_file_that_is_no_store_is_refused_and_left_as_it_is(bank, tmp_path, monkeypatch, content, words):
+    path = tmp_path / "s.db"
+    path.write_bytes(content)
+    found = ran(monkeypatch, "study", "--bank", bank, "--store", str(path), *FIXED)
+    told(found, 3, *words)
+    assert path.read_bytes() == content
+
+
+def test_a_store_of_a_newer_version_is_refused_with_both_numbers(bank, tmp_path, monkeypatch):
+    path = tmp_path / "s.db"
+    ran(monkeypatch, "study", "--bank", bank, "--store", str(path), *FIXED)
+    with sqlite3.connect(path) as db:
+        db.execute("UPDATE meta SET value = '99' WHERE key LIKE '%version%'")
+    db.close()
+    told(ran(monkeypatch, "store", "info", "--store", str(path)), 3, "99", "1")
+
+
+def test_a_locked_store_is_told(bank, tmp_path, monkeypatch):
+    path = tmp_path / "s.db"
+    ran(monkeypatch, "study", "--bank", bank, "--store", str(path), *FIXED)
+    holder = sqlite3.connect(path, isolation_level=None)
+    holder.execute("BEGIN EXCLUSIVE")
+    monkeypatch.setattr("quizzer.store.wire.BUSY_SECONDS", 0.1, raising=False)
+    found = ran(monkeypatch, "trainee", "add", "Priya", "--store", str(path))
+    holder.close()
+    told(found, 3)
+
+
+@pytest.mark.parametrize("url", ["/no/such/folder/s.db", "mysql://x/y", "postgresql://nobody@127.0.0.1:1/none"])
+def test_a_store_that_cannot_be_reached_is_told(monkeypatch, url):
+    told(ran(monkeypatch, "store", "info", "--store", url), 3)
+
+
+def test_a_bank_folder_that_is_not_there_is_told(monkeypatch):
+    told(ran(monkeypatch, "topics", "--bank", "/no/such/bank"), 2, "/no/such/bank")
+
+
+BAD_FILES = {
+    "not-toml": (b"[[card]\n", "Q101"),
+    "not-utf8": (b'edition = "\xff\xfe"\n', "Q102"),
+    "too-large": (b"#" * 50_000_000, "Q103"),
+    "nul": (b'edition = "a\x00b"\n', "Q101"),
+}
+
+
+@pytest.mark.parametrize("name", sorted(BAD_FILES))
+def test_a_bad_bank_file_is_a_finding_and_its_neighbours_go_on(bank, tmp_path, monkeypatch, name):
+    content, code = BAD_FILES[name]
+    (tmp_path / "bank" / "design").mkdir()
+    (tmp_path / "bank" / "design" / f"{name}.toml").write_bytes(content)
+    found = ran(monkeypatch, "bank", "check", bank)
+    assert found.code == 1
+    assert f"bank/design/{name}.toml" in found.out
+    assert code in found.out
+    assert "Traceback" not in found.err
+    assert ran(monkeypatch, "show", "principles/first/divider", "--bank", bank).code == 0
+    assert "question 1 of 3" in ran(
+        monkeypatch, "study", "--count", "3", "--bank", bank, "--store", str(tmp_path / "s.db"), *FIXED
+    ).out  # fmt: skip
+
+
+def test_check_of_a_path_that_is_not_there_is_told(monkeypatch):
+    told(ran(monkeypatch, "bank", "check", "/no/such.toml"), 1, "/no/such.toml")
+
+
+def test_a_bug_is_told_as_one_with_its_traceback(monkeypatch, bank):
+    monkeypatch.setattr("quizzer.cli.show.question_named", lambda *_: 1 / 0)
+    found = ran(monkeypatch, "show", "principles/first/divider", "--bank", bank)
+    assert found.code == 70
+    assert "ZeroDivisionError" in found.err
+    assert "bug in quizzer" in found.err
