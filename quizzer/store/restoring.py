@@ -29,12 +29,17 @@ def restore_into(wire: Wire, path: Path, when: datetime) -> Restored:
     _refuse_itself(path, file)
     with staged(path, file.parent if file else None) as stage:
         aside = _put_aside(wire, path, when)
+        poured = False
         try:
-            return Restored(_pour(stage, wire), aside)
+            with stage.transaction("read"), wire.transaction("write"):
+                counts = _pour(stage, wire)
+                poured = True
         except BaseException:
-            if aside is not None:
-                aside.unlink(missing_ok=True)  # nothing was replaced, so nothing needs keeping
+            # A commit whose word was lost may have happened, and then the old is nowhere but aside.
+            if aside is not None and not poured:
+                aside.unlink(missing_ok=True)
             raise
+    return Restored(counts, aside)
 
 
 def swap_in(file: Path, path: Path, when: datetime) -> Restored:
@@ -44,7 +49,8 @@ def swap_in(file: Path, path: Path, when: datetime) -> Restored:
         new = Path(f"{stage.url.database}.new")
         with closing(Wire(read_url(str(new)))) as wire:
             prepare(wire, create=True)
-            counts = _pour(stage, wire)
+            with stage.transaction("read"), wire.transaction("write"):
+                counts = _pour(stage, wire)
         aside = _move_aside(file, when)
         new.replace(file)
     return Restored(counts, aside)
@@ -85,16 +91,15 @@ def _stamp(when: datetime) -> str:
 
 
 def _pour(stage: Wire, wire: Wire) -> Counts:
-    """Empty every table and fill it from the stage, in one transaction."""
-    with stage.transaction("read"), wire.transaction("write"):
-        for empty in sql.EMPTY.values():
-            wire.run(empty)
-        for table in HELD:
-            for batch in _batches(stage.stream(sql.ROWS[table.name]), table.columns.keys()):
-                wire.run(sql.FILL[table.name], batch)
-        counts = counted(wire)
-        if counts != counted(stage):
-            raise StoreError(f"the store {wire.place} did not take every row", mend="nothing was changed; try again")
+    """Empty every table and fill it from the stage, inside a transaction of each."""
+    for empty in sql.EMPTY.values():
+        wire.run(empty)
+    for table in HELD:
+        for batch in _batches(stage.stream(sql.ROWS[table.name]), table.columns.keys()):
+            wire.run(sql.FILL[table.name], batch)
+    counts = counted(wire)
+    if counts != counted(stage):
+        raise StoreError(f"the store {wire.place} did not take every row", mend="nothing was changed; try again")
     return counts
 
 

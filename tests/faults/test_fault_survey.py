@@ -1,0 +1,191 @@
+"""Let the n-th statement of every verb fail, for n = 1, 2, 3 ... The store shows the old state or the new one.
+
+Each statement fails in three ways: before it ran, on the database itself, and after it ran, when only the word of
+it was lost. Afterwards the same store goes on, and asking again brings the new state.
+"""
+
+import inspect
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from datetime import date, timedelta
+from itertools import count
+from pathlib import Path
+
+import pytest
+
+from quizzer.errors import NotFound, StoreError
+from quizzer.schedule import next_memory
+from quizzer.store import Store, open_store
+from tests.stores import KINDS, NOON, TODAY, Faulty, fresh_url, held, held_in, opened, peopled, review
+
+MODES = ("before", "on the server", "after")
+TIMES = count()
+ZS = "earthing/loop/zs-design"
+Act = Callable[[Store, Path], object]
+
+CHANGES: dict[str, Act] = {
+    "add_trainee": lambda store, _: store.add_trainee("t3", "Cara", NOON),
+    "set_exam": lambda store, _: store.set_exam("t1", date(2026, 5, 1)),
+    "record": lambda store, _: store.record(review("new"), next_memory(None, 0, TODAY)),
+    "record (a first answer)": lambda store, _: store.record(review("new", entry="e"), next_memory(None, 5, TODAY)),
+    "record (a drill)": lambda store, _: store.record(review("new", drill=True), None),
+    "challenge": lambda store, _: store.challenge(ZS, "t1", "why", "d1", NOON),
+    "erase_trainee": lambda store, _: store.erase_trainee("t1"),
+    "restore": lambda store, folder: store.restore(folder / "other.bak", NOON + timedelta(seconds=next(TIMES))),
+}
+QUESTIONS: dict[str, Act] = {
+    "find_trainee": lambda store, _: store.find_trainee("Ada"),
+    "trainees": lambda store, _: store.trainees(),
+    "standings": lambda store, _: store.standings("t1"),
+    "due": lambda store, _: store.due("t1", TODAY),
+    "memory": lambda store, _: store.memory("t1", ZS),
+    "record (again)": lambda store, _: store.record(review("t1-0"), next_memory(None, 5, TODAY)),
+    "challenges": lambda store, _: store.challenges(),
+    "reviews": lambda store, _: store.reviews("t1"),
+    "tallies": lambda store, _: store.tallies("t1"),
+    "export_trainee": lambda store, _: store.export_trainee("t1"),
+    "info": lambda store, _: store.info(),
+    "check": lambda store, _: store.check(),
+    "backup": lambda store, folder: store.backup(folder / f"new.bak{next(TIMES)}"),
+}
+
+
+def test_every_verb_is_surveyed() -> None:
+    verbs = {name for name, _ in inspect.getmembers(Store, inspect.isfunction) if not name.startswith("_")}
+    assert {name.split(" ")[0] for name in (*CHANGES, *QUESTIONS)} == verbs - {"close"}
+
+
+@contextmanager
+def surveyed(kind: str, folder: Path, faulty: Faulty) -> Iterator[Store]:
+    """A store with two trainees, whose statements can be made to fail."""
+    faulty.arm(0)
+    with opened(kind, folder, faulty) as store:
+        yield peopled(store)
+    (folder / "study.db").unlink(missing_ok=True)
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    """A folder with a backup of another store."""
+    with opened("memory", tmp_path) as other:
+        other.add_trainee("t7", "Zoe", NOON)
+        other.record(review("r7", trainee="t7"), next_memory(None, 5, TODAY))
+        other.backup(tmp_path / "other.bak")
+    return tmp_path
+
+
+def shows(store: Store, folder: Path) -> dict[str, list[tuple[object, ...]]]:
+    """What the store holds, and the same seen from outside where that can be."""
+    state = {name: sorted(rows) for name, rows in held(store).items()}
+    file = folder / "study.db"
+    if file.exists():
+        assert held_in(file) == state
+    return state
+
+
+@pytest.mark.parametrize("mode", MODES)
+@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("verb", CHANGES)
+def test_a_change_happens_whole_or_not_at_all(verb: str, kind: str, mode: str, folder: Path) -> None:
+    act, faulty = CHANGES[verb], Faulty()
+    with surveyed(kind, folder, faulty) as store:
+        old = shows(store, folder)
+        faulty.arm(0)
+        act(store, folder)
+        statements, new = len(faulty.seen), shows(store, folder)
+    assert new != old
+    assert statements >= 3, "begin, at least one change, commit"
+    for n in range(1, statements + 1):
+        with surveyed(kind, folder, faulty) as store:
+            _fails_whole(store, folder, faulty, act, (n, mode), (old, new))
+
+
+State = dict[str, list[tuple[object, ...]]]
+
+
+def _fails_whole(
+    store: Store, folder: Path, faulty: Faulty, act: Act, fault: tuple[int, str], states: tuple[State, State]
+) -> None:
+    """One fault: an error that is told, the old state or the new, and the new one when asked again."""
+    beside = set(folder.glob("*before-restore*"))
+    faulty.arm(*fault)
+    raised = _told(act, store, folder)
+    committing = faulty.seen[-1] == "COMMIT"
+    faulty.arm(0)
+    state = shows(store, folder)
+    assert state in states, f"statement {fault}: something between"
+    assert raised or state == states[1], "no error was told, so it must have happened"
+    if not committing:
+        assert set(folder.glob("*before-restore*")) == beside, "nothing was replaced, so nothing is kept aside"
+    if state == states[0]:
+        act(store, folder)
+    else:
+        _told(act, store, folder)
+    assert shows(store, folder) == states[1]
+    assert store.check() == ()
+
+
+def _told(act: Act, store: Store, folder: Path) -> bool:
+    """Whether the act ended in a refusal; anything but a refusal goes on up."""
+    try:
+        act(store, folder)
+    except (StoreError, NotFound) as error:
+        return bool(error.mend)
+    return False
+
+
+@pytest.mark.parametrize("mode", MODES)
+@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("verb", QUESTIONS)
+def test_a_question_that_fails_changes_nothing(verb: str, kind: str, mode: str, folder: Path) -> None:
+    act, faulty = QUESTIONS[verb], Faulty()
+    with surveyed(kind, folder, faulty) as store:
+        old = shows(store, folder)
+        faulty.arm(0)
+        act(store, folder)
+        beside = set(folder.iterdir())
+        for n in range(1, len(faulty.seen) + 1):
+            faulty.arm(n, mode)
+            assert _told(act, store, folder), f"statement {n} failed and nothing was told"
+            faulty.arm(0)
+            assert shows(store, folder) == old
+            assert set(folder.iterdir()) == beside, "no half backup"
+            act(store, folder)
+            beside = set(folder.iterdir())
+
+
+@pytest.mark.parametrize("mode", MODES)
+@pytest.mark.parametrize("kind", [kind for kind in KINDS if kind != "memory"])
+def test_opening_makes_a_whole_store_or_nothing(kind: str, mode: str, tmp_path: Path) -> None:
+    faulty = Faulty()
+    with fresh_url(kind, tmp_path) as url:
+        open_store(url, execute=faulty).close()
+    statements = len(faulty.seen)
+    assert statements > 8
+    for n in range(1, statements + 1):
+        (tmp_path / "study.db").unlink(missing_ok=True)
+        with fresh_url(kind, tmp_path) as url:
+            faulty.arm(n, mode)
+            with pytest.raises(StoreError):
+                open_store(url, execute=faulty).close()
+            with open_store(url) as store:
+                assert store.info().version == 1
+                assert not (*store.trainees(), *store.check())
+
+
+def test_a_restore_that_only_lost_its_last_word_still_keeps_the_old_aside(folder: Path) -> None:
+    act, faulty = CHANGES["restore"], Faulty()
+    with surveyed("file", folder, faulty) as store:
+        faulty.arm(0)
+        act(store, folder)
+        last = len(faulty.seen)
+        assert faulty.seen[-1] == "COMMIT"
+    with surveyed("file", folder, faulty) as store:
+        old, beside = held(store), set(folder.glob("study.db.before-restore*"))
+        faulty.arm(last, "after")
+        assert _told(act, store, folder)
+        faulty.arm(0)
+        (aside,) = set(folder.glob("study.db.before-restore*")) - beside
+        with opened("memory", folder) as other:
+            other.restore(aside, NOON)
+            assert held(other) == old

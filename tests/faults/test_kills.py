@@ -1,0 +1,86 @@
+"""Kill the program at every statement of the verbs that change most. The file shows the old state or the new one."""
+
+import os
+import signal
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from quizzer.schedule import next_memory
+from quizzer.store import Store, open_store
+from quizzer.store.wire import plainly
+from tests.stores import NOON, TODAY, ended, held, held_in, in_child, opened, peopled, review
+
+pytestmark = pytest.mark.skipif(not hasattr(os, "fork"), reason="the program that is killed is forked")
+
+CHANGES: dict[str, Callable[[Store, Path], object]] = {
+    "record": lambda store, _: store.record(review("new"), next_memory(None, 0, TODAY)),
+    "erase_trainee": lambda store, _: store.erase_trainee("t1"),
+    "restore": lambda store, folder: store.restore(folder / "other.bak", NOON),
+}
+
+
+class Deadly:
+    """Runs statements, and kills its own process at the `at`-th one: before or after it ran."""
+
+    def __init__(self, at: int, *, after: bool) -> None:
+        self.left, self.after = at, after
+
+    def __call__(self, cursor: Any, statement: str, values: Any) -> object:
+        """One statement, perhaps the last."""
+        self.left -= 1
+        if self.left == 0 and self.after:
+            plainly(cursor, statement, values)
+        if self.left == 0:
+            os.kill(os.getpid(), signal.SIGKILL)
+        return plainly(cursor, statement, values)
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    """A folder with a backup of another store."""
+    with opened("memory", tmp_path) as other:
+        other.add_trainee("t7", "Zoe", NOON)
+        other.backup(tmp_path / "other.bak")
+    return tmp_path
+
+
+@pytest.mark.parametrize("after", [False, True], ids=["before", "after"])
+@pytest.mark.parametrize("verb", CHANGES)
+def test_a_killed_change_happened_whole_or_not_at_all(verb: str, after: bool, folder: Path) -> None:
+    file = folder / "study.db"
+    states = [fresh(file), changed(file, verb, folder)]
+    kills = 0
+    for n in range(1, 60):
+        fresh(file)
+
+        def change(n: int = n) -> None:
+            with open_store(str(file)) as store:
+                store._wire._execute = Deadly(n, after=after)
+                CHANGES[verb](store, folder)
+
+        if ended(in_child(change)) == 0:
+            break
+        kills += 1
+        with open_store(str(file)) as store:
+            assert {name: sorted(rows) for name, rows in held(store).items()} in states, f"statement {n}"
+            assert store.check() == ()
+    assert kills >= 4, "begin, two changes, commit"
+
+
+def fresh(file: Path) -> dict[str, list[tuple[Any, ...]]]:
+    """Make the store with two trainees anew; what it holds."""
+    for path in file.parent.glob("study.db*"):
+        path.unlink()
+    with open_store(str(file)) as store:
+        peopled(store)
+    return held_in(file)
+
+
+def changed(file: Path, verb: str, folder: Path) -> dict[str, list[tuple[Any, ...]]]:
+    """What it holds after the change."""
+    with open_store(str(file)) as store:
+        CHANGES[verb](store, folder)
+    return held_in(file)
