@@ -50,7 +50,7 @@ def next_memory(before: Memory | None, quality: int, today: date, *, safety_crit
     day until it has been right twice in a row; only the second of the two is counted by the rule above.
 
     With a clock set back (`today` before the last review) the answer counts on `today` all the same: the due
-    day lies after today, and a wrong day left by a wrong clock heals at the next answer.
+    day lies after today, and what a wrong clock had sent years ahead is put right (`is_due` finds it).
 
     Raises ValueError for a quality outside 0 to 5.
     """
@@ -66,8 +66,11 @@ def next_memory(before: Memory | None, quality: int, today: date, *, safety_crit
 
 
 def is_due(memory: Memory, today: date) -> bool:
-    """True from the due day on."""
-    return memory.due <= today
+    """True from the due day on, and at once when the last review lies more than a day ahead of `today`.
+
+    Such a review was given under a wrong clock; its due day means nothing. One day is left to travellers.
+    """
+    return memory.due <= today or _astray(memory, today)
 
 
 def worth_reviewing(memory: Memory, exam: date | None, today: date) -> bool:
@@ -76,7 +79,7 @@ def worth_reviewing(memory: Memory, exam: date | None, today: date) -> bool:
     That is when (exam - last review) < 1.75 x interval, in whole days, and only while the exam lies ahead of
     `today`. Source: a simulation of ours in two models of memory; 1.75 did well in both.
     """
-    if exam is None or today >= exam:
+    if exam is None or today >= exam or _astray(memory, today):
         return True
     return 4 * (exam - memory.last).days >= 7 * memory.interval
 
@@ -89,6 +92,10 @@ def comes_back(memory: Memory, exam: date | None) -> date | None:
     if exam is None or exam <= memory.last or memory.due <= exam:
         return memory.due
     return None
+
+
+def _astray(memory: Memory, today: date) -> bool:
+    return (memory.last - today).days > 1
 
 
 def _state(before: Memory | None) -> tuple[int, int, int, int]:

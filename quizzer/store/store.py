@@ -116,8 +116,8 @@ class Store:
     def due(self, trainee: str, today: date, most: int = _EVERY) -> tuple[Standing, ...]:
         """The first `most` entries due on `today`, by due day and then by id.
 
-        A quick look that reads only what is due. `schedule.is_due` over `standings` also finds what a wrong
-        clock has sent years ahead.
+        A quick look that reads nothing else. `schedule.is_due` over `standings` also finds what a wrong clock
+        has sent years ahead.
         """
         values = {"trainee": trainee, "today": today.isoformat(), "most": most}
         return tuple(map(standing_of, self._wire.ask(sql.DUE, values)))
