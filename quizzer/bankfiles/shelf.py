@@ -13,8 +13,11 @@ from quizzer.bank.file_reading import ID, Shared, parse, read_cautions, read_fil
 from quizzer.bank.tables import Table, read_table
 from quizzer.errors import BankError, Issue, NotFound, Place
 
-_ENTRY = re.compile(r"^\s*\[\[\s*(template|card)\s*\]\]")
-_KEY = re.compile(r"""^\s*(id|safety_critical)\s*=\s*["']?([a-z0-9-]+)""")
+# Starts at the line's end before it: searching for a plain character is several times as fast as for ^.
+_HEADER_OR_KEY = re.compile(
+    r"""\n[ \t]*(?=[\[is])(?:(?P<bracket>\[)(?P<entry>\[\s*(?:template|card)\s*\]\])?"""
+    r"""|(?P<key>id|safety_critical)\s*=\s*["']?(?P<value>[a-z0-9-]+))"""
+)
 
 LARGEST = 2_000_000  # bytes; the largest shipped file is far below a tenth of this
 NOT_TOPICS = ("tables", "blueprints")
@@ -173,12 +176,12 @@ class Shelf:
 def _listed(folder: str, text: str) -> list[Listed]:
     found: list[dict[str, str]] = []
     inside = False
-    for line in text.split("\n"):
-        if line.lstrip().startswith("["):
-            inside = bool(_ENTRY.match(line))
+    for line in _HEADER_OR_KEY.finditer("\n" + text):
+        if line["bracket"]:
+            inside = line["entry"] is not None
             found += [{}] if inside else []
-        elif inside and (key := _KEY.match(line)):
-            found[-1].setdefault(key[1], key[2])
+        elif inside:
+            found[-1].setdefault(line["key"], line["value"])
     topic = folder.split("/")[0]
     return [
         Listed(f"{folder}/{keys['id']}", topic, keys.get("safety_critical") == "true") for keys in found if "id" in keys

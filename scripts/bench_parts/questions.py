@@ -1,0 +1,156 @@
+"""Making a question against hand-written functions that work out the same numbers and write the same strings."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+from decimal import ROUND_HALF_UP, Decimal
+from random import Random
+from statistics import median
+
+from quizzer.bank.entries import Entry
+from quizzer.bankfiles.shelf import Shelf, shipped
+from quizzer.question.making import make
+from quizzer.question.question import Question
+
+LIMIT, FEWEST = 8.0, 2000.0
+ROUNDS, MANY = 15, 300
+HUNDREDTH = Decimal("0.01")
+
+Texts = tuple[str, str, list[str], list[str]]  # stem, key, wrong options, results of the working
+
+
+def two_in_parallel(volts: float, r_1: float, r_2: float) -> Texts:
+    """Two resistances in parallel, written out for this one case."""
+    amperes = volts / r_1 + volts / r_2
+    ohms = volts / amperes
+    wrong = [r_1 + r_2, (r_1 + r_2) / 2, min(r_1, r_2), ohms / 2, abs(r_1 - r_2)]
+    stem = (
+        f"Two heating mats of {r_1:g} Ω and {r_2:g} Ω are in parallel on {volts:g} V at Larch House. "
+        "What is their combined resistance?"
+    )
+    working = [
+        f"I = U / R_1 + U / R_2 = {volts:g} V / {r_1:g} Ω + {volts:g} V / {r_2:g} Ω = {_figures(amperes, 4)} A",
+        f"R = U / I = {volts:g} V / {_figures(amperes, 4)} A = {_figures(ohms, 3)} Ω",
+    ]
+    return stem, f"{_figures(ohms, 3)} Ω", [f"{_figures(x, 3)} Ω" for x in wrong], working
+
+
+def loop_at_design(z_e: float, size: float, cpc: float, r: float, r_1: float, length: float, z_max: float) -> Texts:  # noqa: PLR0913, PLR0917
+    """The loop impedance of a radial, written out for this one case."""
+    warm = r * length * 1.2
+    z_s = z_e + warm
+    wrong = [z_e + r * length, warm, z_e + r_1 * length * 1.2, (z_e + r * length) * 1.2, z_e + r * length / 1.2]
+    stem = (
+        f"A radial in {size:g} mm²/{cpc:g} mm² flat cable runs {length:g} m from a board where Z_e is {z_e:.2f} Ω. "
+        f"R1+R2 is {r * 1000:g} mΩ/m at 20 °C and the factor to 70 °C is 1.2. What Z_s is expected, "
+        f"against {z_max:g} Ω?"
+    )
+    working = [
+        f"R = r × L × F = {r * 1000:g} mΩ/m × {length:g} m × 1.2 = {_figures(warm, 3)} Ω",
+        f"Z_s = Z_e + R = {z_e:.2f} Ω + {_figures(warm, 3)} Ω = {_places(z_s)} Ω",
+    ]
+
+    def judged(x: float) -> str:
+        return f"{_places(x)} Ω: {'within' if x <= z_max else 'over'} the limit"
+
+    return stem, judged(z_s), [judged(x) for x in wrong], working
+
+
+def ring_crossed(r_1: float, r_2: float) -> Texts:
+    """The cross reading of a ring, written out for this one case."""
+    loop = r_1 + r_2
+    wrong = [loop, loop / 2, (r_1 + r_1) / 4, r_2 / 4]
+    stem = (
+        f"At the kitchen of Harrow Lane, Priya reads end to end r1 = {r_1:.2f} Ω and r2 = {r_2:.2f} Ω on a ring final "
+        "circuit. She cross-connects line and protective conductor at the board. What reading does she expect?"
+    )
+    working = [
+        f"R_loop = r_1 + r_2 = {r_1:.2f} Ω + {r_2:.2f} Ω = {_places(loop)} Ω",
+        f"R_c = R_loop / 4 = {_places(loop)} Ω / 4 = {_places(loop / 4)} Ω",
+    ]
+    return stem, f"{_places(loop / 4)} Ω", [f"{_places(x)} Ω" for x in wrong], working
+
+
+def _places(x: float) -> str:
+    """Two decimals, half up, as the trade rounds."""
+    return str(Decimal(f"{x:.13g}").quantize(HUNDREDTH, ROUND_HALF_UP))
+
+
+def _figures(x: float, digits: int) -> str:
+    """So many significant figures, half up."""
+    clean = Decimal(f"{x:.13g}")
+    return f"{clean.quantize(Decimal(1).scaleb(clean.adjusted() - digits + 1), ROUND_HALF_UP):f}"
+
+
+def _given(question: Question, *names: str) -> list[float]:
+    scale = {"mohm/m": 1e-3}
+    values = {each.name: each.value * scale.get(each.unit, 1.0) for each in question.given}
+    return [values[name] for name in names]
+
+
+BY_HAND: dict[str, tuple[Callable[..., Texts], tuple[str, ...]]] = {
+    "principles/series-parallel/two-in-parallel": (two_in_parallel, ("U", "R_1", "R_2")),
+    "design/loop/loop-impedance-at-design": (loop_at_design, ("Z_e", "S", "S_c", "r", "r_1", "L", "Z_max")),
+    "testing/ring/cross-line-and-protective": (ring_crossed, ("r_1", "r_2")),
+}
+
+
+def measure() -> list[tuple[str, float, float]]:
+    """Times the hand-written function for each of three entries; the last row is questions a second on one core."""
+    shelf = Shelf(shipped())
+    rows = []
+    for id, (function, names) in BY_HAND.items():
+        entry = shelf.find(id)
+        engine, hand = _timed(entry, function, names)
+        rows.append((f"a question of {id}", engine / hand, LIMIT))
+    return rows
+
+
+def rate() -> float:
+    """Questions a second on one core, over the three entries."""
+    shelf = Shelf(shipped())
+    entries = [shelf.find(id) for id in BY_HAND]
+    start = time.perf_counter()
+    for seed in range(MANY * 3):
+        make(entries[seed % 3], seed)
+    return MANY * 3 / (time.perf_counter() - start)
+
+
+def _timed(entry: Entry, function: Callable[..., Texts], names: tuple[str, ...]) -> tuple[float, float]:
+    """Seconds of the engine and of the hand-written function for the same questions, the best of some rounds."""
+    questions = [make(entry, seed) for seed in range(MANY)]
+    numbers = [_given(question, *names) for question in questions]
+    _agree(questions, [function(*each) for each in numbers])
+    engine, hand = [], []
+    for _ in range(ROUNDS):
+        start = time.perf_counter()
+        for seed in range(MANY):
+            make(entry, seed)
+        middle = time.perf_counter()
+        for seed, each in enumerate(numbers):
+            _by_hand(function, each, seed)
+        engine.append(middle - start)
+        hand.append(time.perf_counter() - middle)
+    return median(engine) / MANY, median(hand) / MANY
+
+
+def _by_hand(function: Callable[..., Texts], numbers: list[float], seed: int) -> list[str]:
+    """What a person would write around it: seeded dice, and three of the wrong options beside the key, sorted."""
+    dice = Random(seed)
+    for _ in numbers:
+        dice.random()
+    _, key, wrong, _ = function(*numbers)
+    return sorted([key, *dice.sample(wrong, 3)])
+
+
+def _agree(questions: list[Question], by_hand: list[Texts]) -> None:
+    """A speed is only worth comparing when the work is the same: keys and results must agree."""
+    for question, (_, key, wrong, working) in zip(questions, by_hand, strict=True):
+        assert question.kind == "number" or _key(question) == key, (question.name, _key(question), key)
+        assert all(option.text in (key, *wrong) for option in question.options), (question.name, wrong)
+        assert [line.rpartition("= ")[2] for line in working] == [step.result for step in question.working]
+
+
+def _key(question: Question) -> str:
+    return next(option.text for option in question.options if option.slip is None)
