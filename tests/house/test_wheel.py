@@ -54,12 +54,18 @@ def run(environment: Path, cwd: Path, *arguments: str) -> subprocess.CompletedPr
     return subprocess.run(command, cwd=cwd, env=variables, capture_output=True, encoding="utf-8", check=False)
 
 
-def test_the_wheel_holds_every_bank_file(wheel: Path) -> None:
-    shipped = {
-        f"quizzer/{path.relative_to(CHECKOUT).as_posix()}" for path in CHECKOUT.glob("banks/**/*.toml")
-    }
-    assert len(shipped) > 13
-    assert shipped - set(zipfile.ZipFile(wheel).namelist()) == set()
+def files_under(folder: str) -> set[str]:
+    """Every file of a folder of the checkout but what Python writes itself."""
+    paths = [path for path in (CHECKOUT / folder).rglob("*") if path.is_file()]
+    return {path.relative_to(CHECKOUT).as_posix() for path in paths if "__pycache__" not in path.parts}
+
+
+def test_the_wheel_holds_every_file_of_the_bank_and_the_package(wheel: Path) -> None:
+    banks, package = files_under("banks"), files_under("quizzer")
+    assert len(banks) > 13
+    assert "quizzer/py.typed" in package
+    held = {name for name in zipfile.ZipFile(wheel).namelist() if name.startswith("quizzer/")}
+    assert held == {f"quizzer/{name}" for name in banks} | package
 
 
 def test_the_wheel_holds_the_package_and_nothing_beside_it(wheel: Path) -> None:
