@@ -108,9 +108,20 @@ def _head(fields: Fields, folder: str, edition: str, shared: Shared, line: int) 
         cautions=_cautions(fields, shared.cautions),
         safety_critical=fields.flag("safety_critical"),
         overrides={code: overrides.text(code) for code in overrides.raw},
-        raw=fields.raw,
+        raw=_content(fields.raw, edition, shared.table),
         place=Place(fields.notes.path, line),
     )
+
+
+def _content(raw: Mapping[str, Any], edition: str, table: Callable[[str], Table | None]) -> dict[str, Any]:
+    """All that decides what an entry asks and answers: its own text, the file's edition, the tables it uses."""
+    parts = [part for kind in ("row", "lookup") for part in _values(raw.get(kind)) if isinstance(part, dict)]
+    names = sorted({str(part.get("table")) for part in parts})
+    return {"entry": raw, "edition": edition, "tables": [found.rows for name in names if (found := table(name))]}
+
+
+def _values(part: object) -> list[object]:
+    return list(part.values()) if isinstance(part, dict) else []
 
 
 def _cautions(fields: Fields, known: Mapping[str, Caution]) -> tuple[Caution, ...]:

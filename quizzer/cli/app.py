@@ -51,12 +51,53 @@ def show(
     show(open_shelf(bank), name, solution, given or [], as_object, plain)
 
 
-def topics(as_object: Json = False, bank: Bank = None, plain: Plain = False) -> None:
+def topics(
+    unsigned: Annotated[bool, typer.Option("--unsigned", help="List the entries no tutor has signed off.")] = False,
+    topic: Annotated[list[str] | None, typer.Option(help="With --unsigned: only this topic.", metavar="T")] = None,
+    as_object: Json = False,
+    bank: Bank = None,
+    plain: Plain = False,
+) -> None:
     """Show the bank at a glance."""
     from quizzer.cli.opening import open_shelf
     from quizzer.cli.topics import topics
 
-    topics(open_shelf(bank), as_object, plain)
+    if unsigned:
+        from quizzer.cli.signing import list_unsigned
+
+        list_unsigned(bank, topic or [])
+    else:
+        topics(open_shelf(bank), as_object, plain)
+
+
+def signoff(
+    entry: Annotated[str, typer.Argument(help="The entry: testing/ring/cross-reading.")],
+    by: Annotated[str, typer.Option(help="Who checked it.", metavar="NAME")],
+    edition: Annotated[str, typer.Option(help="Against which edition of the book.", metavar="E")],
+    bank: Bank = None,
+) -> None:
+    """Sign an entry off: checked, as it stands, against the book."""
+    from quizzer.cli.signing import signoff
+
+    signoff(entry, by, edition, bank)
+
+
+def dispute(
+    entry: Annotated[str, typer.Argument(help="The entry: testing/ring/cross-reading.")],
+    reason: Annotated[str, typer.Option(help="What is wrong with it.", metavar="WORDS")],
+    bank: Bank = None,
+) -> None:
+    """Dispute an entry, with a reason; mending it or signing it off settles that."""
+    from quizzer.cli.signing import raise_dispute
+
+    raise_dispute(entry, reason, bank)
+
+
+def disputes(bank: Bank = None, store: Store = None) -> None:
+    """List the disputes of tutors and trainees."""
+    from quizzer.cli.signing import list_disputes
+
+    list_disputes(bank, store)
 
 
 def explain(code: Annotated[str, typer.Argument(help="A code of `bank check`, such as Q502.")]) -> None:
@@ -66,7 +107,15 @@ def explain(code: Annotated[str, typer.Argument(help="A code of `bank check`, su
     explain(code)
 
 
-COMMANDS: dict[str, Callable[..., None]] = {"study": study, "show": show, "topics": topics, "explain": explain}
+COMMANDS: dict[str, Callable[..., None]] = {
+    "study": study,
+    "show": show,
+    "topics": topics,
+    "signoff": signoff,
+    "dispute": dispute,
+    "disputes": disputes,
+    "explain": explain,
+}
 
 
 def app_for(first: str) -> typer.Typer:

@@ -1,0 +1,38 @@
+"""The ledger of sign-offs beside a bank: read it, add a record to it."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+from quizzer.bank.fields import Notes
+from quizzer.bank.signoffs import FILE, HEADING, Dispute, Ledger, SignOff, read_ledger, written
+from quizzer.bankfiles.shelf import read_text
+from quizzer.errors import BankError, Refused
+
+
+def ledger(root: Path) -> Ledger:
+    """The ledger of a bank folder, empty when there is none yet. Raises BankError when it cannot be used."""
+    path = root / FILE
+    if not path.is_file():
+        return Ledger()
+    notes = Notes(f"{root.name}/{FILE}", "")
+    notes.text = read_text(path, notes)
+    found = read_ledger(notes) if not notes.issues else Ledger()
+    if notes.issues:
+        raise BankError(notes.issues)
+    return found
+
+
+def add(root: Path, record: SignOff | Dispute) -> None:
+    """Add a record: the whole file is written aside and renamed, so that it is never half there. Raises Refused."""
+    ledger(root)  # a file that cannot be read is not written over
+    path, aside = root / FILE, root / f".{FILE}.{os.getpid()}"
+    try:
+        before = path.read_text(encoding="utf-8") if path.is_file() else HEADING
+        aside.write_text(before + written(record), encoding="utf-8", newline="\n")
+        aside.replace(path)
+    except OSError as error:
+        aside.unlink(missing_ok=True)
+        what = f"{str(path)!r} cannot be written ({error.strerror})"
+        raise Refused(what, mend="work on a bank folder of your own, named with --bank") from None
