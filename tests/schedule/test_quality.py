@@ -2,7 +2,7 @@
 
 import pytest
 
-from quizzer.schedule import Confidence, quality
+from quizzer.schedule import Confidence, Fresh, Memory, Review, Standing, quality
 
 CERTAIN, FAIRLY, GUESSING = Confidence.CERTAIN, Confidence.FAIRLY_SURE, Confidence.GUESSING
 
@@ -30,6 +30,16 @@ CERTAIN, FAIRLY, GUESSING = Confidence.CERTAIN, Confidence.FAIRLY_SURE, Confiden
 )
 def test_the_table(right: bool, confidence: Confidence | None, rounded: bool, expected: int) -> None:
     assert quality(right, confidence, rounded=rounded) == expected
+
+
+def test_an_answer_is_taken_as_well_rounded_unless_said_otherwise() -> None:
+    assert quality(True, CERTAIN) == 5
+
+
+@pytest.mark.parametrize("value", [Memory, Review, Standing, Fresh])
+def test_the_values_are_frozen_and_slim(value: type) -> None:
+    assert value.__dataclass_params__.frozen  # type: ignore[attr-defined]
+    assert "__slots__" in vars(value)
 
 
 def test_the_words_a_trainee_sees() -> None:

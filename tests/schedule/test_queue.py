@@ -66,6 +66,11 @@ def test_a_topic_that_would_pile_up_at_the_end_is_spread_from_the_start() -> Non
     assert ids(due_line(line, TODAY)) == "a3 b a2 c a1"
 
 
+def test_nothing_is_moved_sooner_than_it_must_be() -> None:
+    line = [standing("b", -5, "b"), standing("c", -4, "c"), standing("a1", -3, "a"), standing("a2", -2, "a")]
+    assert ids(due_line(line, TODAY)) == "b a1 c a2"
+
+
 def test_the_topic_asked_just_before_counts_too() -> None:
     line = [standing("a1", -4, "a"), standing("b1", -2, "b")]
     assert ids(due_line(line, TODAY, after="a")) == "b1 a1"

@@ -7,6 +7,7 @@ import sqlite3
 from collections.abc import Callable, Iterator
 from contextlib import closing
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -14,6 +15,7 @@ from quizzer.errors import Refused, StoreError
 from quizzer.store import Counts, Store, open_store, opening, restore_store
 from quizzer.store.migrations import MIGRATIONS, Migration
 from quizzer.store.restoring import swap_in
+from quizzer.store.wire import plainly
 from tests.stores import KINDS, NOON, damage, ended, held, in_child, opened, peopled, review
 
 ALL_OF_IT = Counts(trainees=2, memories=4, reviews=4, challenges=2)
@@ -118,6 +120,18 @@ def test_a_restore_puts_the_old_aside(store: Store, tmp_path: Path, backup: Path
         assert [t.name for t in other.trainees()] == ["Zoe"]
     if store.info().kind == "SQLite":
         assert store.info().copies == (aside,)
+
+
+def test_a_restore_that_loses_rows_on_the_way_is_undone(tmp_path: Path, backup: Path) -> None:
+    def forgetful(cursor: Any, statement: str, values: Any) -> object:
+        return plainly(cursor, statement, values[1:] if "INTO challenge" in statement else values)
+
+    with opened("file", tmp_path, forgetful) as store:
+        store.add_trainee("t9", "Zoe", NOON)
+        with pytest.raises(StoreError, match="did not take every row"):
+            store.restore(backup, NOON)
+        assert [t.name for t in store.trainees()] == ["Zoe"]
+        assert store.info().copies == ()
 
 
 def test_restoring_into_an_empty_store_puts_nothing_aside(store: Store, backup: Path) -> None:

@@ -216,6 +216,25 @@ def test_a_read_only_store_can_be_read_but_not_written(file: Path) -> None:
     assert len(held_in(file)["review"]) == 4
 
 
+def test_a_read_only_store_that_wants_its_way_of_writing_changed_is_refused(file: Path) -> None:
+    with closing(sqlite3.connect(file)) as other:
+        other.execute("PRAGMA journal_mode = DELETE")
+    assert "may only be read" in refusal(lambda: open_store(f"sqlite:///file:{file}?mode=ro&uri=true")).message
+
+
+def test_a_connection_that_broke_in_the_middle_is_made_anew(file: Path) -> None:
+    def breaks() -> None:
+        with store._wire.transaction("write"):
+            store._wire.run("DELETE FROM challenge")
+            store._wire._connection.close()
+            store._wire.run("DELETE FROM review")
+
+    with open_store(str(file)) as store:
+        assert "could not do this: Cannot operate on a closed database" in refusal(breaks).message
+        assert len(store.challenges()) == 2
+        assert store.record(review("new"), None) is True
+
+
 @pytest.mark.skipif(not hasattr(os, "fork"), reason="rights are taken from a forked process")
 @pytest.mark.parametrize(
     ("rights_of_folder", "rights_of_file", "says"),
