@@ -1,6 +1,7 @@
 """Laws of the language over random trees."""
 
 import math
+from xml.etree import ElementTree
 
 from hypothesis import assume, given
 from hypothesis import strategies as st
@@ -10,6 +11,8 @@ from quizzer.expression.functions import FUNCTIONS
 from quizzer.expression.mutants import mutants
 from quizzer.expression.reading import ExpressionError, read
 from quizzer.expression.showing import PLAIN, say, show
+from quizzer.expression.tree import Name, Num, walk
+from quizzer.expression.typeset import mathml, typst
 from tests.properties.trees import trees
 
 ENV = {"a": 2.5, "b": 0.75, "Z_s": 1.37, "I_n": 32.0, "phi": 0.6}
@@ -52,3 +55,19 @@ def test_any_text_is_read_or_refused_never_worse(text):
         read(text)
     except ExpressionError as error:
         assert str(error)
+
+
+@given(trees)
+def test_typeset_mathematics_is_well_formed(tree):
+    """MathML is parsed by the XML parser of the standard library; Typst's brackets must close in order."""
+    root = ElementTree.fromstring(f"<math>{mathml(tree)}</math>")
+    figures = [leaf.text for leaf in root.iter() if leaf.tag == "mn"]
+    assert sorted(figures) == sorted(
+        [part.text for part in walk(tree) if isinstance(part, Num)]
+        + [sub for part in walk(tree) if isinstance(part, Name) for sub in part.name.split("_") if sub.isdigit()]
+    )
+    depth = 0
+    for letter in typst(tree):
+        depth += {"(": 1, ")": -1}.get(letter, 0)
+        assert depth >= 0
+    assert depth == 0
