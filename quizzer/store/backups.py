@@ -13,7 +13,7 @@ from quizzer.errors import QuizzerError, Refused, StoreError
 from quizzer.store import statements as sql
 from quizzer.store.lines import HEAD, read_lines, write_lines
 from quizzer.store.opening import prepare
-from quizzer.store.place import read_url
+from quizzer.store.place import STAGE, read_url
 from quizzer.store.reporting import broken_laws, counted
 from quizzer.store.trouble import told
 from quizzer.store.values import Counts
@@ -47,7 +47,7 @@ def staged(path: Path, folder: Path | None) -> Iterator[Wire]:
 
     Raises StoreError if the backup is missing, damaged, foreign or from a newer version.
     """
-    with TemporaryDirectory(prefix=".quizzer-restore-", dir=folder) as temporary:
+    with TemporaryDirectory(prefix=STAGE, dir=folder) as temporary:
         stage = Path(temporary) / "stage.db"
         wire = Wire(read_url(str(stage)), place="it")
         try:

@@ -11,6 +11,8 @@ from sqlalchemy.exc import ArgumentError
 
 from quizzer.errors import StoreError
 
+ASIDE: Final = ".before-restore-"
+STAGE: Final = ".quizzer-restore-"
 _DRIVERS: Final = {
     "sqlite": "sqlite",
     "sqlite+pysqlite": "sqlite",
@@ -65,10 +67,8 @@ def shown(url: URL) -> str:
 
 
 def copies_beside(file: Path | None) -> tuple[Path, ...]:
-    """The files that a restore put aside beside the store, oldest first."""
+    """What a restore put aside beside the store, oldest first, and what one that was killed left behind."""
     if file is None:
         return ()
-    return tuple(sorted(p for p in file.parent.iterdir() if p.name.startswith(file.name + ASIDE)))
-
-
-ASIDE: Final = ".before-restore-"
+    beginnings = (file.name + ASIDE, f".{file.name}{ASIDE}", STAGE)
+    return tuple(sorted(path for path in file.parent.iterdir() if path.name.startswith(beginnings)))

@@ -27,11 +27,12 @@ def restore_into(wire: Wire, path: Path, when: datetime) -> Restored:
     """Replace everything held in a sound store by the backup at `path`."""
     file = file_of(wire.url)
     _refuse_itself(path, file)
+    aside = None if file is None and wire.kind == "sqlite" else _aside(file or path, when)
+    poured = False
     with staged(path, file.parent if file else None) as stage:
-        aside = _put_aside(wire, path, when)
-        poured = False
         try:
             with stage.transaction("read"), wire.transaction("write"):
+                kept = _put_aside(wire, aside)
                 counts = _pour(stage, wire)
                 poured = True
         except BaseException:
@@ -39,7 +40,7 @@ def restore_into(wire: Wire, path: Path, when: datetime) -> Restored:
             if aside is not None and not poured:
                 aside.unlink(missing_ok=True)
             raise
-    return Restored(counts, aside)
+    return Restored(counts, kept)
 
 
 def swap_in(file: Path, path: Path, when: datetime) -> Restored:
@@ -51,7 +52,8 @@ def swap_in(file: Path, path: Path, when: datetime) -> Restored:
             prepare(wire, create=True)
             with stage.transaction("read"), wire.transaction("write"):
                 counts = _pour(stage, wire)
-        aside = _move_aside(file, when)
+        aside = _aside(file, when)
+        _move(file, aside)
         new.replace(file)
     return Restored(counts, aside)
 
@@ -61,33 +63,34 @@ def _refuse_itself(path: Path, file: Path | None) -> None:
         raise Refused(f"{path} is the store itself, not a backup of it", mend="name a backup")
 
 
-def _put_aside(wire: Wire, path: Path, when: datetime) -> Path | None:
-    """Copy what the store holds to a file beside it (a server's: beside the backup); None if it holds nothing."""
-    file = file_of(wire.url)
-    with wire.transaction("read"):
-        empty = counted(wire) == Counts(0, 0, 0, 0)
-    if empty or (wire.kind == "sqlite" and file is None):
+def _aside(beside: Path, when: datetime) -> Path:
+    """Where the old store is kept: beside its file, or beside the backup when it is on a server."""
+    return beside.with_name(beside.name + ASIDE + when.astimezone(UTC).strftime("%Y%m%d-%H%M%S-%f"))
+
+
+def _put_aside(wire: Wire, aside: Path | None) -> Path | None:
+    """Copy what the store holds to `aside`, and say so; None if it holds nothing or is in memory.
+
+    The transaction that will replace it is already open, so that no other session can add an answer that
+    would be neither aside nor restored; a connection of its own reads what was there.
+    """
+    if wire.kind == "postgresql":
+        wire.run(f"LOCK TABLE {', '.join(table.name for table in HELD)} IN EXCLUSIVE MODE")
+    if aside is None or counted(wire) == Counts(0, 0, 0, 0):
         return None
-    beside = file or path
-    aside = beside.with_name(beside.name + ASIDE + _stamp(when))
-    back_up(wire, aside)
+    with closing(Wire(wire.url)) as reader:
+        back_up(reader, aside)
     return aside
 
 
-def _move_aside(file: Path, when: datetime) -> Path:
+def _move(file: Path, aside: Path) -> None:
     """Copy a damaged file, and take away what lies beside it: its pages would be taken for the new file's."""
-    aside = file.with_name(file.name + ASIDE + _stamp(when))
     shutil.copy2(file, aside)
     for end in ("-wal", "-shm"):
         companion = Path(f"{file}{end}")
         if companion.exists():
             shutil.copy2(companion, f"{aside}{end}")
             companion.unlink()
-    return aside
-
-
-def _stamp(when: datetime) -> str:
-    return when.astimezone(UTC).strftime("%Y%m%d-%H%M%S-%f")
 
 
 def _pour(stage: Wire, wire: Wire) -> Counts:

@@ -53,7 +53,7 @@ class Info:
 
     `place` is a path or a URL without its password, `kind` the database ("SQLite" or "PostgreSQL"), `size` the
     bytes on disk (None where they cannot be told), `first` and `last` the instants of the first and last
-    review, `copies` the files that a restore put aside beside the store.
+    review, `copies` what a restore put aside, or one that was killed left behind, beside the store.
     """
 
     place: str

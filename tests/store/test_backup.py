@@ -134,6 +134,28 @@ def test_a_restore_that_loses_rows_on_the_way_is_undone(tmp_path: Path, backup: 
         assert store.info().copies == ()
 
 
+@pytest.mark.skipif(not hasattr(os, "fork"), reason="the other program is forked")
+def test_no_answer_falls_between_what_is_kept_aside_and_what_is_restored(tmp_path: Path, busy: Path) -> None:
+    path = made(tmp_path, "memory")
+    with open_store(str(busy)) as store:
+        aside = store.restore(path, NOON).aside
+        after = {r.id for r in store.reviews("t1") if r.id.startswith("n")}
+    assert aside is not None
+    with opened("memory", tmp_path) as other:
+        other.restore(aside, NOON)
+        before = {r.id for r in other.reviews("t1")}
+    assert not before & after
+    numbers = sorted(int(id[1:]) for id in before | after)
+    assert numbers == list(range(len(numbers)))
+
+
+def test_what_a_killed_restore_left_behind_is_named(tmp_path: Path) -> None:
+    with opened("file", tmp_path) as store:
+        (tmp_path / ".quizzer-restore-x").mkdir()
+        (tmp_path / ".study.db.before-restore-20260302.x").touch()
+        assert [p.name for p in store.info().copies] == [".quizzer-restore-x", ".study.db.before-restore-20260302.x"]
+
+
 def test_restoring_into_an_empty_store_puts_nothing_aside(store: Store, backup: Path) -> None:
     assert store.restore(backup, NOON).aside is None
 
