@@ -43,7 +43,7 @@ def decimals(x: float, places: int) -> str:
     ('2.68', '0.3', '0.00')
     """
     rounded = _CLEAN.create_decimal(repr(x)).quantize(_PLACES[places], context=_WIDE)
-    return f"{abs(rounded) if not rounded else rounded:f}"
+    return f"{rounded or abs(rounded):f}"  # never -0.00
 
 
 def figures(x: float, digits: int) -> str:

@@ -24,9 +24,11 @@ class Clock:
     now: datetime = MORNING
 
     def __call__(self) -> datetime:
+        """The instant it shows."""
         return self.now
 
     def forward(self, **by: float) -> None:
+        """Move it on by hours, days, ..."""
         self.now += timedelta(**by)
 
 
@@ -50,17 +52,17 @@ class Sitting:
 
     def __post_init__(self) -> None:
         ids, seeds = count(1), count(1)
-        self.world = World(
-            self.store, Shelf(self.root), self.clock, lambda: next(seeds), lambda: f"id-{next(ids):06d}"
-        )
+        self.world = World(self.store, Shelf(self.root), self.clock, lambda: next(seeds), lambda: f"id-{next(ids):06d}")
 
     def trainee(self, exam: date | None = None) -> Trainee:
+        """The local trainee, with this exam day."""
         trainee = who(self.world, None)
         self.store.set_exam(trainee.id, exam)
         return who(self.world, None)
 
     def session(self, *topics: str, count: int | None = 20, minutes: float | None = None, new: int = 10,
                 exam: date | None = None) -> Session:  # fmt: skip
+        """A session that starts now."""
         return start(self.world, self.trainee(exam), topics, Limits(minutes, count), new)[0]
 
 

@@ -100,7 +100,7 @@ def _head(fields: Fields, folder: str, edition: str, shared: Shared, line: int) 
     overrides = fields.table("overrides")
     return Head(
         id=f"{folder}/{name}",
-        topic=folder.split("/")[0],
+        topic=folder.split("/", maxsplit=1)[0],
         level=fields.choice("level", LEVELS),
         source=fields.text("source"),
         edition=fields.text("edition", edition) if edition else fields.text("edition"),

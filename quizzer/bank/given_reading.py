@@ -47,7 +47,9 @@ def _only(part: Fields, only: Fields, table: Table) -> dict[str, list[Any]]:
     chosen: dict[str, list[Any]] = {}
     for column, values in only.raw.items():
         if column not in table.columns or not isinstance(values, list) or not all(map(_is_number, values)):
-            only.complain("Q903", column, f"{column} must be a column with a list of numbers", "check the table's [column]")
+            only.complain(
+                "Q903", column, f"{column} must be a column with a list of numbers", "check the table's [column]"
+            )
         else:
             chosen[column] = values
     return chosen
@@ -81,7 +83,9 @@ def _from_row(name: str, fields: Fields, say: str, tables: dict[str, Table]) -> 
     row, column = fields.text("row"), fields.text("column")
     table = tables.get(row)
     if table is None or column not in table.columns:
-        fields.complain("Q903", "column", f"no row {row!r} with a column {column!r}", "check [template.row] and the table")
+        fields.complain(
+            "Q903", "column", f"no row {row!r} with a column {column!r}", "check [template.row] and the table"
+        )
         return Given(name, UNITS["1"], say, Column(row, column))
     return Given(name, table.columns[column].unit, say or table.columns[column].say, Column(row, column))
 

@@ -49,7 +49,8 @@ class Ledger(NamedTuple):
         return tuple(
             each
             for each in self.disputes
-            if (each.entry, each.digest) == (entry.head.id, entry.head.digest) and not (signed and signed.day > each.day)
+            if (each.entry, each.digest) == (entry.head.id, entry.head.digest)
+            and not (signed and signed.day > each.day)
         )
 
 
@@ -77,4 +78,3 @@ def written(record: SignOff | Dispute) -> str:
         for key, value in record._asdict().items()
     ]
     return "\n".join(["", f"[[{kind}]]", *lines, ""])
-

@@ -41,8 +41,8 @@ def read_template(fields: Fields, head: Head, table: Callable[[str], Table | Non
     rows, columns = read_rows(fields, table)
     given = read_given(fields.parts("given"), columns)
     known.units.update({item.name: item.unit for item in given})
-    steps = tuple(_step(part, known, fields) for part in fields.array("step"))
-    words = {name: part for name, part in _words(fields)}
+    steps = tuple(_step(part, known) for part in fields.array("step"))
+    words = dict(_words(fields))
     holes = set(known.units) | set(words)
     return Template(
         head=head,
@@ -68,11 +68,15 @@ def _lookups(fields: Fields, table: Callable[[str], Table | None]) -> dict[str, 
         source, give = table(part.text("table")), part.text("give")
         part.text("say", "")
         if len(how) != 1:
-            part.complain("Q106", "", f"the look-up {name} needs one of {', '.join(_HOW)}", "name the column it compares")
+            part.complain(
+                "Q106", "", f"the look-up {name} needs one of {', '.join(_HOW)}", "name the column it compares"
+            )
         elif source is None:
             part.complain("Q902", "table", f"no table {part.raw.get('table')!r}", "name a file of banks/tables/")
         elif not {part.text(how[0]), give} <= set(source.columns):
-            part.complain("Q903", "give", f"the table has no such column: {give}, {part.raw[how[0]]}", "check its [column]")
+            part.complain(
+                "Q903", "give", f"the table has no such column: {give}, {part.raw[how[0]]}", "check its [column]"
+            )
         else:
             found[name] = look_up(source, how[0], part.text(how[0]), give)
         part.done()
@@ -84,7 +88,7 @@ def _words(fields: Fields) -> list[tuple[str, tuple[str, ...]]]:
     return [(name, inner.texts(name, 1)) for name in inner.raw]
 
 
-def _step(fields: Fields, known: _Known, template: Fields) -> Step:
+def _step(fields: Fields, known: _Known) -> Step:
     name, unit = fields.text("name"), fields.unit("unit")
     plain = fields.flag("plain")
     expr = _expression(fields, "expr", known)

@@ -135,7 +135,7 @@ class Shelf:
         return path.relative_to(self.root).with_suffix("").as_posix()
 
     def _file(self, folder: str) -> Path | None:
-        if not all(ID.fullmatch(part) for part in folder.split("/")) or folder.split("/")[0] in NOT_TOPICS:
+        if not all(ID.fullmatch(part) for part in folder.split("/")) or folder.split("/", maxsplit=1)[0] in NOT_TOPICS:
             return None
         path = self.root / f"{folder}.toml"
         return path if path.is_file() else None
@@ -182,7 +182,7 @@ def _listed(folder: str, text: str) -> list[Listed]:
             found += [{}] if inside else []
         elif inside:
             found[-1].setdefault(line["key"], line["value"])
-    topic = folder.split("/")[0]
+    topic = folder.split("/", maxsplit=1)[0]
     return [
         Listed(f"{folder}/{keys['id']}", topic, keys.get("safety_critical") == "true") for keys in found if "id" in keys
     ]

@@ -17,7 +17,9 @@ Json = Annotated[bool, typer.Option("--json", help="Print JSON.")]
 
 @bank_app.command("check")
 def bank_check(
-    paths: Annotated[list[Path] | None, typer.Argument(help="Bank files or folders; the shipped bank when none.")] = None,
+    paths: Annotated[
+        list[Path] | None, typer.Argument(help="Bank files or folders; the shipped bank when none.")
+    ] = None,
     as_object: Json = False,
 ) -> None:
     """Check bank files; every finding has a code that `quizzer explain` explains."""
@@ -85,9 +87,7 @@ def store_info(as_object: Json = False, store: Store = None) -> None:
 
 
 @store_app.command("backup")
-def store_backup(
-    to: Annotated[Path, typer.Argument(help="The file to write.")], store: Store = None
-) -> None:
+def store_backup(to: Annotated[Path, typer.Argument(help="The file to write.")], store: Store = None) -> None:
     """Write a consistent copy, also while somebody studies."""
     from quizzer.cli.store import backup
 

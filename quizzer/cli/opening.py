@@ -30,7 +30,9 @@ def open_shelf(bank: Path | None) -> Shelf:
 
 
 @contextmanager
-def open_world(bank: Path | None, store: str | None, now: str | None = None, seed: int | None = None) -> Iterator[World]:
+def open_world(
+    bank: Path | None, store: str | None, now: str | None = None, seed: int | None = None
+) -> Iterator[World]:
     """Store, bank, clock and dice of a command; the store is closed at the end.
 
     `now` and `seed` stand still for tests and recordings: an instant in ISO 8601, and the first seed of questions.

@@ -61,8 +61,11 @@ class Page:
 
 
 def look_of(stream: TextIO, plain: bool = False) -> Look:
-    """The look that suits a stream: plain when asked for, when NO_COLOR is set, for a dumb terminal, or when the
-    stream cannot write an ohm sign; colour only on a terminal."""
+    """The look that suits a stream.
+
+    Plain when asked for, when NO_COLOR is set, for a dumb terminal, or when the stream cannot write an ohm sign;
+    colour only on a terminal.
+    """
     asked = plain or bool(os.environ.get("NO_COLOR")) or os.environ.get("TERM") == "dumb"
     spell = asked or not _can_write(stream, "Ω²√×─“")
     columns = shutil.get_terminal_size((WIDEST, 24)).columns

@@ -15,7 +15,8 @@ _UNITS = sorted(
 _SIGNS = {
     "×": " times ", "√": "square root of ", "²": " squared", "³": " cubed", "⁴": " to the fourth", "π": "pi",
     "–": "-", "—": "-", "“": '"', "”": '"', "’": "'", "‘": "'", "…": "...", "≤": " at most ", "≥": " at least ",
-    "→": " to ", "±": " plus or minus ", "−": "-", "½": "1/2", "¼": "1/4", "¾": "3/4", "·": ",", "Ω": " ohms", "µ": "micro",
+    "→": " to ", "±": " plus or minus ", "−": "-", "½": "1/2", "¼": "1/4", "¾": "3/4", "·": ",",
+    "Ω": " ohms", "µ": "micro",
     "°": " degrees", "Δ": "delta ", "δ": "delta", "∥": " parallel to ", "∞": "infinity", "₂": "2", "₁": "1",
 }  # fmt: skip
 _SIGNS |= {letter: name for name, letter in GREEK.items() if letter not in _SIGNS}

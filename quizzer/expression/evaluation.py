@@ -112,7 +112,7 @@ def compiled(node: Node, lookups: Lookups) -> Compiled:
 
 
 def _constant(number: float) -> Compiled:
-    return lambda env: number
+    return lambda _env: number
 
 
 def _joined(apply: Callable[[Any, Any], Any], left: Compiled, right: Compiled) -> Compiled:

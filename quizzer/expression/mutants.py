@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-
 from typing import assert_never
 
 from quizzer.expression.tree import Bin, Call, Name, Neg, Node, Num

@@ -13,6 +13,7 @@ class Num(NamedTuple):
 
     @property
     def value(self) -> float:
+        """The number itself."""
         return float(self.text)
 
 

@@ -16,7 +16,7 @@ def card_question(card: Card, seed: int, dice: Dice) -> Question:
     """The question of a card and a seed."""
     ask = card.ask[pick(len(card.ask), dice)]
     options = _ordering(card, dice) if card.steps else _choosing(card, dice)
-    key = "".join(_labels_in_order(card, options)) if card.steps else _key_label(options)
+    key = "".join(_labels_in_order(options)) if card.steps else _key_label(options)
     return Question(
         seed=seed,
         kind="order" if card.steps else "choose",
@@ -47,7 +47,7 @@ def _ordering(card: Card, dice: Dice) -> tuple[Option, ...]:
     return _labelled(shuffled)
 
 
-def _labels_in_order(card: Card, options: tuple[Option, ...]) -> list[str]:
+def _labels_in_order(options: tuple[Option, ...]) -> list[str]:
     return [option.label for option in sorted(options, key=lambda option: option.value or 0.0)]
 
 

@@ -23,14 +23,9 @@ class Mark(NamedTuple):
 
 def mark(question: Question, reply: Reply) -> Mark:
     """The mark. Full for the key and for no other option; a recognised mistake is named."""
-    match question.kind:
-        case "choose":
-            return _chosen(question, reply.text)
-        case "order":
-            return _ordered(question, reply.text)
-        case _:
-            assert question.answer is not None and reply.number is not None
-            return _typed(question, question.answer, reply.number, reply.places)
+    if question.answer is not None and reply.number is not None:
+        return _typed(question, question.answer, reply.number, reply.places)
+    return _ordered(question, reply.text) if question.kind == "order" else _chosen(question, reply.text)
 
 
 def _chosen(question: Question, label: str) -> Mark:

@@ -74,7 +74,9 @@ def _taken(pool: list[Wronged], right: float, dice: Dice, count: int) -> list[Wr
     if fewest > most:
         return []
     low = fewest + pick(most - fewest + 1, dice)
-    return [side.pop(pick(len(side), dice)) for side, number in ((below, low), (above, count - low)) for _ in range(number)]
+    return [
+        side.pop(pick(len(side), dice)) for side, number in ((below, low), (above, count - low)) for _ in range(number)
+    ]
 
 
 def diagnoses(wrong: list[Wronged]) -> tuple[Diagnosis, ...]:

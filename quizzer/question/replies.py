@@ -30,14 +30,9 @@ class AskAgain(NamedTuple):
 
 def read_reply(question: Question, text: str) -> Reply | AskAgain:
     """The reply a text means for this question, or why it has to be asked again."""
-    match question.kind:
-        case "choose":
-            return _label(question, text)
-        case "order":
-            return _order(question, text)
-        case _:
-            assert question.answer is not None
-            return _number(question.answer, text)
+    if question.kind == "number" and question.answer is not None:
+        return _number(question.answer, text)
+    return _order(question, text) if question.kind == "order" else _label(question, text)
 
 
 def _label(question: Question, text: str) -> Reply | AskAgain:

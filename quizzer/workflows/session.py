@@ -110,7 +110,9 @@ class Session:
         again = found < DRILLED_BELOW and not asked.drill
         if again:
             self.drills.append((asked.question.id, asked.question.topic))
-        result = Result(marked, found, comes_back(memory, self.exam(now.date())) if memory else None, again, asked.drill)
+        result = Result(
+            marked, found, comes_back(memory, self.exam(now.date())) if memory else None, again, asked.drill
+        )
         self.done.append((asked, result))
         return result
 

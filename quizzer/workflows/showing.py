@@ -23,7 +23,9 @@ def question_named(shelf: Shelf, name: str, own: Sequence[str] = ()) -> Question
     """
     id, mark, seed = name.partition("#")
     if mark and not (seed.isascii() and seed.isdigit()):
-        raise UsageError(f"the seed in {name!r} is not a whole number", mend="write it like testing/ring/cross-reading#7")
+        raise UsageError(
+            f"the seed in {name!r} is not a whole number", mend="write it like testing/ring/cross-reading#7"
+        )
     entry = shelf.find(id)
     if not own:
         return make(entry, int(seed or 1))

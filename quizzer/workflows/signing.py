@@ -54,9 +54,7 @@ def unsigned(shelf: Shelf, topics: Sequence[str] = ()) -> tuple[tuple[Open, ...]
 def disputes(shelf: Shelf, store: Store) -> list[tuple[str, str, str, bool]]:
     """Every dispute, of tutors and of trainees: day, entry, reason, and whether the entry still stands as it was."""
     told = [(each.day, each.entry, each.reason, each.digest) for each in ledger(shelf.root).disputes]
-    told += [
-        (f"{each.raised_at:%Y-%m-%d}", each.entry, each.reason, each.digest) for each in store.challenges()
-    ]
+    told += [(f"{each.raised_at:%Y-%m-%d}", each.entry, each.reason, each.digest) for each in store.challenges()]
     digests = {entry.head.id: entry.head.digest for _, loaded in shelf.everything() for entry in loaded.entries}
     return [(day, entry, reason, digests.get(entry) == digest) for day, entry, reason, digest in sorted(told)]
 

@@ -80,4 +80,3 @@ def interleaved(listed: Sequence[Listed]) -> list[Fresh]:
 
 def _below(entry: Listed, topic: str) -> bool:
     return entry.id.startswith(topic.strip("/") + "/")
-

@@ -61,4 +61,3 @@ def _days_back(session: Session) -> list[date]:
     standings = session.world.store.standings(session.trainee.id)
     days = [comes_back(standing.memory, exam) for standing in standings]
     return sorted(max(day, today) for day in days if day is not None and (day > today))
-

@@ -11,10 +11,11 @@ def test_a_sound_template_is_read_whole():
     assert template.head.topic == "topic"
     assert template.head.place.line == line_with(TEMPLATE, "[[template]]")
     assert [step.formula for step in template.steps] == ["R = R_1 + R_2", "U_1 = U × R_1 / R"]
-    assert [slip.id for slip in template.slips][0] == "wrong-component"
+    assert template.slips[0].id == "wrong-component"
     assert template.proofs[0].expect == {"R": "345", "U_1": "2.4348"}
 
 
+# ruff: noqa: E501
 # what is written, what it becomes, the code, and words on the line that must be named
 BAD = (
     ('level = "apply"', 'level = "aply"', "Q107", "level"),

@@ -41,27 +41,29 @@ def test_a_terminal_that_cannot_write_ohm_gets_words(tmp_path, monkeypatch):
     """A Windows terminal with code page 437 or 850 has no ohm sign or no square root."""
     bank = small_bank(tmp_path / "bank")
     for encoding in ("cp437", "cp850", "ascii", "cp1252"):
-        found = ran(monkeypatch, "show", "principles/first/divider#3", "--solution", "--bank", str(bank), encoding=encoding)
+        found = ran(
+            monkeypatch, "show", "principles/first/divider#3", "--solution", "--bank", str(bank), encoding=encoding
+        )
         assert found.code == 0
         assert "ohms" in found.out
         assert "?" not in found.out.replace("read?", "").replace("first?", "")
 
 
 @pytest.mark.parametrize(("variable", "value"), [("NO_COLOR", "1"), ("TERM", "dumb")])
-def test_plain_is_chosen_where_colour_or_drawing_is_unwanted(tmp_path, monkeypatch, variable, value):
-    from quizzer.cli.page import look_of  # noqa: PLC0415
+def test_plain_is_chosen_where_colour_or_drawing_is_unwanted(monkeypatch, variable, value):
+    from quizzer.cli.page import look_of
 
     monkeypatch.setenv(variable, value)
-    import sys  # noqa: PLC0415
+    import sys
 
     assert look_of(sys.__stdout__).plain
 
 
-def test_sixty_columns_are_enough(tmp_path, monkeypatch):
-    from quizzer.cli.page import Look, Page  # noqa: PLC0415
-    from quizzer.cli.question_page import add_question, add_solution  # noqa: PLC0415
-    from quizzer.question.making import make  # noqa: PLC0415
-    from tests.banktext import ORDER, TEMPLATE, entry  # noqa: PLC0415
+def test_sixty_columns_are_enough():
+    from quizzer.cli.page import Look, Page
+    from quizzer.cli.question_page import add_question, add_solution
+    from quizzer.question.making import make
+    from tests.banktext import ORDER, TEMPLATE, entry
 
     for text in (TEMPLATE, ORDER):
         page = Page(Look(width=60))

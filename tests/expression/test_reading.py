@@ -21,7 +21,7 @@ HOSTILE = (
     "(y for y in x)",
     "{y: 1 for y in x}",
     "f'{x}'",
-    "f\"{x}\"",
+    'f"{x}"',
     "'text'",
     "b'bytes'",
     "lambda: x",
@@ -145,7 +145,9 @@ def test_a_comparison_is_one_comparison():
             condition(text)
 
 
-@pytest.mark.parametrize("text", ["9**9**9**9", "(0 - 8) ** 0.5", "1 / x", "log(x)", "sqrt(0 - 1)", "1e308 * 10", "acos(2)"])
+@pytest.mark.parametrize(
+    "text", ["9**9**9**9", "(0 - 8) ** 0.5", "1 / x", "log(x)", "sqrt(0 - 1)", "1e308 * 10", "acos(2)"]
+)
 def test_a_result_that_is_not_a_finite_number_is_an_arithmetic_error(text):
     with pytest.raises(ArithmeticError):
         expression(text).run({"x": 0.0})

@@ -4,7 +4,7 @@ import os
 import subprocess
 import sys
 import time
-from datetime import datetime, timedelta
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from random import Random
 
@@ -14,7 +14,7 @@ from tests.sitting import SHARED
 
 KILLS = 50
 CARDS = 120
-START = datetime(2026, 11, 25, 7, 0)
+START = datetime(2026, 11, 25, 7, 0, tzinfo=UTC)
 CHECKOUT = Path(__file__).parent.parent.parent
 
 
@@ -34,7 +34,8 @@ def killed_session(folder: Path, run: int, dice: Random) -> int:
     shown, typed = folder / "shown.txt", folder / "typed.txt"
     typed.write_text("B1\n\n" * 5000)
     command = [sys.executable, "-m", "quizzer", "study", "--count", "5000", "--new", "5000", "--now", day,
-               "--seed", str(run * 10_000), "--bank", str(folder / "bank"), "--store", str(folder / "s.db")]  # fmt: skip
+               "--seed", str(run * 10_000), "--bank", str(folder / "bank"),
+               "--store", str(folder / "s.db")]  # fmt: skip
     with shown.open("wb") as out, typed.open("rb") as lines:
         child = subprocess.Popen(command, stdin=lines, stdout=out, stderr=out, cwd=CHECKOUT, env={**os.environ})
         if run % 5:  # four in five are killed while they ask, the others at any moment of their start

@@ -1,7 +1,5 @@
 """Entry and seed in, question out."""
 
-
-
 import pytest
 
 from quizzer.bank.entries import Written
@@ -39,7 +37,7 @@ def test_options_are_the_key_and_three_slips_by_size():
 
 
 def test_where_the_key_stands_varies():
-    keys = {make(entry(TEMPLATE.replace('level', 'form = "choose"\nlevel', 1)), seed).key for seed in SEEDS}
+    keys = {make(entry(TEMPLATE.replace("level", 'form = "choose"\nlevel', 1)), seed).key for seed in SEEDS}
     assert len(keys) >= 3
 
 
@@ -55,7 +53,9 @@ def test_a_wrong_option_is_wrong_all_the_way_down():
 
 
 def test_the_working_shows_symbols_figures_and_units():
-    question = make(entry(TEMPLATE), 3, {"U": Written(24.0, "24"), "R_1": Written(35.0, "35"), "R_2": Written(310.0, "310")})
+    question = make(
+        entry(TEMPLATE), 3, {"U": Written(24.0, "24"), "R_1": Written(35.0, "35"), "R_2": Written(310.0, "310")}
+    )
     last = question.working[-1]
     assert (last.formula, last.figures, last.result) == ("U_1 = U × R_1 / R", "24 V × 35 Ω / 345 Ω", "2.43 V")
     assert last.spoken == "U times R 1 divided by R"
@@ -84,7 +84,9 @@ def test_a_requirement_is_met_by_every_draw_or_the_entry_is_refused():
 
 
 def test_a_draw_that_divides_by_zero_is_drawn_again():
-    text = TEMPLATE.replace("low = 10, high = 90, step = 5", "low = 0, high = 20, step = 10").replace("U * R_1 / R\"", "U * R_2 / R_1\"", 1)
+    text = TEMPLATE.replace("low = 10, high = 90, step = 5", "low = 0, high = 20, step = 10").replace(
+        'U * R_1 / R"', 'U * R_2 / R_1"', 1
+    )
     assert all(make(entry(text), seed).answer.value > 0 for seed in SEEDS)
 
 

@@ -22,15 +22,34 @@ def marked(question, text: str) -> Mark:
 
 @pytest.mark.parametrize(
     "text",
-    ["2.43", "2,43", "2.4348", " 2.43 V", "2.43 volts", "2430 mV", "2430mV", "0.00243 kV", "+2.43", "2.43V", "2.435", "243e-2"],
+    [
+        "2.43",
+        "2,43",
+        "2.4348",
+        " 2.43 V",
+        "2.43 volts",
+        "2430 mV",
+        "2430mV",
+        "0.00243 kV",
+        "+2.43",
+        "2.43V",
+        "2.435",
+        "243e-2",
+    ],
 )
 def test_a_right_number_is_right_however_it_is_written(text):
     assert marked(NUMBER, text) == Mark(True)
 
 
-@pytest.mark.parametrize("text", [".94", "0,94", "940 mΩ", "940mohm", "0.94 ohms", "0.94", "0.94 Ω", "940 milliohms", "0.94R"])
+@pytest.mark.parametrize(
+    "text", [".94", "0,94", "940 mΩ", "940mohm", "0.94 ohms", "0.94", "0.94 Ω", "940 milliohms", "0.94R"]
+)
 def test_the_usual_ways_to_type_a_resistance(text):
-    ohms = TEMPLATE.replace('unit = "V"', 'unit = "ohm"').replace("places = 2", "places = 2").replace("level", 'form = "number"\nlevel', 1)
+    ohms = (
+        TEMPLATE.replace('unit = "V"', 'unit = "ohm"')
+        .replace("places = 2", "places = 2")
+        .replace("level", 'form = "number"\nlevel', 1)
+    )
     own = {"U": Written(9.35, "9.35"), "R_1": Written(10.0, "10"), "R_2": Written(90.0, "90")}
     assert marked(make(entry(ohms), 1, own), text).right
 
@@ -82,8 +101,9 @@ def test_a_rounding_that_changes_the_answer_is_wrong(text):
     assert not marked(NUMBER, text).right
 
 
-@pytest.mark.parametrize(("text", "label", "sure"), [("b", "B", None), ("B", "B", None), (" B ", "B", None), ("b)", "B", None),
-                                                     ("B1", "B", 1), ("b 3", "B", 3)])  # fmt: skip
+@pytest.mark.parametrize(("text", "label", "sure"), [
+    ("b", "B", None), ("B", "B", None), (" B ", "B", None), ("b)", "B", None), ("B1", "B", 1), ("b 3", "B", 3),
+])  # fmt: skip
 def test_a_letter_chooses_and_may_say_how_sure(text, label, sure):
     reply = read_reply(CHOICE, text)
     assert (reply.text, reply.sureness) == (label, sure)

@@ -30,7 +30,10 @@ def signed(root, id=ENTRY):
 def test_a_sign_off_is_kept_beside_the_bank(root):
     sign_off(Shelf(root), ENTRY, "Farah", "BS 7671:2018+A4:2026", DAY)
     assert signed(root).by == "Farah"
-    assert {each.id for each in unsigned(Shelf(root))[0]} == {"safety/first/prove-test-prove", "principles/first/divider"}
+    assert {each.id for each in unsigned(Shelf(root))[0]} == {
+        "safety/first/prove-test-prove",
+        "principles/first/divider",
+    }
     assert "Farah" in (root / "signoffs.toml").read_text()
 
 
@@ -53,7 +56,9 @@ def test_a_sign_off_falls_away_when_a_table_the_entry_uses_changes(root):
     (root / "tables").mkdir()
     (root / "tables" / "sizes.toml").write_text(SIZES)
     path = root / "principles" / "first.toml"
-    path.write_text(path.read_text().replace("[template.given]", '[template.row]\nrow = { table = "sizes" }\n[template.given]'))
+    path.write_text(
+        path.read_text().replace("[template.given]", '[template.row]\nrow = { table = "sizes" }\n[template.given]')
+    )
     sign_off(Shelf(root), "principles/first/divider", "Farah", "A4", DAY)
     assert signed(root, "principles/first/divider") is not None
     (root / "tables" / "sizes.toml").write_text(SIZES.replace("rating = 27", "rating = 28"))
@@ -81,7 +86,9 @@ def test_trainees_and_tutors_disputes_are_listed_together(root):
     ]
 
 
-@pytest.mark.parametrize("words", ['quotes " and \\ backslash', "emoji ⚡", "[[signoff]]", "''' \"\"\"", "tab is refused"])
+@pytest.mark.parametrize(
+    "words", ['quotes " and \\ backslash', "emoji ⚡", "[[signoff]]", "''' \"\"\"", "tab is refused"]
+)
 def test_any_line_of_words_reads_back_as_it_was(root, words):
     add(root, Dispute(ENTRY, words, "2026-11-25", "0"))
     add(root, SignOff(ENTRY, words, words, "2026-11-25", "0"))
