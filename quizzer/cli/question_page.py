@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from quizzer.bank.entries import Caution
 from quizzer.cli.page import Page
+from quizzer.expression.showing import say
 from quizzer.question.question import Question, WorkedStep
 
 _EVIDENCE = {
@@ -80,7 +81,7 @@ def _add_step(page: Page, step: WorkedStep) -> None:
     if step.say:
         page.text(step.say, indent=2)
     if page.look.plain:
-        page.text(f"{step.name.replace('_', ' ')} equals {step.spoken}", indent=4, hang=6)
+        page.text(f"{step.name.replace('_', ' ')} equals {say(step.tree)}", indent=4, hang=6)
     else:
         page.text(step.formula, indent=4, hang=6)
     lead = 4 + len(step.name) + 1

@@ -7,7 +7,7 @@ from random import Random
 
 from quizzer.bank.entries import Card, Entry, Outcome, Template, Written
 from quizzer.errors import Refused
-from quizzer.expression.showing import say, symbol
+from quizzer.expression.showing import symbol
 from quizzer.figures import as_given
 from quizzer.question.drawing import FAULTS, Dice, Drawn, draw, outcome, pick, run, text_of, too_near
 from quizzer.question.options import Wronged, choices, diagnoses, wronged
@@ -121,7 +121,7 @@ def _working(template: Template, texts: dict[str, str]) -> tuple[WorkedStep, ...
             step.formula,
             step.figures.fill(texts),
             texts[step.name],
-            say(step.expr.tree),
+            step.expr.tree,
         )
         for step in template.steps
     )

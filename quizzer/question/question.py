@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from quizzer.bank.entries import Head
+from quizzer.expression.tree import Node
 
 LABELS = "ABCDEFGH"
 
@@ -49,14 +50,14 @@ class Diagnosis(NamedTuple):
 
 
 class WorkedStep(NamedTuple):
-    """One line of the worked solution: symbols, figures, result; `spoken` is the formula in words."""
+    """One line of the worked solution: symbols, figures, result; `tree` is the formula for other readers."""
 
     name: str
     say: str
     formula: str
     figures: str
     result: str
-    spoken: str
+    tree: Node
 
 
 class Question(NamedTuple):

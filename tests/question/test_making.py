@@ -4,6 +4,7 @@ import pytest
 
 from quizzer.bank.entries import Written
 from quizzer.errors import Refused
+from quizzer.expression.showing import say
 from quizzer.question.making import make
 from tests.banktext import CARD, ORDER, TEMPLATE, entry
 
@@ -58,7 +59,7 @@ def test_the_working_shows_symbols_figures_and_units():
     )
     last = question.working[-1]
     assert (last.formula, last.figures, last.result) == ("U_1 = U × R_1 / R", "24 V × 35 Ω / 345 Ω", "2.43 V")
-    assert last.spoken == "U times R 1 divided by R"
+    assert say(last.tree) == "U times R 1 divided by R"
 
 
 def test_holes_in_reasons_are_filled_with_the_numbers_of_the_question():
