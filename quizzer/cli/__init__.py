@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import gc
+import io
 import sys
 
 from quizzer.errors import BankError, NotFound, QuizzerError, Refused, StoreError, UsageError
@@ -24,6 +25,8 @@ def main(args: list[str] | None = None) -> None:
 
 def run(args: list[str]) -> int:
     """Run a command; its exit code."""
+    if sys.stdin is None:  # started with its input closed: nothing will be typed
+        sys.stdin = io.StringIO()
     # Opening modules makes many objects and drops none: collecting meanwhile costs a tenth of the start.
     gc.disable()
     from typer.exceptions import TyperException

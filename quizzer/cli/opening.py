@@ -46,14 +46,21 @@ def open_world(
 @contextmanager
 def opened_store(store: str | None) -> Iterator[Store]:
     """The store named by the option, by QUIZZER_STORE, or the user's own. Raises StoreError."""
-    from quizzer.store import default_url, open_store
+    from quizzer.store import open_store
 
     gc.enable()  # from here on a command may run for an hour
-    found = open_store(store or os.environ.get("QUIZZER_STORE") or default_url())
+    found = open_store(store_url(store))
     try:
         yield found
     finally:
         found.close()
+
+
+def store_url(store: str | None) -> str:
+    """The place named by the option, by QUIZZER_STORE, or the user's own."""
+    from quizzer.store import default_url
+
+    return store or os.environ.get("QUIZZER_STORE") or default_url()
 
 
 def _clock(now: str | None) -> Callable[[], datetime]:

@@ -5,12 +5,14 @@ from __future__ import annotations
 import json
 import sys
 from dataclasses import asdict
+from datetime import datetime
 from pathlib import Path
 
 from quizzer.cli import FINDINGS, FINE, STORE
 from quizzer.cli.asking import agreed
-from quizzer.cli.opening import open_world, opened_store
+from quizzer.cli.opening import opened_store, store_url
 from quizzer.cli.page import Page, look_of, put
+from quizzer.store import restore_store
 
 
 def info(as_object: bool, store: str | None) -> None:
@@ -48,8 +50,7 @@ def restore(source: Path, yes: bool, store: str | None) -> int:
     if not yes and not agreed(f"Put {source} in place of the store? What is there now is kept aside. Type yes: "):
         _say("Nothing was changed.")
         return FINDINGS
-    with open_world(None, store) as world:
-        restored = world.store.restore(source, world.now())
+    restored = restore_store(store_url(store), source, datetime.now().astimezone())
     _say(f"Restored {restored.counts.trainees} trainees and {restored.counts.reviews} answers.")
     if restored.aside:
         _say(f"What was there before is kept in {restored.aside}.")

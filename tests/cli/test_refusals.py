@@ -1,12 +1,16 @@
 """Bad input: one clear sentence with its mend, the right exit code, and nothing lost."""
 
 import sqlite3
+import subprocess
+import sys
+from pathlib import Path
 
 import pytest
 
 from tests.cli.running import ran
 from tests.sitting import small_bank
 
+CHECKOUT = Path(__file__).parent.parent.parent
 FIXED = ("--now", "2026-11-25T07:00+00:00", "--seed", "1")
 
 
@@ -193,6 +197,40 @@ def test_a_bad_bank_file_is_a_finding_and_its_neighbours_go_on(bank, tmp_path, m
     assert "question 1 of 3" in ran(
         monkeypatch, "study", "--count", "3", "--bank", bank, "--store", str(tmp_path / "s.db"), *FIXED
     ).out  # fmt: skip
+
+
+def test_an_input_that_is_closed_from_the_start_is_no_bug(bank, tmp_path):
+    command = f"{sys.executable} -m quizzer study --bank {bank} --store {tmp_path}/s.db 0<&-"
+    done = subprocess.run(["/bin/sh", "-c", command], capture_output=True, text=True, check=False, cwd=CHECKOUT)
+    assert done.returncode == 0, done.stderr
+    assert "No question was answered" in done.stdout
+
+
+def test_a_reader_that_goes_away_is_no_bug(bank):
+    command = f"{sys.executable} -m quizzer show principles/first/divider --solution --bank {bank} | head -1"
+    done = subprocess.run(["/bin/sh", "-c", command], capture_output=True, text=True, check=False, cwd=CHECKOUT)
+    assert "Traceback" not in done.stderr
+
+
+def test_a_store_that_is_damaged_is_mended_by_its_backup(bank, tmp_path, monkeypatch):
+    store, copy = tmp_path / "s.db", tmp_path / "copy.db"
+    where = ("--store", str(store))
+    ran(monkeypatch, "study", "--bank", bank, *where, *FIXED, typed="ABCD\n1\nq\n")
+    assert ran(monkeypatch, "store", "backup", str(copy), *where).code == 0
+    store.write_bytes(store.read_bytes()[:5000])
+    told(ran(monkeypatch, "store", "info", *where), 3)
+    assert ran(monkeypatch, "store", "restore", str(copy), "--yes", *where).code == 0
+    assert "1 answers" in ran(monkeypatch, "trainee", "list", *where).out
+    assert ran(monkeypatch, "store", "check", *where).code == 0
+
+
+@pytest.mark.parametrize("content", [b"", b"not a store", b"SQLite format 3\x00" + bytes(90)])
+def test_a_restore_from_what_is_no_backup_changes_nothing(bank, tmp_path, monkeypatch, content):
+    store, copy = tmp_path / "s.db", tmp_path / "copy.db"
+    ran(monkeypatch, "study", "--bank", bank, "--store", str(store), *FIXED, typed="ABCD\n1\nq\n")
+    copy.write_bytes(content)
+    told(ran(monkeypatch, "store", "restore", str(copy), "--yes", "--store", str(store)), 3)
+    assert "1 answers" in ran(monkeypatch, "trainee", "list", "--store", str(store)).out
 
 
 def test_check_of_a_path_that_is_not_there_is_told(monkeypatch):
