@@ -11,7 +11,7 @@ import pytest
 from quizzer.errors import NotFound
 from quizzer.schedule import next_memory
 from quizzer.store import Erased, Store, open_store
-from tests.stores import NOON, TODAY, held, opened, peopled, review
+from tests.stores import NOON, TODAY, Faulty, held, opened, peopled, review
 
 MARK = "Xanthippe-of-Otter-Quay"
 
@@ -86,6 +86,24 @@ def test_what_another_program_holds_open_is_scrubbed_at_the_next_opening(tmp_pat
     with open_store(str(file)) as store:
         assert MARK.encode() not in bytes_of(file)
         assert store._wire.ask("SELECT count(*) FROM meta WHERE key = 'scrub'") == [(0,)]
+
+
+def test_a_scrub_that_failed_is_done_at_the_next_opening(tmp_path: Path) -> None:
+    file, faulty = tmp_path / "study.db", Faulty()
+    with open_store(str(file), execute=faulty) as store:
+        filled(store)
+        faulty.arm(8)  # begin, four deletes, the note, commit: the next one writes the file anew
+        assert store.erase_trainee(f"id-{MARK}").scrubbed is False
+        assert faulty.seen[-1] == "VACUUM"
+        assert [t.name for t in store.trainees()] == ["Ben"]
+    faulty.arm(0)
+    with open_store(str(file), execute=faulty) as store:
+        assert "VACUUM" in faulty.seen
+        assert MARK.encode() not in bytes_of(file)
+        assert len(store.reviews("t2")) == 300
+    faulty.arm(0)
+    open_store(str(file), execute=faulty).close()
+    assert "VACUUM" not in faulty.seen, "once is enough"
 
 
 def test_copies_that_may_still_hold_the_trainee_are_named(tmp_path: Path) -> None:
