@@ -21,6 +21,7 @@ COMMANDS = commands_in(README.read_text(encoding="utf-8")) if README.exists() el
 # What a person types at a command that asks; any other command gets an empty standard input.
 TYPED = {
     "scripts/quizzer study": "q\n",
+    "scripts/quizzer study --count 1 --topic design/loop --now 2026-11-25T07:00 --seed 7": "1.01\n1\n\n",
 }
 
 # An exit code other than 0.
@@ -96,7 +97,7 @@ def test_the_readme_has_the_two_commands() -> None:
 
 
 def test_no_row_of_the_tables_is_left_over() -> None:
-    assert {*TYPED, *CODES} - {command.text for command in COMMANDS} == set()
+    assert {*TYPED, *CODES, *RUN_BY} - {command.text for command in COMMANDS} == set()
 
 
 # ---- the checker itself ----------------------------------------------------------------------------------
