@@ -23,7 +23,11 @@ class Caution(NamedTuple):
 
 
 class Head(NamedTuple):
-    """What every entry carries: its name, where it comes from, and how far it can be trusted."""
+    """What every entry carries: its name, where it comes from, and how far it can be trusted.
+
+    `facility` is the share of trainees judged to get it right, where an author judged it; `enemies` are entries that
+    give this one away and may not stand in the same form.
+    """
 
     id: str
     topic: str
@@ -34,6 +38,8 @@ class Head(NamedTuple):
     cautions: tuple[Caution, ...]
     safety_critical: bool
     overrides: Mapping[str, str]
+    facility: float | None
+    enemies: tuple[str, ...]
     raw: Mapping[str, Any]
     place: Place
 

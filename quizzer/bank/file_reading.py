@@ -108,9 +108,20 @@ def _head(fields: Fields, folder: str, edition: str, shared: Shared, line: int) 
         cautions=_cautions(fields, shared.cautions),
         safety_critical=fields.flag("safety_critical"),
         overrides={code: overrides.text(code) for code in overrides.raw},
+        facility=_facility(fields),
+        enemies=fields.texts("enemies"),
         raw=_content(fields.raw, edition, shared.table),
         place=Place(fields.notes.path, line),
     )
+
+
+def _facility(fields: Fields) -> float | None:
+    if not fields.has("facility"):
+        return None
+    facility = fields.number("facility")
+    if not Decimal("0.05") <= facility <= Decimal("0.98"):
+        fields.complain("Q107", "facility", f"facility is {facility}", "write a share from 0.05 to 0.98")
+    return float(facility)
 
 
 def _content(raw: Mapping[str, Any], edition: str, table: Callable[[str], Table | None]) -> dict[str, Any]:

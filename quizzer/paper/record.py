@@ -95,6 +95,6 @@ def _paper(content: dict[str, Any]) -> Paper:
     )
     sections = tuple(Section(**each) for each in content.pop("sections"))
     paper = Paper(permitted=tuple(content.pop("permitted")), sections=sections, forms=forms, **content)
-    if not isinstance(paper.minutes, int) or not isinstance(paper.pass_mark, int) or not paper.forms:
+    if {type(paper.minutes), type(paper.pass_mark), type(paper.seed)} != {int} or not paper.forms:
         raise TypeError
     return paper

@@ -1,0 +1,122 @@
+"""A blueprint: what a mock paper asks from where, how long it takes, and what it takes to pass."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from quizzer.bank.fields import Fields, Notes
+from quizzer.bank.file_reading import LEVELS, parse
+
+LONGEST = 200  # questions; nobody sits more
+
+
+class SectionPlan(NamedTuple):
+    """A section: how many questions from which topics or sub-topics.
+
+    `levels` are the fewest questions of a level, `calculations` the fewest and the most that are calculations;
+    `safety_critical` takes only entries of that set, `all_right` fails the paper on one wrong answer here.
+    """
+
+    id: str
+    title: str
+    topics: tuple[str, ...]
+    questions: int
+    levels: Mapping[str, int]
+    calculations: tuple[int, int]
+    safety_critical: bool
+    all_right: bool
+
+    def wants(self, id: str, safety_critical: bool) -> bool:
+        """Whether an entry may stand in this section."""
+        there = any(id.startswith(topic + "/") for topic in self.topics)
+        return there and (safety_critical or not self.safety_critical)
+
+
+class Blueprint(NamedTuple):
+    """A whole paper's plan."""
+
+    id: str
+    title: str
+    minutes: int
+    pass_mark: int
+    permitted: tuple[str, ...]
+    sections: tuple[SectionPlan, ...]
+
+    @property
+    def questions(self) -> int:
+        """Questions in one form."""
+        return sum(section.questions for section in self.sections)
+
+    def scaled(self, questions: int) -> Blueprint:
+        """The same plan for another number of questions: every section keeps its share, by greatest remainder."""
+        shares = [section.questions * questions / self.questions for section in self.sections]
+        counts = [int(share) for share in shares]
+        by_rest = sorted(range(len(shares)), key=lambda at: (counts[at] - shares[at], at))
+        for at in by_rest[: questions - sum(counts)]:
+            counts[at] += 1
+        factor = questions / self.questions
+        sections = tuple(
+            section._replace(
+                questions=count,
+                levels={level: int(fewest * factor) for level, fewest in section.levels.items()},
+                calculations=(int(section.calculations[0] * factor), min(count, round(section.calculations[1] * factor))),
+            )
+            for section, count in zip(self.sections, counts, strict=True)
+            if count
+        )
+        minutes, pass_mark = max(1, round(self.minutes * factor)), max(1, round(self.pass_mark * factor))
+        return self._replace(sections=sections, minutes=minutes, pass_mark=pass_mark)
+
+
+def read_blueprint(id: str, notes: Notes) -> Blueprint:
+    """The blueprint of a file's text; complaints go to its list."""
+    top = Fields(parse(notes), (), notes)
+    sections = tuple(_section(part) for part in top.array("section"))
+    blueprint = Blueprint(
+        id=id,
+        title=top.text("title"),
+        minutes=_count(top, "minutes", 1, 600),
+        pass_mark=_count(top, "pass_mark", 1, LONGEST),
+        permitted=top.texts("permitted"),
+        sections=sections,
+    )
+    top.done()
+    if not sections:
+        top.complain("Q910", "section", "a blueprint has no sections", "add a [[section]]")
+    elif blueprint.pass_mark > blueprint.questions:
+        what = f"pass_mark is {blueprint.pass_mark} of {blueprint.questions} questions"
+        top.complain("Q910", "pass_mark", what, "write a mark that can be reached")
+    if len({section.id for section in sections}) < len(sections):
+        top.complain("Q910", "section", "two sections have one id", "give each its own")
+    return blueprint
+
+
+def _section(fields: Fields) -> SectionPlan:
+    questions = _count(fields, "questions", 1, LONGEST)
+    levels = fields.table("levels")
+    calculations = fields.table("calculations")
+    section = SectionPlan(
+        id=fields.text("id"),
+        title=fields.text("title"),
+        topics=tuple(topic.strip("/") for topic in fields.texts("topics", 1)),
+        questions=questions,
+        levels={level: _count(levels, level, 0, questions) for level in LEVELS if levels.has(level)},
+        calculations=(
+            _count(calculations, "fewest", 0, questions, 0),
+            _count(calculations, "most", 0, questions, questions),
+        ),
+        safety_critical=fields.flag("safety_critical"),
+        all_right=fields.flag("all_right"),
+    )
+    for part in (levels, calculations, fields):
+        part.done()
+    return section
+
+
+def _count(fields: Fields, key: str, fewest: int, most: int, default: int | None = None) -> int:
+    number = fields.number(key) if default is None else fields.number(key, default)
+    if number != int(number) or not fewest <= number <= most:
+        fields.complain("Q107", key, f"{key} is {number}", f"write a whole number from {fewest} to {most}")
+        return max(fewest, 1)
+    return int(number)
