@@ -1,0 +1,33 @@
+"""The blueprints of a bank folder."""
+
+from __future__ import annotations
+
+import difflib
+from pathlib import Path
+
+from quizzer.bank.blueprints import Blueprint, read_blueprint
+from quizzer.bank.fields import Notes
+from quizzer.bank.file_reading import ID
+from quizzer.bankfiles.shelf import Shelf, read_text
+from quizzer.errors import BankError, NotFound
+
+
+def blueprint_names(shelf: Shelf) -> list[str]:
+    """The names of the blueprints there are."""
+    return sorted(path.stem for path in (shelf.root / "blueprints").glob("*.toml"))
+
+
+def blueprint(shelf: Shelf, name: str) -> Blueprint:
+    """A blueprint by name, or from a file of one's own. Raises NotFound, or BankError with every complaint."""
+    path = Path(name) if name.endswith(".toml") else shelf.root / "blueprints" / f"{name}.toml"
+    if not path.is_file() or not (name.endswith(".toml") or ID.fullmatch(name)):
+        near = difflib.get_close_matches(name, blueprint_names(shelf), n=1)
+        hint = f"did you mean {near[0]!r}? " if near else ""
+        known = ", ".join(blueprint_names(shelf)) or "none"
+        raise NotFound(f"no blueprint {name!r}", mend=f"{hint}there are: {known}; or name a .toml file of your own")
+    notes = Notes(path.name, "")
+    notes.text = read_text(path, notes)
+    found = read_blueprint(path.stem, notes) if not notes.issues else None
+    if found is None or notes.issues:
+        raise BankError(notes.issues)
+    return found
