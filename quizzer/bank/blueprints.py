@@ -60,7 +60,10 @@ class Blueprint(NamedTuple):
             section._replace(
                 questions=count,
                 levels={level: int(fewest * factor) for level, fewest in section.levels.items()},
-                calculations=(int(section.calculations[0] * factor), min(count, round(section.calculations[1] * factor))),
+                calculations=(
+                    int(section.calculations[0] * factor),
+                    min(count, round(section.calculations[1] * factor)),
+                ),
             )
             for section, count in zip(self.sections, counts, strict=True)
             if count

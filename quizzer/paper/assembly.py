@@ -43,7 +43,9 @@ def assemble(
     """So many parallel forms. Raises Refused, naming the section that is short, when the bank cannot give them."""
     found = first_forms(blueprint, pool, pairs, forms, dice)
     if found is None:
-        raise Refused(short_section(blueprint, pool, pairs, forms), mend="ask for fewer forms or questions, or add entries")
+        raise Refused(
+            short_section(blueprint, pool, pairs, forms), mend="ask for fewer forms or questions, or add entries"
+        )
     start = [[Place(*place) for place in form] for form in found]
     curves = [chances(one.facility) for one in pool]
     before = gap([_curve(form, curves) for form in start])
@@ -73,7 +75,7 @@ class _Swapping:
         self.inside = [{place.candidate for place in form} for form in forms]
         taken = set().union(*self.inside)
         self.free: dict[tuple[bool, bool, bool, str], list[int]] = {}
-        for at, one in enumerate(pool):
+        for at in range(len(pool)):
             if at not in taken:
                 self.free.setdefault(self.kind(at), []).append(at)
 
@@ -175,4 +177,6 @@ class _Swapping:
 
 def _scatter(curves: Sequence[Sequence[float]]) -> float:
     """Sum of squared distances from the mean curve."""
-    return sum(sum((value - sum(column) / len(column)) ** 2 for value in column) for column in zip(*curves, strict=True))
+    return sum(
+        sum((value - sum(column) / len(column)) ** 2 for value in column) for column in zip(*curves, strict=True)
+    )

@@ -15,9 +15,59 @@ JUDGEMENT = 20.0
 
 _WORD = re.compile(r"[a-z]{4,}")
 _STOP = frozenset(
-    "what which when where that this with from have does into than then they them their there will would must "
-    "should could about after before between under over only also each other more most some such very take given "
-    "reads read find finds asks asked says said made make does done".split()
+    [
+        "what",
+        "which",
+        "when",
+        "where",
+        "that",
+        "this",
+        "with",
+        "from",
+        "have",
+        "does",
+        "into",
+        "than",
+        "then",
+        "they",
+        "them",
+        "their",
+        "there",
+        "will",
+        "would",
+        "must",
+        "should",
+        "could",
+        "about",
+        "after",
+        "before",
+        "between",
+        "under",
+        "over",
+        "only",
+        "also",
+        "each",
+        "other",
+        "more",
+        "most",
+        "some",
+        "such",
+        "very",
+        "take",
+        "given",
+        "reads",
+        "read",
+        "find",
+        "finds",
+        "asks",
+        "asked",
+        "says",
+        "said",
+        "made",
+        "make",
+        "does",
+        "done",
+    ]
 )
 
 

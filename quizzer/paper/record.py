@@ -30,7 +30,7 @@ class Section(NamedTuple):
 
 
 class Form(NamedTuple):
-    """One version of a paper. `serial` is printed on every page; `person` names whose numbers these are, if anybody's."""
+    """One version of a paper. `serial` is printed on every page; `person` is whose numbers these are, if anybody's."""
 
     letter: str
     serial: str
@@ -79,7 +79,9 @@ def from_json(text: str, where: str) -> Paper:
             )
         return _paper(content)
     except (ValueError, KeyError, TypeError, AttributeError):
-        raise Refused(f"{where} is not the record of a paper", mend="name the paper.json that `paper make` wrote") from None
+        raise Refused(
+            f"{where} is not the record of a paper", mend="name the paper.json that `paper make` wrote"
+        ) from None
 
 
 def _plain(value: Any) -> Any:

@@ -34,8 +34,8 @@ class Programme:
             by_place.setdefault((section, form), []).append(column)
             by_candidate.setdefault(at, []).append(column)
             by_form.setdefault((at, form), []).append(column)
-        for (section, form), columns in self._places(by_place):
-            self._count(section, form, columns)
+        for (section, _), columns in self._places(by_place):
+            self._count(section, columns)
         self.rows += [(columns, 0, 1) for columns in by_candidate.values() if len(columns) > 1]
         for one, other in pairs:
             for form in range(forms):
@@ -46,7 +46,7 @@ class Programme:
         sections = range(len(self.blueprint.sections))
         return [((s, f), by_place.get((s, f), [])) for s in sections for f in range(self.forms)]
 
-    def _count(self, section: int, form: int, columns: list[int]) -> None:
+    def _count(self, section: int, columns: list[int]) -> None:
         plan = self.blueprint.sections[section]
         self.rows.append((columns, plan.questions, plan.questions))
         for level, fewest in plan.levels.items():

@@ -2,18 +2,26 @@
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Callable, Iterable, Iterator
+import re
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from quizzer.bank.blueprints import read_blueprint
 from quizzer.bank.entries import Entry
-from quizzer.bankfiles.shelf import Loaded, Shelf
+from quizzer.bank.fields import Notes
+from quizzer.bankfiles.shelf import NOT_TOPICS, Shelf, read_text
 from quizzer.errors import Issue, NotFound
-from quizzer.lint.rule import Context
-from quizzer.lint.rules import BANK_RULES, RULES
+from quizzer.lint.catalogue import is_warning
+from quizzer.lint.overrides import accepted
+from quizzer.lint.placing import placed
+from quizzer.lint.rule import Context, Finding
+from quizzer.lint.rules import BANK_RULES, LIST_RULES, examine
 
 Progress = Callable[[int, int], None]  # files done, files in all
+
+_SHARED = ("topics.toml", "slips.toml", "cautions.toml", "glossary.toml")
+_LOWER_CASE = re.compile(r"(?<![A-Za-z])[a-z]+(?![A-Za-z])")
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,45 +32,97 @@ class Findings:
     issues: tuple[Issue, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class _Read:
+    """A bank file as it was read."""
+
+    text: str
+    entries: tuple[Entry, ...]
+    issues: tuple[Issue, ...]
+
+
 def check(shelf: Shelf, paths: Iterable[Path], progress: Progress) -> Findings:
-    """Check the files and folders named, or the whole bank when none is. Raises NotFound for a path that is not there."""
-    files = _files(shelf, list(paths))
-    context = Context(shelf.slips(), shelf.terms())
-    issues: list[Issue] = []
-    entries: list[Entry] = []
-    for done, path in enumerate(files):
-        progress(done, len(files))
-        loaded = shelf.load(path)
-        entries += loaded.entries
-        issues += _of_file(loaded, context)
-    shelf.tables()
-    issues += shelf.issues
-    issues += [issue for rule in BANK_RULES for issue in rule(entries, context)]
-    progress(len(files), len(files))
-    return Findings(len(entries), tuple(sorted(set(issues), key=lambda issue: (issue.place, issue.code, issue.key))))
+    """Check the files and folders named, or the whole bank when none is. Raises NotFound for a path that is not there.
+
+    The whole bank is read either way: an entry may ask what another file asks already. What nobody uses is looked for
+    only when the whole bank is checked and every entry could be read.
+    """
+    named = [path.resolve() for path in paths]
+    wanted = _files(shelf, named)
+    bank = {path: _read(shelf, path) for path in dict.fromkeys([*shelf.files(), *wanted])}
+    context = _context(shelf, bank.values())
+    found = [*_of_entries(wanted, bank, context, progress), *_of_bank(bank, wanted, context, whole=not named)]
+    entries = [entry for path in wanted for entry in bank[path].entries]
+    lint = [_placed(shelf, bank, one) for one in accepted(entries, found, is_warning)]
+    issues = {*shelf.issues, *_of_blueprints(shelf), *lint, *(issue for path in wanted for issue in bank[path].issues)}
+    return Findings(len(entries), tuple(sorted(issues, key=lambda issue: (issue.place, issue.code, issue.key, issue.what))))
 
 
-def _of_file(loaded: Loaded, context: Context) -> Iterator[Issue]:
-    yield from loaded.issues
-    for entry in loaded.entries:
-        for rule in RULES:
-            yield from (issue for issue in rule(entry, context) if not _overridden(entry, issue))
+def _of_entries(wanted: list[Path], bank: dict[Path, _Read], context: Context, progress: Progress) -> list[Finding]:
+    found: list[Finding] = []
+    for done, path in enumerate(wanted):
+        progress(done, len(wanted))
+        found += [one for entry in bank[path].entries for one in examine(entry, context)]
+    progress(len(wanted), len(wanted))
+    return found
 
 
-def _overridden(entry: Entry, issue: Issue) -> bool:
-    # Only a warning can be accepted with a reason; an error has to be mended.
-    return issue.warning and issue.code in entry.head.overrides
+def _of_bank(bank: dict[Path, _Read], wanted: list[Path], context: Context, *, whole: bool) -> list[Finding]:
+    """Findings about the bank as a whole: those about the files wanted, and, for the whole bank, about no file."""
+    entries = [entry for read in bank.values() for entry in read.entries]
+    ours = {entry.head.place for path in wanted for entry in bank[path].entries}
+    found = [one for rule in BANK_RULES for one in rule(entries, context) if one.place in ours or (whole and not one.head)]
+    if whole and not any(read.issues for read in bank.values()):
+        found += [one for rule in LIST_RULES for one in rule(entries, context)]
+    return found
 
 
-def _files(shelf: Shelf, paths: list[Path]) -> list[Path]:
-    if not paths:
+def _of_blueprints(shelf: Shelf) -> Iterator[Issue]:
+    for path in sorted((shelf.root / "blueprints").glob("*.toml")):
+        notes = Notes(shelf.label(path), "")
+        notes.text = read_text(path, notes)
+        if not notes.issues:
+            read_blueprint(path.stem, notes)
+        yield from notes.issues
+
+
+def _read(shelf: Shelf, path: Path) -> _Read:
+    loaded = shelf.load(path)
+    return _Read(path.read_text(encoding="utf-8", errors="replace") if loaded.entries else "", loaded.entries, loaded.issues)
+
+
+def _context(shelf: Shelf, files: Iterable[_Read]) -> Context:
+    words = frozenset[str]().union(*(_LOWER_CASE.findall(read.text) for read in files))
+    return Context(
+        bank=shelf.root.name,
+        slips=tuple(shelf.slips()),
+        cautions=tuple(shelf.cautions()),
+        tables=tuple(shelf.tables()),
+        terms=frozenset(shelf.terms()),
+        words=words,
+    )
+
+
+def _placed(shelf: Shelf, bank: dict[Path, _Read], one: Finding) -> Issue:
+    path = shelf.root.parent / one.place.path
+    if path in bank:
+        return placed(one, bank[path].text)
+    return placed(one, path.read_text(encoding="utf-8", errors="replace") if path.is_file() else "")
+
+
+def _files(shelf: Shelf, named: Sequence[Path]) -> list[Path]:
+    """The files of entries that are wanted; a shared list or a table has none, and is read with any of them."""
+    if not named:
         return shelf.files()
-    found = [file for path in paths for file in _below(shelf, path.resolve())]
-    return [file for file, _ in Counter(found).items()]
+    found = [file for path in named for file in _below(shelf, path)]
+    return [file for file in dict.fromkeys(found) if not _is_shared(shelf, file)]
 
 
 def _below(shelf: Shelf, path: Path) -> list[Path]:
     if not path.exists():
         raise NotFound(f"no such file or folder {str(path)!r}", mend="name a bank file or a folder of them")
-    known = shelf.files()
-    return [file for file in known if file == path or path in file.parents] or ([path] if path.is_file() else [])
+    return [file for file in shelf.files() if file == path or path in file.parents] or ([path] if path.is_file() else [])
+
+
+def _is_shared(shelf: Shelf, file: Path) -> bool:
+    return file.parent.name in NOT_TOPICS or (file.parent == shelf.root and file.name in _SHARED)

@@ -59,13 +59,19 @@ def make_paper(
     """A paper. `recent` are entries of the last two papers, avoided while the bank allows. Raises Refused."""
     plan = blueprint.scaled(order.questions) if order.questions else blueprint
     entries = _usable(shelf, order, ledger(shelf.root))
-    pool = [one for entry in entries.values() if (one := candidate(entry, observed.get(entry.head.id), entry.head.id in recent))]
+    pool = [
+        one
+        for entry in entries.values()
+        if (one := candidate(entry, observed.get(entry.head.id), entry.head.id in recent))
+    ]
     dice = Random(f"{blueprint.id}/{order.seed}").random
     found = assemble(plan, pool, enemies(pool), 1 if order.people else order.forms, dice)
     forms = _forms(found, pool, entries, plan, order)
     taken = {item.entry for form in forms for item in form.items}
     edition = order.edition or _usual_edition(entries, taken)
-    return Made(_record(plan, order, edition, made_on, forms), found.gap_before, found.gap, tuple(sorted(taken & recent)))
+    return Made(
+        _record(plan, order, edition, made_on, forms), found.gap_before, found.gap, tuple(sorted(taken & recent))
+    )
 
 
 def questions_of(shelf: Shelf, paper: Paper, form: Form) -> tuple[Question, ...]:
@@ -102,7 +108,9 @@ def _usable(shelf: Shelf, order: Order, told: Ledger) -> dict[str, Entry]:
 def _follows(entry: Entry, edition: str, told: Ledger) -> bool:
     """Whether an entry follows an edition: by its own word, by a sign-off against it, or because it follows none."""
     signed = told.signed(entry)
-    return edition in entry.head.edition or "not tied" in entry.head.edition or bool(signed and edition in signed.edition)
+    return (
+        edition in entry.head.edition or "not tied" in entry.head.edition or bool(signed and edition in signed.edition)
+    )
 
 
 def _forms(
@@ -131,7 +139,9 @@ def _form(  # noqa: PLR0913, PLR0917  what a form is made of
     order: Order,
 ) -> Form:
     # Sections in their order; inside each the easier questions first, as a candidate is led in.
-    ordered = sorted(places, key=lambda place: (place.section, -pool[place.candidate].facility, pool[place.candidate].id))
+    ordered = sorted(
+        places, key=lambda place: (place.section, -pool[place.candidate].facility, pool[place.candidate].id)
+    )
 
     def drawn(attempt: int) -> tuple[Item, ...]:
         dice = Random(f"{plan.id}/{order.seed}/{serial}/{attempt}").random

@@ -1,0 +1,47 @@
+"""The commands of mock papers and groups: their options. The work is in a file for each."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+paper_app = typer.Typer(help="Mock papers: make, print, mark, understand.", no_args_is_help=True, rich_markup_mode=None)
+blueprint_app = typer.Typer(help="Blueprints of papers.", no_args_is_help=True, rich_markup_mode=None)
+paper_app.add_typer(blueprint_app, name="blueprint")
+
+Bank = Annotated[Path | None, typer.Option("--bank", help="Another bank folder than the shipped one.", metavar="DIR")]
+Store = Annotated[str | None, typer.Option("--store", help="Where the data is: a file, or a database URL.")]
+
+
+@paper_app.command("make")
+def paper_make(
+    blueprint: Annotated[str, typer.Argument(help="A blueprint's name, or a .toml file of your own.")],
+    forms: Annotated[int, typer.Option(help="How many parallel forms.", metavar="K")] = 1,
+    questions: Annotated[int, typer.Option(help="Another number of questions than the blueprint's.", metavar="N")] = 0,
+    seed: Annotated[int | None, typer.Option(help="The same seed and bank make the same paper.", metavar="S")] = None,
+    edition: Annotated[str, typer.Option(help="Only entries that follow this edition.", metavar="E")] = "",
+    signed_only: Annotated[bool, typer.Option("--signed-only", help="Only entries a tutor has signed off.")] = False,
+    per_trainee: Annotated[
+        str | None, typer.Option(help="Everybody of this group gets numbers of their own.", metavar="GROUP")
+    ] = None,
+    out: Annotated[Path | None, typer.Option(help="The folder to write to.", metavar="DIR")] = None,
+    bank: Bank = None,
+    store: Store = None,
+) -> None:
+    """Make a mock paper: parallel forms, answer sheets and, apart from them, the mark scheme."""
+    from quizzer.cli.paper_make import PaperWishes, make
+
+    make(PaperWishes(blueprint, forms, questions, seed, edition, signed_only, per_trainee, out, bank, store))
+
+
+@blueprint_app.command("check")
+def blueprint_check(
+    blueprint: Annotated[str | None, typer.Argument(help="A blueprint; all of them when none is named.")] = None,
+    bank: Bank = None,
+) -> None:
+    """Say how many forms the bank can serve, section by section."""
+    from quizzer.cli.paper_make import check
+
+    raise typer.Exit(check(blueprint, bank))

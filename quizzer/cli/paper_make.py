@@ -1,0 +1,105 @@
+"""`quizzer paper make` and `paper blueprint check`."""
+
+from __future__ import annotations
+
+import sys
+from datetime import datetime
+from pathlib import Path
+from random import randrange
+from typing import NamedTuple
+
+from quizzer.bankfiles.blueprint_files import blueprint, blueprint_names
+from quizzer.cli import FINDINGS, FINE
+from quizzer.cli.opening import open_shelf, opened_store
+from quizzer.cli.page import Page, look_of, put
+from quizzer.errors import UsageError
+from quizzer.workflows.paperfiles import write_paper
+from quizzer.workflows.papers import MOST_FORMS, Made, Order, make_paper
+from quizzer.workflows.serving import MOST, Served, pool_of, served
+
+
+class PaperWishes(NamedTuple):
+    """The options of the command."""
+
+    blueprint: str
+    forms: int
+    questions: int
+    seed: int | None
+    edition: str
+    signed_only: bool
+    group: str | None
+    out: Path | None
+    bank: Path | None
+    store: str | None
+
+
+def make(wishes: PaperWishes) -> None:
+    """Make the paper, keep its record, write its files, and say what was made."""
+    _sensible(wishes)
+    shelf = open_shelf(wishes.bank)
+    plan = blueprint(shelf, wishes.blueprint)
+    today = datetime.now().astimezone().date()
+    with opened_store(wishes.store) as store:
+        people = tuple(store.group_members(wishes.group)) if wishes.group else ()
+        seed = wishes.seed if wishes.seed is not None else randrange(1, 10_000)
+        order = Order(wishes.forms, wishes.questions, seed, wishes.edition, wishes.signed_only, people)
+        made = make_paper(shelf, plan, order, today, store.facilities(), store.recent_entries(people))
+        folder = wishes.out or Path(made.paper.id)
+        names = write_paper(shelf, made.paper, folder)
+        store.keep_paper(made.paper)
+    _tell(made, folder, names)
+
+
+def check(name: str | None, bank: Path | None) -> int:
+    """Say what the bank can serve of a blueprint, or of all; 1 when one cannot be served at all."""
+    shelf = open_shelf(bank)
+    pool = pool_of(shelf)
+    found = [served(blueprint(shelf, each), pool) for each in ([name] if name else blueprint_names(shelf))]
+    for each in found:
+        _tell_served(each)
+    return FINE if found and all(each.forms for each in found) else FINDINGS
+
+
+def _sensible(wishes: PaperWishes) -> None:
+    if not 1 <= wishes.forms <= MOST_FORMS:
+        raise UsageError(f"--forms {wishes.forms} cannot be made", mend=f"ask for 1 to {MOST_FORMS}")
+    if not 0 <= wishes.questions <= 200:
+        raise UsageError(f"--questions {wishes.questions} is no length for a paper", mend="ask for 1 to 200")
+    if wishes.seed is not None and wishes.seed < 0:
+        raise UsageError(f"--seed {wishes.seed} is below 0", mend="give 0 or more")
+    if wishes.group and wishes.forms > 1:
+        raise UsageError("--per-trainee gives everybody the same entries", mend="leave --forms out")
+
+
+def _tell(made: Made, folder: Path, names: list[str]) -> None:
+    paper, page = made.paper, Page(look_of(sys.stdout))
+    count = len(paper.forms[0].items)
+    page.text(
+        f"Paper {paper.id}: {len(paper.forms)} form(s) of {count} questions, {paper.minutes} minutes.", style="bold"
+    )
+    page.text(f"Pass mark {paper.pass_mark} of {count}. Edition followed: {paper.edition}.")
+    if len(paper.forms) > 1 and not paper.forms[0].person:
+        page.text(
+            f"The forms' expected marks lie within {made.gap:.2f} of a mark of each other at five levels of ability "
+            f"({made.gap_before:.2f} before they were evened out). That is on judged difficulty: until about 100 "
+            "answers an entry are in, the true difference may be a mark or two."
+        )
+    if made.repeated:
+        page.text(f"{len(made.repeated)} entries of recent papers had to be used again: the bank has no others.")
+    page.gap()
+    page.text(f"In {folder}/:")
+    for name in names:
+        page.text(name, indent=2)
+    put(page)
+
+
+def _tell_served(found: Served) -> None:
+    page = Page(look_of(sys.stdout))
+    page.heading(found.blueprint.title, f"{found.blueprint.questions} questions, {found.blueprint.minutes} min")
+    for section in found.sections:
+        left = f"{section.title}: {section.questions} a form"
+        page.text(f"{left}; {section.entries} entries, {section.calculations} of them calculations", indent=2, hang=4)
+    most = f"{found.forms} or more" if found.forms == MOST else str(found.forms)
+    page.text(f"Parallel forms the bank can serve: {most}", style="bold")
+    page.gap()
+    put(page)

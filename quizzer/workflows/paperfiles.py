@@ -1,0 +1,66 @@
+"""The files of a paper: its record, the table for answers, the printed forms and, apart from them, the mark schemes."""
+
+from __future__ import annotations
+
+import shutil
+import tempfile
+from collections.abc import Iterator
+from pathlib import Path
+
+from quizzer.bankfiles.shelf import Shelf
+from quizzer.errors import Refused
+from quizzer.paper.record import Paper, from_json, to_json
+from quizzer.render.answer_table import answer_table
+from quizzer.render.papers import paper_pdfs
+from quizzer.workflows.papers import questions_of
+
+RECORD = "paper.json"
+ANSWERS = "answers.csv"
+VARIANTS = ("standard", "large-print-18", "large-print-24", "easy-read")
+
+
+def write_paper(shelf: Shelf, paper: Paper, folder: Path, variants: tuple[str, ...] = VARIANTS[:1]) -> list[str]:
+    """Write every file of the paper into a new folder; their names. All of them or none. Raises Refused."""
+    if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
+        raise Refused(f"{str(folder)!r} is there already and not empty", mend="name another folder with --out")
+    try:
+        folder.parent.mkdir(parents=True, exist_ok=True)
+        aside = Path(tempfile.mkdtemp(prefix=f".{folder.name}.", dir=folder.parent))
+        try:
+            names = [_put(aside, name, content) for name, content in _files(shelf, paper, variants)]
+            aside.chmod(0o755)
+            if folder.exists():
+                folder.rmdir()
+            aside.rename(folder)
+        except BaseException:
+            shutil.rmtree(aside, ignore_errors=True)
+            raise
+    except OSError as error:
+        raise Refused(f"{str(folder)!r} cannot be written ({error.strerror})", mend="name another folder") from None
+    return names
+
+
+def read_paper(path: Path) -> Paper:
+    """The paper of a folder or a paper.json. Raises Refused."""
+    file = path / RECORD if path.is_dir() else path
+    try:
+        text = file.read_text(encoding="utf-8")
+    except (OSError, UnicodeDecodeError):
+        raise Refused(f"there is no paper in {str(path)!r}", mend="name the folder that `paper make` wrote") from None
+    return from_json(text, str(file))
+
+
+def _files(shelf: Shelf, paper: Paper, variants: tuple[str, ...]) -> Iterator[tuple[str, bytes]]:
+    yield RECORD, to_json(paper).encode()
+    yield ANSWERS, answer_table(paper)
+    for form in paper.forms:
+        questions = questions_of(shelf, paper, form)
+        for variant in variants:
+            yield from paper_pdfs(paper, form, questions, variant).items()
+
+
+def _put(folder: Path, name: str, content: bytes) -> str:
+    path = folder / name
+    path.parent.mkdir(parents=True, exist_ok=True)
+    path.write_bytes(content)
+    return name

@@ -1,0 +1,62 @@
+"""Which entries may stand in a paper, how hard they are taken to be, which pairs give each other away."""
+
+import pytest
+
+from quizzer.paper.enemies import enemies
+from quizzer.paper.pool import Observed, candidate, content_words, expected_facility
+from quizzer.paper.positions import acceptable, limits, longest_run
+from tests.banktext import CARD, ORDER, TEMPLATE, entry
+from tests.paper.pools import pool
+
+
+def test_cards_and_templates_with_options_are_candidates_and_others_are_not():
+    assert candidate(entry(CARD), None, used=False).calculation is False
+    assert candidate(entry(TEMPLATE), None, used=True).used
+    assert candidate(entry(ORDER), None, used=False) is None
+    assert (
+        candidate(entry(TEMPLATE.replace('level = "apply"', 'form = "number"\nlevel = "apply"')), None, used=False)
+        is None
+    )
+
+
+def test_facility_is_judged_by_level_or_by_the_author_and_then_observed():
+    assert expected_facility(entry(CARD), None) == 0.75
+    assert expected_facility(entry(TEMPLATE), None) == 0.65
+    judged = entry(CARD.replace('level = "recall"', 'level = "recall"\nfacility = 0.4'))
+    assert expected_facility(judged, None) == 0.4
+    assert expected_facility(judged, Observed(20, 20)) == pytest.approx(0.7)
+    assert expected_facility(judged, Observed(2000, 1800)) == pytest.approx(0.9, abs=0.01)
+
+
+def test_questions_of_the_same_words_are_enemies():
+    one, other, third = pool(3)
+    same = frozenset({"breaker", "rating", "socket", "circuit", "largest"})
+    found = enemies([one._replace(words=same), other._replace(words=same | {"ring"}), third])
+    assert found == {(0, 1)}
+
+
+def test_a_key_that_stands_in_another_question_gives_it_away():
+    one, other, third = pool(3)
+    key = frozenset({"earth", "electrode", "resistance"})
+    found = enemies(
+        [one._replace(key_words=key, words=key), other._replace(words=key | {f"w{n}" for n in range(30)}), third]
+    )
+    assert found == {(0, 1)}
+
+
+def test_declared_enemies_are_kept_apart():
+    one, other, third = pool(3)
+    assert enemies([one._replace(enemies=(third.id, "no/such/entry")), other, third]) == {(0, 2)}
+
+
+def test_numbers_and_small_words_do_not_make_questions_alike():
+    assert content_words("What does a 32 A breaker at 230 V take?") == {"breaker"}
+
+
+def test_where_keys_stand_is_drawn_again_only_in_the_tails_of_chance():
+    assert limits(60, 4) == (7, 24)
+    assert acceptable("ABCD" * 15)
+    assert not acceptable("A" * 27 + "BCD" * 11)
+    assert not acceptable("ABCD" * 5 + "AAAAAAA" + "BCD" * 11)
+    assert longest_run("AABBBC") == 3
+    assert acceptable(list("BADC"))
