@@ -6,9 +6,10 @@ import gc
 import io
 import sys
 
+from quizzer.cli.exits import BUG, FINDINGS, FINE, STOPPED, STORE, USAGE
 from quizzer.errors import BankError, NotFound, QuizzerError, Refused, StoreError, UsageError
 
-FINE, FINDINGS, USAGE, STORE, BUG, STOPPED = 0, 1, 2, 3, 70, 130
+
 EXIT: dict[type[QuizzerError], int] = {
     UsageError: USAGE,
     StoreError: STORE,

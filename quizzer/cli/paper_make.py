@@ -9,7 +9,7 @@ from random import randrange
 from typing import NamedTuple
 
 from quizzer.bankfiles.blueprint_files import blueprint, blueprint_names
-from quizzer.cli import FINDINGS, FINE
+from quizzer.cli.exits import FINDINGS, FINE
 from quizzer.cli.opening import open_shelf, opened_store
 from quizzer.cli.page import Page, look_of, put
 from quizzer.errors import UsageError
