@@ -17,18 +17,17 @@ MOST_VALUES = 100_000
 
 def read_rows(
     fields: Fields, table: Callable[[str], Table | None]
-) -> tuple[dict[str, tuple[Row, ...]], dict[str, Table]]:
-    """The rows each name may draw, and the table behind each name."""
+) -> tuple[dict[str, tuple[Row, ...]], dict[str, Table | None]]:
+    """The rows each name may draw, and the table behind each name (None where there is no such table)."""
     rows: dict[str, tuple[Row, ...]] = {}
-    tables: dict[str, Table] = {}
+    tables: dict[str, Table | None] = {}
     for name, part in fields.parts("row"):
-        found = table(part.text("table"))
+        found = tables[name] = table(part.text("table"))
         only = part.table("only")
         wanted = {str(given.get("column")) for given in _taken(fields, name)}
         if found is None:
             part.complain("Q902", "table", f"no table {part.raw.get('table')!r}", "name a file of banks/tables/")
         else:
-            tables[name] = found
             rows[name] = with_cells(found.rows, wanted & set(found.columns), _only(part, only, found))
             if not rows[name]:
                 part.complain("Q904", "only", "no row is left to draw", "widen `only`")
@@ -59,12 +58,12 @@ def _is_number(value: Any) -> bool:
     return isinstance(value, (int, Decimal)) and not isinstance(value, bool)
 
 
-def read_given(parts: list[tuple[str, Fields]], tables: dict[str, Table]) -> tuple[Given, ...]:
+def read_given(parts: list[tuple[str, Fields]], tables: dict[str, Table | None]) -> tuple[Given, ...]:
     """The quantities in the order they are drawn."""
     return tuple(_given(name, part, tables) for name, part in parts)
 
 
-def _given(name: str, fields: Fields, tables: dict[str, Table]) -> Given:
+def _given(name: str, fields: Fields, tables: dict[str, Table | None]) -> Given:
     ways = [way for way in _WAYS if fields.has(way)]
     say = fields.text("say", "")
     if len(ways) != 1:
@@ -79,13 +78,13 @@ def _given(name: str, fields: Fields, tables: dict[str, Table]) -> Given:
     return given
 
 
-def _from_row(name: str, fields: Fields, say: str, tables: dict[str, Table]) -> Given:
+def _from_row(name: str, fields: Fields, say: str, tables: dict[str, Table | None]) -> Given:
     row, column = fields.text("row"), fields.text("column")
     table = tables.get(row)
     if table is None or column not in table.columns:
-        fields.complain(
-            "Q903", "column", f"no row {row!r} with a column {column!r}", "check [template.row] and the table"
-        )
+        if table is not None or row not in tables:  # a table that is missing has been complained about once
+            what = f"no row {row!r} with a column {column!r}"
+            fields.complain("Q903", "column", what, "check [template.row] and the table")
         return Given(name, UNITS["1"], say, Column(row, column))
     return Given(name, table.columns[column].unit, say or table.columns[column].say, Column(row, column))
 

@@ -8,19 +8,27 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from functools import lru_cache
 
-from quizzer.bank.fields import Path
+Path = tuple[str | int, ...]  # keys and places in lists, from the top of the file
 
 _HEADER = re.compile(r"^\s*(\[\[?)\s*([A-Za-z0-9_.\-\" ]+?)\s*\]\]?\s*(#.*)?$")
 _KEY = re.compile(r"^\s*([A-Za-z0-9_\-]+|\"[^\"]*\")((?:\s*\.\s*[A-Za-z0-9_\-]+)*)\s*=")
 _QUOTED = re.compile(r"\"(?:\\.|[^\"\\])*\"|'[^']*'|#.*")
 
 
-def line_of(text: str, path: Path) -> int:
-    """The line (from 1) of the longest beginning of `path` that the text names; 0 when it names none."""
+@lru_cache(maxsize=4)
+def lines_of(text: str) -> dict[Path, int]:
+    """The line (from 1) of every key path that the text names. Kept, because complaints come by the file."""
     lines: dict[Path, int] = {}
     for key, number in _key_lines(text):
         lines.setdefault(key, number)
+    return lines
+
+
+def line_of(text: str, path: Path) -> int:
+    """The line (from 1) of the longest beginning of `path` that the text names; 0 when it names none."""
+    lines = lines_of(text)
     for end in range(len(path), 0, -1):
         if path[:end] in lines:
             return lines[path[:end]]

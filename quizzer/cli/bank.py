@@ -8,8 +8,10 @@ import sys
 from pathlib import Path
 
 from quizzer.bankfiles.shelf import Shelf, shipped
-from quizzer.cli import FINDINGS, FINE
+from quizzer.cli.exits import FINDINGS, FINE
 from quizzer.cli.page import Page, look_of, put
+from quizzer.errors import UsageError
+from quizzer.lint.starts import KINDS, start
 from quizzer.workflows.checking import Findings, check
 
 
@@ -22,6 +24,13 @@ def bank_check(paths: list[Path], as_object: bool) -> int:
     else:
         _print(findings)
     return FINDINGS if findings.issues else FINE
+
+
+def new(kind: str) -> None:
+    """Print a starting file. Raises UsageError for a kind that there is not."""
+    if kind not in KINDS:
+        raise UsageError(f"no starting file {kind!r}", mend=f"name one of {', '.join(KINDS)}")
+    sys.stdout.write(start(kind))
 
 
 def _shelf(paths: list[Path]) -> Shelf:

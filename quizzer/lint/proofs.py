@@ -5,45 +5,53 @@ from __future__ import annotations
 from collections.abc import Iterator
 from random import Random
 
-from quizzer.bank.entries import Entry, Proof, Step, Template
+from quizzer.bank.entries import Column, Proof, Step, Steps, Template
 from quizzer.bank.template_reading import in_declared_units
-from quizzer.errors import Issue
 from quizzer.expression.evaluation import Expression, of_tree
 from quizzer.expression.mutants import mutants
 from quizzer.expression.showing import PLAIN, show
-from quizzer.lint.rule import Context, issue
+from quizzer.lint.page import Page
+from quizzer.lint.rule import Context, Finding, finding
+from quizzer.lint.starts import lines
+from quizzer.lint.trial import Trial
 from quizzer.question.drawing import FAULTS, draw, outcome, run
 
 _DRAWS = 12
 _SAME = 1e-9
 
 
-def proof_holds(entry: Entry, context: Context) -> Iterator[Issue]:
+def proofs(trial: Trial, context: Context) -> Iterator[Finding]:
+    """What is wrong with the proofs; whether they are awake is asked only of proofs that hold."""
+    found = list(_holding(trial.template))
+    yield from found or _awake(trial.template)
+
+
+def _holding(template: Template) -> Iterator[Finding]:
     """A proof is missing, lacks a given, or does not come out as expected."""
-    if not isinstance(entry, Template):
-        return
-    if not entry.proofs:
-        yield issue(entry, "Q400", "proof", "there is no proof", "add a worked example, published or worked by hand")
-    for at, proof in enumerate(entry.proofs, 1):
-        missing = [given.name for given in entry.given if given.name not in _values(entry, proof)]
+    if not template.proofs:
+        yield finding(template, "Q400", ("proof",), "there is no proof", "add a worked example, published or by hand")
+    for at, proof in enumerate(template.proofs):
+        missing = [given.name for given in template.given if given.name not in _values(template, proof)]
         if missing:
-            yield issue(entry, "Q403", f"proof {at}", f"no value for {', '.join(missing)}", "give every drawn quantity")
-        elif failed := _failed(entry, proof, _worked(entry, proof)):
-            yield issue(entry, "Q401", f"proof {at}", failed, "work it again by hand, then mend the step or the proof")
+            what = f"no value for {', '.join(missing)}"
+            yield finding(template, "Q403", ("proof", at, "given"), what, "give every drawn quantity")
+        elif failed := _failed(template, proof, _worked(template, proof)):
+            mend = "work it again by hand, then mend the step or the proof"
+            yield finding(template, "Q401", ("proof", at, "expect"), failed, mend)
 
 
-def proof_awake(entry: Entry, context: Context) -> Iterator[Issue]:
+def _awake(template: Template) -> Iterator[Finding]:
     """No proof can tell a slip, or a step with one small change in it, from the right one."""
-    if not isinstance(entry, Template) or any(True for _ in proof_holds(entry, context)):
-        return
-    for slip in entry.slips:
-        if all(_asleep(entry, proof, slip.step, slip.expr) for proof in entry.proofs):
-            yield issue(entry, "Q402", "proof", f"no proof tells the slip {slip.id} from the truth", "use odd numbers")
-    for at, step in enumerate(entry.steps):
-        for bent in bent_steps(entry, step):
-            if all(_asleep(entry, proof, at, bent) for proof in entry.proofs) and not _equivalent(entry, at, bent):
+    path = ("proof", 0, "expect")
+    for slip in template.slips:
+        if _asleep(template, slip.step, slip.expr):
+            what = f"no proof tells the slip {slip.id} from the truth"
+            yield finding(template, "Q402", path, what, "use odd numbers")
+    for at, step in enumerate(template.steps):
+        for bent in bent_steps(template, step):
+            if _asleep(template, at, bent):
                 what = f"no proof tells {step.name} = {bent.text} from {step.expr.text}"
-                yield issue(entry, "Q402", "proof", what, f"expect {step.name}, to more figures, from odd numbers")
+                yield finding(template, "Q402", path, what, f"expect {step.name}, to more figures, from odd numbers")
 
 
 def bent_steps(template: Template, step: Step) -> Iterator[Expression]:
@@ -58,18 +66,16 @@ def _values(template: Template, proof: Proof) -> dict[str, float]:
     constants = {
         given.name: given.draw[0].value
         for given in template.given
-        if isinstance(given.draw, tuple) and len(given.draw) == 1
+        if not isinstance(given.draw, Steps | Column) and len(given.draw) == 1
     }
     units = template.units
-    return constants | {
-        name: float(text) * units[name].factor for name, text in proof.given.items() if name in units
-    }
+    return constants | {name: float(text) * units[name].factor for name, text in proof.given.items()}
 
 
 def _worked(template: Template, proof: Proof, at: int = 0, bent: Expression | None = None) -> dict[str, float] | None:
     try:
         values = run(template, _values(template, proof))
-        return run(template, values, at, bent) if bent else values
+        return run(template, values, at, bent) if bent is not None else values
     except FAULTS:
         return None
 
@@ -89,9 +95,10 @@ def _failed(template: Template, proof: Proof, values: dict[str, float] | None) -
     return ""
 
 
-def _asleep(template: Template, proof: Proof, at: int, bent: Expression) -> bool:
-    values = _worked(template, proof, at, bent)
-    return not _failed(template, proof, values)
+def _asleep(template: Template, at: int, bent: Expression) -> bool:
+    """Whether every proof comes out as expected with the bent step, though it is not the same sum."""
+    awake = any(_failed(template, proof, _worked(template, proof, at, bent)) for proof in template.proofs)
+    return not awake and not _equivalent(template, at, bent)
 
 
 def _equivalent(template: Template, at: int, bent: Expression) -> bool:
@@ -107,3 +114,48 @@ def _equivalent(template: Template, at: int, bent: Expression) -> bool:
         if abs(other - values[name]) > _SAME * max(abs(other), abs(values[name])):
             return False
     return True
+
+
+RULES = (proofs,)
+
+_GIVEN = "given = { U = 24, R_1 = 35, R_2 = 310 }"
+_EXPECT = "expect = { R = 345, U_1 = 2.4348 }"
+
+PAGES = (
+    Page(
+        "Q400",
+        "A template without a proof",
+        "A wrong formula teaches a wrong answer a thousand times. A worked example from outside is what holds it.",
+        "",
+        "[[template.proof]]\n" + lines("template", 'source = "worked by hand"'),
+        "Add a worked example, best a published one with its page; else work one by hand.",
+        at="[[template]]",
+    ),
+    Page(
+        "Q401",
+        "A proof that does not come out",
+        "The steps give another value than the example does, within the digits that the example prints.",
+        "expect = { R = 345, U_1 = 2.5348 }",
+        _EXPECT,
+        "Work the example again by hand; then mend the step or the proof, whichever is wrong.",
+    ),
+    Page(
+        "Q402",
+        "A proof that sleeps",
+        "With these numbers a mistake comes out right too: a slip, or a step with one operator, operand or number "
+        "changed. "
+        "So the proof would not notice such a mistake in the template.",
+        "given = { U = 24, R_1 = 90, R_2 = 90 }\nexpect = { R = 180, U_1 = 12 }",
+        f"{_GIVEN}\n{_EXPECT}",
+        "Use odd numbers (no 1, no two equal), expect every step, and give three or four digits.",
+        at="expect = ",
+    ),
+    Page(
+        "Q403",
+        "A proof that lacks a quantity",
+        "Every quantity that is drawn needs a value; constants have theirs.",
+        "given = { U = 24, R_1 = 35 }",
+        _GIVEN,
+        "Give every drawn quantity, those of a table's row too.",
+    ),
+)

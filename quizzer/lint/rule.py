@@ -1,25 +1,67 @@
-"""What a rule is, and what it may know beside the entry it looks at."""
+"""What a rule is, what it finds, and what it may know beside the entry it looks at."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterator, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
-from quizzer.bank.entries import Entry
-from quizzer.errors import Issue
+from quizzer.bank.entries import Card, Entry, Head
+from quizzer.bank.fields import Path
+from quizzer.errors import Place
 
 
 @dataclass(frozen=True, slots=True)
 class Context:
-    """The shared lists of the bank: slip ids and glossary terms with their words."""
+    """The bank around an entry: its folder's name, what its shared lists hold, and every lower-case word in use."""
 
-    slips: Mapping[str, str]
-    terms: Mapping[str, str]
+    bank: str = "banks"
+    slips: Collection[str] = ()
+    cautions: Collection[str] = ()
+    tables: Collection[str] = ()
+    terms: Collection[str] = ()
+    words: frozenset[str] = frozenset()
 
 
-Rule = Callable[[Entry, Context], Iterator[Issue]]
+class Finding(NamedTuple):
+    """One finding, not yet at its line: `path` is the key below the entry, or below the file where `head` is None."""
+
+    code: str
+    head: Head | None
+    place: Place
+    path: Path
+    what: str
+    mend: str
 
 
-def issue(entry: Entry, code: str, key: str, what: str, mend: str, *, warning: bool = False) -> Issue:
-    """A finding about an entry, at the entry's line."""
-    return Issue(code, entry.head.place, f"{entry.head.id.rpartition('/')[2]}.{key}", what, mend, warning)
+class Said(NamedTuple):
+    """An option or a step of a card as it is written, and its key below the card."""
+
+    path: Path
+    text: str
+
+
+class Asked(NamedTuple):
+    """An entry with its stems as they are asked, holes filled, and every option or step that is written out."""
+
+    entry: Entry
+    stems: tuple[str, ...]
+    options: tuple[Said, ...]
+
+
+AskedRule = Callable[[Asked, Context], Iterator[Finding]]
+CardRule = Callable[[Card, Context], Iterator[Finding]]
+BankRule = Callable[[Sequence[Entry], Context], Iterator[Finding]]
+
+
+def finding(entry: Entry, code: str, path: Path, what: str, mend: str) -> Finding:
+    """A finding about a key of an entry."""
+    return Finding(code, entry.head, entry.head.place, path, what, mend)
+
+
+def said(card: Card) -> tuple[Said, ...]:
+    """The key and the wrong options of a card, or its steps in order."""
+    if card.steps:
+        return tuple(Said(("step", at, "say"), step.say) for at, step in enumerate(card.steps))
+    wrong = (Said(("wrong", at, "say"), wrong.say) for at, wrong in enumerate(card.wrong))
+    return (Said(("key",), card.key), *wrong)

@@ -1,27 +1,69 @@
-"""Every rule, in the order its findings are worth reading. A tuple: nothing can be added at run time."""
+"""Every rule, in the order its findings are worth reading. Tuples: nothing can be added at run time."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator
 
-from quizzer.bank.entries import Entry
-from quizzer.errors import Issue
-from quizzer.lint.dimensions import celsius_only_in_differences, units_agree
-from quizzer.lint.draws import draws_work, everything_used, key_moves, options_stay, slips_show, wordings
-from quizzer.lint.proofs import proof_awake, proof_holds
-from quizzer.lint.rule import Context, Rule
-
-RULES: tuple[Rule, ...] = (
-    proof_holds,
-    proof_awake,
-    draws_work,
-    slips_show,
-    options_stay,
-    key_moves,
-    everything_used,
-    wordings,
-    units_agree,
-    celsius_only_in_differences,
+from quizzer.bank.entries import Card, Entry, Template
+from quizzer.lint import (
+    alike,
+    amounts,
+    articles,
+    counts,
+    cue_share,
+    cues,
+    dimensions,
+    draws,
+    ease,
+    lengths,
+    proofs,
+    shared,
+    slips,
+    stems,
+    stock,
+    usage,
 )
+from quizzer.lint.rule import Asked, AskedRule, BankRule, CardRule, Context, Finding, said
+from quizzer.lint.trial import TrialRule, rendered, trial
 
-BANK_RULES: tuple[Callable[[Sequence[Entry], Context], Iterator[Issue]], ...] = ()
+TRIAL_RULES: tuple[TrialRule, ...] = (
+    *proofs.RULES,
+    *draws.RULES,
+    *slips.RULES,
+    *usage.RULES,
+    *dimensions.RULES,
+    articles.before_what_is_drawn,
+)
+CARD_RULES: tuple[CardRule, ...] = counts.RULES
+CHOICE_RULES: tuple[CardRule, ...] = (*cues.RULES, *lengths.RULES, *amounts.RULES)
+ASKED_RULES: tuple[AskedRule, ...] = (*stems.RULES, *stock.RULES, *ease.RULES, articles.in_the_text)
+BANK_RULES: tuple[BankRule, ...] = (*alike.RULES, *cue_share.RULES)
+LIST_RULES: tuple[BankRule, ...] = shared.RULES
+
+
+def examine(entry: Entry, context: Context) -> Iterator[Finding]:
+    """Every finding about one entry."""
+    if isinstance(entry, Template):
+        yield from _template(entry, context)
+    else:
+        yield from _card(entry, context)
+
+
+def _template(template: Template, context: Context) -> Iterator[Finding]:
+    tried = trial(template)
+    for rule in TRIAL_RULES:
+        yield from rule(tried, context)
+    if tried.draws:
+        asked = Asked(template, rendered(tried, tried.draws[0]), ())
+        for each in ASKED_RULES:
+            yield from each(asked, context)
+
+
+def _card(card: Card, context: Context) -> Iterator[Finding]:
+    # A card without wrong options has a finding of its own; the rules of options need one to compare with.
+    choice = CHOICE_RULES if card.wrong else ()
+    for rule in (*CARD_RULES, *choice):
+        yield from rule(card, context)
+    asked = Asked(card, card.ask, said(card))
+    for each in ASKED_RULES:
+        yield from each(asked, context)

@@ -55,7 +55,8 @@ def check(shelf: Shelf, paths: Iterable[Path], progress: Progress) -> Findings:
     entries = [entry for path in wanted for entry in bank[path].entries]
     lint = [_placed(shelf, bank, one) for one in accepted(entries, found, is_warning)]
     issues = {*shelf.issues, *_of_blueprints(shelf), *lint, *(issue for path in wanted for issue in bank[path].issues)}
-    return Findings(len(entries), tuple(sorted(issues, key=lambda issue: (issue.place, issue.code, issue.key, issue.what))))
+    ordered = sorted(issues, key=lambda issue: (issue.place, issue.code, issue.key, issue.what))
+    return Findings(len(entries), tuple(ordered))
 
 
 def _of_entries(wanted: list[Path], bank: dict[Path, _Read], context: Context, progress: Progress) -> list[Finding]:
@@ -71,7 +72,8 @@ def _of_bank(bank: dict[Path, _Read], wanted: list[Path], context: Context, *, w
     """Findings about the bank as a whole: those about the files wanted, and, for the whole bank, about no file."""
     entries = [entry for read in bank.values() for entry in read.entries]
     ours = {entry.head.place for path in wanted for entry in bank[path].entries}
-    found = [one for rule in BANK_RULES for one in rule(entries, context) if one.place in ours or (whole and not one.head)]
+    found = [one for rule in BANK_RULES for one in rule(entries, context)]
+    found = [one for one in found if one.place in ours or (whole and one.head is None)]
     if whole and not any(read.issues for read in bank.values()):
         found += [one for rule in LIST_RULES for one in rule(entries, context)]
     return found
@@ -88,7 +90,8 @@ def _of_blueprints(shelf: Shelf) -> Iterator[Issue]:
 
 def _read(shelf: Shelf, path: Path) -> _Read:
     loaded = shelf.load(path)
-    return _Read(path.read_text(encoding="utf-8", errors="replace") if loaded.entries else "", loaded.entries, loaded.issues)
+    text = path.read_text(encoding="utf-8", errors="replace") if loaded.entries else ""
+    return _Read(text, loaded.entries, loaded.issues)
 
 
 def _context(shelf: Shelf, files: Iterable[_Read]) -> Context:
@@ -121,7 +124,8 @@ def _files(shelf: Shelf, named: Sequence[Path]) -> list[Path]:
 def _below(shelf: Shelf, path: Path) -> list[Path]:
     if not path.exists():
         raise NotFound(f"no such file or folder {str(path)!r}", mend="name a bank file or a folder of them")
-    return [file for file in shelf.files() if file == path or path in file.parents] or ([path] if path.is_file() else [])
+    found = [file for file in shelf.files() if file == path or path in file.parents]
+    return found or ([path] if path.is_file() else [])
 
 
 def _is_shared(shelf: Shelf, file: Path) -> bool:

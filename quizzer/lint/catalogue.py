@@ -1,0 +1,51 @@
+"""The page of every code. Opening it opens no library of units, so that `explain` starts at once."""
+
+from __future__ import annotations
+
+from difflib import get_close_matches
+
+from quizzer.errors import NotFound
+from quizzer.lint import (
+    alike,
+    amounts,
+    articles,
+    counts,
+    cue_share,
+    cues,
+    dimensions,
+    draws,
+    ease,
+    entry_pages,
+    file_pages,
+    lengths,
+    overrides,
+    proofs,
+    shared,
+    slips,
+    stems,
+    stock,
+    usage,
+)
+from quizzer.lint.page import Page
+
+_FAMILIES = (
+    file_pages, entry_pages, overrides, usage, dimensions, proofs, slips, counts, stems, articles, stock, lengths, cues,
+    amounts, ease, alike, cue_share, draws, shared,
+)  # fmt: skip
+CATALOGUE: dict[str, Page] = {
+    page.code: page for page in sorted(page for family in _FAMILIES for page in family.PAGES)
+}
+
+
+def page_of(code: str) -> Page:
+    """The page of a code, written in any case. Raises NotFound, naming the nearest code."""
+    wanted = code.strip().upper()
+    if wanted not in CATALOGUE:
+        near = get_close_matches(wanted, CATALOGUE, n=1, cutoff=0.0)
+        raise NotFound(f"no code {code!r}", mend=f"did you mean {near[0]}? `quizzer bank check` shows the codes")
+    return CATALOGUE[wanted]
+
+
+def is_warning(code: str) -> bool | None:
+    """Whether what a code stands for may be accepted with a reason; None when there is no such code."""
+    return CATALOGUE[code].warning if code in CATALOGUE else None

@@ -1,0 +1,71 @@
+"""A template tried out: many draws, worked once and looked at by several rules."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from random import Random
+from typing import NamedTuple
+
+from quizzer.bank.entries import Template
+from quizzer.bank.wording import Wording
+from quizzer.lint.rule import Context, Finding
+from quizzer.question.drawing import FAULTS, draw, run, text_of
+from quizzer.question.making import OPTIONS, sound
+from quizzer.question.options import Wronged, choices, wronged
+from quizzer.question.question import Option
+
+DRAWS = 150
+_UNREAD = Wording(("",))
+
+
+class Draw(NamedTuple):
+    """One sound draw: values in SI, texts of givens and steps, what the slips lead to, and the options (or none)."""
+
+    values: dict[str, float]
+    texts: dict[str, str]
+    wrong: list[Wronged]
+    options: tuple[Option, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Trial:
+    """A template and what became of `DRAWS` draws: the sound ones, and how many divided by zero."""
+
+    template: Template
+    draws: tuple[Draw, ...]
+    zeros: int
+
+
+TrialRule = Callable[[Trial, Context], Iterator[Finding]]
+
+
+def trial(template: Template) -> Trial:
+    """The template tried out with the seeds from 0 on."""
+    # No reason of a slip is read here, and filling them in costs a third of the whole check.
+    silent = template._replace(slips=tuple(slip._replace(why=_UNREAD) for slip in template.slips))
+    tried = [_tried(silent, seed) for seed in range(DRAWS)]
+    draws = tuple(found for found in tried if isinstance(found, Draw))
+    return Trial(template, draws, sum(isinstance(found, ZeroDivisionError) for found in tried))
+
+
+def _tried(template: Template, seed: int) -> Draw | Exception | None:
+    """One draw; the error it ran into; or None when a requirement threw it away."""
+    dice = Random(f"{template.head.id}#{seed}").random
+    try:
+        drawn = draw(template, dice, {})
+        values = run(template, drawn.values)
+        if not sound(template, values):
+            return None
+    except FAULTS as error:
+        return error
+    wrong = wronged(template, values, {})
+    return Draw(values, drawn.texts, wrong, choices(template, values, wrong, dice, OPTIONS))
+
+
+def rendered(found: Trial, draw: Draw) -> tuple[str, ...]:
+    """The wordings of the template filled with one draw and the first of each list of words."""
+    template = found.template
+    words = {name: listed[0] for name, listed in template.words.items()}
+    steps = {step.name: text_of(step, draw.values[step.name]) for step in template.steps}
+    return tuple(ask.fill(draw.texts | steps | words) for ask in template.ask)
