@@ -62,7 +62,7 @@ def _build(path: Path) -> None:
 
 def _reviews() -> Iterator[dict[str, object]]:
     """Ten rounds through every entry of every trainee, in the order in which they were answered."""
-    dice = Random("a million reviews")  # noqa: S311
+    dice = Random("a million reviews")
     for round_ in range(ROUNDS):
         last = TODAY - timedelta(days=2 * (ROUNDS - round_))
         for n in range(TRAINEES * ENTRIES):
@@ -82,7 +82,7 @@ def _answer(key: str, trainee: str, entry: str) -> dict[str, object]:
         "id": key,
         "trainee": trainee,
         "entry": entry,
-        "topic": entry.split("/")[0],
+        "topic": entry.split("/", maxsplit=1)[0],
         "seed": 7,
         "digest": "0123456789abcdef",
         "asked": ASKED,
@@ -100,7 +100,7 @@ def _answer(key: str, trainee: str, entry: str) -> dict[str, object]:
 
 
 def _next_due(store: Store, bare: sqlite3.Connection) -> float:
-    dice = Random("whose turn")  # noqa: S311
+    dice = Random("whose turn")
     turns = iter([f"t{dice.randrange(TRAINEES):03}" for _ in range(40_000)])
 
     def ours() -> None:
@@ -115,7 +115,7 @@ def _next_due(store: Store, bare: sqlite3.Connection) -> float:
 
 
 def _recording(store: Store, bare: sqlite3.Connection) -> float:
-    dice, keys = Random("which entry"), count()  # noqa: S311
+    dice, keys = Random("which entry"), count()
 
     def which() -> tuple[str, str, str]:
         return f"new-{next(keys)}", f"t{dice.randrange(TRAINEES):03}", _entry(dice.randrange(ENTRIES))
@@ -124,9 +124,10 @@ def _recording(store: Store, bare: sqlite3.Connection) -> float:
 
     def ours() -> None:
         key, trainee, entry = which()
-        sure, topic = Confidence.CERTAIN, entry.split("/")[0]
+        sure, topic = Confidence.CERTAIN, entry.split("/", maxsplit=1)[0]
         review = Review(
-            key, trainee, entry, topic, 7, "0123456789abcdef", ASKED, "B", True, False, None, sure, 5, False, NOON, TODAY, 40
+            key, trainee, entry, topic, 7, "0123456789abcdef", ASKED, "B",
+            True, False, None, sure, 5, False, NOON, TODAY, 40,
         )  # fmt: skip
         store.record(review, memory)
 

@@ -89,6 +89,14 @@ def test_a_memory_from_a_clock_years_ahead_gives_way(ada: Store) -> None:
     assert ada.memory("t1", ZS) == due_on(TODAY + DAY)
 
 
+@pytest.mark.parametrize(("hours", "stands"), [(23, True), (25, False)])
+def test_only_what_is_stamped_over_a_day_ahead_counts_as_a_wrong_clock(ada: Store, hours: int, stands: bool) -> None:
+    ahead, now = due_on(TODAY + 6 * DAY), due_on(TODAY + DAY)
+    ada.record(review("r1", answered_at=NOON + timedelta(hours=hours)), ahead)
+    ada.record(review("r2"), now)
+    assert ada.memory("t1", ZS) == (ahead if stands else now)
+
+
 def standing_ids(store: Store, today: date, most: int = 99) -> list[str]:
     """The ids that are due."""
     return [s.entry for s in store.due("t1", today, most)]
