@@ -45,11 +45,15 @@ class Limits:
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """A question as it was put. Its `id` becomes the review's, so that recording twice records once."""
+    """A question as it was put. Its `id` becomes the review's, so that recording twice records once.
+
+    `before` is the memory as it was then: two sessions with one question on their screens advance it once.
+    """
 
     id: str
     question: Question
     drill: bool
+    before: Memory | None
     at: datetime
 
 
@@ -83,12 +87,13 @@ class Session:
         """The next question, or None when the session is over."""
         while self.line and not self.over():
             place = self.line.pop(0)
-            if self._still_wanted(place) and (question := self._made(place.entry)):
-                return self._put(question, drill=False)
+            before = self.world.store.memory(self.trainee.id, place.entry)
+            if self._still_wanted(place, before) and (question := self._made(place.entry)):
+                return self._put(question, before, drill=False)
         while self.drills:
             at = next((at for at, (_, topic) in enumerate(self.drills) if topic != self.topic), 0)
             if question := self._made(self.drills.pop(at)[0]):
-                return self._put(question, drill=True)
+                return self._put(question, None, drill=True)
         return None
 
     def over(self) -> bool:
@@ -105,7 +110,8 @@ class Session:
         marked = mark(asked.question, reply)
         found = quality(marked.right, confidence, rounded=marked.rounded)
         now = self.world.now()
-        memory = None if asked.drill else self._next_memory(asked.question, found, now.date())
+        critical = asked.question.head.safety_critical
+        memory = None if asked.drill else next_memory(asked.before, found, now.date(), safety_critical=critical)
         self.world.store.record(self._review(asked, reply, marked, confidence, found, now), memory)
         again = found < DRILLED_BELOW and not asked.drill
         if again:
@@ -125,10 +131,9 @@ class Session:
         """The exam day while it lies ahead; afterwards there is none."""
         return self.trainee.exam if self.trainee.exam and self.trainee.exam >= today else None
 
-    def _still_wanted(self, place: Standing | Fresh) -> bool:
+    def _still_wanted(self, place: Standing | Fresh, now: Memory | None) -> bool:
         # Another session of the same trainee may have asked it a minute ago.
-        memory = self.world.store.memory(self.trainee.id, place.entry)
-        return memory is None if isinstance(place, Fresh) else memory is not None and is_due(memory, self._today())
+        return now is None if isinstance(place, Fresh) else now is not None and is_due(now, self._today())
 
     def _today(self) -> date:
         return self.world.now().date()
@@ -143,14 +148,10 @@ class Session:
                 self.notes.append(note)
             return None
 
-    def _put(self, question: Question, *, drill: bool) -> Asked:
+    def _put(self, question: Question, before: Memory | None, *, drill: bool) -> Asked:
         self.asked += not drill
         self.topic = question.topic
-        return Asked(self.world.new_id(), question, drill, self.world.now())
-
-    def _next_memory(self, question: Question, found: int, today: date) -> Memory:
-        before = self.world.store.memory(self.trainee.id, question.id)
-        return next_memory(before, found, today, safety_critical=question.head.safety_critical)
+        return Asked(self.world.new_id(), question, drill, before, self.world.now())
 
     def _review(
         self, asked: Asked, reply: Reply, marked: Mark, confidence: Confidence, found: int, now: datetime

@@ -146,8 +146,10 @@ def test_two_sessions_that_asked_the_same_entry_both_keep_their_answer(sitting):
     one, two = sitting.session(), sitting.session()
     asked = (one.next_question(), two.next_question())
     answered(one, asked[0], right=True)
-    answered(two, asked[1], right=False)
+    answered(two, asked[1], right=True)
     assert len(sitting.store.reviews(one.trainee.id)) == 2
+    memory = sitting.store.memory(one.trainee.id, asked[0].question.id)
+    assert (memory.repetition, memory.interval) == (1, 1)  # one day's work, not two
 
 
 def test_a_bad_file_blocks_itself_and_is_told_once(sitting):
