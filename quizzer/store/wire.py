@@ -168,7 +168,7 @@ class Wire:
     def _compile(self, statement: Statement) -> tuple[str, Values]:
         if isinstance(statement, str):
             return statement, _NONE
-        one: Any = getattr(statement, self.kind) if isinstance(statement, Both) else statement
+        one: Any = statement.of(self.kind) if isinstance(statement, Both) else statement
         compiled = one.compile(dialect=self._dialect)
         constants = {name: value for name, value in compiled.params.items() if value is not None}
         self._compiled[statement] = str(compiled), constants

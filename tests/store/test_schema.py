@@ -30,7 +30,7 @@ def dialect(name: str) -> Dialect:
 
 def compiled(statement: Executable | Both, name: str) -> str:
     """The text of a statement for one database."""
-    one: Any = getattr(statement, name) if isinstance(statement, Both) else statement
+    one: Any = statement.of(name) if isinstance(statement, Both) else statement
     return str(one.compile(dialect=dialect(name)))
 
 
