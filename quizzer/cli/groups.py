@@ -29,7 +29,9 @@ def bank_check(
 
 
 @bank_app.command("new")
-def bank_new(kind: Annotated[str, typer.Argument(help="template, card, order or table.")]) -> None:
+def bank_new(
+    kind: Annotated[str, typer.Argument(help="template, verdict, card, action, value, order, table or blueprint.")],
+) -> None:
     """Print a filled-in starting file that checks clean."""
     from quizzer.cli.bank import new
 
