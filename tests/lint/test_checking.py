@@ -145,6 +145,16 @@ def test_a_path_that_is_not_there_is_refused(bank):
         checked(bank, "safety/none.toml")
 
 
+def test_two_banks_are_checked_one_at_a_time(bank, tmp_path):
+    write(tmp_path / "other/safety/card.toml", start("card"))
+    with pytest.raises(NotFound, match="is not in the bank"):
+        checked(bank, "safety/card.toml", "../other/safety/card.toml")
+
+
+def test_a_folder_that_holds_a_bank_stands_for_it(bank, monkeypatch):
+    assert "6 entries" in ran(monkeypatch, "bank", "check", str(bank.parent)).out
+
+
 def test_a_folder_stands_for_its_files_and_a_file_named_twice_is_checked_once(bank):
     assert checked(bank, "safety").entries == checked(bank, "safety", "safety/card.toml").entries == 6
 
