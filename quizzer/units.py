@@ -109,7 +109,13 @@ _ROWS = (
     ("kg/m3", 1, "kg/m³", "kilograms per cubic metre", "kilogram / meter ** 3"),
     ("A/mm2", 1e6, "A/mm²", "amperes per square millimetre", "ampere / millimeter ** 2"),
     ("mA/m", 1e-3, "mA/m", "milliamperes per metre", "milliampere / meter"),
-    ("A*s0.5/mm2", 1e6, "A√s/mm²", "ampere root seconds per square millimetre", "ampere * second ** 0.5 / millimeter ** 2"),
+    (
+        "A*s0.5/mm2",
+        1e6,
+        "A√s/mm²",
+        "ampere root seconds per square millimetre",
+        "ampere * second ** 0.5 / millimeter ** 2",
+    ),
 )
 UNITS: dict[str, Unit] = {row[0]: Unit(row[0], float(row[1]), row[2], row[3], row[4]) for row in _ROWS}
 
