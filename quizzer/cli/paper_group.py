@@ -45,3 +45,17 @@ def blueprint_check(
     from quizzer.cli.paper_make import check
 
     raise typer.Exit(check(blueprint, bank))
+
+
+@paper_app.command("export")
+def paper_export(
+    paper: Annotated[Path, typer.Argument(help="The folder of the paper, or its paper.json.")],
+    kind: Annotated[str, typer.Option("--format", help="qti22, qti3, csv or json.")] = "qti22",
+    form: Annotated[str | None, typer.Option(help="Which form, by letter or serial.", metavar="F")] = None,
+    out: Annotated[Path | None, typer.Option(help="The file to write.", metavar="FILE")] = None,
+    bank: Bank = None,
+) -> None:
+    """Write a form, keys and all, for a learning platform or another program."""
+    from quizzer.cli.paper_export import export
+
+    export(paper, kind, form, out, bank)
