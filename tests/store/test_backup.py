@@ -6,6 +6,7 @@ import re
 import sqlite3
 from collections.abc import Callable, Iterator
 from contextlib import closing
+from dataclasses import asdict
 from pathlib import Path
 from typing import Any
 
@@ -19,7 +20,9 @@ from quizzer.store.restoring import swap_in
 from quizzer.store.wire import plainly
 from tests.stores import KINDS, NOON, damage, ended, held, in_child, opened, peopled, review
 
-ALL_OF_IT = Counts(trainees=2, memories=4, reviews=4, challenges=2)
+ALL_OF_IT = Counts(
+    trainees=2, memories=4, reviews=4, challenges=2, groups=1, members=2, papers=1, sittings=2, scripts=2
+)
 SOUND = "the store itself was not touched"
 
 
@@ -318,9 +321,10 @@ def test_lines_of_an_older_version_are_brought_up_to_date(
 def test_lines_say_what_they_hold(lines: Path) -> None:
     values = [json.loads(line) for line in lines.read_text(encoding="utf-8").splitlines()]
     assert values[0] == {"quizzer": "backup", "version": NEWEST}
-    tables = ["trainee"] * 2 + ["memory"] * 4 + ["review"] * 4 + ["challenge"] * 2
-    assert [v["table"] for v in values[1:-2]] == tables
-    assert values[-2] == {"counts": {"trainees": 2, "memories": 4, "reviews": 4, "challenges": 2}}
+    tables = {"trainee": 2, "memory": 4, "review": 4, "challenge": 2, "trainee_group": 1, "group_member": 2}
+    tables |= {"paper": 1, "sitting": 2, "script": 2}
+    assert [v["table"] for v in values[1:-2]] == [name for name, rows in tables.items() for _ in range(rows)]
+    assert values[-2] == {"counts": asdict(ALL_OF_IT)}
     assert len(values[-1]["sha256"]) == 64
 
 
