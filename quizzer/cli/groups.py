@@ -1,4 +1,4 @@
-"""The commands that come in families: bank, trainee, store."""
+"""The commands that come in families: bank, trainee, store; papers have a file of their own."""
 
 from __future__ import annotations
 
@@ -6,6 +6,8 @@ from pathlib import Path
 from typing import Annotated
 
 import typer
+
+from quizzer.cli.paper_group import paper_app
 
 bank_app = typer.Typer(help="Check and write bank files.", no_args_is_help=True, rich_markup_mode=None)
 trainee_app = typer.Typer(help="Trainees and what is held about them.", no_args_is_help=True, rich_markup_mode=None)
@@ -116,4 +118,4 @@ def store_check(store: Store = None) -> None:
     raise typer.Exit(check(store))
 
 
-GROUPS = {"bank": bank_app, "trainee": trainee_app, "store": store_app}
+GROUPS = {"bank": bank_app, "trainee": trainee_app, "store": store_app, "paper": paper_app}
