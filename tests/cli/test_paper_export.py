@@ -88,3 +88,19 @@ def test_a_paper_whose_entry_has_changed_since_is_refused(folder, monkeypatch):
     assert done.code == 1
     assert "has changed" in done.err
     assert not list(folder.parent.glob("*.zip"))
+
+
+def test_a_paper_is_printed_again_from_its_record_byte_for_byte(folder, monkeypatch):
+    for out in ("one", "two"):
+        done = ran(monkeypatch, "paper", "print", str(folder), "--out", out, "--large-print", "24", "--easy-read")
+        assert (done.code, done.err) == (0, "")
+    one, two = ({path.name: path.read_bytes() for path in (folder.parent / out).rglob("*.*")} for out in ("one", "two"))
+    assert one == two
+    assert {"A-paper.pdf", "B-paper-large-print-24.pdf", "A-mark-scheme-easy-read.pdf", "answers.csv"} <= set(one)
+    assert one["paper.json"] == (folder / "paper.json").read_bytes()
+
+
+def test_a_size_nobody_prints_is_refused(folder, monkeypatch):
+    done = ran(monkeypatch, "paper", "print", str(folder), "--large-print", "19", "--out", "x")
+    assert done.code == 2
+    assert "18 or 24" in done.err
