@@ -42,7 +42,7 @@ ANNEX = {
     55: 0.877, 60: 0.862, 65: 0.847, 70: 0.833, 75: 0.820, 80: 0.806, 85: 0.794, 90: 0.781, 95: 0.769, 100: 0.758,
 }  # fmt: skip
 
-# Constants that one rule gives wherever they stand: name of the given, value, what it is, where not.
+# A core of a 70 °C cable, from 20 °C to its operating temperature.
 OPERATING = 1 + 0.004 * (70 - 20)
 
 

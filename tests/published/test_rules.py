@@ -20,7 +20,7 @@ COPPER = {
 ALUMINIUM = {10: 3.08, 16: 1.91, 25: 1.20, 35: 0.868, 50: 0.641, 70: 0.443, 95: 0.320, 120: 0.253}
 RESISTIVITY_RATIO = 28.264 / 17.241  # aluminium over annealed copper, the resistivities behind IEC 60228
 
-LOOP_VOLTS = Decimal("0.95") * 230  # C_min x U_0, IET Wiring Matters and BS 7671 from 2015 on
+LOOP_VOLTS = Decimal("0.95") * 230  # C_min x U_0, as tabulated since the 2015 amendment of the 17th edition
 
 # Currents in amperes that blow a fuse in 0.4 s, read off the curves of BS 7671 Appendix 3 from memory; only the 90 A
 # of the 15 A rewirable fuse was seen in print (T. Linsley, Basic Electrical Installation Work).
