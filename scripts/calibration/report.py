@@ -1,0 +1,102 @@
+"""How well the estimate is calibrated: one line for each world, with what is promised."""
+
+from __future__ import annotations
+
+import time
+from typing import NamedTuple
+
+import numpy as np
+from calibration.learners import QUESTIONS, TODAY, TOPICS, Learner, World, learner
+from quizzer.insight.outlook import Part, outlook
+from quizzer.insight.recall import Answers, half_life, known, shared_rate
+
+OTHERS = 40  # people of the store from whom the usual rate of forgetting is learnt
+PAPER = [Part(QUESTIONS // TOPICS, [1.0 if at == topic else 0.0 for at in range(TOPICS)]) for topic in range(TOPICS)]
+
+
+class Found(NamedTuple):
+    """What one line found."""
+
+    brier: float
+    log_loss: float
+    ece: float
+    bias: float
+    rmse: float
+    cover: float
+    half: float
+    width: float
+    pass_brier: float
+    life: float
+
+
+def answers_of(one: Learner) -> Answers:
+    """A learner's practice as the estimator takes it."""
+    order = np.argsort(one.days, kind="stable")
+    columns = (one.topics[order], one.days[order], one.right[order], np.ones(len(order), dtype=int))
+    return Answers(*columns)
+
+
+def measured(world: World, learners: int, seed: int, alone: bool = False) -> Found:
+    """The calibration over so many learners; `alone` leaves out what others of the store forgot."""
+    dice = np.random.default_rng([seed, world.answers, int(world.half_life)])
+    others = [] if alone else [answers_of(learner(world, dice)) for _ in range(OTHERS)]
+    rate = shared_rate(others, TOPICS, TODAY)
+    chances, hits, rows = [], [], []
+    for _ in range(learners):
+        one = learner(world, dice)
+        knowledge = known(answers_of(one), TOPICS, TODAY, rate)
+        ahead = outlook(knowledge, 0)
+        marks = ahead.marks(PAPER)
+        by_topic = np.einsum("hc,khc->k", ahead.weights, ahead.mean)
+        chances.append(by_topic[one.mock_topics])
+        hits.append(one.mock_right)
+        mark, (low, high), (inner, outer) = int(one.mock_right.sum()), marks.between(0.9), marks.between(0.5)
+        rows.append((marks.mean - mark, low <= mark <= high, inner <= mark <= outer, high - low,
+                     (marks.at_least(36) - (mark >= 36)) ** 2, half_life(knowledge)[0]))  # fmt: skip
+    return found(np.concatenate(chances), np.concatenate(hits), np.array(rows, dtype=float))
+
+
+def found(chance: np.ndarray, hit: np.ndarray, rows: np.ndarray) -> Found:
+    """The measures over all questions and mocks."""
+    middle = rows.mean(axis=0)
+    loss = -np.where(hit, np.log(chance), np.log1p(-chance)).mean()
+    return Found(float(((chance - hit) ** 2).mean()), float(loss), ece(chance, hit), middle[0],
+                 float(np.sqrt((rows[:, 0] ** 2).mean())), *middle[1:4], middle[4], middle[5])  # fmt: skip
+
+
+def ece(chance: np.ndarray, hit: np.ndarray) -> float:
+    """The mean distance between what was said and what came, over ten bins of equal count."""
+    bins = np.array_split(np.argsort(chance, kind="stable"), 10)
+    return float(sum(len(one) * abs(chance[one].mean() - hit[one].mean()) for one in bins) / len(chance))
+
+
+def kept(world: World, line: Found) -> bool:
+    """Whether a line is within the promises."""
+    low, high = (0.85, 1.0) if world.answers == 2 else (0.87, 0.93)
+    return line.ece <= 0.02 and low <= line.cover <= high and abs(line.bias) <= 0.5
+
+
+LINES = (
+    (World(2), False), (World(5), False), (World(15), False),
+    (World(5, 30.0), False), (World(5, 120.0), False), (World(5, 60.0, 0.35), False), (World(5), True),
+)  # fmt: skip
+PROMISED = 3  # the first lines are those of the table; the others show how it holds elsewhere
+
+
+def report(learners: int, seed: int) -> int:
+    """Print the table; 1 when a promise is broken."""
+    started = time.perf_counter()
+    print(f"{learners} invented learners a line, {TOPICS} topics, a mock of {QUESTIONS}; forgetting is fitted.")
+    print("answers  half-life  known from   Brier  log loss   ECE   bias  RMSE  in 90 %  in 50 %  width  P(pass)")
+    broken = 0
+    for at, (world, alone) in enumerate(LINES):
+        line = measured(world, learners, seed, alone)
+        word = ("kept" if kept(world, line) else "BROKEN") if at < PROMISED else ""
+        broken += word == "BROKEN"
+        life = f"{world.half_life:.0f} d" + (" varied" if world.spread else "")
+        print(f"{world.answers:>7}  {life:<9}  {'own answers' if alone else 'the centre':<11} {line.brier:6.3f}"
+              f" {line.log_loss:9.3f} {line.ece:6.3f} {line.bias:+6.2f} {line.rmse:5.2f} {line.cover:8.3f}"
+              f" {line.half:8.3f} {line.width:6.1f} {line.pass_brier:8.3f}  {word}  (H {line.life:.0f})", flush=True)  # fmt: skip
+    print("promised for the first three: ECE at most 0.02, bias within 0.5, 90 % interval 0.87 to 0.93 (2: 0.85 up)")
+    print(f"{time.perf_counter() - started:.0f} s")
+    return int(broken > 0)
