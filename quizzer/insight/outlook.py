@@ -56,20 +56,23 @@ class Marks(NamedTuple):
     chances: tuple[float, ...]
 
     def between(self, share: float) -> tuple[int, int]:
-        """The marks that hold it with at least the chance `share`: as much left out above as below."""
-        return self._below((1 - share) / 2), self._below((1 + share) / 2)
+        """The marks that hold it with the chance `share`, as nearly as whole marks can; as much left out on each side."""
+        out = (1 - share) / 2
+        return self._first(self.chances, out), len(self.chances) - 1 - self._first(self.chances[::-1], out)
 
     def at_least(self, mark: int) -> float:
         """The chance of this mark or more."""
         return sum(self.chances[max(0, mark) :])
 
-    def _below(self, share: float) -> int:
+    @staticmethod
+    def _first(chances: Sequence[float], out: float) -> int:
+        """How many marks from this end are left out, so that their chance is nearest to `out`."""
         total = 0.0
-        for mark, chance in enumerate(self.chances):
+        for at, chance in enumerate(chances):
+            if total + chance / 2 > out:
+                return at
             total += chance
-            if total >= share - 1e-12:
-                return mark
-        return len(self.chances) - 1
+        return len(chances) - 1
 
 
 def beta_of(mean: float, variance: float) -> Beta:
@@ -114,18 +117,11 @@ class Outlook(NamedTuple):
     mean: Any
     variance: Any
 
-    def topic(self, number: int) -> Beta:
-        """The chance of a right answer in one topic."""
-        return self.mixed([1.0 if at == number else 0.0 for at in range(len(self.mean))])
-
-    def mixed(self, shares: Sequence[float]) -> Beta:
-        """The chance of a right answer where topics come in these shares."""
-        import numpy as np
-
-        mean = np.tensordot(np.asarray(shares), self.mean, axes=1)
-        within = np.tensordot(np.asarray(shares) ** 2, self.variance, axes=1)
-        middle, variance = _overall(self.weights, mean, within)
-        return beta_of(middle, variance)
+    def topics(self) -> list[Beta]:
+        """The chance of a right answer in each topic."""
+        mean = (self.weights * self.mean).sum(axis=(1, 2))
+        square = (self.weights * (self.variance + self.mean**2)).sum(axis=(1, 2))
+        return [beta_of(float(m), float(s - m * m)) for m, s in zip(mean, square, strict=True)]
 
     def marks(self, parts: Sequence[Part]) -> Marks:
         """The mark on a paper of these parts."""

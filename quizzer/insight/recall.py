@@ -17,7 +17,7 @@ from typing import Any, Final, NamedTuple
 
 GUESS: Final = 0.25  # the chance of a lucky hit among four options
 USUAL_HALF_LIFE: Final = 45.0  # days; where nobody's answers say otherwise
-_SPREAD_UNKNOWN, _SPREAD_AMONG_PEOPLE = 0.7, 0.35  # of the logarithm of H: before any data; between people of a centre
+_SPREAD_UNKNOWN, _SPREAD_AMONG_PEOPLE = 1.0, 0.35  # of the logarithm of H: before any data; between people of a centre
 _LEARNT: Final = 60.0  # days after which an earlier answer counts half of a later one in its topic
 _LEVELS = tuple(at / 20 for at in range(1, 20))
 _KAPPAS = (4.0, 9.0, 20.0)
@@ -29,7 +29,8 @@ _GAP_DAYS = (0.0, 1.0, 2.5, 5.0, 8.5, 13.5, 21.0, 33.0, 50.0, 75.0, 120.0, 220.0
 
 class Answers(NamedTuple):
     """One person's answers, oldest first: the number of the topic, the day, right (1) or not, and whether one of a few
-    options was chosen (1), so that a guess may have hit."""
+    options was chosen (1), so that a guess may have hit.
+    """
 
     topics: Sequence[int]
     days: Sequence[int]
@@ -39,7 +40,8 @@ class Answers(NamedTuple):
 
 class Knowledge(NamedTuple):
     """What is known of one person: the weight of each cell (half-life by level and kappa), and for each topic and cell
-    the mean and the mean square of its recall; answers and days since the last one for each topic (-1: never)."""
+    the mean and the mean square of its recall; answers and days since the last one for each topic (-1: never).
+    """
 
     weights: Any
     mean: Any

@@ -7,10 +7,11 @@ from quizzer.store.paper_values import OMITTED, Group, MarkedScript, Newcomer, S
 from quizzer.store.place import default_url
 from quizzer.store.rescue import restore_store
 from quizzer.store.store import Store, open_store
-from quizzer.store.values import Challenge, Counts, Erased, Info, Restored, Tally, Trainee
+from quizzer.store.values import Answered, Challenge, Counts, Erased, Info, Restored, Tally, Trainee
 
 __all__ = [
     "OMITTED",
+    "Answered",
     "Challenge",
     "Counts",
     "Erased",

@@ -21,7 +21,7 @@ from quizzer.store.place import read_url
 from quizzer.store.reporting import broken_laws, export, info
 from quizzer.store.restoring import restore_into
 from quizzer.store.rows import challenge_of, challenge_row, instant_text, review_of, standing_of, tally_of, trainee_of
-from quizzer.store.values import Challenge, Counts, Erased, Info, Restored, Tally, Trainee
+from quizzer.store.values import Answered, Challenge, Counts, Erased, Info, Restored, Tally, Trainee
 from quizzer.store.wire import Execute, Wire, plainly
 
 _EVER: Final = ""
@@ -123,6 +123,10 @@ class Store:
         """The trainee's reviews from `since` on, drills too, oldest first."""
         values = {"trainee": trainee, "since": instant_text(since) if since else _EVER}
         return tuple(map(review_of, self._wire.ask(sql.REVIEWS, values)))
+
+    def answers(self, trainee: str, most: int = _EVERY) -> list[Answered]:
+        """The trainee's last `most` answers without drills, newest first, in short."""
+        return list(map(Answered._make, self._wire.ask(sql.ANSWERED, {"trainee": trainee, "most": most})))
 
     def tallies(self, trainee: str, since: datetime | None = None) -> tuple[Tally, ...]:
         """Right and wrong answers in each topic from `since` on, without drills, by topic."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
+from typing import NamedTuple
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +27,20 @@ class Challenge:
     reason: str
     digest: str
     raised_at: datetime
+
+
+class Answered(NamedTuple):
+    """What reports need of an answer: entry, topic, right (1) or wrong (0), the trainee's own day as `YYYY-MM-DD`,
+    the reply, and the mistake and confidence where there is one. A tuple, because there may be a million of them.
+    """
+
+    entry: str
+    topic: str
+    right: int
+    day: str
+    reply: str
+    slip: str | None
+    confidence: str | None
 
 
 @dataclass(frozen=True, slots=True)

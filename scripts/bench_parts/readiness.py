@@ -1,0 +1,58 @@
+"""Weak topics and readiness over a million answers of three years, against a plain SQL aggregate of the same rows."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import closing
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+from random import Random
+
+from quizzer.bankfiles.shelf import Shelf, shipped
+from quizzer.store import open_store
+
+PEOPLE, ANSWERS, DAYS = 200, 5_000, 3 * 365
+NOW = datetime(2026, 11, 25, 7, tzinfo=UTC)
+ONE_SECONDS, GROUP_SECONDS = 1.0, 5.0
+ASKED = '{"stem": "' + "A 20 A radial runs 23 m in 2.5/1.5 mm2 flat cable. " * 5 + '"}'
+
+_REVIEW = """INSERT INTO review VALUES (?, ?, ?, ?, 7, '0123456789abcdef', ?, ?, ?, 0, ?, 'certain', ?, 0, ?, ?, 40)"""
+_MEMBER = "SELECT entry, was_right, day, slip, confidence FROM review WHERE trainee = ?"
+_ONE = "SELECT topic, count(*), sum(was_right), max(day) FROM review WHERE trainee = ? GROUP BY topic"
+_ALL = "SELECT trainee, topic, count(*), sum(was_right), max(day) FROM review GROUP BY trainee, topic"
+
+
+def build(path: Path) -> None:
+    """A store with a million answers of two hundred people, filled in bulk."""
+    with open_store(str(path)) as store:
+        for n in range(PEOPLE):
+            store.add_trainee(_key(n), f"Trainee {n:03}", NOW)
+        store.fill_group("everybody", (), [_key(n) for n in range(PEOPLE)], NOW)
+    with closing(sqlite3.connect(path, isolation_level=None)) as bare:
+        bare.execute("PRAGMA synchronous = OFF")
+        bare.execute("BEGIN")
+        bare.executemany(_REVIEW, _answers())
+        bare.execute("COMMIT")
+        bare.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+
+
+def _key(n: int) -> str:
+    return f"t{n:03}"
+
+
+def _answers() -> Iterator[tuple[object, ...]]:
+    """Everybody's answers, day by day as they would have come in."""
+    dice = Random("a million answers")
+    entries = [entry.id for entry in Shelf(shipped()).listed()]
+    for at in range(ANSWERS):
+        when = NOW - timedelta(days=DAYS * (1 - at / ANSWERS), seconds=1)
+        stamp = when.replace(tzinfo=None).isoformat(timespec="microseconds") + "Z"
+        for n in range(PEOPLE):
+            entry = entries[int(dice.random() * len(entries))]
+            right = dice.random() < 0.7
+            slip = None if right else "no-root-three"
+            yield (
+                f"{n:03}-{at:05}", _key(n), entry, entry.split("/", maxsplit=1)[0], ASKED, "B", int(right), slip,
+                5 if right else 1, stamp, when.date().isoformat(),
+            )  # fmt: skip
