@@ -1,0 +1,179 @@
+"""What a learner's own answers tell of their memory: which model fits, how fast they forget, how hard each entry is.
+
+Six models run side by side: two shapes of forgetting, each at three paces. Within each, an entry's difficulty is one of
+seven classes whose shares start at those of all entries and move with every answer (so few answers move them little).
+Every answer is first predicted and only then learned from, so all predictions are of held-out answers, and the models'
+weights follow from how well they predicted.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import exp, log
+from typing import Final, NamedTuple
+
+from quizzer.schedule.forgetting import (
+    FIRST_DECAY,
+    decay_at,
+    failed,
+    first_half_life,
+    passed,
+    recall_by_half_life,
+    recall_by_strength,
+    trace,
+)
+
+PACES: Final = (0.7, 1.0, 1.4)
+PACE_SHARES: Final = (0.25, 0.5, 0.25)
+DIFFICULTIES: Final = (2.0, 4.0, 5.0, 6.0, 7.0, 8.0, 10.0)
+# Of a bell curve with mean 6 and deviation 2, by nearest class.
+DIFFICULTY_SHARES: Final = (0.0668, 0.1598, 0.1747, 0.1974, 0.1747, 0.1598, 0.0668)
+ABILITIES: Final = (-0.05, 0.23, 0.475, 0.65, 0.825, 1.07, 1.35)
+# Of a bell curve with mean 0.65 and deviation 0.35, by nearest class.
+ABILITY_SHARES: Final = (0.0548, 0.1429, 0.2036, 0.1974, 0.2036, 0.1429, 0.0548)
+LEAST_DAYS: Final = 0.04  # an hour: two answers of one day
+SURPRISE: Final = 0.002  # no answer is thought quite impossible
+KNOWN_BEFORE: Final = 7.0  # days since an entry that is known at first sight was last met, for want of better
+
+
+class Trial(NamedTuple):
+    """One answer: the entry, the day (any count of days), whether it was right, the chance of guessing it."""
+
+    entry: str
+    day: float
+    right: bool
+    guess: float = 0.0
+
+
+class Prediction(NamedTuple):
+    """What was thought of an answer before it was known: the chance of its being right; and whether it was."""
+
+    chance: float
+    right: bool
+
+
+@dataclass(frozen=True, slots=True)
+class HalfLives:
+    """An entry in the first model: the shares and half-lives of its classes of difficulty, and its last day."""
+
+    shares: tuple[float, ...]
+    values: tuple[float, ...]
+    last: float
+
+
+@dataclass(frozen=True, slots=True)
+class Traces:
+    """An entry in the second model: the shares of its classes of ability; the day and decay by class of its traces."""
+
+    shares: tuple[float, ...]
+    laid: tuple[tuple[float, tuple[float, ...]], ...]
+
+
+State = HalfLives | Traces
+
+
+@dataclass(frozen=True, slots=True)
+class Followed:
+    """All answers under one model: what it believes of each entry, and the chances it gave (None at first sight)."""
+
+    pace: float
+    entries: dict[str, State]
+    chances: tuple[float | None, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Belief:
+    """All models after all answers: their weights, which add up to 1, and what they predicted together."""
+
+    models: tuple[Followed, ...]
+    weights: tuple[float, ...]
+    predictions: tuple[Prediction, ...]
+
+
+def believe(trials: Sequence[Trial]) -> Belief:
+    """What the answers tell, oldest first. Drills are left out by the caller."""
+    models = [(kind, pace) for kind in ("half-lives", "traces") for pace in PACES]
+    followed = tuple(_follow(kind, pace, trials) for kind, pace in models)
+    weights, predictions = _weigh(followed, trials)
+    return Belief(followed, weights, predictions)
+
+
+def right_chance(recall: float, guess: float) -> float:
+    """The chance of a right answer at a chance of recall: known, or guessed."""
+    return SURPRISE / 2 + (1 - SURPRISE) * (guess + (1 - guess) * recall)
+
+
+def _follow(kind: str, pace: float, trials: Sequence[Trial]) -> Followed:
+    entries: dict[str, State] = {}
+    chances: list[float | None] = []
+    for trial in trials:
+        state = entries.get(trial.entry)
+        if state is None:
+            entries[trial.entry] = _first(kind, trial, pace)
+            chances.append(None)
+        else:
+            recalls = recalls_of(state, trial.day, pace)
+            rights = [right_chance(recall, trial.guess) for recall in recalls]
+            chances.append(sum(share * right for share, right in zip(state.shares, rights, strict=True)))
+            entries[trial.entry] = _after(state, trial, recalls, rights, pace)
+    return Followed(pace, entries, tuple(chances))
+
+
+def recalls_of(state: State, day: float, pace: float) -> list[float]:
+    """The chance of recall on a day, in each class."""
+    if isinstance(state, HalfLives):
+        days = max(day - state.last, LEAST_DAYS) * pace
+        return [recall_by_half_life(days, value) for value in state.values]
+    return [recall_by_strength(strength) for strength in _strengths(state, day, pace)]
+
+
+def _strengths(state: Traces, day: float, pace: float) -> list[float]:
+    sums = [0.0] * len(ABILITIES)
+    for laid, decays in state.laid:
+        days = max(day - laid, LEAST_DAYS) * pace
+        sums = [total + trace(days, decay) for total, decay in zip(sums, decays, strict=True)]
+    return [exp(ability) * total for ability, total in zip(ABILITIES, sums, strict=True)]
+
+
+def _first(kind: str, trial: Trial, pace: float) -> State:
+    """After the first sight. Whoever is right then has met the matter before."""
+    if kind == "half-lives":
+        values = tuple(first_half_life(difficulty) for difficulty in DIFFICULTIES)
+        known = tuple(passed(value, d, 0.5) for value, d in zip(values, DIFFICULTIES, strict=True))
+        return HalfLives(DIFFICULTY_SHARES, known if trial.right else values, trial.day)
+    fresh = (FIRST_DECAY,) * len(ABILITIES)
+    before = ((trial.day - KNOWN_BEFORE / pace, fresh),) if trial.right else ()
+    return Traces(ABILITY_SHARES, (*before, (trial.day, fresh)))
+
+
+def _after(state: State, trial: Trial, recalls: list[float], rights: list[float], pace: float) -> State:
+    likely = [right if trial.right else 1 - right for right in rights]
+    total = sum(share * chance for share, chance in zip(state.shares, likely, strict=True))
+    shares = tuple(share * chance / total for share, chance in zip(state.shares, likely, strict=True))
+    if isinstance(state, HalfLives):
+        change = passed if trial.right else failed
+        return HalfLives(shares, tuple(map(change, state.values, DIFFICULTIES, recalls)), trial.day)
+    decays = tuple(decay_at(strength) for strength in _strengths(state, trial.day, pace))
+    return Traces(shares, (*state.laid, (trial.day, decays)))
+
+
+def _weigh(followed: Sequence[Followed], trials: Sequence[Trial]) -> tuple[tuple[float, ...], tuple[Prediction, ...]]:
+    """The weights after all answers, and what the models said together before each one but first sights."""
+    logs = [log(share / 2) for _ in range(2) for share in PACE_SHARES]
+    predictions: list[Prediction] = []
+    for chances, trial in zip(zip(*(model.chances for model in followed), strict=True), trials, strict=True):
+        given = [chance for chance in chances if chance is not None]
+        if not given:
+            continue
+        weights = _normal(logs)
+        together = sum(weight * chance for weight, chance in zip(weights, given, strict=True))
+        predictions.append(Prediction(together, trial.right))
+        logs = [was + log(chance if trial.right else 1 - chance) for was, chance in zip(logs, given, strict=True)]
+    return _normal(logs), tuple(predictions)
+
+
+def _normal(logs: Sequence[float]) -> tuple[float, ...]:
+    top = max(logs)
+    parts = [exp(value - top) for value in logs]
+    return tuple(part / sum(parts) for part in parts)

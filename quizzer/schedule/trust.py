@@ -1,0 +1,57 @@
+"""Whether what is believed of a learner's memory is good enough to schedule by, or the plain rule must go on."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import log, sqrt
+from typing import Final
+
+from quizzer.schedule.belief import Prediction
+
+ENOUGH: Final = 100  # held-out answers: repeats, not first sights
+SURE: Final = 0.9  # of which shape of forgetting it is
+MOST_ERROR: Final = 0.05
+BINS: Final = 5
+
+
+def trusted(weights: Sequence[float], predictions: Sequence[Prediction]) -> bool:
+    """True once enough answers were predicted, well enough calibrated, and one shape of forgetting leads clearly.
+
+    The calibration error is the part beyond luck: with 100 answers even perfect forecasts show 0.08.
+    """
+    if len(predictions) < ENOUGH or max(_shapes(weights)) < SURE:
+        return False
+    return calibration_error(predictions) - luck(predictions) <= MOST_ERROR
+
+
+def leading(weights: Sequence[float]) -> int:
+    """The place of the model to schedule by: the heaviest."""
+    return max(range(len(weights)), key=weights.__getitem__)
+
+
+def _shapes(weights: Sequence[float]) -> tuple[float, float]:
+    half = len(weights) // 2
+    return sum(weights[:half]), sum(weights[half:])
+
+
+def log_loss(predictions: Sequence[Prediction]) -> float:
+    """Mean -log of the chance given to what happened; nothing predicted gives 0."""
+    losses = [-log(chance if right else 1 - chance) for chance, right in predictions]
+    return sum(losses) / len(losses) if losses else 0.0
+
+
+def calibration_error(predictions: Sequence[Prediction]) -> float:
+    """The expected calibration error: |mean chance - share right|, averaged over five bins of equal count."""
+    bins = _bins(predictions)
+    return sum(abs(sum(p.chance - p.right for p in group)) for group in bins) / max(len(predictions), 1)
+
+
+def luck(predictions: Sequence[Prediction]) -> float:
+    """The calibration error that perfect forecasts of these chances would show by luck alone."""
+    spreads = [sqrt(sum(p.chance * (1 - p.chance) for p in group)) for group in _bins(predictions)]
+    return 0.8 * sum(spreads) / max(len(predictions), 1)
+
+
+def _bins(predictions: Sequence[Prediction]) -> list[Sequence[Prediction]]:
+    ordered, count = sorted(predictions), len(predictions)
+    return [ordered[count * step // BINS : count * (step + 1) // BINS] for step in range(BINS)]
