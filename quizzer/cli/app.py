@@ -20,6 +20,7 @@ def study(
     minutes: Annotated[float | None, typer.Option(help="Stop after so many minutes (default 10).", metavar="M")] = None,
     count: Annotated[int | None, typer.Option(help="Stop after so many questions.", metavar="N")] = None,
     new: Annotated[int | None, typer.Option(help="At most so many new questions.", metavar="N")] = None,
+    weak: Annotated[bool, typer.Option("--weak", help="Weak sub-topics first: those that cost most marks.")] = False,
     exam: Annotated[str | None, typer.Option(help="The exam day; it is remembered.", metavar="DATE")] = None,
     bank: Bank = None,
     store: Store = None,
@@ -30,7 +31,7 @@ def study(
     """Study: questions that are due, then new ones."""
     from quizzer.cli.study import Wishes, study  # here, not above: the store costs --help half a second
 
-    study(Wishes(trainee, tuple(topic or ()), minutes, count, new, exam, bank, store, plain, now, seed))
+    study(Wishes(trainee, tuple(topic or ()), minutes, count, new, weak, exam, bank, store, plain, now, seed))
 
 
 def show(
@@ -133,14 +134,21 @@ def app_for(first: str) -> typer.Typer:
         pretty_exceptions_enable=False,
     )
     app.callback()(_nothing)  # so that one command alone still has its name
-    for name in [first] if first in COMMANDS else COMMANDS:
-        app.command(name)(COMMANDS[name])
-    if first not in COMMANDS:
+    commands = COMMANDS if first in COMMANDS else COMMANDS | _outlook()
+    for name in [first] if first in commands else commands:
+        app.command(name)(commands[name])
+    if first not in commands:
         from quizzer.cli.groups import GROUPS
 
         for name, group in GROUPS.items():
             app.add_typer(group, name=name)
     return app
+
+
+def _outlook() -> dict[str, Callable[..., None]]:
+    from quizzer.cli.outlook_commands import COMMANDS as later  # their options too take time to build
+
+    return later
 
 
 def _nothing() -> None:

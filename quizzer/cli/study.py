@@ -6,9 +6,11 @@ import sys
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from quizzer.bankfiles.blueprint_files import blueprint
 from quizzer.cli.asking import Keyboard, Stopped, keyboard
 from quizzer.cli.feedback_page import add_feedback
 from quizzer.cli.opening import open_world
+from quizzer.cli.outlook_commands import USUAL
 from quizzer.cli.page import Page, look_of
 from quizzer.cli.question_page import add_question
 from quizzer.cli.session_page import add_help, add_summary, add_welcome
@@ -16,7 +18,8 @@ from quizzer.cli.wishes import exam_day, limits_of, new_of
 from quizzer.question.question import Question
 from quizzer.question.replies import AskAgain, Reply, read_reply
 from quizzer.schedule import Confidence
-from quizzer.workflows.session import Asked, Session
+from quizzer.store import Trainee
+from quizzer.workflows.session import Asked, Session, World
 from quizzer.workflows.starting import start, who
 from quizzer.workflows.summary import summary
 
@@ -33,6 +36,7 @@ class Wishes:
     minutes: float | None
     count: int | None
     new: int | None
+    weak: bool
     exam: str | None
     bank: Path | None
     store: str | None
@@ -50,16 +54,25 @@ def study(wishes: Wishes) -> None:
         if wishes.exam is not None:
             trainee = replace(trainee, exam=exam_day(wishes.exam, world.now().date()))
             world.store.set_exam(trainee.id, trainee.exam)
-        session, today = start(world, trainee, wishes.topics, limits, new)
+        topics = _weak_topics(world, trainee) if wishes.weak else wishes.topics
+        session, today = start(world, trainee, topics, limits, new)
         page = Page(keys.look)
         keys.clear()
         add_welcome(page, today, trainee.name, limits, world.now().date())
+        if wishes.weak:
+            page.text(f"Weak sub-topics first: {', '.join(topics)}.", hang=2)
         keys.show(page)
         try:
             _ask_all(keys, session)
         except (Stopped, KeyboardInterrupt):
             keys.screen.write("\n")
         _tell_the_end(keys, session)
+
+
+def _weak_topics(world: World, trainee: Trainee) -> tuple[str, ...]:
+    from quizzer.workflows.weakness import weak_parts  # only this wish opens the statistics
+
+    return tuple(weak_parts(world, trainee, blueprint(world.shelf, USUAL)))
 
 
 def _ask_all(keys: Keyboard, session: Session) -> None:

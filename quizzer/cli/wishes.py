@@ -10,7 +10,11 @@ from quizzer.workflows.session import NEW_A_SESSION, Limits
 
 MINUTES = 10.0
 _ISO = re.compile(r"(\d{4})-(\d{1,2})-(\d{1,2})")
+_AHEAD = re.compile(r"in\s+(\d{1,4}|an?|one|two|three|four|five|six|eight|ten|twelve)\s+(day|week|month|year)s?", re.IGNORECASE)
+_COUNTS = {"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight": 8, "ten": 10,
+           "twelve": 12}  # fmt: skip
 _FAR_YEARS = 30
+_WEEK = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
 
 def limits_of(minutes: float | None, count: int | None) -> Limits:
@@ -30,7 +34,7 @@ def new_of(new: int | None) -> int:
 
 
 def exam_day(text: str, today: date) -> date:
-    """The day of a text: 2026-12-14, or in words such as "14 December". Raises UsageError."""
+    """The day of a text: 2026-12-14, or in words: "14 December", "in 6 weeks". Raises UsageError."""
     day = _day(text, today)
     if day < today:
         raise UsageError(f"the exam day {text!r} has passed", mend="give a day from today on, such as 2027-03-14")
@@ -39,12 +43,26 @@ def exam_day(text: str, today: date) -> date:
     return day
 
 
+def weekdays_of(text: str) -> frozenset[int]:
+    """The days of a week by number (Monday is 0): `mon,wed,sat`. Raises UsageError.
+
+    >>> sorted(weekdays_of("Mon, wed,saturday"))
+    [0, 2, 5]
+    """
+    names = [name.strip().lower()[:3] for name in text.split(",") if name.strip()]
+    if not names or not set(names) <= set(_WEEK):
+        raise UsageError(f"--days {text!r} names no days of the week", mend="write them like mon,wed,sat")
+    return frozenset(map(_WEEK.index, names))
+
+
 def _day(text: str, today: date) -> date:
     from dateutil import parser  # only a day in words needs it
 
     try:
         if iso := _ISO.fullmatch(text.strip()):
             return date(*map(int, iso.groups()))
+        if ahead := _AHEAD.fullmatch(text.strip()):
+            return _later(today, ahead[1].lower(), ahead[2].lower())
         start = datetime(today.year, today.month, today.day)  # noqa: DTZ001  a calendar day has no zone
         day = parser.parse(text, dayfirst=True, default=start).date()
     except (ValueError, OverflowError, parser.ParserError):
@@ -52,3 +70,13 @@ def _day(text: str, today: date) -> date:
     # "14 March" said in November means the next one.
     named_year = re.search(r"\d{4}", text)
     return day if day >= today or named_year else day.replace(year=day.year + 1)
+
+
+def _later(today: date, count: str, unit: str) -> date:
+    from dateutil.relativedelta import relativedelta  # months have no fixed length
+
+    number = _COUNTS.get(count) or int(count)
+    steps = {"day": relativedelta(days=number), "week": relativedelta(weeks=number),
+             "month": relativedelta(months=number), "year": relativedelta(years=number)}  # fmt: skip
+    later: date = today + steps[unit]
+    return later

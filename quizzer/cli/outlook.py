@@ -1,0 +1,127 @@
+"""`quizzer weak`, `ready` and `plan`: who, which paper, which day; then a screen, and files where asked for."""
+
+from __future__ import annotations
+
+import math
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from quizzer.bank.blueprints import Blueprint
+from quizzer.bankfiles.blueprint_files import blueprint
+from quizzer.cli.opening import open_world
+from quizzer.cli.outlook_files import calendar_of, ready_plots, weak_plots, write
+from quizzer.cli.page import Page, look_of, put
+from quizzer.cli.plan_page import add_plan
+from quizzer.cli.ready_page import add_ready, add_ready_group
+from quizzer.cli.weak_page import add_weak, add_weak_group
+from quizzer.cli.wishes import exam_day, weekdays_of
+from quizzer.errors import UsageError
+from quizzer.store import Trainee
+from quizzer.workflows.plan import plan_for
+from quizzer.workflows.readiness import ready_for, ready_group
+from quizzer.workflows.session import World
+from quizzer.workflows.starting import wanted, who
+from quizzer.workflows.weakness import weak_for, weak_group
+
+
+@dataclass(frozen=True, slots=True)
+class Wishes:
+    """The options that the three commands share."""
+
+    trainee: str | None
+    group: str | None
+    blueprint: str
+    exam: str | None
+    out: Path | None
+    bank: Path | None
+    store: str | None
+    plain: bool
+    now: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """What a command works with: the world, the paper, the exam day named, and the people."""
+
+    world: World
+    blueprint: Blueprint
+    exam: date | None
+    people: tuple[Trainee, ...]
+
+
+def weak(wishes: Wishes, topic: str | None) -> None:
+    """Show what is weak in a person or a group."""
+    page = Page(look_of(sys.stdout, wishes.plain))
+    with _setting(wishes) as at:
+        if topic:
+            topic = topic.strip("/")
+            wanted(at.world.shelf, [topic])
+        if wishes.group is not None:
+            add_weak_group(page, wishes.group, list(weak_group(at.world, at.people, at.blueprint, at.exam)), topic)
+            plots = None
+        else:
+            found = weak_for(at.world, at.people[0], at.blueprint, at.exam)
+            add_weak(page, found, topic)
+            plots = weak_plots(found)
+    put(page)
+    if wishes.out:
+        write(wishes.out, str(page), plots)
+
+
+def ready(wishes: Wishes) -> None:
+    """Show the mark to expect of a person, or of each in a group."""
+    page = Page(look_of(sys.stdout, wishes.plain))
+    with _setting(wishes) as at:
+        titles = at.world.shelf.topics()
+        if wishes.group is not None:
+            found = list(ready_group(at.world, at.people, at.blueprint, at.exam))
+            add_ready_group(page, wishes.group, found, titles)
+            plots = None
+        else:
+            one = ready_for(at.world, at.people[0], at.blueprint, at.exam)
+            add_ready(page, one, titles)
+            plots = ready_plots(one)
+    put(page)
+    if wishes.out:
+        write(wishes.out, str(page), plots)
+
+
+def plan(wishes: Wishes, minutes: float, days: str, every_day: bool, ics: Path | None) -> None:
+    """Show the plan of a person, and write a calendar file where one is asked for."""
+    if not (math.isfinite(minutes) and 0 < minutes <= 24 * 60):
+        raise UsageError(f"--minutes {minutes:g} is no length for a day's study", mend="give a number from 1 to 1440")
+    weekdays = weekdays_of(days)
+    page = Page(look_of(sys.stdout, wishes.plain))
+    with _setting(wishes) as at:
+        today = at.world.now().date()
+        exam = at.exam or at.people[0].exam
+        if exam is None or exam < today:
+            what = "the exam day remembered has passed" if exam else "there is no exam day to plan for"
+            raise UsageError(what, mend='name it: --exam "14 March", or --exam "in 6 weeks"')
+        found = plan_for(at.world, at.people[0], at.blueprint, exam, minutes, weekdays, skip=not every_day)
+        add_plan(page, found)
+        if ics:
+            write(ics, calendar_of(found, at.world.now()), None)
+            page.text(f"The study days are in {ics}.")
+    put(page)
+
+
+@contextmanager
+def _setting(wishes: Wishes) -> Iterator[Setting]:
+    if wishes.trainee is not None and wishes.group is not None:
+        raise UsageError("--trainee and --group exclude each other", mend="name one of them")
+    with open_world(wishes.bank, wishes.store, wishes.now) as world:
+        plan = blueprint(world.shelf, wishes.blueprint)
+        exam = exam_day(wishes.exam, world.now().date()) if wishes.exam else None
+        if wishes.group is not None:
+            members = frozenset(world.store.group_members(wishes.group))
+            people = tuple(one for one in world.store.trainees() if one.name in members)
+        else:
+            people = (who(world, wishes.trainee),)
+        yield Setting(world, plan, exam, people)
+
+

@@ -1,0 +1,77 @@
+"""The options of `weak`, `ready` and `plan`. The work is in a file for each, opened by the command that needs it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+Bank = Annotated[Path | None, typer.Option("--bank", help="Another bank folder than the shipped one.", metavar="DIR")]
+Store = Annotated[str | None, typer.Option("--store", help="Where the data is: a file, or a database URL.")]
+Plain = Annotated[bool, typer.Option("--plain", help="For screen readers and simple terminals: no signs, no lines.")]
+Trainee = Annotated[str | None, typer.Option(help="Whose answers.", metavar="NAME")]
+Group = Annotated[str | None, typer.Option(help="Everybody of this group.", metavar="GROUP")]
+Blueprint = Annotated[str, typer.Option(help="The paper's plan.", metavar="B")]
+Exam = Annotated[str | None, typer.Option(help='The exam day: 2027-03-14, "14 March", "in 6 weeks".', metavar="DATE")]
+Out = Annotated[Path | None, typer.Option(help="Write the plots to this file (.svg), or the page (.txt).")]
+Now = Annotated[str | None, typer.Option(hidden=True)]
+USUAL = "wiring-regulations"
+
+
+def weak(
+    trainee: Trainee = None,
+    group: Group = None,
+    topic: Annotated[str | None, typer.Option(help="Only this topic, with its sub-topics.", metavar="T")] = None,
+    blueprint: Blueprint = USUAL,
+    exam: Exam = None,
+    out: Out = None,
+    bank: Bank = None,
+    store: Store = None,
+    plain: Plain = False,
+    now: Now = None,
+) -> None:
+    """Show weak topics: recall now and on the exam day, and the mistakes behind it."""
+    from quizzer.cli.outlook import Wishes, weak
+
+    weak(Wishes(trainee, group, blueprint, exam, out, bank, store, plain, now), topic)
+
+
+def ready(
+    trainee: Trainee = None,
+    group: Group = None,
+    blueprint: Blueprint = USUAL,
+    exam: Exam = None,
+    out: Out = None,
+    bank: Bank = None,
+    store: Store = None,
+    plain: Plain = False,
+    now: Now = None,
+) -> None:
+    """Estimate the mark on the day of the exam, with honest intervals."""
+    from quizzer.cli.outlook import Wishes, ready
+
+    ready(Wishes(trainee, group, blueprint, exam, out, bank, store, plain, now))
+
+
+def plan(
+    exam: Exam = None,
+    minutes: Annotated[float, typer.Option(help="Minutes a study day.", metavar="M")] = 20.0,
+    days: Annotated[str, typer.Option(help="The days of study: mon,tue,wed,...")] = "mon,tue,wed,thu,fri,sat,sun",
+    every_day: Annotated[bool, typer.Option("--every-day", help="Study on holidays too.")] = False,
+    ics: Annotated[Path | None, typer.Option(help="Write the study days to this calendar file.", metavar="FILE")] = None,
+    trainee: Trainee = None,
+    blueprint: Blueprint = USUAL,
+    bank: Bank = None,
+    store: Store = None,
+    plain: Plain = False,
+    now: Now = None,
+) -> None:
+    """Plan the days to the exam: what fits, what is left out, what is due when."""
+    from quizzer.cli.outlook import Wishes, plan
+
+    plan(Wishes(trainee, None, blueprint, exam, None, bank, store, plain, now), minutes, days, every_day, ics)
+
+
+COMMANDS: dict[str, Callable[..., None]] = {"weak": weak, "ready": ready, "plan": plan}

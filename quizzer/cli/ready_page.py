@@ -1,0 +1,162 @@
+"""The screens of `quizzer ready`: one person's mark to expect, or a line for each of a group."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from quizzer.cli.feedback_page import day_words
+from quizzer.cli.page import Page
+from quizzer.cli.text_plots import band, bar, humps
+from quizzer.workflows.readiness import ENOUGH, Readiness
+
+DECIDES = "An estimate from answers in this program, and no promise: your assessor decides."
+
+
+def add_ready(page: Page, found: Readiness, titles: Mapping[str, str]) -> None:
+    """What can be said of one person, or what is missing before anything can."""
+    plan = found.blueprint
+    page.heading(f"Ready? {found.trainee.name}", plan.title)
+    when = f"the exam {day_words(found.exam, found.today)}" if found.exam else "today (no exam day is set)"
+    page.text(f"{plan.questions} questions, pass mark {plan.pass_mark}. As of {when}, if nothing more is studied.")
+    page.gap()
+    if found.marks is None:
+        _add_missing(page, found, titles)
+    else:
+        _add_mark(page, found)
+        _add_humps(page, found)
+        _add_sections(page, found)
+        _add_moves(page, found, titles)
+        _add_curve(page, found)
+    for note in found.notes:
+        page.text(f"Note: {note}", hang=6)
+    page.gap()
+    page.text(DECIDES)
+
+
+def add_ready_group(page: Page, name: str, people: Sequence[Readiness], titles: Mapping[str, str]) -> None:
+    """A line for each person of a group, least sure of passing first, those of whom too little is known at the end."""
+    page.heading(f"Ready? {name}", people[0].blueprint.title if people else "")
+    if people:
+        plan = people[0].blueprint
+        page.text(f"{plan.questions} questions, pass mark {plan.pass_mark}; as of each one's own exam day, or today.")
+    page.gap()
+    known = [one for one in people if one.marks]
+    for one in sorted(known, key=lambda one: _chance(one)):
+        page.text(_line(one, titles), hang=4)
+    for one in (one for one in people if not one.marks):
+        page.text(f"{one.trainee.name}: not enough answers to say ({one.coverage:.0%} of the paper covered).", hang=4)
+    page.gap()
+    page.text(DECIDES)
+
+
+def _chance(found: Readiness) -> float:
+    return found.marks.at_least(found.blueprint.pass_mark) if found.marks else 0.0
+
+
+def _line(found: Readiness, titles: Mapping[str, str]) -> str:
+    if found.marks is None:
+        return ""
+    low, high = found.marks.between(0.9)
+    most = f"; most to win: {_titled(found.moves[0][0], titles)}" if found.moves else ""
+    return (
+        f"{found.trainee.name}: {found.marks.mean:.0f} ({low} to {high}), "
+        f"chance of the pass mark {percent(_chance(found))}{most}"
+    )
+
+
+def _add_missing(page: Page, found: Readiness, titles: Mapping[str, str]) -> None:
+    page.text(
+        f"Not enough answers to say. {ENOUGH} answers in topics that make up half the paper are needed; "
+        f"{found.coverage:.0%} of the paper has them so far ({found.answers} answers)."
+    )
+    page.gap()
+    page.text("Missing, heaviest first:")
+    for name, weight, answers in found.thin[:8]:
+        page.text(f"{_titled(name, titles)}: {answers} answers, {weight:.1f} of {found.blueprint.questions} questions",
+                  indent=2, hang=4)  # fmt: skip
+    page.gap()
+    page.text("`quizzer study` asks them; a mock paper counts too.")
+
+
+def _add_mark(page: Page, found: Readiness) -> None:
+    marks, plan = found.marks, found.blueprint
+    if marks is None:
+        return
+    low, high = marks.between(0.9)
+    inner, outer = marks.between(0.5)
+    page.text(f"Mark to expect: {marks.mean:.0f} of {plan.questions}.", style="bold")
+    page.text(f"As likely as not from {inner} to {outer}; nine times in ten from {low} to {high}.")
+    page.text(f"Chance of {plan.pass_mark} or more: {percent(_chance(found))}.")
+    for section in found.sections:
+        if section.all_right is not None:
+            page.text(
+                f"All {section.questions} right in {section.title!r}, which the paper demands besides: "
+                f"{percent(section.all_right)}."
+            )
+    page.text(
+        f"Behind it: {found.answers} answers; {found.coverage:.0%} of the paper has {ENOUGH} or more. Half is "
+        f"forgotten in about {found.life[0]:.0f} days ({found.life[1]:.0f} to {found.life[2]:.0f})."
+    )
+    page.gap()
+
+
+def _add_humps(page: Page, found: Readiness) -> None:
+    if page.look.plain or found.marks is None:
+        return
+    plan = found.blueprint
+    groups = humps(found.marks.chances, max(1, plan.questions // 20))
+    most = max(chance for _, _, chance in groups)
+    for first, last, chance in groups:
+        word = "pass" if first >= plan.pass_mark else "pass from here" if last >= plan.pass_mark else ""
+        page.lines.append(f"  {first:>3} to {last:<3} {bar(chance, most, 40):<40} {chance:>4.0%}  {word}".rstrip())
+    page.gap()
+
+
+def _add_sections(page: Page, found: Readiness) -> None:
+    page.heading("Section", "right of   90 %      answers")
+    for section in found.sections:
+        room = page.look.width - 36
+        title = section.title if len(section.title) <= room else section.title[: room - 3] + "..."
+        numbers = f"{section.expected:>5.1f} of {section.questions:<3} {section.low:>3} to {section.high:<3}"
+        page.lines.append(f"{title:<{room}} {numbers} {section.answers:>10}")
+    page.gap()
+
+
+def _add_moves(page: Page, found: Readiness, titles: Mapping[str, str]) -> None:
+    if found.moves:
+        won = "; ".join(f"{_titled(name, titles)} (+{gain:.1f})" for name, gain in found.moves)
+        page.text(f"What would move it most, brought to 80 % recall: {won} marks. `quizzer study --weak` starts there.",
+                  hang=2)  # fmt: skip
+    if found.thin:
+        names = ", ".join(_titled(name, titles) for name, _, _ in found.thin[:3])
+        page.text(f"Unknown (fewer than {ENOUGH} answers): {names}{' and others' if len(found.thin) > 3 else ''}.",
+                  hang=2)  # fmt: skip
+    page.gap()
+
+
+def _add_curve(page: Page, found: Readiness) -> None:
+    if len(found.curve) < 2:
+        return
+    questions = found.blueprint.questions
+    page.text("If nothing more is studied, the mark to expect on:")
+    for day, mean, low, high in found.curve:
+        words = f"  {day.day:>2} {day:%b}  {mean:>3.0f} ({low} to {high})"
+        plot = band(low / questions, mean / questions, high / questions, 40, found.blueprint.pass_mark / questions)
+        page.lines.append(words if page.look.plain else f"{words:<24} {plot}")
+    if not page.look.plain:
+        page.text("(from 0 to all questions; ¦ is the pass mark)", indent=25)
+
+
+def percent(chance: float) -> str:
+    """A chance in words that never claim certainty.
+
+    >>> percent(0.5), percent(0.9999), percent(0.0001)
+    ('50 %', 'over 99 %', 'under 1 %')
+    """
+    if chance > 0.99:
+        return "over 99 %"
+    return "under 1 %" if chance < 0.01 else f"{chance:.0%}".replace("%", " %")
+
+
+def _titled(name: str, titles: Mapping[str, str]) -> str:
+    return titles.get(name, name)
