@@ -146,9 +146,9 @@ def app_for(first: str) -> typer.Typer:
 
 
 def _outlook() -> dict[str, Callable[..., None]]:
-    from quizzer.cli.outlook_commands import COMMANDS as later  # their options too take time to build
+    from quizzer.cli.outlook_commands import LATER  # their options too take time to build
 
-    return later
+    return LATER
 
 
 def _nothing() -> None:

@@ -60,7 +60,7 @@ def plan(
     minutes: Annotated[float, typer.Option(help="Minutes a study day.", metavar="M")] = 20.0,
     days: Annotated[str, typer.Option(help="The days of study: mon,tue,wed,...")] = "mon,tue,wed,thu,fri,sat,sun",
     every_day: Annotated[bool, typer.Option("--every-day", help="Study on holidays too.")] = False,
-    ics: Annotated[Path | None, typer.Option(help="Write the study days to this calendar file.", metavar="FILE")] = None,
+    ics: Annotated[Path | None, typer.Option(help="Write the days to this calendar file.", metavar="FILE")] = None,
     trainee: Trainee = None,
     blueprint: Blueprint = USUAL,
     bank: Bank = None,
@@ -74,4 +74,4 @@ def plan(
     plan(Wishes(trainee, None, blueprint, exam, None, bank, store, plain, now), minutes, days, every_day, ics)
 
 
-COMMANDS: dict[str, Callable[..., None]] = {"weak": weak, "ready": ready, "plan": plan}
+LATER: dict[str, Callable[..., None]] = {"weak": weak, "ready": ready, "plan": plan}

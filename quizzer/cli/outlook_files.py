@@ -54,8 +54,8 @@ def _ready_plots(found: Readiness) -> Iterator[Plot]:
         return
     low, high = marks.between(0.9)
     words = (
-        f"The mark to expect on {found.day.isoformat()} is {marks.mean:.0f} of {plan.questions}, nine times in ten from "
-        f"{low} to {high}; the chance of {plan.pass_mark} or more is {percent(marks.at_least(plan.pass_mark))}."
+        f"The mark to expect on {found.day.isoformat()} is {marks.mean:.0f} of {plan.questions}, nine times in ten "
+        f"from {low} to {high}; the chance of {plan.pass_mark} or more is {percent(marks.at_least(plan.pass_mark))}."
     )
     heights = [(str(mark), chance) for mark, chance in enumerate(marks.chances)]
     yield bars(f"Chance of each mark (dark: {plan.pass_mark} or more)", words, heights, plan.pass_mark)

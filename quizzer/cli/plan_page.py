@@ -51,8 +51,8 @@ def _add_left(page: Page, plan: Plan) -> None:
         f"To fit all, about {needed:.0f} minutes a day would be needed. Left out:"
     )
     for topic in left[:8]:
-        page.text(f"{topic.name}: {topic.left} of {topic.left + topic.taken} questions, {topic.marks:.1f} marks of the paper",
-                  indent=2, hang=4)  # fmt: skip
+        of = f"{topic.left} of {topic.left + topic.taken} questions"
+        page.text(f"{topic.name}: {of}, {topic.marks:.1f} marks of the paper", indent=2, hang=4)
     page.gap()
 
 
@@ -73,7 +73,8 @@ def _add_weeks(page: Page, plan: Plan) -> None:
     page.text("Minutes by week:")
     for week, minutes in weeks.items():
         plot = "" if page.look.plain else "  " + bar(minutes, most, 40)
-        page.lines.append(f"  from {week.day:>2} {week:%b}  {minutes:>4.0f} min{plot}")
+        page.lines.append(f"  from {week.day:>2} {week:%b}  {minutes:>4.0f} min{plot}".rstrip())
+    page.text("What a week leaves free is for what goes wrong, and for a mock paper.")
     page.gap()
 
 

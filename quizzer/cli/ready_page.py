@@ -41,7 +41,7 @@ def add_ready_group(page: Page, name: str, people: Sequence[Readiness], titles: 
         page.text(f"{plan.questions} questions, pass mark {plan.pass_mark}; as of each one's own exam day, or today.")
     page.gap()
     known = [one for one in people if one.marks]
-    for one in sorted(known, key=lambda one: _chance(one)):
+    for one in sorted(known, key=_chance):
         page.text(_line(one, titles), hang=4)
     for one in (one for one in people if not one.marks):
         page.text(f"{one.trainee.name}: not enough answers to say ({one.coverage:.0%} of the paper covered).", hang=4)

@@ -20,15 +20,15 @@ def add_weak(page: Page, found: Weakness, wanted: str | None) -> None:
     when = f"exam {day_words(found.exam, found.today)}" if found.exam else "no exam day set"
     page.heading(f"Weak topics: {found.trainee.name}", when)
     page.text(
-        f"Recall now, and on the exam day if nothing more is studied, with 90 % intervals, from {found.answers} answers. "
-        f"Weak is under {WEAK:.0%}, strong from {STRONG:.0%}. What costs most marks comes first."
+        f"Recall now, and on the exam day if nothing more is studied, with 90 % intervals, from {found.answers} "
+        f"answers. Weak is under {WEAK:.0%}, strong from {STRONG:.0%}. What costs most marks comes first."
     )
     page.gap()
     states = [state for state in found.topics if not wanted or state.name == wanted.split("/", maxsplit=1)[0]]
     _add_states(page, states, found.exam is not None)
     _add_unknown(page, [state for state in states if state.word == "unknown"])
     _add_parts(page, found, wanted)
-    _add_errors(page, found)
+    _add_errors(page, found, f"{wanted}/" if wanted else "")
     for note in found.notes:
         page.text(f"Note: {note}", hang=6)
     page.gap()
@@ -107,20 +107,22 @@ def _add_parts(page: Page, found: Weakness, wanted: str | None) -> None:
     page.gap()
 
 
-def _add_errors(page: Page, found: Weakness) -> None:
-    if found.mistakes:
+def _add_errors(page: Page, found: Weakness, below: str) -> None:
+    confident = [each for each in found.confident if each[0].startswith(below)]
+    critical = [entry for entry in found.critical if entry.startswith(below)]
+    if found.mistakes and not below:
         page.text("Mistakes by name (of the answers to those questions, last 90 days):")
         for words, made, of in found.mistakes:
             page.text(f"{words}: {made} of {of}", indent=2, hang=4)
         page.gap()
-    if found.confident:
+    if confident:
         page.text("Wrong while certain, which matters most on site (last 90 days):")
-        for entry, times in found.confident[:5]:
+        for entry, times in confident[:5]:
             page.text(f"{entry}{f', {times} times' if times > 1 else ''}", indent=2, hang=4)
         page.gap()
-    if found.critical:
-        page.text(f"Safety-critical, missed the last time: {', '.join(found.critical[:6])}"
-                  f"{f' and {len(found.critical) - 6} more' if len(found.critical) > 6 else ''}.", hang=2)  # fmt: skip
+    if critical:
+        page.text(f"Safety-critical, missed the last time: {', '.join(critical[:6])}"
+                  f"{f' and {len(critical) - 6} more' if len(critical) > 6 else ''}.", hang=2)  # fmt: skip
         page.gap()
 
 
@@ -132,6 +134,7 @@ def spoken(states: Sequence[TopicState], titles: Mapping[str, str]) -> str:
     """Topics with their intervals as a sentence, for those who cannot see the plot."""
     known = [state for state in states if state.word != "unknown"]
     return "; ".join(
-        f"{titles.get(state.name, state.name)} {state.then[0]:.0%}, {state.then[1]:.0%} to {state.then[2]:.0%}, {state.word}"
+        f"{titles.get(state.name, state.name)} {state.then[0]:.0%}, "
+        f"{state.then[1]:.0%} to {state.then[2]:.0%}, {state.word}"
         for state in known
     )

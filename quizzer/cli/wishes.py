@@ -10,7 +10,9 @@ from quizzer.workflows.session import NEW_A_SESSION, Limits
 
 MINUTES = 10.0
 _ISO = re.compile(r"(\d{4})-(\d{1,2})-(\d{1,2})")
-_AHEAD = re.compile(r"in\s+(\d{1,4}|an?|one|two|three|four|five|six|eight|ten|twelve)\s+(day|week|month|year)s?", re.IGNORECASE)
+_AHEAD = re.compile(
+    r"in\s+(\d{1,4}|an?|one|two|three|four|five|six|eight|ten|twelve)\s+(day|week|month|year)s?", re.IGNORECASE
+)
 _COUNTS = {"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight": 8, "ten": 10,
            "twelve": 12}  # fmt: skip
 _FAR_YEARS = 30

@@ -56,7 +56,7 @@ class Marks(NamedTuple):
     chances: tuple[float, ...]
 
     def between(self, share: float) -> tuple[int, int]:
-        """The marks that hold it with the chance `share`, as nearly as whole marks can; as much left out on each side."""
+        """The marks that hold it with the chance `share` as nearly as whole marks can, both sides alike."""
         out = (1 - share) / 2
         return self._first(self.chances, out), len(self.chances) - 1 - self._first(self.chances[::-1], out)
 

@@ -28,8 +28,10 @@ _GAP_DAYS = (0.0, 1.0, 2.5, 5.0, 8.5, 13.5, 21.0, 33.0, 50.0, 75.0, 120.0, 220.0
 
 
 class Answers(NamedTuple):
-    """One person's answers, oldest first: the number of the topic, the day, right (1) or not, and whether one of a few
-    options was chosen (1), so that a guess may have hit.
+    """One person's answers.
+
+    The number of the topic, the day, right (1) or not, and whether one of a few options was chosen (1), so that a
+    guess may have hit.
     """
 
     topics: Sequence[int]
@@ -39,8 +41,10 @@ class Answers(NamedTuple):
 
 
 class Knowledge(NamedTuple):
-    """What is known of one person: the weight of each cell (half-life by level and kappa), and for each topic and cell
-    the mean and the mean square of its recall; answers and days since the last one for each topic (-1: never).
+    """What is known of one person.
+
+    The weight of each cell (half-life by level and kappa), and for each topic and cell the mean and the mean square of
+    its recall; answers and days since the last one for each topic (-1: never).
     """
 
     weights: Any

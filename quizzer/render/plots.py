@@ -30,7 +30,9 @@ class Interval(NamedTuple):
 def intervals(title: str, words: str, rows: Sequence[Interval], most: float, mark: float | None = None) -> Plot:
     """Intervals below each other on a scale from 0 to `most`, with a line to hold them against."""
     bottom = 40 + _ROW * len(rows)
-    shapes = [*_axis(most, bottom), *(shape for at, row in enumerate(rows) for shape in _row(row, 40 + _ROW * at, most))]
+    shapes = [*_axis(most, bottom)]
+    for at, row in enumerate(rows):
+        shapes += _row(row, 40 + _ROW * at, most)
     if mark is not None:
         shapes.append(_line(_x(mark, most), 30, _x(mark, most), bottom, dashed=True))
     return Plot(title, words, bottom + 30, tuple(shapes))
@@ -61,9 +63,10 @@ def svg(title: str, plots: Sequence[Plot], note: str = "") -> str:
         parts.append(_group(plot, number, top))
         top += plot.height + 20
     words = escape(" ".join(plot.words for plot in plots))
+    size = f'viewBox="0 0 {_WIDE} {top + 20}" width="{_WIDE}" height="{top + 20}"'
+    look = 'role="img" aria-labelledby="all-title all-words" font-family="sans-serif" lang="en-GB"'
     return "\n".join([
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_WIDE} {top + 20}" width="{_WIDE}" height="{top + 20}" '
-        'role="img" aria-labelledby="all-title all-words" font-family="sans-serif" lang="en-GB">',
+        f'<svg xmlns="http://www.w3.org/2000/svg" {size} {look}>',
         f'<title id="all-title">{escape(title)}</title>',
         f'<desc id="all-words">{words}</desc>',
         f'<rect width="{_WIDE}" height="{top + 20}" fill="#fff"/>',

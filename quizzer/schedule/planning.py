@@ -34,8 +34,10 @@ class DayPlan:
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
-    """An entry of the paper: what it is worth (its weight times what is still unknown of it) and what it still costs
-    in minutes; `met` tells whether it was asked before.
+    """An entry that the paper may ask.
+
+    `worth` is its weight times what is still unknown of it, `minutes` what it still costs; `met` tells whether it was
+    asked before.
     """
 
     entry: str

@@ -30,8 +30,9 @@ class Challenge:
 
 
 class Answered(NamedTuple):
-    """What reports need of an answer: entry, topic, right (1) or wrong (0), the trainee's own day as `YYYY-MM-DD`,
-    the reply, and the mistake and confidence where there is one. A tuple, because there may be a million of them.
+    """What reports need of an answer; a tuple, because there may be a million of them.
+
+    `right` is 1 or 0, `day` the trainee's own as `YYYY-MM-DD`; there may be no mistake and no confidence.
     """
 
     entry: str

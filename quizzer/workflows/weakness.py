@@ -41,8 +41,10 @@ class TopicState:
 
 @dataclass(frozen=True, slots=True)
 class Weakness:
-    """What is weak: topics and sub-topics, weightiest loss first; mistakes (id, made, of); errors made when certain,
-    and safety-critical entries missed the last time they were asked.
+    """What is weak: topics and sub-topics, weightiest loss first.
+
+    Besides, mistakes (in words, made, of so many answers), entries answered wrong while certain with how often, and
+    safety-critical entries missed the last time they were asked.
     """
 
     trainee: Trainee

@@ -97,7 +97,8 @@ def report(learners: int, seed: int) -> int:
         life = f"{world.half_life:.0f} d" + (" varied" if world.spread else "")
         print(f"{world.answers:>7}  {life:<9}  {min(others, learners):>6} {line.brier:6.3f}"
               f" {line.log_loss:9.3f} {line.ece:6.3f} {line.bias:+6.2f} {line.rmse:5.2f} {line.cover:8.3f}"
-              f" {line.half:8.3f} {line.width:6.1f} {line.pass_brier:8.3f}  {word}  (H {line.life:.0f})", flush=True)  # fmt: skip
+              f" {line.half:8.3f} {line.width:6.1f} {line.pass_brier:8.3f}  {word}  (H {line.life:.0f})",
+              flush=True)  # fmt: skip
     print("promised for the first three: ECE at most 0.02, bias within 0.5, 90 % interval 0.87 to 0.93 (2: 0.85 up)")
     print(f"{time.perf_counter() - started:.0f} s")
     return int(broken > 0)

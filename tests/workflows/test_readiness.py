@@ -1,0 +1,235 @@
+"""What is said of a person: refusals, hostile clocks and zones, exam days moved and passed, entries gone or rewritten."""
+
+from dataclasses import replace
+from datetime import UTC, date, datetime, timedelta, timezone
+from itertools import count
+
+import pytest
+
+from quizzer.bankfiles.blueprint_files import blueprint
+from quizzer.bankfiles.shelf import Shelf, shipped
+from quizzer.schedule import Confidence
+from quizzer.store import open_store
+from quizzer.workflows.plan import plan_for
+from quizzer.workflows.readiness import Paper, ready_for, ready_group
+from quizzer.workflows.session import World
+from quizzer.workflows.weakness import weak_for, weak_group, weak_parts
+from tests.stores import review
+
+NOON = datetime(2026, 11, 25, 12, tzinfo=UTC)
+TODAY = NOON.date()
+SHELF = Shelf(shipped())
+PLAN = blueprint(SHELF, "wiring-regulations")
+FOLDERS = sorted({entry.id.rpartition("/")[0] for entry in SHELF.listed()})
+_ids = count()
+
+
+class Place:
+    """A store in memory with people in it, over the shipped bank."""
+
+    def __init__(self, now=NOON):
+        self.world = World(open_store("sqlite://"), SHELF, lambda: now, lambda: 1, lambda: f"n{next(_ids)}")
+        self.store = self.world.store
+
+    def person(self, name, exam=None):
+        trainee = self.store.add_trainee(f"t-{name}", name, NOON)
+        self.store.set_exam(trainee.id, exam)
+        return replace(trainee, exam=exam)
+
+    def answer(self, who, entry, *, ago=1, right=True, **changes):
+        day = TODAY - timedelta(days=ago)
+        values = {"trainee": who.id, "entry": entry, "topic": entry.split("/")[0], "right": right, "day": day,
+                  "answered_at": NOON - timedelta(days=ago), "reply": "A", **changes}  # fmt: skip
+        self.store.record(review(f"r{next(_ids)}", **values), None)
+
+    def studied(self, who, times=3, **changes):
+        """So many answers in every sub-topic of the bank."""
+        for folder in FOLDERS:
+            for n in range(times):
+                self.answer(who, f"{folder}/entry-{n}", **changes)
+
+
+@pytest.fixture
+def place():
+    return Place()
+
+
+def test_too_few_answers_get_no_number_but_what_is_missing(place):
+    ada = place.person("Ada")
+    place.answer(ada, "testing/ring/a")
+    found = ready_for(place.world, ada, PLAN)
+    assert found.marks is None
+    assert found.coverage == 0
+    assert found.thin[0][0] == "protection"
+    assert "testing" in [name for name, _, answers in found.thin if answers == 1]
+    assert (found.sections, found.moves, found.curve) == ((), (), ())
+
+
+def test_three_answers_in_half_the_weight_are_enough(place):
+    ada = place.person("Ada")
+    for topic in ("protection", "containment", "circuits", "three-phase", "locations", "low-carbon"):
+        for n in range(3):
+            place.answer(ada, f"{topic}/any/{n}")
+    found = ready_for(place.world, ada, PLAN)
+    assert found.coverage == pytest.approx(0.6, abs=0.1)
+    assert found.marks is not None
+    assert len(found.marks.chances) == 61
+
+
+def test_who_is_right_is_ahead_of_who_is_wrong_and_both_are_uncertain(place):
+    good, bad = place.person("Good"), place.person("Bad")
+    place.studied(good, right=True)
+    place.studied(bad, right=False)
+    high, low = (ready_for(place.world, who, PLAN).marks for who in (good, bad))
+    assert high.mean > 48
+    assert low.mean < 25
+    assert high.at_least(36) < 1
+    assert high.between(0.9)[0] < high.mean < high.between(0.9)[1]
+
+
+def test_drills_are_not_evidence(place):
+    ada = place.person("Ada")
+    place.studied(ada, drill=True)
+    assert ready_for(place.world, ada, PLAN).answers == 0
+
+
+def test_an_exam_far_off_lowers_the_mark_and_one_passed_is_said(place):
+    ada = place.person("Ada", exam=TODAY + timedelta(days=90))
+    place.studied(ada)
+    later, sooner = ready_for(place.world, ada, PLAN), ready_for(place.world, ada, PLAN, TODAY + timedelta(days=3))
+    assert later.marks.mean < sooner.marks.mean
+    assert (later.day, sooner.day) == (ada.exam, TODAY + timedelta(days=3))
+    passed = ready_for(place.world, replace(ada, exam=TODAY - timedelta(days=2)), PLAN)
+    assert passed.exam is None
+    assert passed.day == TODAY
+    assert "has passed" in passed.notes[0]
+    assert weak_for(place.world, replace(ada, exam=date.min), PLAN).exam is None
+
+
+def test_the_exam_day_itself_is_not_passed(place):
+    ada = place.person("Ada", exam=TODAY)
+    place.studied(ada)
+    assert ready_for(place.world, ada, PLAN).exam == TODAY
+
+
+def test_a_clock_that_was_years_ahead_loses_nothing_and_rules_nothing(place):
+    ada, ben = place.person("Ada"), place.person("Ben")
+    for who in (ada, ben):
+        place.studied(who)
+    for n in range(5):
+        place.answer(ada, f"testing/ring/{n}", ago=-3000, right=False)
+    with_it, without = ready_for(place.world, ada, PLAN), ready_for(place.world, ben, PLAN)
+    assert with_it.marks.mean == pytest.approx(without.marks.mean, abs=1e-6)
+    assert with_it.notes == ("5 answers are dated after today (a clock was wrong then): kept, but left out here.",)
+    assert len(place.store.reviews(ada.id)) == len(FOLDERS) * 3 + 5
+
+
+def test_a_clock_set_back_to_before_every_answer_leaves_nothing_to_say():
+    place = Place(now=datetime(1970, 1, 1, tzinfo=UTC))
+    ada = place.person("Ada")
+    place.studied(ada)
+    found = ready_for(place.world, ada, PLAN)
+    assert found.marks is None
+    assert "dated after today" in found.notes[0]
+    assert weak_for(place.world, ada, PLAN).answers == 0
+
+
+def test_a_traveller_a_day_ahead_counts_as_today(place):
+    ada = place.person("Ada")
+    place.studied(ada, day=TODAY + timedelta(days=1),
+                  answered_at=NOON.astimezone(timezone(timedelta(hours=14))))  # fmt: skip
+    found = ready_for(place.world, ada, PLAN)
+    assert found.notes == ()
+    assert found.marks is not None
+
+
+def test_a_deleted_or_rewritten_entry_counts_for_its_topic_as_before(place):
+    kept, gone = place.person("Kept"), place.person("Gone")
+    real = SHELF.listed()[0]
+    for n in range(4):
+        place.answer(kept, real.id, digest="as it is")
+        place.answer(gone, real.id if n % 2 else real.id + "-deleted", digest=f"version {n}")
+    mine, theirs = (weak_for(place.world, who, PLAN) for who in (kept, gone))
+    assert [state.answers for state in mine.topics] == [state.answers for state in theirs.topics]
+    assert mine.topics[0].now == pytest.approx(theirs.topics[0].now)
+
+
+def test_a_topic_that_left_the_bank_is_counted_and_said(place):
+    ada = place.person("Ada")
+    place.studied(ada)
+    place.answer(ada, "telegraphy/keys/morse")
+    assert "1 answers belong to topics that this bank does not have" in ready_for(place.world, ada, PLAN).notes[0]
+    assert "1 answers belong" in weak_for(place.world, ada, PLAN).notes[0]
+
+
+def test_two_merged_banks_are_one_history(place):
+    """The same id in both banks is one entry; other files of a topic count for the topic they now stand in."""
+    ada = place.person("Ada")
+    for entry in ("testing/ring/a", "testing/from-the-other-bank/b", "testing/ring/a"):
+        place.answer(ada, entry, digest=entry)
+    found = weak_for(place.world, ada, PLAN)
+    assert next(state.answers for state in found.topics if state.name == "testing") == 3
+
+
+def test_mistakes_are_counted_out_of_the_answers_where_they_were_made(place):
+    ada = place.person("Ada")
+    for right in (True, False, True, False):
+        place.answer(ada, "three-phase/machines/x", right=right, slip=None if right else "no-root-three")
+    place.answer(ada, "three-phase/machines/y")
+    place.answer(ada, "three-phase/machines/x", ago=400, right=False, slip="no-root-three")
+    found = weak_for(place.world, ada, PLAN)
+    assert found.mistakes == (("left out the square root of three in a three-phase sum", 2, 4),)
+
+
+def test_confident_errors_and_safety_critical_ones_stand_apart(place):
+    ada = place.person("Ada")
+    critical = next(entry.id for entry in SHELF.listed() if entry.safety_critical)
+    place.answer(ada, critical, ago=3, right=False, confidence=Confidence.CERTAIN)
+    assert (weak_for(place.world, ada, PLAN).confident, weak_for(place.world, ada, PLAN).critical) == (
+        ((critical, 1),), (critical,))  # fmt: skip
+    place.answer(ada, critical, ago=1, right=True)
+    assert weak_for(place.world, ada, PLAN).critical == ()
+
+
+def test_a_group_is_seen_as_its_people_are(place):
+    people = [place.person("Ada", TODAY + timedelta(days=20)), place.person("Ben")]
+    for who, right in zip(people, (True, False), strict=True):
+        place.studied(who, right=right)
+    marks = [one.marks.mean for one in ready_group(place.world, people, PLAN)]
+    assert marks[0] > marks[1]
+    words = [{state.word for state in one.topics} for one in weak_group(place.world, people, PLAN)]
+    assert words[1] == {"weak"}
+    assert list(ready_group(place.world, [], PLAN)) == []
+
+
+def test_study_weak_begins_with_what_costs_most(place):
+    ada = place.person("Ada")
+    place.studied(ada)
+    for n in range(6):
+        place.answer(ada, f"protection/residual-current/{n}", right=False)
+    assert weak_parts(place.world, ada, PLAN)[0] == "protection/residual-current"
+
+
+def test_every_blueprint_adds_up():
+    for name in ("wiring-regulations", "safety", "testing-and-faults"):
+        paper = Paper(blueprint(SHELF, name), SHELF.listed())
+        assert all(sum(part.shares) == pytest.approx(1) for part in paper.parts)
+        total = sum(paper.weight(at) for at in range(len(paper.topics.names)))
+        assert total == pytest.approx(paper.blueprint.questions)
+        assert sum(paper.entry_weights(SHELF.listed()).values()) == pytest.approx(paper.blueprint.questions)
+
+
+@pytest.mark.parametrize("minutes", [1.0, 20.0, 600.0])
+def test_a_plan_says_what_fits_and_what_is_left_out(place, minutes):
+    ada = place.person("Ada")
+    exam = TODAY + timedelta(days=42)
+    plan = plan_for(place.world, ada, PLAN, exam, minutes, range(7))
+    assert plan.taken + sum(topic.left for topic in plan.topics) == plan.wanted
+    assert plan.capacity == int(len(plan.days) * minutes / 5.5)
+    assert abs(plan.taken - min(plan.capacity, plan.wanted)) <= 1
+    assert {day for day, _ in plan.skipped} == {date(2026, 12, 25), date(2026, 12, 28), date(2027, 1, 1)}
+
+
+def test_a_plan_for_tomorrow_has_one_day(place):
+    plan = plan_for(place.world, place.person("Ada"), PLAN, TODAY + timedelta(days=1), 20, range(7))
+    assert [day.day for day in plan.days] == [TODAY]
