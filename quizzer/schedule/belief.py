@@ -25,7 +25,7 @@ from quizzer.schedule.forgetting import (
 )
 
 PACES: Final = (0.7, 1.0, 1.4)
-PACE_SHARES: Final = (0.25, 0.5, 0.25)
+PACE_SHARES: Final = (0.15, 0.7, 0.15)
 DIFFICULTIES: Final = (2.0, 4.0, 5.0, 6.0, 7.0, 8.0, 10.0)
 # Of a bell curve with mean 6 and deviation 2, by nearest class.
 DIFFICULTY_SHARES: Final = (0.0668, 0.1598, 0.1747, 0.1974, 0.1747, 0.1598, 0.0668)

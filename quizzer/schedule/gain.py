@@ -15,7 +15,7 @@ from typing import Final, NamedTuple
 SECONDS_RIGHT: Final = 40.0
 SECONDS_WRONG: Final = 75.0  # and for a new entry: the explanation is read
 # The price of a second at one day before the exam, by seconds for each entry and day.
-PRICES: Final = ((4.0, 0.0067), (8.0, 0.0022), (16.0, 0.0004))
+PRICES: Final = ((4.0, 0.0067), (8.0, 0.001), (16.0, 0.0003))
 PRICE_FALL: Final = 0.28
 
 

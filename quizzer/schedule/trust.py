@@ -9,7 +9,7 @@ from typing import Final
 from quizzer.schedule.belief import Prediction
 
 ENOUGH: Final = 100  # held-out answers: repeats, not first sights
-SURE: Final = 0.9  # of which shape of forgetting it is
+SURE: Final = 0.99  # of which shape of forgetting it is
 MOST_ERROR: Final = 0.05
 BINS: Final = 5
 
@@ -53,5 +53,6 @@ def luck(predictions: Sequence[Prediction]) -> float:
 
 
 def _bins(predictions: Sequence[Prediction]) -> list[Sequence[Prediction]]:
-    ordered, count = sorted(predictions), len(predictions)
+    # By the chance alone: to sort equal chances by what happened would make bins of right answers.
+    ordered, count = sorted(predictions, key=lambda prediction: prediction.chance), len(predictions)
     return [ordered[count * step // BINS : count * (step + 1) // BINS] for step in range(BINS)]

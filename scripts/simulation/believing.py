@@ -1,6 +1,7 @@
 """What the answers of many learners tell: the twin of quizzer/schedule/belief.py, in arrays."""
 
 import numpy as np
+from simulation.learners import ROOM, first_half_lives
 
 from quizzer.schedule.belief import (
     ABILITIES,
@@ -23,7 +24,6 @@ from quizzer.schedule.forgetting import (
     recall_by_strength,
     trace,
 )
-from simulation.learners import ROOM, first_half_lives
 
 HARD, GIFT = np.array(DIFFICULTIES), np.array(ABILITIES)
 

@@ -4,13 +4,13 @@ from dataclasses import dataclass, replace
 from functools import cache
 
 import numpy as np
+from simulation import gaining, plainly
+from simulation.believing import Beliefs, HalfLives
+from simulation.learners import WORLDS
 
 from quizzer.schedule.gain import SECONDS_RIGHT, SECONDS_WRONG, Course, price_of
 from quizzer.schedule.half_life_gain import ahead
 from quizzer.schedule.trust import leading, trusted
-from simulation import gaining, plainly
-from simulation.believing import Beliefs, HalfLives
-from simulation.learners import WORLDS
 
 POLICIES = ("random", "plain", "rule s", "ours")
 LEAST_SECONDS = 40  # a question is begun only while so much of the session is left
@@ -63,8 +63,6 @@ class Luck:
         return drawn[:, 0], drawn[:, 1], drawn[:, 2, 0], drawn[:, 3]
 
 
-
-
 def run(setting, policy):
     """The outcome of a policy."""
     luck = Luck(setting)
@@ -111,7 +109,7 @@ class Room:
         self.memories.study(asked, quality(recall, recalled, right), day)
 
     def _scores(self, day, minutes, left, step, shuffle):
-        exam = day + left * step
+        exam = day + left if step == 1 else None  # rule s is for an exam soon, and the weekly sessions have none
         if self.policy == "random":
             return shuffle
         if self.policy == "plain":

@@ -1,0 +1,119 @@
+"""The order by gain: what is believed from answers, when it is trusted, and what a review is worth."""
+
+import pytest
+
+from quizzer.schedule.belief import ABILITY_SHARES, DIFFICULTY_SHARES, PACE_SHARES, Prediction, Trial, believe
+from quizzer.schedule.forgetting import failed, first_half_life, passed, recall_by_half_life
+from quizzer.schedule.gain import Course, price_of
+from quizzer.schedule.half_life_gain import ahead, gain_by_half_life
+from quizzer.schedule.policy import gains
+from quizzer.schedule.trace_gain import gain_by_traces, plans
+from quizzer.schedule.trust import calibration_error, leading, log_loss, luck, trusted
+
+COURSE = Course(20, 1.0, 1.0, price_of(4.0))
+
+
+def test_the_worked_values_of_the_first_model():
+    first = first_half_life(6)
+    assert recall_by_half_life(1, first) == pytest.approx(0.6250, abs=5e-5)
+    second = passed(first, 6, 0.625)
+    assert recall_by_half_life(7, second) == pytest.approx(0.6401, abs=5e-5)
+    assert passed(second, 6, recall_by_half_life(5, second)) == pytest.approx(50.40, abs=0.01)
+
+
+def test_a_wrong_answer_never_lengthens_a_half_life():
+    assert all(failed(h, 6, p) <= h for h in (0.5, 2.0, 40.0) for p in (0.0, 0.5, 1.0))
+
+
+@pytest.mark.parametrize("shares", [DIFFICULTY_SHARES, ABILITY_SHARES, PACE_SHARES])
+def test_shares_add_up(shares):
+    assert sum(shares) == pytest.approx(1, abs=5e-4)
+
+
+def test_a_right_answer_after_long_makes_an_entry_easier_and_a_wrong_one_harder():
+    easy = believe([Trial("a", 0, False), Trial("a", 4, True)]).models[1].entries["a"]
+    hard = believe([Trial("a", 0, False), Trial("a", 4, False)]).models[1].entries["a"]
+    assert easy.shares[0] > DIFFICULTY_SHARES[0] > hard.shares[0]
+
+
+def test_a_right_answer_that_may_be_a_guess_tells_less():
+    sure = believe([Trial("a", 0, False), Trial("a", 4, True)]).models[1].entries["a"]
+    lucky = believe([Trial("a", 0, False), Trial("a", 4, True, 0.25)]).models[1].entries["a"]
+    assert sure.shares[0] > lucky.shares[0] > DIFFICULTY_SHARES[0]
+
+
+def test_first_sights_are_not_predicted():
+    assert len(believe([Trial("a", 0, False), Trial("b", 0, True), Trial("a", 1, True)]).predictions) == 1
+
+
+def test_without_answers_nothing_is_known_and_nothing_trusted():
+    nothing = believe([])
+    assert sum(nothing.weights) == pytest.approx(1)
+    assert not trusted(nothing.weights, nothing.predictions)
+
+
+def test_long_memories_speak_for_traces_and_against_fast_halving():
+    trials = [Trial(f"e{n}", 0, False) for n in range(60)] + [Trial(f"e{n}", 12, n % 4 == 0) for n in range(60)]
+    belief = believe(trials)
+    assert leading(belief.weights) >= 3
+
+
+FAIR = [Prediction(0.25, n % 4 == 0) for n in range(100)] + [Prediction(0.75, n % 4 != 0) for n in range(100)]
+WRONG = [Prediction(0.75, n % 4 == 0) for n in range(200)]
+ONE, TORN = (0.0, 0.999, 0.0, 0.001, 0.0, 0.0), (0.0, 0.5, 0.0, 0.5, 0.0, 0.0)
+
+
+def test_the_gate():
+    assert trusted(ONE, FAIR)
+    assert not trusted(TORN, FAIR)
+    assert not trusted(ONE, FAIR[:50])
+    assert not trusted(ONE, WRONG)
+
+
+def test_calibration_by_hand():
+    assert calibration_error(WRONG) == pytest.approx(0.5)
+    assert luck(WRONG) == pytest.approx(0.8 * (0.75 * 0.25 / 40) ** 0.5)
+    assert log_loss([Prediction(0.5, True), Prediction(0.25, False)]) == pytest.approx((0.6931 + 0.2877) / 2, abs=1e-4)
+
+
+def test_nothing_is_gained_by_a_review_of_what_is_known_for_years():
+    values = ahead(COURSE)
+    assert gain_by_half_life(values, 2000.0, 4.0, 1.0, COURSE) < gain_by_half_life(values, 3.0, 4.0, 2.0, COURSE)
+
+
+def test_on_the_last_day_a_review_is_worth_what_it_adds():
+    last = Course(1, 1.0, 1.0, price_of(4.0))
+    half_life, elapsed = 3.0, 4.0
+    recall = recall_by_half_life(elapsed, half_life)
+    gain = gain_by_half_life(ahead(last), half_life, 6.0, elapsed, last) * (75 - 35 * recall)
+    after = recall * recall_by_half_life(1, passed(half_life, 6, recall))
+    after += (1 - recall) * recall_by_half_life(1, failed(half_life, 6, recall))
+    paid = last.seconds_price(1) * (75 - 35 * recall)
+    assert gain == pytest.approx(after - recall_by_half_life(5, half_life) - paid, abs=0.01)
+
+
+def test_plans_run_from_today_or_later_to_before_the_exam():
+    found = plans(20)
+    assert (20,) in found
+    assert all(list(plan) == sorted(set(plan), reverse=True) and plan[-1] >= 1 for plan in found)
+
+
+def test_time_is_dearer_towards_the_exam_and_cheaper_where_there_is_more():
+    assert COURSE.seconds_price(1) > COURSE.seconds_price(10)
+    assert price_of(2) == price_of(4) > price_of(6) > price_of(8) > price_of(12) > price_of(16) == price_of(99)
+
+
+def test_a_fresh_trace_can_wait():
+    ways = plans(20)
+    fresh, old = [(0.5, 0.177)], [(15.0, 0.177)]
+    assert gain_by_traces(ways, 0.65, fresh, COURSE) < gain_by_traces(ways, 0.65, old, COURSE)
+
+
+@pytest.mark.parametrize("later", [False, True])
+def test_gains_of_what_was_met_and_of_new(later):
+    trials = [Trial("a", 0, False), Trial("b", 0, False), Trial("a", 1, True), Trial("b", 1, False)]
+    if later:
+        trials += [Trial(f"e{n}", 0, False) for n in range(60)] + [Trial(f"e{n}", 12, n % 4 == 0) for n in range(60)]
+    found = gains(believe(trials), ["a", "b"], 13, 20, 1.0, price_of(4.0))
+    assert set(found.met) == {"a", "b"}
+    assert all(abs(gain) < 1 for gain in (*found.met.values(), found.new))

@@ -1,0 +1,97 @@
+"""The simulator against the program's own rules, and against itself."""
+
+import subprocess
+import sys
+from datetime import date, timedelta
+from pathlib import Path
+
+import numpy as np
+import pytest
+from simulation import gaining, plainly
+from simulation.believing import Beliefs
+from simulation.running import Setting, run
+
+from quizzer.schedule import Memory, next_memory
+from quizzer.schedule.belief import Trial, believe
+from quizzer.schedule.gain import Course, price_of
+from quizzer.schedule.half_life_gain import ahead
+from quizzer.schedule.policy import gains
+
+DAY0 = date(2026, 1, 1)
+SHAPE = (2, 6)
+
+
+def answers(days):
+    """Who is asked what and is right, by day: fixed dice."""
+    dice = np.random.default_rng(3)
+    return [(day, dice.random(SHAPE) < 0.6, dice.random(SHAPE) < 0.6) for day in range(days)]
+
+
+def test_the_plain_rule_is_the_programs_own():
+    arrays, one = plainly.Memories(SHAPE), [None] * 6
+    dice = np.random.default_rng(4)
+    for day, asked, _ in answers(40):
+        quality = dice.integers(0, 6, SHAPE)
+        arrays.study(asked, quality, day)
+        for entry in range(6):
+            if asked[0, entry]:
+                one[entry] = next_memory(one[entry], int(quality[0, entry]), DAY0 + timedelta(day))
+    for entry, memory in enumerate(one):
+        assert isinstance(memory, Memory)
+        assert (arrays.ease[0, entry], arrays.interval[0, entry]) == (memory.ease, memory.interval)
+        assert DAY0 + timedelta(int(arrays.due[0, entry])) == memory.due
+
+
+def both(guess):
+    """The beliefs of the arrays and, for the first learner, those of the program."""
+    beliefs, trials = Beliefs(SHAPE, guess), []
+    for day, asked, right in answers(12):
+        beliefs.study(asked, right, day)
+        trials += [Trial(str(n), day, bool(right[0, n]), guess) for n in range(6) if asked[0, n]]
+    return beliefs, believe(trials)
+
+
+@pytest.mark.parametrize("guess", [0.0, 0.25])
+def test_beliefs_are_the_programs_own(guess):
+    arrays, own = both(guess)
+    assert arrays.weights()[0] == pytest.approx(own.weights)
+    assert len(arrays.predictions[0]) == len(own.predictions)
+    for model, followed in zip(arrays.models, own.models, strict=True):
+        for entry, state in followed.entries.items():
+            assert model.shares[0, int(entry)] == pytest.approx(state.shares)
+
+
+@pytest.mark.parametrize("place", range(6))
+@pytest.mark.parametrize(("sessions", "step"), [(30, 1), (1, 1), (25, 7)])
+def test_gains_are_the_programs_own(place, sessions, step):
+    arrays, own = both(0.0)
+    own = type(own)(own.models, tuple(float(place == n) for n in range(6)), own.predictions)
+    price = price_of(4.0)
+    found = gains(own, [str(n) for n in range(6)], 14, sessions, step, price)
+    course = Course(sessions, step, own.models[place].pace, price)
+    table = ahead(course) if place < 3 else None
+    rows = gaining.gains(arrays, arrays.models[place], np.array([0]), 14, course, table)
+    assert rows[0] == pytest.approx([found.met[str(n)] for n in range(6)], abs=1e-9)
+    arrays.met[:] = False
+    rows = gaining.gains(arrays, arrays.models[place], np.array([0]), 14, course, table)
+    assert rows[0] == pytest.approx(found.new, abs=1e-9)
+
+
+@pytest.mark.parametrize(("world", "low", "high"), [("exponential", 0.50, 0.60), ("act-r", 0.36, 0.42)])
+def test_the_published_row_is_met_and_ours_is_not_below_it(world, low, high):
+    setting = Setting(world, 20, tuple(range(4)))
+    plain, ours = (run(setting, policy).exam.mean() for policy in ("plain", "ours"))
+    assert low < plain < high
+    assert ours > plain - 0.005
+
+
+def test_the_same_seed_gives_the_same_learner():
+    setting = Setting("exponential", 10, (7,))
+    assert run(setting, "ours").exam == run(setting, "ours").exam
+
+
+def test_the_script_runs():
+    script = Path(__file__).parents[2] / "scripts" / "simulate"
+    done = subprocess.run([sys.executable, script, "--quick"], capture_output=True, text=True, check=True)
+    assert "exponential, 20 min" in done.stdout
+    assert "lost to the plain rule: nowhere" in done.stdout
