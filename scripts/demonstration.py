@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import argparse
+import sys
 from datetime import UTC, date, datetime, time, timedelta
 from math import exp
 from pathlib import Path
@@ -9,7 +11,7 @@ from random import Random
 
 from quizzer.bankfiles.blueprint_files import blueprint
 from quizzer.bankfiles.shelf import Listed, Shelf, shipped
-from quizzer.schedule import Confidence, Memory, Review, due_line, next_memory, quality
+from quizzer.schedule import Confidence, Memory, Review, Standing, due_line, next_memory, quality
 from quizzer.store import Store, open_store
 
 GROUP = "invented centre"
@@ -102,9 +104,20 @@ class Learner:
             return Confidence.CERTAIN if self.dice.random() < 0.5 else Confidence.FAIRLY_SURE
         return WRONG[min(2, int(self.dice.random() * 4))]
 
-    def _standings(self) -> tuple:
+    def _standings(self) -> tuple[Standing, ...]:
         return self.store.standings(self.key)
 
 
 def _at(day: date, ahead: int) -> datetime:
     return datetime.combine(day + timedelta(days=ahead), time(18), UTC)
+
+
+if __name__ == "__main__":
+    parser = argparse.ArgumentParser(prog="scripts/demo", description=__doc__)
+    parser.add_argument("file", type=Path)
+    parser.add_argument("--seed", type=int, default=7)
+    parser.add_argument("--today", default="2026-11-25", help="the day after the five weeks")
+    wishes = parser.parse_args()
+    if wishes.file.exists():
+        sys.exit(f"demo: {wishes.file} is there already: name another file")
+    print(fill(wishes.file, wishes.seed, wishes.today))

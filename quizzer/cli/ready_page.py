@@ -108,7 +108,8 @@ def _add_humps(page: Page, found: Readiness) -> None:
     most = max(chance for _, _, chance in groups)
     for first, last, chance in groups:
         word = "pass" if first >= plan.pass_mark else "pass from here" if last >= plan.pass_mark else ""
-        page.lines.append(f"  {first:>3} to {last:<3} {bar(chance, most, 40):<40} {chance:>4.0%}  {word}".rstrip())
+        name = f"{first:>3} to {last:<3}" if last > first else f"{first:>3}       "
+        page.lines.append(f"  {name} {bar(chance, most, 40):<40} {chance:>4.0%}  {word}".rstrip())
     page.gap()
 
 

@@ -21,8 +21,8 @@ _SPREAD_UNKNOWN, _SPREAD_AMONG_PEOPLE = 1.0, 0.35  # of the logarithm of H: befo
 _LEARNT: Final = 60.0  # days after which an earlier answer counts half of a later one in its topic
 _LEVELS = tuple(at / 20 for at in range(1, 20))
 _KAPPAS = (4.0, 9.0, 20.0)
-_HALF_LIVES = tuple(8.0 * 1.35**at for at in range(15))  # 8 to 535 days
-_POINTS = 40
+_HALF_LIVES = tuple(8.0 * 1.2**at for at in range(24))  # 8 to 530 days
+_POINTS = 30
 _GAP_EDGES = (1, 2, 4, 7, 11, 17, 26, 41, 61, 91, 151, 301)
 _GAP_DAYS = (0.0, 1.0, 2.5, 5.0, 8.5, 13.5, 21.0, 33.0, 50.0, 75.0, 120.0, 220.0, 450.0)
 

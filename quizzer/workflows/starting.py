@@ -12,6 +12,7 @@ from quizzer.bankfiles.shelf import Listed, Shelf
 from quizzer.errors import NotFound
 from quizzer.schedule import Fresh, due_line, new_line
 from quizzer.store import Trainee
+from quizzer.workflows.gaining import Plan, by_gain
 from quizzer.workflows.session import Limits, Session, World
 
 LOCAL = "local trainee"
@@ -51,7 +52,8 @@ def start(world: World, trainee: Trainee, topics: Sequence[str], limits: Limits,
     due = due_line(standings, now.date(), session.exam(now.date()))
     met = {standing.entry for standing in standings}
     fresh = new_line(interleaved([entry for entry in listed if entry.id not in met]), due[-1].topic if due else "")
-    session.line += [*due, *fresh[:new]]
+    ahead = by_gain(world, trainee, standings, fresh[:new], Plan(session.exam(now.date()), limits.minutes, len(listed)))
+    session.line += ahead or [*due, *fresh[:new]]
     return session, Today(len(due), len(fresh), session.exam(now.date()))
 
 

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Iterator
+import sys
+import tempfile
+import time
+from collections.abc import Callable, Iterator
 from contextlib import closing
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
@@ -12,6 +15,9 @@ from random import Random
 from quizzer.bankfiles.blueprint_files import blueprint
 from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.store import open_store
+from quizzer.workflows.readiness import ready_for, ready_group
+from quizzer.workflows.session import World
+from quizzer.workflows.weakness import weak_for, weak_group
 
 PEOPLE, ANSWERS, DAYS = 200, 5_000, 3 * 365
 NOW = datetime(2026, 11, 25, 7, tzinfo=UTC)

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import argparse
+import sys
 import time
 from typing import NamedTuple
 
 import numpy as np
-from calibration.learners import QUESTIONS, TODAY, TOPICS, Learner, World, learner
 
 from quizzer.insight.outlook import Part, outlook
 from quizzer.insight.recall import Answers, half_life, known, shared_rate
+from scripts.calibration.learners import QUESTIONS, TODAY, TOPICS, Learner, World, learner
 
 PAPER = [Part(QUESTIONS // TOPICS, [1.0 if at == topic else 0.0 for at in range(TOPICS)]) for topic in range(TOPICS)]
 
@@ -102,3 +104,11 @@ def report(learners: int, seed: int) -> int:
     print("promised for the first three: ECE at most 0.02, bias within 0.5, 90 % interval 0.87 to 0.93 (2: 0.85 up)")
     print(f"{time.perf_counter() - started:.0f} s")
     return int(broken > 0)
+
+
+if __name__ == "__main__":
+    parser = argparse.ArgumentParser(prog="scripts/calibrate", description=__doc__)
+    parser.add_argument("--learners", type=int, default=1_500, metavar="N")
+    parser.add_argument("--seed", type=int, default=20_261_125)
+    wishes = parser.parse_args()
+    sys.exit(report(max(2, wishes.learners), wishes.seed))

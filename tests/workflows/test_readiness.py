@@ -1,4 +1,4 @@
-"""What is said of a person: refusals, hostile clocks and zones, exam days moved and passed, entries gone or rewritten."""
+"""What is said of a person: refusals, hostile clocks and zones, exam days moved or passed, entries gone or new."""
 
 from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta, timezone
@@ -32,11 +32,13 @@ class Place:
         self.store = self.world.store
 
     def person(self, name, exam=None):
+        """A new trainee with this exam day."""
         trainee = self.store.add_trainee(f"t-{name}", name, NOON)
         self.store.set_exam(trainee.id, exam)
         return replace(trainee, exam=exam)
 
     def answer(self, who, entry, *, ago=1, right=True, **changes):
+        """One answer, so many days ago."""
         day = TODAY - timedelta(days=ago)
         values = {"trainee": who.id, "entry": entry, "topic": entry.split("/")[0], "right": right, "day": day,
                   "answered_at": NOON - timedelta(days=ago), "reply": "A", **changes}  # fmt: skip
