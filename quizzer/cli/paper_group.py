@@ -59,3 +59,19 @@ def paper_export(
     from quizzer.cli.paper_export import export
 
     export(paper, kind, form, out, bank)
+
+
+@paper_app.command("report")
+def paper_report(
+    paper: Annotated[str, typer.Argument(help="The paper's id, its folder, or its paper.json.")],
+    person: Annotated[str | None, typer.Option(help="The page of one who sat it.", metavar="NAME")] = None,
+    items: Annotated[bool, typer.Option("--items", help="The page on the questions and the paper.")] = False,
+    out: Annotated[Path | None, typer.Option(help="Write to this file, .pdf or .csv.", metavar="FILE")] = None,
+    bank: Bank = None,
+    store: Store = None,
+    plain: Annotated[bool, typer.Option("--plain", help="No colours or drawing; symbols in words.")] = False,
+) -> None:
+    """Understand the answers: the group, one person, or the questions."""
+    from quizzer.cli.paper_report import ReportWishes, report
+
+    report(ReportWishes(paper, person, items, out, bank, store, plain))
