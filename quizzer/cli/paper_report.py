@@ -14,6 +14,7 @@ from quizzer.cli.report_screen import add_blocks, visible
 from quizzer.errors import Refused, UsageError
 from quizzer.insight.answers import Script, Sheet
 from quizzer.render.report import Block, PageBreak, report_pdf
+from quizzer.store.names import name_key
 from quizzer.workflows.group_page import group_blocks
 from quizzer.workflows.group_report import group_report
 from quizzer.workflows.items_page import items_blocks
@@ -56,7 +57,9 @@ def _sat(wishes: ReportWishes) -> Sat:
         paper = paper_named(store, wishes.paper)
         kept = store.scripts(paper.id)
     scripts = [Script(one.name, one.form, tuple(one.answers)) for one in kept]  # "-" is no option's letter
-    return gather(open_shelf(wishes.bank), paper, scripts)
+    # One person's page needs one form made; where nobody has the name, all are there to be named.
+    wanted = [one for one in scripts if wishes.person and name_key(one.person) == name_key(wishes.person)]
+    return gather(open_shelf(wishes.bank), paper, wanted or scripts)
 
 
 def _show(sat: Sat, wishes: ReportWishes) -> None:

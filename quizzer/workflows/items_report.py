@@ -75,7 +75,8 @@ def _letters(sat: Sat, forms: Sequence[str]) -> dict[tuple[str, str], str]:
         for question in sat.questions[form]:
             for option in question.options:
                 seen.setdefault((question.id, option_name(option)), set()).add(option.label)
-    return {key: min(labels) if len(labels) == 1 and _fixed(sat, forms) else key[1] for key, labels in seen.items()}
+    fixed = _fixed(sat, forms)
+    return {key: min(labels) if fixed else key[1] for key, labels in seen.items()}
 
 
 def _fixed(sat: Sat, forms: Sequence[str]) -> bool:
