@@ -55,7 +55,8 @@ def _flag(found: ItemsReport, flag: Flag) -> str:
     option = option_letter(block, flag.entry, flag.option) if flag.option else ""
     who = f"those with the higher marks choose {option}" if option else "those with the lower marks choose the key more"
     provisional = "" if flag.firm else ", provisional"
-    where = f"{_name(block)} question {number_}"
+    alone = len(block.forms) == 1
+    where = f"form {block.forms[0]} question {number_}" if alone else f"question {number_} of every form"
     said = KINDS[flag.kind].format(option=option, who=who)
     return f"{where} ({question.name}): {said} ({flag.people} people{provisional})"
 
@@ -141,13 +142,13 @@ def _questions(found: ItemsReport) -> Iterator[Shown]:
     yield Paragraph(
         "Right: the share that got it right (facility). r: correlation of getting it right with the mark on the other "
         "questions, SE its standard error. D: facility of the best 27 % less that of the last. Works: wrong options "
-        "chosen by one in twenty and more by those with lower marks. * is the key."
+        "chosen by one in twenty and more by those with lower marks. Chosen: of those it was offered to; * is the key."
     )
     for block in found.blocks:
         people = block.reliability.marks.people
-        forms = listed(block.forms) if len(block.forms) < 6 else f"{len(block.forms)} forms"
+        forms = f"Form {listed(block.forms)}" if len(block.forms) < 6 else f"{len(block.forms)} forms with one content"
         yield Table(
-            f"Form {forms}: {count(people, 'person', 'people')}",
+            f"{forms}: {count(people, 'person', 'people')}",
             ("No", "Right", "r", "SE", "D", "Works", "Chosen, in %" if people >= FEWEST else "Chosen, people"),
             [_item(block, number_, figures) for number_, _, figures in block.items],
             right=(0, 1, 2, 3, 4, 5),

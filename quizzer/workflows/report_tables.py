@@ -21,6 +21,7 @@ ITEMS = (
     "upper-lower 27 %", "passers less others", "working wrong options", "flags", "option", "is key", "offered",
     "chosen", "option's r with the rest",
 )  # fmt: skip
+MOST_NAMED = 8  # forms, in one cell
 
 
 def people_csv(sat: Sat) -> bytes:
@@ -64,11 +65,12 @@ def _answers(sat: Sat, person: str) -> Iterator[Sequence[object]]:
 
 
 def _options(found: ItemsReport, block: Block) -> Iterator[Sequence[object]]:
+    forms = " ".join(block.forms) if len(block.forms) <= MOST_NAMED else f"{len(block.forms)} forms"
     for number, question, one in block.items:
         kinds = dict.fromkeys(flag.kind for flag in found.flags if flag.entry == one.entry)
         for choice in one.choices:
             yield (
-                " ".join(block.forms), number, question.name, one.people, one.right, one.omitted,
+                forms, number, question.name, one.people, one.right, one.omitted,
                 round(one.facility, 4), _rounded(one.with_rest), _rounded(one.error), _rounded(one.upper_lower),
                 _rounded(one.passers), one.working, " ".join(kinds), option_letter(block, one.entry, choice.name),
                 _yes(choice.name == "key"), choice.offered, choice.chosen, _rounded(choice.with_rest),
