@@ -25,5 +25,10 @@ def mark_words(line: MarkLine) -> str:
     """One person's mark in words."""
     left = f", {line.omitted} left out" if line.omitted else ""
     before = "" if line.new else " (marked before)"
-    verdict = "pass" if line.passed else "not passed"
-    return f"{line.name}, form {line.form}: {line.right} of {line.questions}{left}: {verdict}{before}"
+    return f"{line.name}, form {line.form}: {line.right} of {line.questions}{left}: {_verdict(line)}{before}"
+
+
+def _verdict(line: MarkLine) -> str:
+    if not line.enough:
+        return "below the pass mark"
+    return "passed" if line.whole else "not passed: a section that must be all right is not"

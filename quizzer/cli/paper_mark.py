@@ -54,7 +54,7 @@ def _from_table(world: World, paper: Paper, making: Making, wishes: MarkWishes) 
         show_bad(path, table.bad)
         return FINDINGS
     lines = mark_all(world, paper, making, table.newcomers, table.handed)
-    notes = [f"{len(table.newcomers)} trainees added."] if table.newcomers else []
+    notes = [f"New trainees: {', '.join(one.name for one in table.newcomers)}."] if table.newcomers else []
     notes += [f"Without answers, not marked: {', '.join(table.absent)}."] if table.absent else []
     _show_marks(paper, lines, notes, wishes.plain)
     return FINE

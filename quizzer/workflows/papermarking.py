@@ -35,15 +35,23 @@ class Handed(NamedTuple):
 
 
 class MarkLine(NamedTuple):
-    """One person's mark. `new` is False where the same answers were marked before."""
+    """One person's mark. `enough` says that it reaches the pass mark, `whole` that the sections which must be all
+    right are; `new` is False where the same answers were marked before.
+    """
 
     name: str
     form: str
     right: int
     questions: int
     omitted: int
-    passed: bool
+    enough: bool
+    whole: bool
     new: bool
+
+    @property
+    def passed(self) -> bool:
+        """Whether the paper is passed."""
+        return self.enough and self.whole
 
 
 def mark_all(
@@ -65,8 +73,9 @@ def mark_line(paper: Paper, one: Handed, *, new: bool) -> MarkLine:
     rights = [item.key == letter for item, letter in zip(one.form.items, one.answers, strict=True)]
     whole = {section.id for section in paper.sections if section.all_right}
     failed = any(not right and item.section in whole for item, right in zip(one.form.items, rights, strict=True))
-    passed = sum(rights) >= paper.pass_mark and not failed
-    return MarkLine(one.name, one.form.serial, sum(rights), len(rights), one.answers.count(OMITTED), passed, new)
+    enough = sum(rights) >= paper.pass_mark
+    left_out = one.answers.count(OMITTED)
+    return MarkLine(one.name, one.form.serial, sum(rights), len(rights), left_out, enough, not failed, new)
 
 
 def mark_sittings(world: World, paper: Paper, making: Making) -> tuple[MarkLine, ...]:
