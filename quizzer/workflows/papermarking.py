@@ -35,8 +35,10 @@ class Handed(NamedTuple):
 
 
 class MarkLine(NamedTuple):
-    """One person's mark. `enough` says that it reaches the pass mark, `whole` that the sections which must be all
-    right are; `new` is False where the same answers were marked before.
+    """One person's mark.
+
+    `enough` says that it reaches the pass mark, `whole` that the sections which must be all right are; `new` is
+    False where the same answers were marked before.
     """
 
     name: str
@@ -151,8 +153,8 @@ def _marked(world: World, paper: Paper, questions: Sequence[Question], one: Hand
 def _answer(
     paper: Paper, question: Question, one: Handed, number: int, before: Memory | None, day: date
 ) -> tuple[Review, Memory]:
-    letter, printed = one.answers[number], one.form.items[number].key
-    if question.key != printed:
+    letter, item = one.answers[number], one.form.items[number]
+    if question.key != item.key:
         raise Refused(
             f"question {number + 1} of form {one.form.serial} has another key now than when it was printed",
             mend="mark with the program and the bank that made the paper",
@@ -165,7 +167,7 @@ def _answer(
         entry=question.id,
         topic=question.topic,
         seed=question.seed,
-        digest=question.head.digest,
+        digest=item.digest,
         asked=asked_text(question),
         reply=letter,
         right=found.right,

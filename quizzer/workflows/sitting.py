@@ -14,6 +14,7 @@ from quizzer.workflows.paperfinding import Making
 from quizzer.workflows.session import World
 
 MOST_EXTRA = 200
+_SECOND = timedelta(seconds=1)
 
 
 @dataclass(slots=True)
@@ -72,8 +73,7 @@ class Desk:
 
     def used(self) -> int:
         """Seconds used so far, never more than allowed; a clock set back counts as none."""
-        since = max(0, int((self.world.now() - self.clock) / timedelta(seconds=1)))
-        return min(self.sitting.allowed, self.sitting.seconds + since)
+        return self._used(self.world.now())
 
     def left(self) -> int:
         """Seconds left."""
@@ -87,13 +87,15 @@ class Desk:
         """Keep the time used, to go on another time."""
         self._save()
 
+    def _used(self, now: datetime) -> int:
+        return min(self.sitting.allowed, self.sitting.seconds + max(timedelta(0), now - self.clock) // _SECOND)
+
     def _save(self, **changes: str | datetime) -> None:
-        used, whole = self.used(), timedelta(seconds=1)
-        step: Sitting = replace(self.sitting, place=self.at, seconds=used, **changes)  # type: ignore[arg-type]
+        now = self.world.now()
+        step: Sitting = replace(self.sitting, place=self.at, seconds=self._used(now), **changes)  # type: ignore[arg-type]
         self.sitting = self.world.store.save_sitting(step)
         # What is left of a second is not lost at each step.
-        now = self.world.now()
-        self.clock = now - max(timedelta(0), now - self.clock) % whole
+        self.clock = now - max(timedelta(0), now - self.clock) % _SECOND
 
 
 def sit(world: World, paper: Paper, trainee: Trainee, said: str | None, extra: int | None) -> Desk:
