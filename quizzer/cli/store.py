@@ -29,7 +29,7 @@ def info(as_object: bool, store: str | None) -> None:
     counts = facts.counts
     page.text(
         f"Holds: {counts.trainees} trainees, {counts.reviews} answers, {counts.memories} entries remembered, "
-        f"{counts.challenges} disputes"
+        f"{counts.challenges} disputes, {counts.groups} groups, {counts.papers} papers, {counts.scripts} scripts"
     )
     if facts.first and facts.last:
         page.text(f"Answers from {facts.first:%Y-%m-%d} to {facts.last:%Y-%m-%d}")

@@ -61,7 +61,10 @@ def erase(name: str, yes: bool, store: str | None) -> int:
             _say("Nothing was erased.")
             return FINDINGS
         erased = world.store.erase_trainee(trainee.id)
-    _say(f"{trainee.name} is erased, with {erased.reviews} answers and {erased.challenges} disputes.")
+    _say(
+        f"{trainee.name} is erased, with {erased.reviews} answers, {erased.scripts} scripts and "
+        f"{erased.challenges} disputes."
+    )
     if not erased.scrubbed:
         _say("Another program has the store open: the old bytes leave the file when it is next opened alone.")
     for copy in erased.copies:
