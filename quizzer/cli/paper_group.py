@@ -33,6 +33,7 @@ def paper_make(
     large_print: LargePrint = None,
     easy_read: EasyRead = False,
     out: Annotated[Path | None, typer.Option(help="The folder to write to.", metavar="DIR")] = None,
+    on: Annotated[str | None, typer.Option(help="The day the paper is for; today when none.", metavar="DATE")] = None,
     bank: Bank = None,
     store: Store = None,
 ) -> None:
@@ -40,7 +41,21 @@ def paper_make(
     from quizzer.cli.paper_make import PaperWishes, make
 
     large = tuple(large_print or ())
-    wishes = (blueprint, forms, questions, seed, edition, signed_only, per_trainee, large, easy_read, out, bank, store)
+    wishes = (
+        blueprint,
+        forms,
+        questions,
+        seed,
+        edition,
+        signed_only,
+        per_trainee,
+        large,
+        easy_read,
+        out,
+        on,
+        bank,
+        store,
+    )
     make(PaperWishes(*wishes))
 
 

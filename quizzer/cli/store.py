@@ -8,8 +8,8 @@ from dataclasses import asdict
 from datetime import datetime
 from pathlib import Path
 
-from quizzer.cli.exits import FINDINGS, FINE, STORE
 from quizzer.cli.asking import agreed
+from quizzer.cli.exits import FINDINGS, FINE, STORE
 from quizzer.cli.opening import opened_store, store_url
 from quizzer.cli.page import Page, look_of, put
 from quizzer.store import restore_store

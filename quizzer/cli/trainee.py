@@ -6,8 +6,8 @@ import json
 import sys
 from pathlib import Path
 
-from quizzer.cli.exits import FINDINGS, FINE
 from quizzer.cli.asking import agreed
+from quizzer.cli.exits import FINDINGS, FINE
 from quizzer.cli.opening import open_world
 from quizzer.cli.page import Page, look_of, put
 from quizzer.errors import Refused
