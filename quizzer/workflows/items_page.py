@@ -146,7 +146,9 @@ def _questions(found: ItemsReport) -> Iterator[Shown]:
     )
     for block in found.blocks:
         people = block.reliability.marks.people
-        forms = f"Form {listed(block.forms)}" if len(block.forms) < 6 else f"{len(block.forms)} forms of the same questions"
+        forms = (
+            f"Form {listed(block.forms)}" if len(block.forms) < 6 else f"{len(block.forms)} forms of the same questions"
+        )
         yield Table(
             f"{forms}: {count(people, 'person', 'people')}",
             ("No", "Right", "r", "SE", "D", "Works", "Chosen, in %" if people >= FEWEST else "Chosen, people"),
