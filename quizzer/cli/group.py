@@ -11,7 +11,7 @@ from quizzer.cli.asking import agreed
 from quizzer.cli.exits import FINDINGS, FINE
 from quizzer.cli.mark_page import show_bad
 from quizzer.cli.opening import open_world
-from quizzer.cli.page import Page, look_of, put
+from quizzer.cli.page import Page, look_of, put, tell
 from quizzer.workflows.groups import Filled, fill, fill_from
 
 
@@ -53,19 +53,13 @@ def erase(group: str, yes: bool, store: str | None) -> int:
     with open_world(None, store) as world:
         world.store.group_members(group)  # a wrong name is told before anything is asked
         if not yes and not agreed(f"Erase the group {group}? Its people and their answers stay. Type yes: "):
-            _say("Nothing was erased.")
+            tell("Nothing was erased.")
             return FINDINGS
         members = world.store.erase_group(group)
-    _say(f"The group {group} is erased. Its {members} people stay trainees.")
+    tell(f"The group {group} is erased. Its {members} people stay trainees.")
     return FINE
 
 
 def _tell(group: str, filled: Filled) -> None:
     new = f", {filled.added} of them new trainees" if filled.added else ""
-    _say(f"{filled.joined} joined {group}{new}.")
-
-
-def _say(words: str) -> None:
-    page = Page(look_of(sys.stdout))
-    page.text(words)
-    put(page)
+    tell(f"{filled.joined} joined {group}{new}.")

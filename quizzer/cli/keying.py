@@ -7,7 +7,7 @@ import sys
 from quizzer.cli.asking import Keyboard, Stopped, keyboard
 from quizzer.cli.exits import FINE
 from quizzer.cli.mark_page import mark_words
-from quizzer.cli.page import Page, look_of
+from quizzer.cli.page import look_of
 from quizzer.errors import QuizzerError
 from quizzer.paper.record import Form, Paper
 from quizzer.store import Newcomer, Trainee
@@ -22,7 +22,7 @@ ROW = 5
 def key_in(world: World, paper: Paper, making: Making, *, add: bool, plain: bool) -> int:
     """Key script after script; each is kept as soon as it was keyed twice alike."""
     keys = keyboard(look_of(sys.stdout, plain))
-    _say(keys, "One sheet after the other: name, form, then the letters in rows of five, - for none. Everything is "
+    keys.say("One sheet after the other: name, form, then the letters in rows of five, - for none. Everything is "
          "keyed twice. A row can be keyed again with <. An empty name, or q, ends.")  # fmt: skip
     kept = 0
     try:
@@ -32,7 +32,7 @@ def key_in(world: World, paper: Paper, making: Making, *, add: bool, plain: bool
             kept += _sheet(keys, world, paper, making, name, add=add)
     except (Stopped, KeyboardInterrupt):
         keys.screen.write("\n")
-    _say(keys, f"{kept} script{'' if kept == 1 else 's'} kept. `quizzer paper report {paper.id}` says what they mean.")
+    keys.say(f"{kept} script{'' if kept == 1 else 's'} kept. `quizzer paper report {paper.id}` says what they mean.")
     return FINE
 
 
@@ -46,9 +46,9 @@ def _sheet(keys: Keyboard, world: World, paper: Paper, making: Making, name: str
         handed = Handed(one.id, one.name, form, answers, "keyed", world.now())
         (line,) = mark_all(world, paper, making, people.newcomers, [handed])
     except QuizzerError as error:
-        _say(keys, f"{_capital(error.message)}: {error.mend}.")
+        keys.say(f"{_capital(error.message)}: {error.mend}.")
         return False
-    _say(keys, mark_words(line))
+    keys.say(mark_words(line))
     return line.new
 
 
@@ -62,7 +62,7 @@ def _form_said(keys: Keyboard, paper: Paper, one: Trainee | Newcomer) -> str:
 def _twice(keys: Keyboard, making: Making, form: Form) -> str:
     """The answers, keyed twice; where the two differ the sheet decides."""
     first = _keyed(keys, making, form, "")
-    _say(keys, "Once more, from the sheet:")
+    keys.say("Once more, from the sheet:")
     second = _keyed(keys, making, form, "again ")
     pairs = enumerate(zip(first, second, strict=True), 1)
     return "".join(one if one == other else _settled(keys, number, one, other) for number, (one, other) in pairs)
@@ -70,7 +70,7 @@ def _twice(keys: Keyboard, making: Making, form: Form) -> str:
 
 def _settled(keys: Keyboard, number: int, one: str, other: str) -> str:
     while (typed := keys.line(f"Question {number}: {one} or {other}? ").upper()) not in {one, other}:
-        _say(keys, f"Type {one} or {other}: what the sheet says.")
+        keys.say(f"Type {one} or {other}: what the sheet says.")
     return typed
 
 
@@ -89,15 +89,9 @@ def _keyed(keys: Keyboard, making: Making, form: Form, again: str) -> str:
         try:
             rows.append(tidy_answers(typed, questions[start:end], start))
         except QuizzerError as error:
-            _say(keys, f"{_capital(error.message)}: {error.mend}.")
+            keys.say(f"{_capital(error.message)}: {error.mend}.")
     return "".join(rows)
 
 
 def _capital(words: str) -> str:
     return words[:1].upper() + words[1:]
-
-
-def _say(keys: Keyboard, words: str) -> None:
-    page = Page(keys.look)
-    page.text(words)
-    keys.show(page)

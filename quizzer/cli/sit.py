@@ -68,7 +68,7 @@ def _answer_all(keys: Keyboard, desk: Desk) -> None:
         if desk.left():
             _do(keys, desk, typed)
         else:
-            _say(keys, "The time is up: what you had answered before is handed in.")
+            keys.say("The time is up: what you had answered before is handed in.")
             desk.hand_in()
     _show(keys, lambda page: add_handed_in(page, desk))
 
@@ -84,8 +84,7 @@ def _do(keys: Keyboard, desk: Desk, typed: str) -> None:
     elif word in _COMMANDS:
         _COMMANDS[word](keys, desk)
     else:
-        _say(
-            keys,
+        keys.say(
             f"Type a letter {labels[0]} to {labels[-1]}, a number 1 to {len(desk.questions)}, "
             "or ? for the other commands.",
         )
@@ -93,13 +92,13 @@ def _do(keys: Keyboard, desk: Desk, typed: str) -> None:
 
 def _choose(keys: Keyboard, desk: Desk, letter: str) -> None:
     desk.answer(letter)
-    _say(keys, f"Kept: {letter}.")
+    keys.say(f"Kept: {letter}.")
     _next(keys, desk)
 
 
 def _go_to(keys: Keyboard, desk: Desk, typed: str) -> None:
     if len(typed) > 4 or not 1 <= int(typed) <= len(desk.questions):
-        _say(keys, f"There is no question {typed[:9]}: they are 1 to {len(desk.questions)}.")
+        keys.say(f"There is no question {typed[:9]}: they are 1 to {len(desk.questions)}.")
     else:
         _move(keys, desk, int(typed) - 1)
 
@@ -108,14 +107,14 @@ def _next(keys: Keyboard, desk: Desk) -> None:
     if desk.at + 1 < len(desk.questions):
         desk.go(desk.at + 1)
     else:
-        _say(keys, "This is the last question. u shows what is unanswered, submit hands in.")
+        keys.say("This is the last question. u shows what is unanswered, submit hands in.")
 
 
 def _before(keys: Keyboard, desk: Desk) -> None:
     if desk.at:
         desk.go(desk.at - 1)
     else:
-        _say(keys, "This is the first question.")
+        keys.say("This is the first question.")
 
 
 def _move(keys: Keyboard, desk: Desk, at: int) -> None:
@@ -126,21 +125,21 @@ def _move(keys: Keyboard, desk: Desk, at: int) -> None:
 
 def _flag(keys: Keyboard, desk: Desk) -> None:
     desk.flag()
-    _say(keys, f"Question {desk.at + 1} is {'flagged' if desk.flagged else 'no longer flagged'}.")
+    keys.say(f"Question {desk.at + 1} is {'flagged' if desk.flagged else 'no longer flagged'}.")
 
 
 def _take_back(keys: Keyboard, desk: Desk) -> None:
     desk.answer("")
-    _say(keys, f"Question {desk.at + 1} has no answer now.")
+    keys.say(f"Question {desk.at + 1} has no answer now.")
 
 
 def _submit(keys: Keyboard, desk: Desk) -> None:
     if missing := desk.unanswered():
-        _say(keys, f"Without an answer: {numbers(missing)}.")
+        keys.say(f"Without an answer: {numbers(missing)}.")
     if keys.line("Hand in? Nothing can be changed afterwards. Type yes: ").lower() == "yes":
         desk.hand_in()
     else:
-        _say(keys, "Not handed in.")
+        keys.say("Not handed in.")
 
 
 def _leave(_: Keyboard, __: Desk) -> None:
@@ -155,15 +154,11 @@ _COMMANDS: dict[str, Callable[[Keyboard, Desk], None]] = {
     "flag": _flag,
     "x": _take_back,
     "u": lambda keys, desk: _show(keys, lambda page: add_overview(page, desk)),
-    "t": lambda keys, desk: _say(keys, clock(desk)),
+    "t": lambda keys, desk: keys.say(clock(desk)),
     "submit": _submit,
     "q": _leave,
     "?": lambda keys, _: _show(keys, add_sitting_help),
 }
-
-
-def _say(keys: Keyboard, words: str) -> None:
-    _show(keys, lambda page: page.text(words))
 
 
 def _show(keys: Keyboard, fill: Callable[[Page], None]) -> None:
