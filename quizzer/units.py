@@ -153,6 +153,16 @@ def typed_unit(text: str) -> Unit | None:
     return UNITS.get(word) or UNITS.get(_TYPED.get(word, "")) or UNITS.get(_TYPED.get(word.lower(), ""))
 
 
+def with_unit(figures: str, unit: Unit) -> str:
+    """A number and its unit as they are printed: a space between, but none before a degree of angle.
+
+    >>> with_unit("15", UNITS["deg"]), with_unit("2.5", UNITS["mm2"]), with_unit("3", UNITS["1"])
+    ('15°', '2.5 mm²', '3')
+    """
+    gap = "" if unit.shown in ("", "°") else " "
+    return f"{figures}{gap}{unit.shown}"
+
+
 def alike(one: Unit, other: Unit) -> bool:
     """Whether two units measure the same kind of thing, so that one converts to the other (mΩ and Ω)."""
     return _KIND[one.word] == _KIND[other.word]

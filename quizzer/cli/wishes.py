@@ -37,7 +37,7 @@ def new_of(new: int | None) -> int:
 
 def exam_day(text: str, today: date) -> date:
     """The day of a text: 2026-12-14, or in words: "14 December", "in 6 weeks". Raises UsageError."""
-    day = _day(text, today)
+    day = day_named(text, today)
     if day < today:
         raise UsageError(f"the exam day {text!r} has passed", mend="give a day from today on, such as 2027-03-14")
     if day.year > today.year + _FAR_YEARS:
@@ -57,7 +57,8 @@ def weekdays_of(text: str) -> frozenset[int]:
     return frozenset(map(_WEEK.index, names))
 
 
-def _day(text: str, today: date) -> date:
+def day_named(text: str, today: date) -> date:
+    """The day of a text, in figures or in words; one without a year is the next such day. Raises UsageError."""
     from dateutil import parser  # only a day in words needs it
 
     try:

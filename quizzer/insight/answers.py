@@ -32,6 +32,7 @@ class Answer(NamedTuple):
     """What a person chose at a question, by its lasting name (`OMITTED` for nothing), out of what was offered."""
 
     person: str
+    form: str
     entry: str
     chosen: str
     offered: tuple[str, ...]
@@ -58,7 +59,7 @@ class Sheet(NamedTuple):
 def sheet(script: Script, asked: Sequence[Asked]) -> Sheet:
     """A script mapped back. A letter that the question does not offer counts as no answer."""
     answers = (
-        Answer(script.person, one.entry, one.options.get(letter, OMITTED), tuple(one.options.values()))
+        Answer(script.person, script.form, one.entry, one.options.get(letter, OMITTED), tuple(one.options.values()))
         for letter, one in zip(script.answers, asked, strict=True)
     )
     return Sheet(script.person, script.form, tuple(answers))

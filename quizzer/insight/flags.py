@@ -50,7 +50,7 @@ def _flags(one: ItemFigures) -> Iterator[Flag]:
         yield _flag(0, "miskey", one, suspect)
     for choice in one.choices:
         if choice.name not in {KEY, suspect} and _draws_the_best(choice):
-            yield _flag(1, "draws-the-best", one, choice.name)
+            yield Flag(1, "draws-the-best", one.entry, choice.name, choice.offered, choice.offered >= FIRM)
     if one.with_rest is not None and suspect is None and one.with_rest + 2 * one.error < WEAK:
         yield _flag(2, "weak", one)
     if one.omitted > OMITS * one.people:
@@ -66,7 +66,7 @@ def _idle(one: ItemFigures) -> Iterator[Flag]:
     """Wrong options hardly anybody chose: judged only where a hundred were offered them."""
     for choice in one.choices:
         if choice.name != KEY and choice.offered >= FIRM and choice.share < WORKS:
-            yield _flag(6, "idle", one, choice.name)
+            yield Flag(6, "idle", one.entry, choice.name, choice.offered, firm=True)
 
 
 def _draws_the_best(choice: Choice) -> bool:

@@ -88,7 +88,7 @@ def _section(
 ) -> None:
     section = write.put(part, "assessmentSection", identifier=identifier, title=title, visible="true")
     if identifier == "S1":
-        rubric = write.body(write.put(section, "rubricBlock", view="candidate"))
+        rubric = write.body(write.put(section, "rubricBlock", view="candidate", use="instructions"))
         paragraph(rubric, f"MOCK: not a live paper. Edition followed: {paper.edition}. For study only.")
     for each in questions:
         write.put(section, "assessmentItemRef", identifier=each, href=_href(each))

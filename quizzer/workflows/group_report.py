@@ -114,9 +114,12 @@ def bins(marks: Sequence[int], pass_mark: int, questions: int) -> tuple[Bin, ...
 def teaching(shared: Sequence[Shared]) -> tuple[tuple[Shared, int], ...]:
     """At most five mistakes with minutes that add up to 20: safety first, then those of most people.
 
-    A mistake of one person is for that person's page, unless nobody shares any.
+    A question is taught once, by its commonest mistake. A mistake of one person is for that person's page, unless
+    nobody shares any.
     """
     ordered = sorted(shared, key=lambda one: (not (one.safety_critical and one.people > 1), -one.people))
+    each_once = {one.question.id: one for one in reversed(ordered)}
+    ordered = [one for one in ordered if each_once[one.question.id] is one]
     taken = ([one for one in ordered if one.people > 1] or ordered)[:MOST_TAUGHT]
     spare, people = MINUTES - LEAST_MINUTES * len(taken), sum(one.people for one in taken)
     minutes = [LEAST_MINUTES + spare * one.people // people for one in taken]
@@ -127,18 +130,16 @@ def teaching(shared: Sequence[Shared]) -> tuple[tuple[Shared, int], ...]:
 def _shared(sat: Sat) -> tuple[Shared, ...]:
     asked = {(form, question.id): (number, question)
              for form, made in sat.questions.items() for number, question in enumerate(made, 1)}  # fmt: skip
-    form_of = {each.person: each.form for each in sat.sheets}
 
     def words(one: Mistake) -> Shared:
         first = one.answers[0]
-        form = form_of[first.person]
-        number, question = asked[form, first.entry]
+        number, question = asked[first.form, first.entry]
         return Shared(
             words=_mistake_words(sat, question, first),
             people=len(one.made),
             met=one.met,
             question=question,
-            where=f"form {form} question {number}",
+            where=f"form {first.form} question {number}",
             why=next((option.why for option in question.options if option.slip == first.chosen), ""),
             safety_critical=question.head.safety_critical,
         )

@@ -54,7 +54,9 @@ def items_report(sat: Sat) -> ItemsReport:
     """The report on the questions of a paper and on the paper."""
     blocks = tuple(_block(sat, block) for block in _by_form(alike(sat.sheets)))
     figures = [figure for block in blocks for _, _, figure in block.items]
-    return ItemsReport(blocks, flags(figures), compare(sat.sheets), sat.paper.pass_mark)
+    # A form that is one person's own has no mean to set beside another's.
+    forms = () if any(form.person for form in sat.paper.forms) else compare(sat.sheets)
+    return ItemsReport(blocks, flags(figures), forms, sat.paper.pass_mark)
 
 
 def _by_form(blocks: Sequence[tuple[Sheet, ...]]) -> list[tuple[Sheet, ...]]:
@@ -75,7 +77,8 @@ def _letters(sat: Sat, forms: Sequence[str]) -> dict[tuple[str, str], str]:
         for question in sat.questions[form]:
             for option in question.options:
                 seen.setdefault((question.id, option_name(option)), set()).add(option.label)
-    return {key: min(labels) if len(labels) == 1 and _fixed(sat, forms) else key[1] for key, labels in seen.items()}
+    fixed = _fixed(sat, forms)
+    return {key: min(labels) if fixed else key[1] for key, labels in seen.items()}
 
 
 def _fixed(sat: Sat, forms: Sequence[str]) -> bool:

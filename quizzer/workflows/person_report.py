@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from quizzer.insight.answers import OMITTED
+from quizzer.insight.answers import OMITTED, Sheet
 from quizzer.insight.intervals import (
     Band,
     Interval,
@@ -26,7 +26,6 @@ from quizzer.workflows.reporting import (
     mistake_words,
     passed,
     section_marks,
-    sheet_of,
 )
 
 MOST_TO_STUDY = 5
@@ -79,14 +78,13 @@ class PersonReport(NamedTuple):
     study: tuple[tuple[str, int], ...]
 
 
-def person_report(sat: Sat, person: str) -> PersonReport:
-    """The report of one person. Raises NotFound."""
-    one = sheet_of(sat, person)
+def person_report(sat: Sat, one: Sheet) -> PersonReport:
+    """The report on one person's sheet."""
     found, mark, pass_mark = lines(sat, one), one.mark, sat.paper.pass_mark
     wrong = [line for line in found if not line.answer.right]
     safety = [line.answer.right for line in found if line.question.head.safety_critical]
     return PersonReport(
-        person=person,
+        person=one.person,
         form=one.form,
         mark=mark,
         questions=len(found),
@@ -101,7 +99,7 @@ def person_report(sat: Sat, person: str) -> PersonReport:
         safety=(sum(safety), len(safety)),
         wrong=tuple(_wrong(sat, line) for line in sorted(wrong, key=_urgency)),
         repeated=_repeated(sat, wrong),
-        study=_study(sat, wrong),
+        study=_study(wrong),
     )
 
 
@@ -142,8 +140,7 @@ def _repeated(sat: Sat, wrong: Sequence[Line]) -> tuple[tuple[str, int], ...]:
     return tuple((sat.slips[slip], often) for slip, often in counted.most_common() if often > 1)
 
 
-def _study(sat: Sat, wrong: Sequence[Line]) -> tuple[tuple[str, int], ...]:
+def _study(wrong: Sequence[Line]) -> tuple[tuple[str, int], ...]:
     """Sub-topics by wrong answers, those with most first: what the id of an entry names before its last part."""
-    del sat
     counted = Counter(line.question.id.rpartition("/")[0] for line in wrong)
     return tuple(sorted(counted.items(), key=lambda each: (-each[1], each[0]))[:MOST_TO_STUDY])

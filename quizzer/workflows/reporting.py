@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
-from quizzer.bank.entries import Entry
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.errors import NotFound, Refused
 from quizzer.insight.answers import KEY, Answer, Asked, Script, Sheet, sheet
 from quizzer.insight.mistakes import named
 from quizzer.paper.record import Paper, Section
 from quizzer.question.question import Option, Question
-from quizzer.workflows.papers import questions_of
+from quizzer.store.names import name_key
+from quizzer.workflows.paperfinding import Making
 
 
 class Sat(NamedTuple):
@@ -48,19 +48,6 @@ class Line(NamedTuple):
     key: Option
 
 
-class _Remembering(Shelf):
-    """A shelf that reads each entry once: everybody's own form asks the same entries."""
-
-    def __init__(self, shelf: Shelf) -> None:
-        super().__init__(shelf.root)
-        self._found: dict[str, Entry] = {}
-
-    def find(self, id: str) -> Entry:
-        if id not in self._found:
-            self._found[id] = super().find(id)
-        return self._found[id]
-
-
 def gather(shelf: Shelf, paper: Paper, scripts: Sequence[Script]) -> Sat:
     """The paper as it was sat. Raises Refused where nobody's answers are in, or the bank has changed since."""
     if not scripts:
@@ -68,21 +55,23 @@ def gather(shelf: Shelf, paper: Paper, scripts: Sequence[Script]) -> Sat:
             f"no answers to paper {paper.id} are marked yet",
             mend=f"`quizzer paper mark {paper.id} --answers FILE.csv` takes them in",
         )
-    remembering = _Remembering(shelf)
-    serials = dict.fromkeys(script.form for script in scripts)
-    questions = {serial: questions_of(remembering, paper, paper.form(serial)) for serial in serials}
+    making, serials = Making(shelf, paper), dict.fromkeys(script.form for script in scripts)
+    questions = {serial: making.of(paper.form(serial)) for serial in serials}
     asked = {serial: tuple(_asked(each) for each in made) for serial, made in questions.items()}
-    sheets = tuple(sheet(script, asked[script.form]) for script in sorted(scripts, key=lambda one: one.person))
+    sheets = tuple(
+        sheet(script, asked[script.form])
+        for script in sorted(scripts, key=lambda one: (name_key(one.person), one.form))
+    )
     return Sat(paper, questions, sheets, shelf.slips(), shelf.topics())
 
 
-def sheet_of(sat: Sat, person: str) -> Sheet:
-    """One person's sheet. Raises NotFound."""
-    for each in sat.sheets:
-        if each.person == person:
-            return each
-    names = ", ".join(each.person for each in sat.sheets[:20])
-    raise NotFound(f"{person!r} has no script of paper {sat.paper.id}", mend=f"scripts are there of: {names}")
+def sheets_of(sat: Sat, person: str) -> tuple[Sheet, ...]:
+    """One person's sheets: usually one, but somebody may sit several forms. Raises NotFound."""
+    found = tuple(each for each in sat.sheets if name_key(each.person) == name_key(person))
+    if not found:
+        names = ", ".join(dict.fromkeys(each.person for each in sat.sheets[:20]))
+        raise NotFound(f"{person!r} has no script of paper {sat.paper.id}", mend=f"scripts are there of: {names}")
+    return found
 
 
 def lines(sat: Sat, one: Sheet) -> tuple[Line, ...]:

@@ -1,0 +1,135 @@
+"""A session in order of gain: only with an exam ahead, and only once the trainee's memory has been predicted well."""
+
+from datetime import date, timedelta
+from random import Random
+
+import pytest
+
+from quizzer.schedule import Confidence, Fresh, Memory, Review, Standing, gain_line, next_memory
+from quizzer.schedule.forgetting import failed, first_half_life, passed, recall_by_half_life
+from quizzer.workflows.gaining import rhythm
+from tests.sitting import MORNING, Sitting, small_bank
+
+TODAY = MORNING.date()
+EXAM = TODAY + timedelta(days=14)
+
+
+def remembered(days_ago: int, owed: int = 0) -> Memory:
+    last = TODAY - timedelta(days=days_ago)
+    return Memory(250, 1, 1, last, last + timedelta(days=1), owed)
+
+
+def test_the_line_goes_by_gain_and_leaves_out_what_can_wait():
+    met = [
+        Standing("a/1", "a", remembered(3)),
+        Standing("b/1", "b", remembered(3)),
+        Standing("c/1", "c", remembered(1)),
+    ]
+    line = gain_line(met, [Fresh("d/1", "d")], {"a/1": 0.1, "b/1": 0.3, "c/1": -0.1}, 0.2)
+    assert [entry.entry for entry in line] == ["b/1", "d/1", "a/1"]
+
+
+def test_a_missed_safety_critical_entry_comes_first_whatever_it_gains():
+    met = [Standing("a/1", "a", remembered(3)), Standing("b/1", "b", remembered(1, owed=2))]
+    line = gain_line(met, [], {"a/1": 0.5, "b/1": -0.5}, -0.1)
+    assert [entry.entry for entry in line] == ["b/1", "a/1"]
+
+
+def test_topics_are_mixed():
+    met = [Standing(f"a/{n}", "a", remembered(3)) for n in (1, 2)] + [Standing("b/1", "b", remembered(3))]
+    line = gain_line(met, [], {"a/1": 0.5, "a/2": 0.4, "b/1": 0.3}, 0.0)
+    assert [entry.entry for entry in line] == ["a/1", "b/1", "a/2"]
+
+
+@pytest.mark.parametrize(
+    ("days", "expected"),
+    [
+        ([], (14, 1.0)),
+        ([1, 2, 3, 4], (14, 1.0)),
+        ([2, 4, 6, 8], (7, 2.0)),
+        ([7, 14, 21, 28], (2, 7.0)),
+        ([40], (14, 1.0)),
+    ],
+)
+def test_the_rhythm_of_study(days, expected):
+    assert rhythm([TODAY.toordinal() - day for day in days], TODAY, EXAM) == expected
+
+
+def test_a_long_way_is_taken_in_longer_steps():
+    assert rhythm([], TODAY, TODAY + timedelta(days=900)) == (90, 10.0)
+
+
+def studied(sitting: Sitting, days: int) -> None:
+    """A trainee who forgets as the first model says, and has met forty old entries besides one of the bank's."""
+    trainee, dice = sitting.trainee(), Random("studied")
+    names = ["principles/first/divider", *(f"old/first/e{n}" for n in range(40))]
+    known: dict[str, tuple[int, float, Memory]] = {}
+    for day in range(days):
+        for n, name in enumerate(names):
+            if name in known and known[name][2].due > TODAY - timedelta(days=days - day):
+                continue
+            when = MORNING - timedelta(days=days - day) + timedelta(seconds=n)
+            right, half_life = reached(known.get(name), day, dice.random())
+            memory = next_memory(known[name][2] if name in known else None, 4 if right else 1, when.date())
+            known[name] = (day, half_life, memory)
+            sitting.store.record(review(trainee.id, name, n, day, right, when), memory)
+
+
+def reached(before: tuple[int, float, Memory] | None, day: int, luck: float) -> tuple[bool, float]:
+    """Whether an entry of middling difficulty is right, and the half-life it then has."""
+    if before is None:
+        return False, first_half_life(6)
+    recall = recall_by_half_life(day - before[0], before[1])
+    right = luck < recall
+    return right, (passed if right else failed)(before[1], 6, recall)
+
+
+def review(trainee, name, n, day, right, when) -> Review:
+    return Review(f"r-{day}-{n}", trainee, name, name.partition("/")[0], n, "d", "{}", "12.5", right, False, None,
+                  Confidence.FAIRLY_SURE, 4 if right else 1, False, when, when.date(), 40)  # fmt: skip
+
+
+def started(sitting: Sitting, exam: date | None) -> list[str]:
+    return [entry.entry for entry in sitting.session(exam=exam).line]
+
+
+@pytest.fixture
+def sitting(tmp_path):
+    return Sitting(small_bank(tmp_path))
+
+
+def plain_and_ours(sitting, monkeypatch, exam):
+    """The line under the plain rule, and the one that is asked."""
+    asked = started(sitting, exam)
+    monkeypatch.setattr("quizzer.workflows.starting.by_gain", lambda *_: [])
+    return started(sitting, exam), asked
+
+
+def test_too_few_answers_leave_the_plain_rule(sitting, monkeypatch):
+    studied(sitting, 6)
+    plain, asked = plain_and_ours(sitting, monkeypatch, EXAM)
+    assert asked == plain
+
+
+def test_without_an_exam_ahead_the_plain_rule_goes_on(sitting, monkeypatch):
+    studied(sitting, 40)
+    for exam in (None, TODAY, TODAY - timedelta(days=3)):
+        monkeypatch.undo()
+        plain, asked = plain_and_ours(sitting, monkeypatch, exam)
+        assert asked == plain
+
+
+def test_with_enough_known_the_line_goes_by_gain_and_names_only_entries_of_the_bank(sitting, monkeypatch):
+    studied(sitting, 40)
+    calls = []
+    monkeypatch.setattr("quizzer.workflows.gaining.gain_line", lambda *a: calls.append(a) or gain_line(*a))
+    line = started(sitting, EXAM)
+    assert len(calls) == 1
+    assert line
+    assert not [entry for entry in line if entry.startswith("old/")]
+
+
+def test_answers_from_a_wrong_clock_are_left_out(sitting):
+    studied(sitting, 40)
+    sitting.clock.forward(days=-30)
+    assert started(sitting, EXAM)
