@@ -8,7 +8,7 @@ from quizzer.schedule.memory import (
     worth_reviewing,
 )
 from quizzer.schedule.quality import Confidence, quality
-from quizzer.schedule.queue import Fresh, Standing, due_line, new_line, queue
+from quizzer.schedule.queue import Fresh, Standing, due_line, gain_line, new_line, queue
 from quizzer.schedule.review import Review
 
 __all__ = [
@@ -19,6 +19,7 @@ __all__ = [
     "Standing",
     "comes_back",
     "due_line",
+    "gain_line",
     "is_due",
     "new_line",
     "next_memory",

@@ -19,6 +19,7 @@ from quizzer.schedule.forgetting import (
     failed,
     first_half_life,
     passed,
+    passed_perhaps,
     recall_by_half_life,
     recall_by_strength,
     trace,
@@ -137,13 +138,14 @@ def _strengths(state: Traces, day: float, pace: float) -> list[float]:
 
 
 def _first(kind: str, trial: Trial, pace: float) -> State:
-    """After the first sight. Whoever is right then has met the matter before."""
+    """After the first sight. Whoever is right then, and cannot have guessed, has met the matter before."""
+    met_before = trial.right and not trial.guess
     if kind == "half-lives":
         values = tuple(first_half_life(difficulty) for difficulty in DIFFICULTIES)
         known = tuple(passed(value, d, 0.5) for value, d in zip(values, DIFFICULTIES, strict=True))
-        return HalfLives(DIFFICULTY_SHARES, known if trial.right else values, trial.day)
+        return HalfLives(DIFFICULTY_SHARES, known if met_before else values, trial.day)
     fresh = (FIRST_DECAY,) * len(ABILITIES)
-    before = ((trial.day - KNOWN_BEFORE / pace, fresh),) if trial.right else ()
+    before = ((trial.day - KNOWN_BEFORE / pace, fresh),) if met_before else ()
     return Traces(ABILITY_SHARES, (*before, (trial.day, fresh)))
 
 
@@ -152,8 +154,10 @@ def _after(state: State, trial: Trial, recalls: list[float], rights: list[float]
     total = sum(share * chance for share, chance in zip(state.shares, likely, strict=True))
     shares = tuple(share * chance / total for share, chance in zip(state.shares, likely, strict=True))
     if isinstance(state, HalfLives):
-        change = passed if trial.right else failed
-        return HalfLives(shares, tuple(map(change, state.values, DIFFICULTIES, recalls)), trial.day)
+        known = zip(state.values, DIFFICULTIES, recalls, strict=True)
+        if trial.right:
+            return HalfLives(shares, tuple(passed_perhaps(*one, trial.guess) for one in known), trial.day)
+        return HalfLives(shares, tuple(failed(*one) for one in known), trial.day)
     decays = tuple(decay_at(strength) for strength in _strengths(state, trial.day, pace))
     return Traces(shares, (*state.laid, (trial.day, decays)))
 

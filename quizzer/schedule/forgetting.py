@@ -20,6 +20,7 @@ _NOISE: Final = 0.255
 _GROWTH: Final = exp(3.81)
 _LOSS: Final = exp(-0.041)
 _MOST_RECALL: Final = 0.9999
+_LEAST_RECALL: Final = 1e-9
 
 
 def first_half_life(difficulty: float) -> float:
@@ -56,6 +57,22 @@ def failed(half_life: float, difficulty: float, recall: float) -> float:
     rest = (rest + (1 - _MOST_RECALL) + abs(rest - (1 - _MOST_RECALL))) / 2
     after = _LOSS * _power(difficulty, -0.041) * _power(half_life, 0.377) * _power(rest, -0.227)
     return (after + half_life - abs(after - half_life)) / 2
+
+
+def truly_recalled(recall: float, guess: float) -> float:
+    """The chance that a right answer was recalled and not guessed, where guessing works so often.
+
+    >>> truly_recalled(0.5, 0.0), round(truly_recalled(0.5, 0.25), 6)
+    (1.0, 0.8)
+    """
+    return (recall + _LEAST_RECALL) / (recall + _LEAST_RECALL + (1 - recall) * guess)
+
+
+def passed_perhaps(half_life: float, difficulty: float, recall: float, guess: float) -> float:
+    """The half-life after a right answer that may have been a guess: between `passed` and `failed`."""
+    share = truly_recalled(recall, guess)
+    up, down = passed(half_life, difficulty, recall), failed(half_life, difficulty, recall)
+    return _power(up, share) * _power(down, 1 - share)
 
 
 def trace(days: float, decay: float) -> float:

@@ -37,7 +37,7 @@ def gains(belief: Belief, entries: Sequence[str], day: float, sessions: int, ste
     """
     model = belief.models[leading(belief.weights)]
     course = Course(sessions, step, model.pace, price)
-    states = {entry: model.entries[entry] for entry in entries}
+    states = {entry: model.entries[entry] for entry in entries if entry in model.entries}
     if any(isinstance(state, HalfLives) for state in model.entries.values()):
         return _by_half_lives(states, day, course)
     return _by_traces(states, day, course)

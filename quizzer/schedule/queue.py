@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import Protocol, TypeVar
@@ -66,6 +66,28 @@ def due_line(
     """
     due = (s for s in standings if is_due(s.memory, today) and worth_reviewing(s.memory, exam, today))
     return _mixed(sorted(due, key=lambda s: (s.memory.due, s.entry)), after)
+
+
+def gain_line(
+    standings: Iterable[Standing],
+    fresh: Sequence[Fresh],
+    met: Mapping[str, float],
+    new: float,
+    after: str = "",
+) -> tuple[Standing | Fresh, ...]:
+    """Everything by what a second of it gains, most first, topics mixed; only what gains more today than later.
+
+    `met` holds the gain of each entry met, `new` that of any entry not yet met (and of one that `met` leaves out);
+    new entries keep their own line among themselves. A missed safety-critical entry that still owes right answers
+    comes before all, whatever it gains.
+    """
+    fixed = sorted((s for s in standings), key=lambda s: (s.memory.due, s.entry))
+    owed = _mixed([s for s in fixed if s.memory.owed], after)
+    free = [(met.get(s.entry, new), s) for s in fixed if not s.memory.owed]
+    ranked = [*free, *((new, f) for f in new_line(fresh, after))]
+    ranked.sort(key=lambda pair: -pair[0])
+    chosen: list[Standing | Fresh] = [entry for gain, entry in ranked if gain > 0]
+    return (*owed, *_mixed(chosen, owed[-1].topic if owed else after))
 
 
 def new_line(fresh: Sequence[Fresh], after: str = "") -> tuple[Fresh, ...]:

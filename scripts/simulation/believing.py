@@ -20,6 +20,7 @@ from quizzer.schedule.forgetting import (
     decay_at,
     failed,
     passed,
+    passed_perhaps,
     recall_by_half_life,
     recall_by_strength,
     trace,
@@ -43,11 +44,13 @@ class HalfLives:
         days = np.maximum(day - self.last, LEAST_DAYS) * self.pace
         return recall_by_half_life(days[..., None], self.half_life)
 
-    def study(self, asked, right, day, recall):
+    def study(self, asked, right, day, recall, guess):
         """What answering changes."""
         first = first_half_lives(HARD)
-        fresh = np.where(right[..., None], passed(first, HARD, 0.5), first)
-        old = np.where(right[..., None], passed(self.half_life, HARD, recall), failed(self.half_life, HARD, recall))
+        before = right[..., None] & (guess == 0)
+        fresh = np.where(before, passed(first, HARD, 0.5), first)
+        up = passed_perhaps(self.half_life, HARD, recall, guess)
+        old = np.where(right[..., None], up, failed(self.half_life, HARD, recall))
         after = np.where((self.count > 0)[..., None], old, fresh)
         self.half_life = np.where(asked[..., None], after, self.half_life)
         self.last = np.where(asked, day, self.last)
@@ -77,10 +80,10 @@ class Traces:
         strength = self._strength(day)
         return np.where(strength > 0, recall_by_strength(np.where(strength > 0, strength, 1.0)), 0.0)
 
-    def study(self, asked, right, day, recall):  # noqa: ARG002 - a failure leaves the same trace
+    def study(self, asked, right, day, recall, guess):  # noqa: ARG002 - a failure leaves the same trace
         """What answering changes."""
         decay = np.where((self.count > 0)[..., None], decay_at(self._strength(day)), FIRST_DECAY)
-        known = asked & right & (self.count == 0)
+        known = asked & right & (self.count == 0) & (guess == 0)
         self._lay(known, day - KNOWN_BEFORE / self.pace, np.full(decay.shape, FIRST_DECAY))
         self._lay(asked, day, decay)
 
@@ -119,7 +122,7 @@ class Beliefs:
             likely = model.shares * np.where(right[..., None], chance, 1 - chance)
             shares = likely / likely.sum(-1, keepdims=True)
             model.shares = np.where(old[..., None], shares, model.shares)
-            model.study(asked, right, day, recall)
+            model.study(asked, right, day, recall, self.guess)
         self._weigh(old, right, np.stack(chances, -1))
         self.met |= asked
 
