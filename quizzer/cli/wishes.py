@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from calendar import isleap
 from datetime import date, datetime
 
 from quizzer.errors import UsageError
@@ -16,7 +17,7 @@ _AHEAD = re.compile(
 _COUNTS = {"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight": 8, "ten": 10,
            "twelve": 12}  # fmt: skip
 _FAR_YEARS = 30
-_WEEK = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+_WEEK = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 
 
 def limits_of(minutes: float | None, count: int | None) -> Limits:
@@ -51,10 +52,11 @@ def weekdays_of(text: str) -> frozenset[int]:
     >>> sorted(weekdays_of("Mon, wed,saturday"))
     [0, 2, 5]
     """
-    names = [name.strip().lower()[:3] for name in text.split(",") if name.strip()]
-    if not names or not set(names) <= set(_WEEK):
+    names = [name.strip().lower() for name in text.split(",") if name.strip()]
+    found = [at for name in names for at, day in enumerate(_WEEK) if len(name) >= 3 and day.startswith(name)]
+    if not names or len(found) < len(names):
         raise UsageError(f"--days {text!r} names no days of the week", mend="write them like mon,wed,sat")
-    return frozenset(map(_WEEK.index, names))
+    return frozenset(found)
 
 
 def day_named(text: str, today: date) -> date:
@@ -72,7 +74,15 @@ def day_named(text: str, today: date) -> date:
         raise UsageError(f"there is no day {text!r}", mend="write it like 2027-03-14 or 14 March") from None
     # "14 March" said in November means the next one.
     named_year = re.search(r"\d{4}", text)
-    return day if day >= today or named_year else day.replace(year=day.year + 1)
+    return day if day >= today or named_year else _next_year(day)
+
+
+def _next_year(day: date) -> date:
+    """The same day of the next year that has it: 29 February waits."""
+    year = day.year + 1
+    while (day.month, day.day) == (2, 29) and not isleap(year):
+        year += 1
+    return day.replace(year=year)
 
 
 def _later(today: date, count: str, unit: str) -> date:
