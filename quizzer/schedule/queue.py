@@ -81,12 +81,12 @@ def gain_line(
     new entries keep their own line among themselves. A missed safety-critical entry that still owes right answers
     comes before all, whatever it gains.
     """
-    fixed = sorted((s for s in standings), key=lambda s: (s.memory.due, s.entry))
+    fixed = sorted(standings, key=lambda s: (s.memory.due, s.entry))
     owed = _mixed([s for s in fixed if s.memory.owed], after)
-    free = [(met.get(s.entry, new), s) for s in fixed if not s.memory.owed]
-    ranked = [*free, *((new, f) for f in new_line(fresh, after))]
+    ranked: list[tuple[float, Standing | Fresh]] = [(met.get(s.entry, new), s) for s in fixed if not s.memory.owed]
+    ranked += [(new, entry) for entry in new_line(fresh, after)]
     ranked.sort(key=lambda pair: -pair[0])
-    chosen: list[Standing | Fresh] = [entry for gain, entry in ranked if gain > 0]
+    chosen = [entry for gain, entry in ranked if gain > 0]
     return (*owed, *_mixed(chosen, owed[-1].topic if owed else after))
 
 
