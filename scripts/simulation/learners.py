@@ -12,7 +12,6 @@ from quizzer.schedule.forgetting import (
     trace,
 )
 
-NAMES = {"exponential": "half-lives", "act-r": "traces"}
 KNOWN_FOR = (40.0, 26.0, 9.0)  # days before the first session on which entries known already were met
 ROOM = 4
 

@@ -6,7 +6,7 @@ from functools import cache
 import numpy as np
 from simulation import gaining, plainly
 from simulation.believing import Beliefs, HalfLives
-from simulation.learners import WORLDS
+from simulation.learners import KNOWN_FOR, WORLDS
 
 from quizzer.schedule.gain import SECONDS_RIGHT, SECONDS_WRONG, Course, price_of
 from quizzer.schedule.half_life_gain import ahead
@@ -88,8 +88,8 @@ class Room:
         self.memories = plainly.Memories(shape)
         self.beliefs = Beliefs(shape, setting.lucky) if policy in ("ours", TOLD) else None
         self.by_gain = 0.0
-        for before in (-40, -26, -9):
-            self.world.study(luck.known, luck.known, before * setting.pace)
+        for before in KNOWN_FOR:
+            self.world.study(luck.known, luck.known, -before * setting.pace)
 
     def recall(self, day):
         """Mean recall by learner."""
