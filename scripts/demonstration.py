@@ -23,10 +23,10 @@ WRONG = (Confidence.CERTAIN, Confidence.FAIRLY_SURE, Confidence.GUESSING)
 SLIPS = ("no-root-three", "line-for-phase")
 
 
-def fill(path: Path, seed: int, today: str) -> str:
-    """Fill the store at `path`; what was done, in words."""
-    shelf, last = Shelf(shipped()), date.fromisoformat(today)
-    with open_store(str(path)) as store:
+def fill(path: Path, seed: int, today: str, bank: Path | None = None) -> str:
+    """Fill the store at `path` with answers to the shipped bank, or another; what was done, in words."""
+    shelf, last = Shelf(bank or shipped()), date.fromisoformat(today)
+    with open_store("sqlite://") as store:  # copied once: each answer alone would wait for the disk
         keys = []
         for at, name in enumerate(NAMES):
             trainee = store.add_trainee(f"invented-{at:02}", f"{name} (invented)", _at(last, -WEEKS * 7))
@@ -34,7 +34,7 @@ def fill(path: Path, seed: int, today: str) -> str:
             keys.append(trainee.id)
             Learner(store, shelf, trainee.id, Random(f"{seed} {name}")).live(last)
         store.fill_group(GROUP, (), keys, _at(last, 0))
-        held = store.info().counts.reviews
+        held = store.backup(path).reviews
     return (f"An invented centre is in {path}: {len(NAMES)} invented trainees and {held} invented answers.\n"
             f'scripts/quizzer weak --group "{GROUP}" --store {path}\n'
             f'scripts/quizzer ready --trainee "Priya (invented)" --store {path}')  # fmt: skip
