@@ -26,7 +26,7 @@ SLIPS = {
 SECTIONS = (("Rules", ("regulations", "safety/law"), 6), ("Supplies", ("supply", "design/demand"), 6),
             ("Protection", ("protection", "design/loop", "design/thermal"), 15),
             ("Erection", ("containment", "circuits", "three-phase", "design/correction"), 14),
-            ("Testing", ("testing",), 4), ("Locations", ("locations",), 7), 
+            ("Testing", ("testing",), 4), ("Locations", ("locations",), 7),
             ("Low-carbon", ("low-carbon",), 8))  # fmt: skip
 CRITICAL = 'id = "critical"\ntitle = "Safety-critical"\ntopics = ["safety", "testing"]\nquestions = 8\n'
 
