@@ -30,7 +30,7 @@ def question_named(shelf: Shelf, name: str, own: Sequence[str] = ()) -> Question
     if not own:
         return make(entry, int(seed or 1))
     if not isinstance(entry, Template):
-        raise UsageError(f"{id} is a card and has no numbers", mend="leave --given out")
+        raise UsageError(f"{id} has no numbers of its own", mend="leave --given out")
     return make(entry, int(seed or 1), dict(_own(entry, text) for text in own))
 
 
