@@ -32,7 +32,6 @@ class Instrument(NamedTuple):
 
 _DEAD = "isolated, locked off and proved dead; leads nulled; loads out"
 _LIVE = "dead tests passed, the protective conductor connected, people warned"
-_STUDY = "a live test: only by someone trained and authorised, under the employer's safe system of work"
 
 # Accuracies are those that instruments of this kind usually claim: common practice, no single source.
 INSTRUMENTS: dict[str, Instrument] = {
@@ -45,25 +44,25 @@ INSTRUMENTS: dict[str, Instrument] = {
         "puts 500 V d.c. on the conductors: nobody touches, and they are discharged afterwards", 1e-6),
     "loop": Instrument(
         "loop tester", "Ω", ((inf, 2),), 0.05, 3, 1999, "open loop", True, "live-test", _LIVE,
-        "passes a current to earth for a moment; " + _STUDY),
+        "passes a current to earth for a moment"),
     "prospective": Instrument(
         "loop tester, prospective current", "kA", ((inf, 2),), 0.05, 3, 20, "over 20 kA", True, "live-test", _LIVE,
-        _STUDY, 1e-3),
+        "changes nothing", 1e-3),
     "rcd": Instrument(
         "RCD timer, at the rated residual current", "ms", ((inf, 0),), 0.01, 2, 1000, "no trip", True, "live-test",
-        _LIVE, "cuts the power; " + _STUDY),
+        _LIVE, "cuts the power"),
     "leakage": Instrument(
-        "leakage clamp", "mA", ((inf, 1),), 0.02, 3, 1000, "over range", True, "live-test", _LIVE, _STUDY),
+        "leakage clamp", "mA", ((inf, 1),), 0.02, 3, 1000, "over range", True, "live-test", _LIVE, "changes nothing"),
     "voltage": Instrument(
-        "approved voltage indicator", "V", ((inf, 0),), 0.01, 2, 1000, "over range", True, "live-test", _LIVE, _STUDY),
+        "approved voltage indicator", "V", ((inf, 0),), 0.01, 2, 1000, "over range", True, "live-test", _LIVE, "changes nothing"),
     "sequence": Instrument(
-        "phase rotation tester", "", ((inf, 0),), 0.0, 0, inf, "", True, "live-test", _LIVE, _STUDY,
+        "phase rotation tester", "", ((inf, 0),), 0.0, 0, inf, "", True, "live-test", _LIVE, "changes nothing",
         codes={1: "L1-L2-L3", -1: "reversed", 0: "a line is missing"}),
     "eye": Instrument(
         "inspection", "", ((inf, 0),), 0.0, 0, inf, "", False, "isolate-first", "nothing opened before it is dead",
         "changes nothing", codes={}),
     "function": Instrument(
-        "functional check", "", ((inf, 0),), 0.0, 0, inf, "", True, "live-test", _LIVE, _STUDY,
+        "functional check", "", ((inf, 0),), 0.0, 0, inf, "", True, "live-test", _LIVE, "changes nothing",
         codes={0: "stays dark", 1: "works", 2: "the RCD trips"}),
 }  # fmt: skip
 

@@ -10,10 +10,10 @@ from quizzer.circuit.testing import Check
 
 def left_by(tests: Sequence[Check], cases: Sequence[Case]) -> list[float]:
     """For each test the suspects left on average, each suspect as likely as another."""
-    return [_left(test, [case.values[n] for case in cases]) for n, test in enumerate(tests)]
+    return [left_on_average(test, [case.values[n] for case in cases]) for n, test in enumerate(tests)]
 
 
-def _left(test: Check, values: Sequence[float]) -> float:
+def left_on_average(test: Check, values: Sequence[float]) -> float:
     """Each value's count of values that cannot be told from it, averaged; equal values are counted once."""
     count: dict[float, int] = {}
     for value in values:
@@ -37,19 +37,20 @@ def surviving(test: Check, at: int, value: float, cases: Sequence[Case]) -> tupl
     return tuple(case for case in cases if not told_apart(test, value, case.values[at]))
 
 
-def fewest_tests(tests: Sequence[Check], cases: Sequence[Case], true: Case) -> list[int]:
-    """The tests that a person would do who always takes the best one, until no other family of faults is left."""
+def best_of(tests: Sequence[Check], able: Sequence[int], cases: Sequence[Case]) -> tuple[int, float]:
+    """The test among `able` that leaves fewest of the cases, and how many."""
+    left = [left_on_average(tests[n], [case.values[n] for case in cases]) for n in able]
+    at = best(left)
+    return able[at], left[at]
+
+
+def best_way(tests: Sequence[Check], able: Sequence[int], cases: Sequence[Case], true: Case) -> list[int]:
+    """The tests of a person who always takes the best one, until no test tells anything more."""
     done: list[int] = []
-    while _families(cases) > 1 and len(done) < len(tests):
-        left = left_by(tests, cases)
-        at = best(left)
-        after = surviving(tests[at], at, true.values[at], cases)
-        if len(after) == len(cases):
+    while len(cases) > 1:
+        at, left = best_of(tests, able, cases)
+        if left > len(cases) - 1e-9:
             break
         done.append(at)
-        cases = after
+        cases = surviving(tests[at], at, true.values[at], cases)
     return done
-
-
-def _families(cases: Sequence[Case]) -> int:
-    return len({case.fault.say if case.fault else "" for case in cases})
