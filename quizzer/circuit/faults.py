@@ -134,15 +134,7 @@ EDITS: dict[str, Callable[[Circuit, Fault], Circuit]] = {
 }
 
 
-# ---- where each kind can be ------------------------------------------------------------------------------
-
-
-def suspects(circuit: Circuit, kinds: tuple[str, ...] = ()) -> tuple[Fault, ...]:
-    """Every fault the circuit could have, of these kinds or of all."""
-    from quizzer.circuit.suspects import PLACES
-
-    found = (fault for places in PLACES for fault in places(circuit))
-    return tuple(fault for fault in found if not kinds or fault.kind in kinds)
+# ---- in words and places ----------------------------------------------------------------------------------
 
 
 def cut(wire: Wire, kind: str) -> Fault:

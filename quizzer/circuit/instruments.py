@@ -54,7 +54,8 @@ INSTRUMENTS: dict[str, Instrument] = {
     "leakage": Instrument(
         "leakage clamp", "mA", ((inf, 1),), 0.02, 3, 1000, "over range", True, "live-test", _LIVE, "changes nothing"),
     "voltage": Instrument(
-        "approved voltage indicator", "V", ((inf, 0),), 0.01, 2, 1000, "over range", True, "live-test", _LIVE, "changes nothing"),
+        "approved voltage indicator", "V", ((inf, 0),), 0.01, 2, 1000, "over range", True, "live-test", _LIVE,
+        "changes nothing"),
     "sequence": Instrument(
         "phase rotation tester", "", ((inf, 0),), 0.0, 0, inf, "", True, "live-test", _LIVE, "changes nothing",
         codes={1: "L1-L2-L3", -1: "reversed", 0: "a line is missing"}),
@@ -63,7 +64,7 @@ INSTRUMENTS: dict[str, Instrument] = {
         "changes nothing", codes={}),
     "function": Instrument(
         "functional check", "", ((inf, 0),), 0.0, 0, inf, "", True, "live-test", _LIVE, "changes nothing",
-        codes={0: "stays dark", 1: "works", 2: "the RCD trips"}),
+        codes={0: "dark", 1: "lit", 2: "trips the RCD"}),
 }  # fmt: skip
 
 

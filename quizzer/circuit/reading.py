@@ -92,4 +92,5 @@ def _runs(places: Sequence[str]) -> list[str]:
 
 def _run(first: str, last: str) -> str:
     word, _, number = first.rpartition(" ")
-    return f"{word}s {number}-{last.rpartition(' ')[2]}"
+    plural = f"{word}es" if word.endswith("ch") else f"{word}s"
+    return f"{plural} {number}-{last.rpartition(' ')[2]}"

@@ -123,3 +123,9 @@ def three_phase_only(circuit: Circuit) -> Iterator[Fault]:
 PLACES: tuple[Callable[[Circuit], Iterator[Fault]], ...] = (
     opens, joints, reversals, touching, ring_only, lights_only, switching, at_the_board, three_phase_only,
 )  # fmt: skip
+
+
+def suspects(circuit: Circuit, kinds: tuple[str, ...] = ()) -> tuple[Fault, ...]:
+    """Every fault the circuit could have, of these kinds or of all."""
+    found = (fault for places in PLACES for fault in places(circuit))
+    return tuple(fault for fault in found if not kinds or fault.kind in kinds)

@@ -62,8 +62,9 @@ def _ring(circuit: Circuit) -> Iterator[Check]:
     for other, name in (("N", "neutral"), ("E", "protective conductor")):
         crossed = Setting((Branch("L0", f"{other}x", 0.0), Branch("Lx", f"{other}0", 0.0)))
         yield from _points(circuit, other, f"line and {name} ends cross-connected", crossed)
-    join = Setting((Branch("other leg", "L0", 0.0), Branch("other leg", "N0", 0.0)))
-    yield Check("other-ring", "leg of the next ring to this ring's second legs", "", "continuity", join, ("Lx", "Nx"))
+    for core, name in (("L", "line"), ("N", "neutral")):
+        group = "a leg of the next ring to this ring's second leg"
+        yield Check(f"other-ring-{core}", group, name, "continuity", Setting(), ("other leg", f"{core}x"))
 
 
 def _radial(circuit: Circuit) -> Iterator[Check]:
@@ -140,11 +141,11 @@ def _live(circuit: Circuit) -> Iterator[Check]:
 def _three_phase(circuit: Circuit) -> Iterator[Check]:
     yield _look()
     yield Check("cpc", "protective conductor, board to motor", "", "continuity", Setting(), ("E", "ME"))
-    for n, (line, end) in enumerate(zip(phases.LINES, phases.MOTOR, strict=True)):
-        parted = Setting((Branch(line, "ME", circuit.insulation),), (), megohms=True)
+    for n, line in enumerate(phases.LINES):
+        parted = Setting((Branch(phases.MOTOR[0], "ME", circuit.insulation),), (), megohms=True)
         joined = (*parted.joins, *(Branch(phases.MOTOR[0], other, 0.0) for other in phases.MOTOR[1:]))
         yield Check(f"ir-{n}", "insulation, line to earth, motor connected", line, "insulation",
-                   parted._replace(joins=joined), (end, "ME"))  # fmt: skip
+                   parted._replace(joins=joined), (line, "ME"))  # fmt: skip
     for line in phases.LINES:
         yield Check(f"{line}-N", "voltage at the board", f"{line} to N", "voltage", Setting(), (line, "N"))
     for n in range(3):

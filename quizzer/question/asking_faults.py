@@ -7,8 +7,8 @@ from collections import Counter
 from quizzer.circuit.faults import Fault, with_fault
 from quizzer.circuit.reading import first_difference, told, unlike
 from quizzer.circuit.testing import Check, readings
-from quizzer.question.diagnosing import Asked, Scene, capital, mixed, one_fault, sheet
 from quizzer.question.drawing import Dice
+from quizzer.question.scene import Asked, Scene, capital, mixed, one_fault, sheet
 
 Unlike = dict[Fault, tuple[int, float] | None]
 WRONG = 3

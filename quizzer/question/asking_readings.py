@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from quizzer.circuit.faults import Fault, with_fault
 from quizzer.circuit.reading import told, told_apart
 from quizzer.circuit.testing import Check, readings
-from quizzer.question.diagnosing import Asked, Scene, mixed, one_fault, sheet
 from quizzer.question.drawing import Dice, pick
+from quizzer.question.scene import Asked, Scene, mixed, one_fault, sheet
 
 Believed = tuple[str, str, float]  # slip, why it is wrong, value
 

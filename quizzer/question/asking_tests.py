@@ -6,8 +6,8 @@ from quizzer.circuit.faults import Fault
 from quizzer.circuit.reading import case_of, told
 from quizzer.circuit.testing import Check
 from quizzer.circuit.worth import best, left_by
-from quizzer.question.diagnosing import Asked, Scene, capital, mixed
 from quizzer.question.drawing import Dice, pick
+from quizzer.question.scene import Asked, Scene, capital, mixed
 
 WRONG = 3
 FEWEST, MOST = 4, 7

@@ -10,8 +10,8 @@ from quizzer.circuit.instruments import doubt
 from quizzer.circuit.reading import told
 from quizzer.circuit.testing import Check, readings
 from quizzer.circuit.wiring import Circuit
-from quizzer.question.diagnosing import Asked, Scene, one_fault
 from quizzer.question.drawing import Dice, pick
+from quizzer.question.scene import Asked, Scene, one_fault
 
 
 class Limit(NamedTuple):

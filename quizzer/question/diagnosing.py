@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import NamedTuple, TypeVar
 
 from quizzer.bank.entries import Diagnose
 from quizzer.circuit.drawing import SHAPES, drawn
-from quizzer.circuit.faults import Fault, suspects
-from quizzer.circuit.reading import grouped
-from quizzer.circuit.testing import Check, further, readings, schedule
-from quizzer.circuit.wiring import Circuit
+from quizzer.circuit.suspects import suspects
+from quizzer.circuit.testing import further, readings, schedule
 from quizzer.errors import Refused
+from quizzer.question.asking_faults import which_fault
+from quizzer.question.asking_readings import which_reading
+from quizzer.question.asking_tests import best_test
+from quizzer.question.asking_verdicts import acceptable
 from quizzer.question.cards import labelled, shuffled
 from quizzer.question.drawing import Dice, pick
 from quizzer.question.question import Option, Question
+from quizzer.question.scene import Asked, Scene
 
 TRIES = 150
 LEVELS = {"recall": 1, "apply": 2, "analyse": 3}
@@ -28,37 +30,11 @@ _SECOND = (*_FIRST, "loose-joint", "neutral-earth-short", "appliance-left-in", "
 KINDS: dict[int, tuple[str, ...]] = {1: _FIRST, 2: _SECOND, 3: ()}
 
 
-class Scene(NamedTuple):
-    """What a question is asked about: a sound circuit, its schedule, what it reads, and every fault it could have."""
-
-    circuit: Circuit
-    tests: tuple[Check, ...]
-    more: tuple[Check, ...]
-    sound: tuple[float, ...]
-    suspects: tuple[Fault, ...]
-    chosen: tuple[Fault, ...]
-
-
-class Asked(NamedTuple):
-    """Stem after the opening words, the key and wrong options, and the worked reasoning."""
-
-    stem: str
-    key: str
-    wrong: tuple[tuple[str, str, str], ...]  # text, slip, why
-    reason: str
-
-
-Item = TypeVar("Item")
 Asking = Callable[[Scene, Dice], Asked | None]
 
 
 def diagnose_question(entry: Diagnose, seed: int, dice: Dice) -> Question:
     """The question of an entry and a seed. Raises Refused when no circuit that can be drawn has one answer."""
-    from quizzer.question.asking_faults import which_fault
-    from quizzer.question.asking_readings import which_reading
-    from quizzer.question.asking_tests import best_test
-    from quizzer.question.asking_verdicts import acceptable
-
     asks: dict[str, Asking] = {
         "which-fault": which_fault, "reading": which_reading, "acceptable": acceptable, "best-test": best_test,
     }  # fmt: skip
@@ -90,31 +66,3 @@ def _whole(entry: Diagnose, seed: int, dice: Dice, lead: str, scene: Scene, aske
         key=next(option.label for option in options if option.slip is None), answer=None, diagnoses=(), working=(),
         verdict="", reason=asked.reason, head=entry.head,
     )  # fmt: skip
-
-
-def one_fault(scene: Scene, dice: Dice) -> Fault:
-    """A suspect, each kind as likely as another however many places it has."""
-    kinds = sorted({fault.kind for fault in scene.chosen})
-    kind = kinds[pick(len(kinds), dice)]
-    having = [fault for fault in scene.chosen if fault.kind == kind]
-    return having[pick(len(having), dice)]
-
-
-def mixed(items: list[Item], dice: Dice) -> list[Item]:
-    """The items in an order of the dice."""
-    rest = list(items)
-    return [rest.pop(pick(len(rest), dice)) for _ in items]
-
-
-def capital(words: str) -> str:
-    """The words with a capital in front.
-
-    >>> capital("the RCD trips too late")
-    'The RCD trips too late'
-    """
-    return words[:1].upper() + words[1:]
-
-
-def sheet(scene: Scene, tests: tuple[Check, ...], values: tuple[float, ...]) -> str:
-    """The record sheet in lines."""
-    return "\n".join(capital(line) for line in grouped(scene.circuit, tests, values))

@@ -8,7 +8,7 @@ from random import Random
 
 from quizzer.circuit.drawing import SHAPES, drawn
 from quizzer.circuit.exercise import Exercise, State, exercise, same
-from quizzer.circuit.faults import suspects
+from quizzer.circuit.suspects import suspects
 from quizzer.circuit.testing import further, schedule
 from quizzer.circuit.worth import best_of, best_way, left_on_average, surviving
 from quizzer.errors import UsageError

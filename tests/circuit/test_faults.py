@@ -7,11 +7,12 @@ import pytest
 from quizzer.circuit.diagram import plain, svg, words
 from quizzer.circuit.drawing import SHAPES, drawn
 from quizzer.circuit.exercise import State, act, exercise, take
-from quizzer.circuit.faults import EDITS, suspects
+from quizzer.circuit.faults import EDITS
 from quizzer.circuit.instruments import INSTRUMENTS, differ, shown
 from quizzer.circuit.network import Branch, resistances
 from quizzer.circuit.reading import case_of, first_difference, grouped, unlike
 from quizzer.circuit.stories import STORIES
+from quizzer.circuit.suspects import suspects
 from quizzer.circuit.testing import further, readings, schedule
 from quizzer.circuit.worth import left_on_average
 from quizzer.workflows.diagnosing import outcome, played

@@ -7,13 +7,13 @@ import pytest
 from quizzer.bank.entries import Diagnose
 from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.circuit.drawing import drawn
-from quizzer.circuit.faults import suspects
 from quizzer.circuit.reading import unlike
+from quizzer.circuit.suspects import suspects
 from quizzer.circuit.testing import further, readings, schedule
 from quizzer.lint.diagnoses import variety
 from quizzer.question.asking_faults import taken, which_fault
-from quizzer.question.diagnosing import Scene, capital, sheet
 from quizzer.question.making import make
+from quizzer.question.scene import Scene, capital, sheet
 
 SHELF = Shelf(shipped())
 ENTRIES = [
