@@ -43,7 +43,8 @@ STORIES: dict[str, Story] = {
     "no-earth-at-switch": Story("A metal switch plate was fitted by the owner.", "bring the protective conductor in"),
     "wrong-device": Story("A breaker was changed after a failure.", "fit the device that was designed"),
     "lost-neutral": Story(
-        "Some lights glare, others are dim.", "isolate; the supply neutral is made good by its owner"
+        "Some lights glare, others are dim.",
+        "switch off, keep everybody off metalwork, call the network operator (105 in Great Britain)",
     ),
     "single-phasing": Story("The motor hums and does not start.", _REMAKE),
     "sequence-reversed": Story("The motor runs the wrong way round.", "exchange two lines at the motor"),

@@ -81,7 +81,7 @@ PAGES = (
         "Too few different circuits",
         "A circuit that comes back is known by sight; and a question is offered only where no other fault reads the "
         "same, which some choices of faults never allow.",
-        'faults   = ["rcd-dead"]\nasks     = "acceptable"',
+        'faults   = ["rings-crossed"]',
         'faults   = ["open-line", "open-neutral", "open-earth", "loose-joint", "low-line-earth"]',
         "Name more faults, or allow more points.",
         start="diagnose",
