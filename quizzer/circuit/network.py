@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from functools import lru_cache
 from math import inf
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, Protocol
 
 
 class Branch(NamedTuple):
@@ -16,11 +16,22 @@ class Branch(NamedTuple):
     ohms: float
 
 
+class Joint(Protocol):
+    """Whatever joins two nodes with some ohms: a branch, or a wire."""
+
+    @property
+    def start(self) -> str: ...
+    @property
+    def end(self) -> str: ...
+    @property
+    def ohms(self) -> float: ...
+
+
 Pair = tuple[str, str]
 _Conductances = tuple[tuple[str, str, float], ...]
 
 
-def resistances(branches: Iterable[Branch], pairs: Sequence[Pair], solid: float = 0.0) -> list[float]:
+def resistances(branches: Iterable[Joint], pairs: Sequence[Pair], solid: float = 0.0) -> list[float]:
     """The ohms between the nodes of each pair; infinity where nothing joins them.
 
     Branches up to `solid` ohms count as none: against megohms a conductor has no resistance.
@@ -49,8 +60,12 @@ class _Roots:
         self.above: dict[str, str] = {}
 
     def __call__(self, node: str) -> str:
-        while (above := self.above.get(node, node)) != node:
-            node = above
+        above = self.above
+        while (up := above.get(node)) is not None:
+            top = above.get(up)
+            if top is None:
+                return up
+            above[node], node = top, top  # the way is halved for whoever comes next
         return node
 
     def join(self, one: str, other: str) -> None:
@@ -59,7 +74,7 @@ class _Roots:
             self.above[other] = one
 
 
-def _roots(branches: Iterable[Branch]) -> _Roots:
+def _roots(branches: Iterable[Joint]) -> _Roots:
     roots = _Roots()
     for branch in branches:
         roots.join(branch.start, branch.end)
@@ -74,8 +89,8 @@ def _islands(links: Sequence[tuple[str, str, float]]) -> dict[str, _Conductances
     parts: dict[str, list[tuple[str, str, float]]] = {}
     for link in links:
         parts.setdefault(roots(link[0]), []).append(link)
-    whole = {root: tuple(part) for root, part in parts.items()}
-    return {node: whole[roots(node)] for link in links for node in link[:2]}
+    wholes = [tuple(part) for part in parts.values()]
+    return {node: whole for whole in wholes for link in whole for node in link[:2]}
 
 
 @lru_cache(maxsize=4096)

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from quizzer.circuit.network import Branch
+from quizzer.circuit.network import Branch, Joint
 
 # Largest d.c. resistance of plain copper at 20 °C by IEC 60228, class 1 and 2, in milliohms a metre.
 COPPER = {1.0: 18.1, 1.5: 12.1, 2.5: 7.41, 4.0: 4.61, 6.0: 3.08, 10.0: 1.83, 16.0: 1.15}
@@ -77,14 +77,14 @@ class Circuit:
         """The node behind a terminal; a node's own name stays as it is."""
         return self.terminals.get(terminal, terminal)
 
-    def branches(self, positions: tuple[int, ...]) -> list[Branch]:
+    def branches(self, positions: tuple[int, ...]) -> list[Joint]:
         """Every conductor and every closed contact, with the switches in these positions."""
         contacts = [
             Branch(one, other, 0.0)
             for switch, position in zip(self.switches, positions, strict=True)
             for one, other in switch.ways[position]
         ]
-        return [*(wire.branch for wire in self.wires), *contacts, *self.leaks]
+        return [*self.wires, *contacts, *self.leaks]
 
 
 def ohms(metres: float, mm2: float, temperature: int) -> float:

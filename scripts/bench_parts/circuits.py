@@ -15,7 +15,7 @@ from quizzer.circuit.testing import further, readings, schedule
 from quizzer.question.asking_faults import which_fault
 from quizzer.question.scene import Scene
 
-LIMIT = 1.5
+LIMIT = 8.0  # a network for each suspect by plain numpy; the question reads most of them in several states
 QUESTION_MS, STEP_MS = 50.0, 20.0
 SOCKETS, ROUNDS = 12, 15
 
