@@ -20,11 +20,14 @@ class Joint(Protocol):
     """Whatever joins two nodes with some ohms: a branch, or a wire."""
 
     @property
-    def start(self) -> str: ...
+    def start(self) -> str:
+        """One node."""
     @property
-    def end(self) -> str: ...
+    def end(self) -> str:
+        """The other node."""
     @property
-    def ohms(self) -> float: ...
+    def ohms(self) -> float:
+        """What lies between them."""
 
 
 Pair = tuple[str, str]
