@@ -109,7 +109,13 @@ _ROWS = (
     ("kg/m3", 1, "kg/m³", "kilograms per cubic metre", "kilogram / meter ** 3"),
     ("A/mm2", 1e6, "A/mm²", "amperes per square millimetre", "ampere / millimeter ** 2"),
     ("mA/m", 1e-3, "mA/m", "milliamperes per metre", "milliampere / meter"),
-    ("A*s0.5/mm2", 1e6, "A√s/mm²", "ampere root seconds per square millimetre", "ampere * second ** 0.5 / millimeter ** 2"),
+    (
+        "A*s0.5/mm2",
+        1e6,
+        "A√s/mm²",
+        "ampere root seconds per square millimetre",
+        "ampere * second ** 0.5 / millimeter ** 2",
+    ),
 )
 UNITS: dict[str, Unit] = {row[0]: Unit(row[0], float(row[1]), row[2], row[3], row[4]) for row in _ROWS}
 
@@ -145,6 +151,16 @@ def typed_unit(text: str) -> Unit | None:
     # The ohm sign and the letter omega look alike, and so do the micro sign and the letter mu.
     word = re.sub(r"\s+", " ", text.strip().replace("\u2126", "\u03a9").replace("\u03bc", "\u00b5"))
     return UNITS.get(word) or UNITS.get(_TYPED.get(word, "")) or UNITS.get(_TYPED.get(word.lower(), ""))
+
+
+def with_unit(figures: str, unit: Unit) -> str:
+    """A number and its unit as they are printed: a space between, but none before a degree of angle.
+
+    >>> with_unit("15", UNITS["deg"]), with_unit("2.5", UNITS["mm2"]), with_unit("3", UNITS["1"])
+    ('15°', '2.5 mm²', '3')
+    """
+    gap = "" if unit.shown in ("", "°") else " "
+    return f"{figures}{gap}{unit.shown}"
 
 
 def alike(one: Unit, other: Unit) -> bool:

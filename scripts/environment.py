@@ -25,7 +25,7 @@ class Environment:
         self.kind = kind
         self.home = os.path.join(checkout, ".environment")
         self.folder = os.path.join(self.home, f"{kind}-{PYTHON}")
-        self.requirements = os.path.join(checkout, "requirements", f"{kind}.txt")
+        self.requirements = os.path.join(checkout, "scripts", "requirements", f"{kind}.txt")
 
     def stamp(self) -> str:
         """What a finished environment says it was made from: the Python and the whole list of packages.

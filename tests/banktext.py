@@ -9,6 +9,7 @@ from quizzer.lint.starts import start
 TEMPLATE, CARD, ORDER, SIZES = (start(kind) for kind in ("template", "card", "order", "table"))
 CAUTIONS = {
     "isolate-first": Caution("isolate-first", True, "Treat as live.", "your supervisor"),
+    "insulation-test": Caution("insulation-test", True, "Up to 1000 V.", "the makers' instructions"),
     "exam-figures": Caution("exam-figures", False, "For study.", "a designer"),
 }
 

@@ -12,8 +12,9 @@ from typing import Any
 
 from sqlalchemy.engine import make_url
 
+from quizzer.paper.record import Form, Item, Paper, Section
 from quizzer.schedule import Confidence, Memory, Review, next_memory
-from quizzer.store import Store, open_store
+from quizzer.store import MarkedScript, Script, Sitting, Store, open_store
 from quizzer.store import statements as sql
 from quizzer.store.tables import HELD
 from quizzer.store.wire import Execute, plainly
@@ -85,19 +86,62 @@ def review(id: str, **changes: Any) -> Review:
     return replace(SAMPLE, id=id, **changes)
 
 
+ENTRIES = ("earthing/loop/zs-design", "safety/isolation/order", "testing/ring/cross-reading")
+PAPER = Paper(
+    id="safety-2026-03-02-7",
+    title="Mock paper: safety",
+    blueprint="safety",
+    edition="BS 7671:2018",
+    made_on="2026-03-02",
+    seed=7,
+    minutes=30,
+    pass_mark=2,
+    permitted=(),
+    sections=(Section("all", "All", 3, all_right=False),),
+    forms=tuple(Form(x, x, "", tuple(Item(entry, 7, "d1", "all", "B") for entry in ENTRIES)) for x in "AB"),
+)
+
+
+def sitting(trainee: str, form: str = "A", **changes: Any) -> Sitting:
+    """A sitting of PAPER that has just begun."""
+    new = Sitting(trainee, PAPER.id, form, "---", "000", 0, 0, 1800, 0, NOON, None)
+    return replace(new, **changes)
+
+
+def script(trainee: str, name: str, **changes: Any) -> Script:
+    """A script of PAPER with one right answer."""
+    return replace(Script(trainee, name, PAPER.id, "A", "AB-", "table", NOON), **changes)
+
+
+MARKED = [
+    MarkedScript(
+        script(trainee, name, form="B"),
+        tuple(
+            (review(f"{trainee}-p-{n}", trainee=trainee, entry=entry), next_memory(None, 2 + 2 * (n % 2), TODAY))
+            for n, entry in enumerate(ENTRIES)
+        ),
+    )
+    for trainee, name in (("t1", "Ada"), ("t3", "Cara"))
+]
+
+
 def due_on(day: date, last: date = TODAY) -> Memory:
     """A memory that comes back on `day`."""
     return Memory(250, 2, max(1, (day - last).days), last, day)
 
 
 def peopled(store: Store) -> Store:
-    """The store with Ada (t1) and Ben (t2), and two answers and a challenge of each."""
+    """The store with Ada (t1) and Ben (t2) in a group, two answers, a challenge, a sitting and a script of each."""
+    store.keep_paper(PAPER)
     for trainee, name in (("t1", "Ada"), ("t2", "Ben")):
         store.add_trainee(trainee, name, NOON)
         for n, entry in enumerate(("earthing/loop/zs-design", "safety/isolation/order")):
             answer = review(f"{trainee}-{n}", trainee=trainee, entry=entry, topic=entry.split("/")[0])
             store.record(answer, next_memory(None, answer.quality, TODAY))
         store.challenge("safety/isolation/order", trainee, f"{name} doubts it", "d1", NOON)
+        store.begin_sitting(sitting(trainee))
+        store.record_scripts(PAPER.id, (), [MarkedScript(script(trainee, name), ())], NOON)
+    store.fill_group("Monday", (), ("t1", "t2"), NOON)
     return store
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from decimal import Decimal
 from typing import Any, NamedTuple
 
@@ -161,7 +161,7 @@ def read_cautions(notes: Notes) -> dict[str, Caution]:
     """The cautions of banks/cautions.toml, by id."""
     top = Fields(parse(notes), (), notes)
     found = {}
-    for fields in top.array("caution"):
+    for fields in _once_each(top, "caution", "id"):
         before = fields.choice("show", ("before", "after")) == "before"
         caution = Caution(fields.text("id"), before, fields.text("say"), fields.text("defer"))
         found[caution.id] = caution
@@ -173,4 +173,16 @@ def read_cautions(notes: Notes) -> dict[str, Caution]:
 def read_pairs(notes: Notes, kind: str, key: str, value: str) -> dict[str, str]:
     """A shared list of the bank as a mapping: slips (id -> say), topics (id -> title), terms (term -> plain)."""
     top = Fields(parse(notes), (), notes)
-    return {fields.text(key): fields.text(value) for fields in top.array(kind)}
+    return {fields.text(key): fields.text(value) for fields in _once_each(top, kind, key)}
+
+
+def _once_each(top: Fields, kind: str, key: str) -> Iterator[Fields]:
+    """The parts of a shared list; complains of a name that is there already, and leaves it out."""
+    seen: set[object] = set()
+    for fields in top.array(kind):
+        name = fields.raw.get(key)
+        if isinstance(name, str) and name in seen:
+            fields.complain("Q108", key, f"{name} is there already", "take one of them out")
+        else:
+            seen.add(name if isinstance(name, str) else None)
+            yield fields

@@ -19,6 +19,7 @@ from quizzer.units import UNITS, Unit
 FORMS = ("choose", "number", "either")
 _HOW = ("at_least", "at_most", "equal")
 _OPPOSITE = {"<=": ">", ">=": "<", "<": ">=", ">": "<="}
+_SIGNS = {"<=": "≤", ">=": "≥", "<": "<", ">": ">"}
 _ALWAYS = "0"  # stands in for an expression that could not be read, so that the reading goes on
 
 
@@ -168,7 +169,7 @@ def _verdict(parts: list[Fields], known: _Known) -> tuple[Outcome, ...]:
 
 
 def _compared(when: Condition, op: str) -> str:
-    return f"{show(when.left.tree, FIGURES)} {op} {show(when.right.tree, FIGURES)}"
+    return f"{show(when.left.tree, FIGURES)} {_SIGNS[op]} {show(when.right.tree, FIGURES)}"
 
 
 def _proof(fields: Fields, known: _Known) -> Proof:

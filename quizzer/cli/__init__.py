@@ -9,7 +9,6 @@ import sys
 from quizzer.cli.exits import BUG, FINDINGS, FINE, STOPPED, STORE, USAGE
 from quizzer.errors import BankError, NotFound, QuizzerError, Refused, StoreError, UsageError
 
-
 EXIT: dict[type[QuizzerError], int] = {
     UsageError: USAGE,
     StoreError: STORE,

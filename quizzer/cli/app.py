@@ -33,6 +33,22 @@ def study(
     study(Wishes(trainee, tuple(topic or ()), minutes, count, new, exam, bank, store, plain, now, seed))
 
 
+def sit(
+    paper: Annotated[str, typer.Argument(help="The paper's id, or the folder that `paper make` wrote.")],
+    form: Annotated[str | None, typer.Option(help="Which form.", metavar="F")] = None,
+    trainee: Annotated[str | None, typer.Option(help="Who sits it.", metavar="NAME")] = None,
+    extra_time: Annotated[int | None, typer.Option(help="Extra time in per cent, such as 25.", metavar="P")] = None,
+    bank: Bank = None,
+    store: Store = None,
+    plain: Plain = False,
+    now: Annotated[str | None, typer.Option(hidden=True)] = None,
+) -> None:
+    """Sit a mock paper; it is kept at every answer and marked after it was handed in."""
+    from quizzer.cli.sit import SitWishes, sit
+
+    sit(SitWishes(paper, form, trainee, extra_time, bank, store, plain, now))
+
+
 def show(
     name: Annotated[str, typer.Argument(help="An entry, with a seed if you like: testing/ring/cross-reading#7.")],
     solution: Annotated[bool, typer.Option("--solution", help="With the worked solution.")] = False,
@@ -122,6 +138,7 @@ def diagnose(
 
 COMMANDS: dict[str, Callable[..., None]] = {
     "study": study,
+    "sit": sit,
     "show": show,
     "topics": topics,
     "signoff": signoff,

@@ -52,6 +52,12 @@ class Keyboard:
         """Put a page on the screen."""
         put(page, self.screen)
 
+    def say(self, words: str) -> None:
+        """Put a sentence or two on the screen."""
+        page = Page(self.look)
+        page.text(words)
+        self.show(page)
+
     def clear(self) -> None:
         """A clean screen, on a terminal that has one."""
         if self.screen.isatty() and not self.look.plain:

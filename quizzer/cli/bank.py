@@ -16,7 +16,10 @@ from quizzer.workflows.checking import Findings, check
 
 
 def bank_check(paths: list[Path], as_object: bool) -> int:
-    """Print every finding; 1 when there are any, else 0."""
+    """Print every finding; 1 when there are any, else 0.
+
+    A warning counts too: it is mended, or accepted in its entry with a reason, and so the shipped bank has none.
+    """
     gc.enable()  # a check of a large bank makes and drops many trees
     findings = check(_shelf(paths), paths, _progress)
     if as_object:
@@ -34,9 +37,9 @@ def new(kind: str) -> None:
 
 
 def _shelf(paths: list[Path]) -> Shelf:
-    # A path outside the shipped bank belongs to the bank folder above it: the one that holds topics.toml.
+    # A path outside the shipped bank belongs to the bank folder around or in it: the one that holds topics.toml.
     for path in paths:
-        for folder in (path.resolve(), *path.resolve().parents):
+        for folder in (path.resolve(), path.resolve() / "banks", *path.resolve().parents):
             if (folder / "topics.toml").is_file():
                 return Shelf(folder)
     return Shelf(shipped() if not paths else paths[0].resolve() if paths[0].is_dir() else paths[0].resolve().parent)

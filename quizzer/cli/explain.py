@@ -24,7 +24,7 @@ def _laid_out(found: Documentation) -> Page:
     _example(page, "Bad", "wrong", found.bad)
     _example(page, f"Good, as in `quizzer bank new {found.start}`", "right", found.good)
     page.text(f"To mend it: {found.mend}")
-    if found.warning:
+    if found.acceptable:
         page.gap()
         accept = f'overrides = {{ {found.code} = "why it is right here" }}'
         page.text(f"Where it is right as it stands, accept it in the entry: {accept}")

@@ -1,4 +1,4 @@
-"""The commands that come in families: bank, trainee, store."""
+"""The commands that come in families: bank, trainee, group, store; papers have a file of their own."""
 
 from __future__ import annotations
 
@@ -7,11 +7,16 @@ from typing import Annotated
 
 import typer
 
+from quizzer.cli.paper_group import paper_app
+
 bank_app = typer.Typer(help="Check and write bank files.", no_args_is_help=True, rich_markup_mode=None)
 trainee_app = typer.Typer(help="Trainees and what is held about them.", no_args_is_help=True, rich_markup_mode=None)
+group_app = typer.Typer(help="Groups: people taught together.", no_args_is_help=True, rich_markup_mode=None)
 store_app = typer.Typer(help="The store: where it is, copies, soundness.", no_args_is_help=True, rich_markup_mode=None)
 
 Store = Annotated[str | None, typer.Option("--store", help="Where the data is: a file, or a database URL.")]
+Add = Annotated[bool, typer.Option("--add", help="Make trainees of names that are new.")]
+Group = Annotated[str, typer.Argument(help="The group's name.")]
 Json = Annotated[bool, typer.Option("--json", help="Print JSON.")]
 
 
@@ -29,7 +34,9 @@ def bank_check(
 
 
 @bank_app.command("new")
-def bank_new(kind: Annotated[str, typer.Argument(help="template, card, order or table.")]) -> None:
+def bank_new(
+    kind: Annotated[str, typer.Argument(help="template, verdict, card, action, value, order, table or blueprint.")],
+) -> None:
     """Print a filled-in starting file that checks clean."""
     from quizzer.cli.bank import new
 
@@ -78,6 +85,52 @@ def trainee_erase(
     raise typer.Exit(erase(name, yes, store))
 
 
+@group_app.command("add")
+def group_add(
+    group: Group,
+    names: Annotated[list[str], typer.Argument(help="Trainees.", metavar="NAME...")],
+    new: Add = False,
+    store: Store = None,
+) -> None:
+    """Put trainees into a group; it is made if it is not there."""
+    from quizzer.cli.group import add
+
+    add(group, names, new, store)
+
+
+@group_app.command("import")
+def group_import(
+    group: Group,
+    source: Annotated[Path, typer.Argument(help="A CSV table with the column name.", metavar="FILE")],
+    new: Add = False,
+    store: Store = None,
+) -> None:
+    """Put the people of a table into a group; all of them, or none when a row is bad."""
+    from quizzer.cli.group import import_from
+
+    raise typer.Exit(import_from(group, source, new, store))
+
+
+@group_app.command("list")
+def group_list(as_object: Json = False, store: Store = None) -> None:
+    """List the groups with their people."""
+    from quizzer.cli.group import list_all
+
+    list_all(as_object, store)
+
+
+@group_app.command("erase")
+def group_erase(
+    group: Group,
+    yes: Annotated[bool, typer.Option("--yes", help="Do not ask again.")] = False,
+    store: Store = None,
+) -> None:
+    """Erase a group; its people and their answers stay."""
+    from quizzer.cli.group import erase
+
+    raise typer.Exit(erase(group, yes, store))
+
+
 @store_app.command("info")
 def store_info(as_object: Json = False, store: Store = None) -> None:
     """Show where the data is and how much of it there is."""
@@ -114,4 +167,4 @@ def store_check(store: Store = None) -> None:
     raise typer.Exit(check(store))
 
 
-GROUPS = {"bank": bank_app, "trainee": trainee_app, "store": store_app}
+GROUPS = {"bank": bank_app, "trainee": trainee_app, "group": group_app, "store": store_app, "paper": paper_app}

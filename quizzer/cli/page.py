@@ -84,6 +84,13 @@ def put(page: Page, stream: TextIO | None = None) -> None:
     stream.flush()
 
 
+def tell(words: str) -> None:
+    """Write a sentence or two to standard output."""
+    page = Page(look_of(sys.stdout))
+    page.text(words)
+    put(page)
+
+
 def _spelled(words: str) -> str:
     from quizzer.cli.symbols import spelled  # plain pages alone need it
 

@@ -13,6 +13,10 @@ paper_app.add_typer(blueprint_app, name="blueprint")
 
 Bank = Annotated[Path | None, typer.Option("--bank", help="Another bank folder than the shipped one.", metavar="DIR")]
 Store = Annotated[str | None, typer.Option("--store", help="Where the data is: a file, or a database URL.")]
+LargePrint = Annotated[
+    list[int] | None, typer.Option(help="A large-print variant too: 18 or 24 points.", metavar="POINTS")
+]
+EasyRead = Annotated[bool, typer.Option("--easy-read", help="A variant on cream, with wide lines and words, too.")]
 
 
 @paper_app.command("make")
@@ -26,14 +30,47 @@ def paper_make(
     per_trainee: Annotated[
         str | None, typer.Option(help="Everybody of this group gets numbers of their own.", metavar="GROUP")
     ] = None,
+    large_print: LargePrint = None,
+    easy_read: EasyRead = False,
     out: Annotated[Path | None, typer.Option(help="The folder to write to.", metavar="DIR")] = None,
+    on: Annotated[str | None, typer.Option(help="The day the paper is for; today when none.", metavar="DATE")] = None,
     bank: Bank = None,
     store: Store = None,
 ) -> None:
     """Make a mock paper: parallel forms, answer sheets and, apart from them, the mark scheme."""
     from quizzer.cli.paper_make import PaperWishes, make
 
-    make(PaperWishes(blueprint, forms, questions, seed, edition, signed_only, per_trainee, out, bank, store))
+    large = tuple(large_print or ())
+    wishes = (
+        blueprint,
+        forms,
+        questions,
+        seed,
+        edition,
+        signed_only,
+        per_trainee,
+        large,
+        easy_read,
+        out,
+        on,
+        bank,
+        store,
+    )
+    make(PaperWishes(*wishes))
+
+
+@paper_app.command("print")
+def paper_print(
+    paper: Annotated[Path, typer.Argument(help="The folder of the paper, or its paper.json.")],
+    large_print: LargePrint = None,
+    easy_read: EasyRead = False,
+    out: Annotated[Path | None, typer.Option(help="The folder to write to.", metavar="DIR")] = None,
+    bank: Bank = None,
+) -> None:
+    """Make the files of a paper again from its record, on any machine with the same bank."""
+    from quizzer.cli.paper_print import print_again
+
+    print_again(paper, large_print or (), easy_read, out, bank)
 
 
 @blueprint_app.command("check")
@@ -45,3 +82,52 @@ def blueprint_check(
     from quizzer.cli.paper_make import check
 
     raise typer.Exit(check(blueprint, bank))
+
+
+@paper_app.command("export")
+def paper_export(
+    paper: Annotated[Path, typer.Argument(help="The folder of the paper, or its paper.json.")],
+    kind: Annotated[str, typer.Option("--format", help="qti22, qti3, csv or json.")] = "qti22",
+    form: Annotated[str | None, typer.Option(help="Which form, by letter or serial.", metavar="F")] = None,
+    out: Annotated[Path | None, typer.Option(help="The file to write.", metavar="FILE")] = None,
+    bank: Bank = None,
+) -> None:
+    """Write a form, keys and all, for a learning platform or another program."""
+    from quizzer.cli.paper_export import export
+
+    export(paper, kind, form, out, bank)
+
+
+@paper_app.command("report")
+def paper_report(
+    paper: Annotated[str, typer.Argument(help="The paper's id, its folder, or its paper.json.")],
+    person: Annotated[str | None, typer.Option(help="The page of one who sat it.", metavar="NAME")] = None,
+    items: Annotated[bool, typer.Option("--items", help="The page on the questions and the paper.")] = False,
+    out: Annotated[Path | None, typer.Option(help="Write to this file, .pdf or .csv.", metavar="FILE")] = None,
+    bank: Bank = None,
+    store: Store = None,
+    plain: Annotated[bool, typer.Option("--plain", help="No colours or drawing; symbols in words.")] = False,
+) -> None:
+    """Understand the answers: the group, one person, or the questions."""
+    from quizzer.cli.paper_report import ReportWishes, report
+
+    report(ReportWishes(paper, person, items, out, bank, store, plain))
+
+
+@paper_app.command("mark")
+def paper_mark(
+    paper: Annotated[str, typer.Argument(help="The paper's id, its folder, or its paper.json.")],
+    answers: Annotated[
+        Path | None, typer.Option(help="A table: name, form, answers (one letter each, - for none).", metavar="FILE")
+    ] = None,
+    enter: Annotated[bool, typer.Option("--enter", help="Key the answers from the sheets, twice.")] = False,
+    add: Annotated[bool, typer.Option("--add", help="Make trainees of names that are new.")] = False,
+    bank: Bank = None,
+    store: Store = None,
+    plain: Annotated[bool, typer.Option("--plain", help="No colours or drawing; symbols in words.")] = False,
+    now: Annotated[str | None, typer.Option(hidden=True)] = None,
+) -> None:
+    """Mark a paper: from a table, keyed in, or (with neither) what was handed in on screen."""
+    from quizzer.cli.paper_mark import MarkWishes, mark
+
+    raise typer.Exit(mark(MarkWishes(paper, answers, enter, add, bank, store, plain, now)))

@@ -12,6 +12,8 @@ from quizzer.bankfiles.blueprint_files import blueprint, blueprint_names
 from quizzer.cli.exits import FINDINGS, FINE
 from quizzer.cli.opening import open_shelf, opened_store
 from quizzer.cli.page import Page, look_of, put
+from quizzer.cli.paper_print import variants
+from quizzer.cli.wishes import day_named
 from quizzer.errors import UsageError
 from quizzer.workflows.paperfiles import write_paper
 from quizzer.workflows.papers import MOST_FORMS, Made, Order, make_paper
@@ -28,7 +30,10 @@ class PaperWishes(NamedTuple):
     edition: str
     signed_only: bool
     group: str | None
+    large_print: tuple[int, ...]
+    easy_read: bool
     out: Path | None
+    on: str | None
     bank: Path | None
     store: str | None
 
@@ -36,16 +41,18 @@ class PaperWishes(NamedTuple):
 def make(wishes: PaperWishes) -> None:
     """Make the paper, keep its record, write its files, and say what was made."""
     _sensible(wishes)
+    printed = variants(wishes.large_print, wishes.easy_read)
     shelf = open_shelf(wishes.bank)
     plan = blueprint(shelf, wishes.blueprint)
     today = datetime.now().astimezone().date()
+    day = day_named(wishes.on, today) if wishes.on else today
     with opened_store(wishes.store) as store:
         people = tuple(store.group_members(wishes.group)) if wishes.group else ()
         seed = wishes.seed if wishes.seed is not None else randrange(1, 10_000)
         order = Order(wishes.forms, wishes.questions, seed, wishes.edition, wishes.signed_only, people)
-        made = make_paper(shelf, plan, order, today, store.facilities(), store.recent_entries(people))
+        made = make_paper(shelf, plan, order, day, store.facilities(), store.recent_entries(people))
         folder = wishes.out or Path(made.paper.id)
-        names = write_paper(shelf, made.paper, folder)
+        names = write_paper(shelf, made.paper, folder, printed)
         store.keep_paper(made.paper)
     _tell(made, folder, names)
 

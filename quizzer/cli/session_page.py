@@ -31,7 +31,8 @@ def add_welcome(page: Page, today: Today, name: str, limits: Limits, day: date) 
     """Who studies, what is due, and when the exam is."""
     page.heading(f"Study: {name}", f"{day:%a} {day.day} {day:%b} {day.year}")
     due = f"{today.due} due" if today.due else "nothing due"
-    length = f"{limits.count} questions" if limits.count is not None else f"{limits.minutes:g} minutes"
+    questions = "1 question" if limits.count == 1 else f"{limits.count} questions"
+    length = questions if limits.count is not None else f"{limits.minutes:g} minutes"
     page.text(f"{due.capitalize()} today, {today.new} not met yet. This session: {length}.")
     if today.exam is not None:
         page.text(f"Exam {day_words(today.exam, day)}.")
@@ -55,7 +56,8 @@ def add_summary(page: Page, found: Summary, titles: Mapping[str, str], day: date
         page.text("No question was answered.")
     else:
         extra = f", and {found.drills} once more" if found.drills else ""
-        page.text(f"{found.answers} questions{extra}: {found.right} right, {found.answers - found.right} wrong.")
+        questions = "1 question" if found.answers == 1 else f"{found.answers} questions"
+        page.text(f"{questions}{extra}: {found.right} right, {found.answers - found.right} wrong.")
         _add_topics(page, found, titles)
         _add_serious(page, found)
     page.gap()

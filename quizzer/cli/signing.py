@@ -8,20 +8,20 @@ from datetime import datetime
 from pathlib import Path
 
 from quizzer.cli.opening import open_shelf, opened_store
-from quizzer.cli.page import Page, look_of, put
+from quizzer.cli.page import Page, look_of, put, tell
 from quizzer.workflows.signing import Open, dispute, disputes, sign_off, unsigned
 
 
 def signoff(id: str, by: str, edition: str, bank: Path | None) -> None:
     """Record a sign-off and say so."""
     record = sign_off(open_shelf(bank), id, by, edition, datetime.now().astimezone().date())
-    _say(f"{record.entry} is signed off by {record.by} against {record.edition}. It falls away if the entry changes.")
+    tell(f"{record.entry} is signed off by {record.by} against {record.edition}. It falls away if the entry changes.")
 
 
 def raise_dispute(id: str, reason: str, bank: Path | None) -> None:
     """Record a dispute and say so."""
     record = dispute(open_shelf(bank), id, reason, datetime.now().astimezone().date())
-    _say(f"{record.entry} is disputed: {record.reason}. Mend the entry, or sign it off, to settle it.")
+    tell(f"{record.entry} is disputed: {record.reason}. Mend the entry, or sign it off, to settle it.")
 
 
 def list_disputes(bank: Path | None, store: str | None) -> None:
@@ -52,9 +52,3 @@ def list_unsigned(bank: Path | None, topics: list[str]) -> None:
 def _by_evidence(still: tuple[Open, ...]) -> str:
     counts = Counter(each.evidence for each in still)
     return f" Still open: {', '.join(f'{number} {kind}' for kind, number in counts.most_common())}." if counts else ""
-
-
-def _say(words: str) -> None:
-    page = Page(look_of(sys.stdout))
-    page.text(words)
-    put(page)

@@ -8,10 +8,10 @@ from dataclasses import asdict
 from datetime import datetime
 from pathlib import Path
 
-from quizzer.cli.exits import FINDINGS, FINE, STORE
 from quizzer.cli.asking import agreed
+from quizzer.cli.exits import FINDINGS, FINE, STORE
 from quizzer.cli.opening import opened_store, store_url
-from quizzer.cli.page import Page, look_of, put
+from quizzer.cli.page import Page, look_of, put, tell
 from quizzer.store import restore_store
 
 
@@ -29,7 +29,7 @@ def info(as_object: bool, store: str | None) -> None:
     counts = facts.counts
     page.text(
         f"Holds: {counts.trainees} trainees, {counts.reviews} answers, {counts.memories} entries remembered, "
-        f"{counts.challenges} disputes"
+        f"{counts.challenges} disputes, {counts.groups} groups, {counts.papers} papers, {counts.scripts} scripts"
     )
     if facts.first and facts.last:
         page.text(f"Answers from {facts.first:%Y-%m-%d} to {facts.last:%Y-%m-%d}")
@@ -42,18 +42,18 @@ def backup(to: Path, store: str | None) -> None:
     """A consistent copy in a file."""
     with opened_store(store) as found:
         counts = found.backup(to)
-    _say(f"Copied {counts.trainees} trainees and {counts.reviews} answers to {to}.")
+    tell(f"Copied {counts.trainees} trainees and {counts.reviews} answers to {to}.")
 
 
 def restore(source: Path, yes: bool, store: str | None) -> int:
     """A copy in place of the store, after asking; the old one is kept aside."""
     if not yes and not agreed(f"Put {source} in place of the store? What is there now is kept aside. Type yes: "):
-        _say("Nothing was changed.")
+        tell("Nothing was changed.")
         return FINDINGS
     restored = restore_store(store_url(store), source, datetime.now().astimezone())
-    _say(f"Restored {restored.counts.trainees} trainees and {restored.counts.reviews} answers.")
+    tell(f"Restored {restored.counts.trainees} trainees and {restored.counts.reviews} answers.")
     if restored.aside:
-        _say(f"What was there before is kept in {restored.aside}.")
+        tell(f"What was there before is kept in {restored.aside}.")
     return FINE
 
 
@@ -62,12 +62,6 @@ def check(store: str | None) -> int:
     with opened_store(store) as found:
         faults = found.check()
     for fault in faults:
-        _say(fault)
-    _say("The store is sound." if not faults else "The store is damaged: restore the last good copy.")
+        tell(fault)
+    tell("The store is sound." if not faults else "The store is damaged: restore the last good copy.")
     return STORE if faults else FINE
-
-
-def _say(words: str) -> None:
-    page = Page(look_of(sys.stdout))
-    page.text(words)
-    put(page)

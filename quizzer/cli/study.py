@@ -118,7 +118,7 @@ def _reply(keys: Keyboard, session: Session, asked: Asked) -> Reply | None:
                 reply = read_reply(asked.question, typed)
                 if not isinstance(reply, AskAgain):
                     return reply
-                _say(keys, reply.why)
+                keys.say(reply.why)
 
 
 def _prompt(question: Question) -> str:
@@ -137,7 +137,7 @@ def _confidence(keys: Keyboard) -> Confidence:
     while (key := keys.key(_HOW_SURE)) not in _SURENESS:
         if key.lower() == "q":
             raise Stopped
-        _say(keys, "Press 1, 2 or 3.")
+        keys.say("Press 1, 2 or 3.")
     return _SURENESS[key]
 
 
@@ -145,18 +145,12 @@ def _dispute(keys: Keyboard, session: Session, asked: Asked) -> None:
     reason = keys.line("What is wrong with it? (one line; empty to leave it): ")
     if reason:
         session.dispute(asked, reason[:2000])
-        _say(keys, f"Kept for your tutor, with the question's name {asked.question.name}.")
+        keys.say(f"Kept for your tutor, with the question's name {asked.question.name}.")
 
 
 def _help(keys: Keyboard) -> None:
     page = Page(keys.look)
     add_help(page)
-    keys.show(page)
-
-
-def _say(keys: Keyboard, words: str) -> None:
-    page = Page(keys.look)
-    page.text(words)
     keys.show(page)
 
 

@@ -6,10 +6,10 @@ import json
 import sys
 from pathlib import Path
 
-from quizzer.cli.exits import FINDINGS, FINE
 from quizzer.cli.asking import agreed
+from quizzer.cli.exits import FINDINGS, FINE
 from quizzer.cli.opening import open_world
-from quizzer.cli.page import Page, look_of, put
+from quizzer.cli.page import Page, look_of, put, tell
 from quizzer.errors import Refused
 from quizzer.store import Trainee
 from quizzer.workflows.session import World
@@ -19,7 +19,7 @@ def add(name: str, store: str | None) -> None:
     """Add a trainee and say so."""
     with open_world(None, store) as world:
         trainee = world.store.add_trainee(world.new_id(), name, world.now())
-    _say(f"{trainee.name} is added. They study with `quizzer study --trainee {trainee.name!r}`.")
+    tell(f"{trainee.name} is added. They study with `quizzer study --trainee {trainee.name!r}`.")
 
 
 def list_all(as_object: bool, store: str | None) -> None:
@@ -50,7 +50,7 @@ def export(name: str, out: Path | None, store: str | None) -> None:
         out.write_text(text + "\n", encoding="utf-8")
     except OSError as error:
         raise Refused(f"{str(out)!r} cannot be written ({error.strerror})", mend="name another file") from None
-    _say(f"Everything held about {name} is in {out}.")
+    tell(f"Everything held about {name} is in {out}.")
 
 
 def erase(name: str, yes: bool, store: str | None) -> int:
@@ -58,14 +58,17 @@ def erase(name: str, yes: bool, store: str | None) -> int:
     with open_world(None, store) as world:
         trainee = world.store.find_trainee(name)
         if not yes and not agreed(f"Erase {trainee.name} and every answer of theirs for good? Type yes: "):
-            _say("Nothing was erased.")
+            tell("Nothing was erased.")
             return FINDINGS
         erased = world.store.erase_trainee(trainee.id)
-    _say(f"{trainee.name} is erased, with {erased.reviews} answers and {erased.challenges} disputes.")
+    tell(
+        f"{trainee.name} is erased, with {erased.reviews} answers, {erased.scripts} scripts and "
+        f"{erased.challenges} disputes."
+    )
     if not erased.scrubbed:
-        _say("Another program has the store open: the old bytes leave the file when it is next opened alone.")
+        tell("Another program has the store open: the old bytes leave the file when it is next opened alone.")
     for copy in erased.copies:
-        _say(f"This earlier copy may still hold them: {copy}. Delete it if it is not needed.")
+        tell(f"This earlier copy may still hold them: {copy}. Delete it if it is not needed.")
     return FINE
 
 
@@ -75,9 +78,3 @@ def _answers(world: World, trainee: Trainee) -> int:
 
 def _line(trainee: Trainee, answers: int) -> dict[str, object]:
     return {"name": trainee.name, "exam": trainee.exam and trainee.exam.isoformat(), "answers": answers}
-
-
-def _say(words: str) -> None:
-    page = Page(look_of(sys.stdout))
-    page.text(words)
-    put(page)

@@ -31,7 +31,7 @@ def new_of(new: int | None) -> int:
 
 def exam_day(text: str, today: date) -> date:
     """The day of a text: 2026-12-14, or in words such as "14 December". Raises UsageError."""
-    day = _day(text, today)
+    day = day_named(text, today)
     if day < today:
         raise UsageError(f"the exam day {text!r} has passed", mend="give a day from today on, such as 2027-03-14")
     if day.year > today.year + _FAR_YEARS:
@@ -39,7 +39,8 @@ def exam_day(text: str, today: date) -> date:
     return day
 
 
-def _day(text: str, today: date) -> date:
+def day_named(text: str, today: date) -> date:
+    """The day of a text, in figures or in words; one without a year is the next such day. Raises UsageError."""
     from dateutil import parser  # only a day in words needs it
 
     try:

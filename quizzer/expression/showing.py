@@ -11,7 +11,7 @@ _RANK = {"+": 1, "-": 1, "*": 2, "/": 2, "**": 4}
 _NEG, _ATOM = 3, 5
 GREEK = {
     "alpha": "α", "beta": "β", "delta": "δ", "Delta": "Δ", "eta": "η", "theta": "θ", "lambda": "λ", "mu": "µ",
-    "pi": "π", "rho": "ρ", "phi": "φ", "Phi": "Φ", "omega": "ω",
+    "pi": "π", "tau": "τ", "rho": "ρ", "phi": "φ", "Phi": "Φ", "omega": "ω",
 }  # fmt: skip
 _RAISED = {"2": "²", "3": "³", "4": "⁴"}
 

@@ -1,1 +1,1 @@
-"""What authors are told about their entries. A rule looks at an entry and yields issues; its docstring is its page."""
+"""What authors are told about their entries. A rule yields findings; the page of each code stands beside its rule."""

@@ -85,8 +85,10 @@ def _disagrees(
         number = found.to(quantity(1.0, unit).units).magnitude
     except DimensionalityError as error:
         return f"the units do not fit: {error}"
-    except (ArithmeticError, ValueError):
+    except ArithmeticError:
         return ""
+    except ValueError as error:  # a quantity beside a bare number in min or max
+        return f"the units do not fit: {error}"
     want = expr.run(si) / unit.factor
     if abs(number - want) > _AGREE * max(abs(number), abs(want), 1e-12):
         return f"{number:.6g} {unit.word} by the unit library, {want:.6g} here"
@@ -100,7 +102,9 @@ def _sides_differ(condition: Condition, env: Mapping[str, Any], functions: Mappi
     try:
         left, right = (value(side.tree, env, functions) for side in (condition.left, condition.right))
         left, right = registry().Quantity(left), registry().Quantity(right)
-    except (DimensionalityError, ArithmeticError, ValueError):
+    except DimensionalityError as error:
+        return "" if "dimensionless" in str(error) else f"the units do not fit: {error}"
+    except (ArithmeticError, ValueError):
         return ""
     if left.dimensionality != right.dimensionality and not (left.dimensionless or right.dimensionless):
         return f"{left.units} is compared with {right.units}"

@@ -38,7 +38,7 @@ def _words(sentence: str, context: Context) -> int:
     for term in context.terms:
         if " " in term:
             sentence = sentence.replace(term, "")
-    left_out = {*context.terms, *UNITS}
+    left_out = {*context.terms, *(unit.shown for unit in UNITS.values())}
     return sum(not _NUMBER.fullmatch(word) and word not in left_out for word in sentence.split())
 
 

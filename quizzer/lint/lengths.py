@@ -41,7 +41,7 @@ def same_dress(card: Card, context: Context) -> Iterator[Finding]:
 
 
 def _is_word(first: str) -> bool:
-    return first.isalpha() and not first[1:2].isupper()
+    return len(first) > 1 and first.isalpha() and not first[1].isupper()
 
 
 RULES = (length_cue, same_dress)

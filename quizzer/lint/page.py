@@ -23,3 +23,8 @@ class Page(NamedTuple):
     start: str = "template"
     at: str = ""
     place: str = ""
+
+    @property
+    def acceptable(self) -> bool:
+        """Whether an entry may accept it: not what is found in a shared list, nor in the overrides themselves."""
+        return self.warning and not self.place and "overrides" not in self.bad

@@ -8,6 +8,7 @@ from typing import NamedTuple
 from quizzer.bank.entries import Column, Given, Outcome, Step, Steps, Template, Written
 from quizzer.bank.tables import Row
 from quizzer.expression.evaluation import Expression
+from quizzer.units import with_unit
 
 Dice = Callable[[], float]  # numbers from 0 up to, not including, 1
 FAULTS = (ArithmeticError, KeyError)
@@ -33,8 +34,7 @@ def draw(template: Template, dice: Dice, own: Mapping[str, Written]) -> Drawn:
     for given in template.given:
         written = own.get(given.name) or _written(given, rows, dice)
         values[given.name] = written.value
-        shown = given.unit.shown
-        texts[given.name] = f"{written.text} {shown}" if shown else written.text
+        texts[given.name] = with_unit(written.text, given.unit)
     return Drawn(values, texts)
 
 
@@ -86,5 +86,4 @@ def too_near(template: Template, values: dict[str, float]) -> bool:
 
 def text_of(step: Step, value: float) -> str:
     """A result as shown: rounded in the unit of its step."""
-    figures = step.rounding.write(value / step.unit.factor)
-    return f"{figures} {step.unit.shown}" if step.unit.shown else figures
+    return with_unit(step.rounding.write(value / step.unit.factor), step.unit)

@@ -37,7 +37,9 @@ def make(entry: Entry, seed: int, own: Mapping[str, Written] | None = None) -> Q
 
 
 def _template_question(template: Template, seed: int, dice: Dice, own: Mapping[str, Written]) -> Question:
-    typed = template.form == "number" or (template.form == "either" and dice() < SHARE_TYPED)
+    # A verdict is part of the answer, and a typed number has no room for it.
+    either = template.form == "either" and not template.verdict
+    typed = template.form == "number" or (either and dice() < SHARE_TYPED)
     ask = template.ask[pick(len(template.ask), dice)]
     words = {name: listed[pick(len(listed), dice)] for name, listed in template.words.items()}
     drawn, values, wrong, chosen = _sound_draw(template, dice, own, typed)

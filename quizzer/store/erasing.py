@@ -5,6 +5,7 @@ from __future__ import annotations
 from quizzer.errors import NotFound
 from quizzer.store import statements as sql
 from quizzer.store.opening import scrub, want_scrub
+from quizzer.store.papers import forget
 from quizzer.store.place import copies_beside, file_of
 from quizzer.store.values import Erased
 from quizzer.store.wire import Wire
@@ -16,6 +17,8 @@ def erase(wire: Wire, trainee: str) -> Erased:
     On a server the keeper's own backups and logs are beyond reach.
     """
     with wire.transaction("write"):
+        for _, name, *_ in wire.run(sql.TRAINEE_BY_ID, {"id": trainee}).fetchall():
+            forget(wire, name)
         gone = {name: wire.run(statement, {"trainee": trainee}).rowcount for name, statement in sql.ERASE.items()}
         if not gone["trainee"]:
             raise NotFound("no such trainee", mend="`quizzer trainee list` shows those there are")
@@ -26,4 +29,6 @@ def erase(wire: Wire, trainee: str) -> Erased:
         challenges=gone["challenge"],
         scrubbed=scrub(wire),
         copies=copies_beside(file_of(wire.url)),
+        scripts=gone["script"],
+        sittings=gone["sitting"],
     )

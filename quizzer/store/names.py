@@ -1,4 +1,4 @@
-"""Which names of trainees are accepted, and which two names are one."""
+"""Which names of trainees and groups are accepted, and which two names are one."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ _BROKEN: Final = frozenset({"Cc", "Cs", "Zl", "Zp"})
 _TURNING: Final = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
 
 
-def checked_name(name: str) -> str:
+def checked_name(name: str, of: str = "trainee") -> str:
     """The name without blanks at its ends, if it has 1 to 100 characters and none of them is a control.
 
     Quotes, accents and emoji are fine. Raises Refused with one sentence, however long the name.
@@ -22,16 +22,16 @@ def checked_name(name: str) -> str:
     trimmed = name.strip()
     if len(trimmed) > LONGEST_NAME:
         raise Refused(
-            f"a trainee's name has at most {LONGEST_NAME} characters, and this one has {len(trimmed):,}",
+            f"a {of}'s name has at most {LONGEST_NAME} characters, and this one has {len(trimmed):,}",
             mend="give a shorter name",
         )
     if any(unicodedata.category(c) in _BROKEN or c in _TURNING for c in trimmed):
         raise Refused(
-            "the trainee's name holds a character that does not show on a screen",
+            f"the {of}'s name holds a character that does not show on a screen",
             mend="type the name without tabs, line breaks and other control characters",
         )
     if not any(_shows(c) for c in trimmed):
-        raise Refused("a trainee's name needs at least one character", mend="give a name")
+        raise Refused(f"a {of}'s name needs at least one character", mend="give a name")
     return trimmed
 
 

@@ -7,6 +7,7 @@ from typing import Any, Final
 
 from quizzer.errors import NotFound
 from quizzer.store import statements as sql
+from quizzer.store.papers import made_for
 from quizzer.store.place import copies_beside, file_of
 from quizzer.store.rows import instant
 from quizzer.store.values import Counts, Info
@@ -17,12 +18,13 @@ _SHOWN: Final = 20
 
 
 def export(wire: Wire, trainee: str) -> dict[str, object]:
-    """Everything held about the trainee: `trainee`, and lists `memory`, `review` and `challenge`."""
+    """Everything held about the trainee: `trainee`, a list for each table, and `made_for`: forms with their numbers."""
     with wire.transaction("read"):
         held = {name: _dicts(wire.run(statement, {"trainee": trainee})) for name, statement in sql.ROWS_OF.items()}
-    if not held["trainee"]:
-        raise NotFound("no such trainee", mend="`quizzer trainee list` shows those there are")
-    return {**held, "trainee": held["trainee"][0]}
+        if not held["trainee"]:
+            raise NotFound("no such trainee", mend="`quizzer trainee list` shows those there are")
+        forms = [{"paper": paper.id, "form": form.serial} for paper, form in made_for(wire, held["trainee"][0]["name"])]
+    return {**held, "trainee": held["trainee"][0], "made_for": forms}
 
 
 def info(wire: Wire) -> Info:

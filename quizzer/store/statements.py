@@ -9,9 +9,22 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any, Final
 
-from sqlalchemy import BindParameter, Executable, Table, bindparam, delete, func, insert, or_, select, update
+from sqlalchemy import (
+    BindParameter,
+    Executable,
+    Table,
+    and_,
+    bindparam,
+    delete,
+    func,
+    insert,
+    or_,
+    select,
+    union,
+    update,
+)
 
-from quizzer.store.tables import CHALLENGE, HELD, MEMORY, META, REVIEW, TRAINEE
+from quizzer.store.tables import CHALLENGE, GROUP, HELD, MEMBER, MEMORY, META, PAPER, REVIEW, SCRIPT, SITTING, TRAINEE
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -91,6 +104,60 @@ TALLIES: Final = (
     .order_by(_r.topic)
 )
 
+# Groups, papers, sittings, scripts
+_g, _b, _p, _s, _d = GROUP.c, MEMBER.c, PAPER.c, SITTING.c, SCRIPT.c
+ADD_GROUP: Final = _both(lambda new: new.on_conflict_do_nothing(), GROUP)
+ADD_MEMBER: Final = _both(lambda new: new.on_conflict_do_nothing(), MEMBER)
+GROUP_BY_KEY: Final = select(_g.name, _g.added_at).where(_g.name_key == bindparam("group_key"))
+GROUPS: Final = select(_g.name_key, _g.name, _g.added_at).order_by(_g.name_key)
+MEMBERS: Final = select(_b.group_key, _t.name).join(TRAINEE, _t.id == _b.trainee).order_by(_b.group_key, _t.name_key)
+EMPTY_GROUP: Final = delete(MEMBER).where(_b.group_key == bindparam("group_key"))
+ERASE_GROUP: Final = delete(GROUP).where(_g.name_key == bindparam("group_key"))
+
+ADD_PAPER: Final = _both(lambda new: new.on_conflict_do_nothing(), PAPER)
+LAST_KEPT: Final = select(func.max(_p.kept))
+PAPER_BY_ID: Final = select(_p.record).where(_p.id == bindparam("id"))
+PAPERS: Final = select(_p.id, _p.record).order_by(_p.kept, _p.id)
+SET_RECORD: Final = update(PAPER).where(_p.id == bindparam("paper")).values(record=bindparam("text"))
+# Who was given which paper, on screen or on sheets.
+TAKEN: Final = union(select(_t.name, _d.paper).join(SCRIPT, _d.trainee == _t.id),
+                     select(_t.name, _s.paper).join(SITTING, _s.trainee == _t.id))  # fmt: skip
+
+ADD_SITTING: Final = _both(lambda new: new.on_conflict_do_nothing(), SITTING)
+_THIS_SITTING = and_(_s.trainee == _TRAINEE_IS, _s.paper == bindparam("of_paper"), _s.form == bindparam("of_form"))
+SITTING_OF: Final = select(*_s).where(_THIS_SITTING)
+SITTINGS: Final = select(*_s).where(_s.paper == bindparam("of_paper")).order_by(_s.started_at, _s.trainee, _s.form)
+SAVE_SITTING: Final = (
+    update(SITTING)
+    .where(_THIS_SITTING, _s.turn == bindparam("before"), _s.submitted_at.is_(None))
+    .values({name: bindparam(f"new_{name}") for name in ("answers", "flags", "place", "seconds", "submitted_at")})
+    .values(turn=_s.turn + 1)
+)
+
+ADD_SCRIPT: Final = _both(lambda new: new.on_conflict_do_nothing(), SCRIPT)
+SCRIPT_OF: Final = select(_d.answers).where(
+    _d.trainee == _TRAINEE_IS, _d.paper == bindparam("paper"), _d.form == bindparam("form")
+)
+SCRIPTS: Final = (
+    select(_d.trainee, _t.name, _d.paper, _d.form, _d.answers, _d.origin, _d.marked_at)
+    .join(TRAINEE, _t.id == _d.trainee)
+    .where(_d.paper == bindparam("paper"))
+    .order_by(_t.name_key, _d.form)
+)
+
+# Each trainee's first answer to each entry, counted by entry.
+_FIRST = select(
+    _r.entry,
+    _r.was_right,
+    func.row_number().over(partition_by=(_r.trainee, _r.entry), order_by=(_r.answered_at, _r.id)).label("nth"),
+).where(_r.was_drill == 0).subquery()  # fmt: skip
+FACILITIES: Final = (
+    select(_FIRST.c.entry, func.count(), func.sum(_FIRST.c.was_right))
+    .where(_FIRST.c.nth == 1)
+    .group_by(_FIRST.c.entry)
+    .order_by(_FIRST.c.entry)
+)
+
 COUNTS: Final = select(*(select(func.count()).select_from(table).scalar_subquery() for table in HELD))
 SPAN: Final = select(func.min(_r.answered_at), func.max(_r.answered_at))
 
@@ -98,12 +165,12 @@ SPAN: Final = select(func.min(_r.answered_at), func.max(_r.answered_at))
 ROWS: Final = {table.name: select(*table.c).order_by(*table.primary_key) for table in HELD}
 FILL: Final = {table.name: insert(table) for table in HELD}
 EMPTY: Final = {table.name: delete(table) for table in reversed(HELD)}
-_OWNED = {table: _t.id if table is TRAINEE else table.c.trainee for table in HELD}
+_OWNED = {table: _t.id if table is TRAINEE else table.c.trainee for table in HELD if table not in (GROUP, PAPER)}
 ROWS_OF: Final = {
     table.name: select(*table.c).where(whose == _TRAINEE_IS).order_by(*table.primary_key)
     for table, whose in _OWNED.items()
 }
-ERASE: Final = {table.name: delete(table).where(_OWNED[table] == _TRAINEE_IS) for table in reversed(HELD)}
+ERASE: Final = {table.name: delete(table).where(_OWNED[table] == _TRAINEE_IS) for table in reversed(_OWNED)}
 
 # A law of our own, which no CHECK can say: a memory was written by a review that is kept.
 _WROTE = (

@@ -2,40 +2,30 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection, Sequence
 from datetime import date, datetime
 from pathlib import Path
 from types import TracebackType
 from typing import Final, Self
 
-from quizzer.errors import NotFound, Refused
+from quizzer.paper.pool import Observed
+from quizzer.paper.record import Paper
 from quizzer.schedule import Memory, Review, Standing
+from quizzer.store import groups, papers, people, recording, sittings
 from quizzer.store import statements as sql
 from quizzer.store.backups import back_up
 from quizzer.store.erasing import erase
-from quizzer.store.names import checked_name, name_key
 from quizzer.store.opening import prepare
+from quizzer.store.paper_values import Group, MarkedScript, Newcomer, Script, Sitting
 from quizzer.store.place import read_url
 from quizzer.store.reporting import broken_laws, export, info
 from quizzer.store.restoring import restore_into
-from quizzer.store.rows import (
-    Row,
-    challenge_of,
-    challenge_row,
-    instant_text,
-    memory_row,
-    review_of,
-    review_row,
-    standing_of,
-    tally_of,
-    trainee_of,
-    words,
-)
+from quizzer.store.rows import challenge_of, challenge_row, instant_text, review_of, standing_of, tally_of, trainee_of
 from quizzer.store.values import Challenge, Counts, Erased, Info, Restored, Tally, Trainee
 from quizzer.store.wire import Execute, Wire, plainly
 
 _EVER: Final = ""
 _EVERY: Final = 2**31 - 1
-_LIST: Final = "`quizzer trainee list` shows those there are"
 
 
 def open_store(url: str, *, create: bool = True, execute: Execute = plainly) -> Store:
@@ -76,25 +66,11 @@ class Store:
 
     def add_trainee(self, id: str, name: str, when: datetime) -> Trainee:
         """The new trainee. Adding the same one twice adds it once; Refused if the name is taken."""
-        name = checked_name(name)
-        row: Row = {
-            "id": words(id, "id"),
-            "name": name,
-            "name_key": name_key(name),
-            "exam_day": None,
-            "added_at": instant_text(when),
-        }
-        with self._wire.transaction("write"):
-            if not self._wire.run(sql.ADD_TRAINEE, row).rowcount:
-                return self._already(row)
-        return trainee_of((row["id"], name, None, row["added_at"]))
+        return people.add(self._wire, id, name, when)
 
     def find_trainee(self, name: str) -> Trainee:
         """The trainee of that name, large or small letters alike; NotFound if there is none."""
-        name = checked_name(name)
-        for row in self._wire.ask(sql.TRAINEE_BY_NAME, {"name_key": name_key(name)}):
-            return trainee_of(row)
-        raise NotFound(f"there is no trainee {name}", mend=_LIST)
+        return people.find(self._wire, name)
 
     def trainees(self) -> tuple[Trainee, ...]:
         """All trainees, by name."""
@@ -102,10 +78,7 @@ class Store:
 
     def set_exam(self, trainee: str, exam: date | None) -> None:
         """Remember, or with None forget, the day of the trainee's exam."""
-        values = {"trainee": trainee, "exam": exam.isoformat() if exam else None}
-        with self._wire.transaction("write"):
-            if not self._wire.run(sql.SET_EXAM, values).rowcount:
-                raise NotFound("no such trainee", mend=_LIST)
+        people.set_exam(self._wire, trainee, exam)
 
     # Study
 
@@ -134,15 +107,7 @@ class Store:
         sessions answer one entry, both reviews are kept and the later one writes the memory. A drill takes no
         memory: it changes nothing in the schedule. NotFound if the trainee has been erased meanwhile.
         """
-        if review.drill and memory is not None:
-            raise ValueError(f"review {review.id} is a drill and cannot change the schedule")
-        row = review_row(review)
-        with self._wire.transaction("write"):
-            if not self._wire.run(sql.RECORD_REVIEW, row).rowcount:
-                return self._same(row)
-            if memory is not None:
-                self._wire.run(sql.RECORD_MEMORY, memory_row(review, memory))
-        return True
+        return recording.record(self._wire, review, memory)
 
     def challenge(self, entry: str, trainee: str, reason: str, digest: str, when: datetime) -> None:
         """Keep a dispute about an entry; the same one, raised at the same instant, is kept once."""
@@ -163,6 +128,66 @@ class Store:
         """Right and wrong answers in each topic from `since` on, without drills, by topic."""
         values = {"trainee": trainee, "since": instant_text(since) if since else _EVER}
         return tuple(map(tally_of, self._wire.ask(sql.TALLIES, values)))
+
+    # Groups and papers
+
+    def fill_group(self, name: str, newcomers: Sequence[Newcomer], members: Sequence[str], when: datetime) -> int:
+        """Put trainees (by id) into a group, made if need be; how many were not in it. All or none."""
+        return groups.fill(self._wire, name, newcomers, members, when)
+
+    def groups(self) -> tuple[Group, ...]:
+        """All groups, by name."""
+        return groups.every(self._wire)
+
+    def group_members(self, name: str) -> tuple[str, ...]:
+        """The names of the trainees in a group, by name; NotFound if there is no such group."""
+        return groups.members(self._wire, name)
+
+    def erase_group(self, name: str) -> int:
+        """Erase a group, not its people; how many it had."""
+        return groups.erase_group(self._wire, name)
+
+    def keep_paper(self, paper: Paper) -> None:
+        """Keep a paper, once; Refused if another one has its id."""
+        papers.keep(self._wire, paper)
+
+    def paper(self, id: str) -> Paper:
+        """The paper of that id; NotFound if there is none."""
+        return papers.find(self._wire, id)
+
+    def papers(self) -> tuple[Paper, ...]:
+        """All papers, in the order in which they were kept."""
+        return papers.every(self._wire)
+
+    def facilities(self) -> dict[str, Observed]:
+        """How often each entry was answered, and rightly, at every trainee's first try; drills left out."""
+        return papers.facilities(self._wire)
+
+    def recent_entries(self, people: Collection[str]) -> frozenset[str]:
+        """Entries of the last two papers that each of these people had; with no people, of the last two kept."""
+        return papers.recent_entries(self._wire, people)
+
+    def begin_sitting(self, sitting: Sitting) -> Sitting:
+        """The sitting, kept; or the one that this trainee has begun of this form before."""
+        return sittings.begin(self._wire, sitting)
+
+    def save_sitting(self, sitting: Sitting) -> Sitting:
+        """The sitting as it is to be saved next; Refused if it was handed in or goes on in another window."""
+        return sittings.save(self._wire, sitting)
+
+    def sittings(self, paper: str) -> tuple[Sitting, ...]:
+        """Every sitting of a paper, in the order in which they began."""
+        return sittings.of_paper(self._wire, paper)
+
+    def record_scripts(
+        self, paper: str, newcomers: Sequence[Newcomer], marked: Sequence[MarkedScript], when: datetime
+    ) -> int:
+        """Keep marked scripts with all their reviews, all or none, each once; how many were new."""
+        return recording.record_scripts(self._wire, paper, newcomers, marked, when)
+
+    def scripts(self, paper: str) -> tuple[Script, ...]:
+        """Every marked script of a paper, by name and form."""
+        return sittings.scripts(self._wire, paper)
 
     # Care
 
@@ -195,20 +220,3 @@ class Store:
         Any backup goes into any store. A damaged, foreign or newer one is refused before anything is touched.
         """
         return restore_into(self._wire, path, when)
-
-    def _already(self, row: Row) -> Trainee:
-        """The trainee that an insert found in its way, if it is the very same."""
-        for found in self._wire.run(sql.TRAINEE_BY_ID, {"id": row["id"]}).fetchall():
-            if found[1] == row["name"]:
-                return trainee_of(found)
-        raise Refused(f"there is already a trainee {row['name']}", mend="choose another name; " + _LIST)
-
-    def _same(self, row: Row) -> bool:
-        """False: the review found under its id is the same one. Refused when it is another question's."""
-        (found,) = self._wire.run(sql.RECORDED, {"id": row["id"]}).fetchall()
-        if tuple(found) != (row["trainee"], row["entry"], row["seed"]):
-            raise Refused(
-                f"the review id {row['id']} already belongs to another question",
-                mend="make a new id for each question that is asked",
-            )
-        return False

@@ -36,6 +36,14 @@ LENGTHS: Final[dict[str, tuple[int, int]]] = {
     "added_at": (27, 27),
     "answered_at": (27, 27),
     "raised_at": (27, 27),
+    "record": (1, 20_000_000),
+    "form": (1, 20),
+    "answers": (1, 400),
+    "flags": (1, 400),
+    "origin": (1, 20),
+    "started_at": (27, 27),
+    "submitted_at": (27, 27),
+    "marked_at": (27, 27),
 }
 LARGEST: Final = 2**63 - 1
 
@@ -57,8 +65,12 @@ def _word(**more: Any) -> Any:
     return Field(sa_type=_WORD, **more)
 
 
+def _of(owner: str, **more: Any) -> Any:
+    return Field(sa_type=_WORD, sa_column_args=(ForeignKey(owner),), **more)
+
+
 def _trainee(**more: Any) -> Any:
-    return Field(sa_type=_WORD, sa_column_args=(ForeignKey("trainee.id"),), **more)
+    return _of("trainee.id", **more)
 
 
 class MetaRow(SQLModel, table=True):
@@ -152,6 +164,68 @@ class ChallengeRow(SQLModel, table=True):
     digest: str = _word()
 
 
+class GroupRow(SQLModel, table=True):
+    """People who are taught together. `name_key` is the name as it is searched for."""
+
+    __tablename__ = "trainee_group"
+    __table_args__ = (*_lengths("trainee_group", "name_key", "name", "added_at"),)
+    name_key: str = _word(primary_key=True)
+    name: str = _word()
+    added_at: str = _word()
+
+
+class MemberRow(SQLModel, table=True):
+    """That a trainee belongs to a group."""
+
+    __tablename__ = "group_member"
+    group_key: str = _of("trainee_group.name_key", primary_key=True)
+    trainee: str = _trainee(primary_key=True)
+
+
+class PaperRow(SQLModel, table=True):
+    """A paper as its record says it; `kept` counts up, so that the last ones are known."""
+
+    __tablename__ = "paper"
+    __table_args__ = (*_lengths("paper", "id", "record"), *_within("paper", kept=">= 1"))
+    id: str = _word(primary_key=True)
+    record: str = _word()
+    kept: int
+
+
+class SittingRow(SQLModel, table=True):
+    """A form being answered on screen: a letter or `-` and a flag `0` or `1` for each question, and the time used."""
+
+    __tablename__ = "sitting"
+    __table_args__ = (
+        *_lengths("sitting", "form", "answers", "flags", "started_at", "submitted_at"),
+        *_within("sitting", place=">= 0", seconds=">= 0", allowed=">= 1", turn=">= 0"),
+    )
+    trainee: str = _trainee(primary_key=True)
+    paper: str = _of("paper.id", primary_key=True)
+    form: str = _word(primary_key=True)
+    answers: str = _word()
+    flags: str = _word()
+    place: int
+    seconds: int = Field(sa_type=BigInteger)
+    allowed: int = Field(sa_type=BigInteger)
+    turn: int
+    started_at: str = _word()
+    submitted_at: str | None = _word(nullable=True)
+
+
+class ScriptRow(SQLModel, table=True):
+    """One trainee's answers to one form, marked: a letter or `-` for each question."""
+
+    __tablename__ = "script"
+    __table_args__ = (*_lengths("script", "form", "answers", "origin", "marked_at"),)
+    trainee: str = _trainee(primary_key=True)
+    paper: str = _of("paper.id", primary_key=True)
+    form: str = _word(primary_key=True)
+    answers: str = _word()
+    origin: str = _word()
+    marked_at: str = _word()
+
+
 def _table(model: type[SQLModel]) -> Table:
     table: Table = model.__table__  # type: ignore[attr-defined]
     return table
@@ -162,5 +236,10 @@ TRAINEE: Final = _table(TraineeRow)
 MEMORY: Final = _table(MemoryRow)
 REVIEW: Final = _table(ReviewRow)
 CHALLENGE: Final = _table(ChallengeRow)
+GROUP: Final = _table(GroupRow)
+MEMBER: Final = _table(MemberRow)
+PAPER: Final = _table(PaperRow)
+SITTING: Final = _table(SittingRow)
+SCRIPT: Final = _table(ScriptRow)
 # In the order in which they may be filled; emptied in the other direction.
-HELD: Final = (TRAINEE, MEMORY, REVIEW, CHALLENGE)
+HELD: Final = (TRAINEE, MEMORY, REVIEW, CHALLENGE, GROUP, MEMBER, PAPER, SITTING, SCRIPT)

@@ -45,6 +45,11 @@ class Counts:
     memories: int
     reviews: int
     challenges: int
+    groups: int = 0
+    members: int = 0
+    papers: int = 0
+    sittings: int = 0
+    scripts: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,6 +85,8 @@ class Erased:
     challenges: int
     scrubbed: bool
     copies: tuple[Path, ...]
+    scripts: int = 0
+    sittings: int = 0
 
 
 @dataclass(frozen=True, slots=True)

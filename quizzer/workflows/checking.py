@@ -124,6 +124,8 @@ def _files(shelf: Shelf, named: Sequence[Path]) -> list[Path]:
 def _below(shelf: Shelf, path: Path) -> list[Path]:
     if not path.exists():
         raise NotFound(f"no such file or folder {str(path)!r}", mend="name a bank file or a folder of them")
+    if path != shelf.root and shelf.root not in path.parents and path not in shelf.root.parents:
+        raise NotFound(f"{str(path)!r} is not in the bank {str(shelf.root)!r}", mend="check one bank at a time")
     found = [file for file in shelf.files() if file == path or path in file.parents]
     return found or ([path] if path.is_file() else [])
 

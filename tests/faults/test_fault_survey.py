@@ -15,8 +15,24 @@ import pytest
 
 from quizzer.errors import NotFound, StoreError
 from quizzer.schedule import next_memory
-from quizzer.store import Store, open_store
-from tests.stores import KINDS, NOON, TODAY, Faulty, fresh_url, held, held_in, opened, peopled, review
+from quizzer.store import MarkedScript, Newcomer, Store, open_store
+from quizzer.store.migrations import NEWEST
+from tests.stores import (
+    KINDS,
+    MARKED,
+    NOON,
+    PAPER,
+    TODAY,
+    Faulty,
+    fresh_url,
+    held,
+    held_in,
+    opened,
+    peopled,
+    review,
+    script,
+    sitting,
+)
 
 MODES = ("before", "on the server", "after")
 TIMES = count()
@@ -30,6 +46,13 @@ CHANGES: dict[str, Act] = {
     "record (a first answer)": lambda store, _: store.record(review("new", entry="e"), next_memory(None, 5, TODAY)),
     "record (a drill)": lambda store, _: store.record(review("new", drill=True), None),
     "challenge": lambda store, _: store.challenge(ZS, "t1", "why", "d1", NOON),
+    "fill_group": lambda store, _: store.fill_group("Tuesday", [Newcomer("t3", "Cara")], ["t1", "t3"], NOON),
+    "erase_group": lambda store, _: store.erase_group("Monday"),
+    "keep_paper": lambda store, _: store.keep_paper(PAPER._replace(id="another")),
+    "begin_sitting": lambda store, _: store.begin_sitting(sitting("t1", "B")),
+    "save_sitting": lambda store, _: store.save_sitting(sitting("t1", answers="B--", seconds=9)),
+    "save_sitting (handed in)": lambda store, _: store.save_sitting(sitting("t1", submitted_at=NOON)),
+    "record_scripts": lambda store, _: store.record_scripts(PAPER.id, [Newcomer("t3", "Cara")], MARKED, NOON),
     "erase_trainee": lambda store, _: store.erase_trainee("t1"),
     "restore": lambda store, folder: store.restore(folder / "other.bak", NOON + timedelta(seconds=next(TIMES))),
 }
@@ -40,6 +63,19 @@ QUESTIONS: dict[str, Act] = {
     "due": lambda store, _: store.due("t1", TODAY),
     "memory": lambda store, _: store.memory("t1", ZS),
     "record (again)": lambda store, _: store.record(review("t1-0"), next_memory(None, 5, TODAY)),
+    "groups": lambda store, _: store.groups(),
+    "group_members": lambda store, _: store.group_members("Monday"),
+    "paper": lambda store, _: store.paper(PAPER.id),
+    "papers": lambda store, _: store.papers(),
+    "keep_paper (again)": lambda store, _: store.keep_paper(PAPER),
+    "facilities": lambda store, _: store.facilities(),
+    "recent_entries": lambda store, _: store.recent_entries(["Ada"]),
+    "sittings": lambda store, _: store.sittings(PAPER.id),
+    "begin_sitting (again)": lambda store, _: store.begin_sitting(sitting("t1")),
+    "scripts": lambda store, _: store.scripts(PAPER.id),
+    "record_scripts (again)": lambda store, _: store.record_scripts(
+        PAPER.id, (), [MarkedScript(script("t1", "Ada"), ())], NOON
+    ),
     "challenges": lambda store, _: store.challenges(),
     "reviews": lambda store, _: store.reviews("t1"),
     "tallies": lambda store, _: store.tallies("t1"),
@@ -169,7 +205,7 @@ def test_opening_makes_a_whole_store_or_nothing(kind: str, mode: str, tmp_path: 
             with pytest.raises(StoreError):
                 open_store(url, execute=faulty).close()
             with open_store(url) as store:
-                assert store.info().version == 1
+                assert store.info().version == NEWEST
                 assert not (*store.trainees(), *store.check())
 
 

@@ -47,11 +47,7 @@ def _file_faults(files: list[Path]) -> list[str]:
 def _body_faults(files: list[Path]) -> list[str]:
     bodies = {name: size for path in files for name, size in bodies_of(path).items()}
     by_size = sorted(bodies, key=lambda name: -bodies[name])
-    found = [
-        f"{name}: a body of {bodies[name]} lines, cap {BODY_CAP}"
-        for name in by_size
-        if bodies[name] > BODY_CAP
-    ]
+    found = [f"{name}: a body of {bodies[name]} lines, cap {BODY_CAP}" for name in by_size if bodies[name] > BODY_CAP]
     long = [name for name in by_size if bodies[name] >= BODY_USUAL]
     if LONG_IN * len(long) > len(bodies):
         worst = ", ".join(long[:9])

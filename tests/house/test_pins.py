@@ -22,7 +22,7 @@ ASKED = {
 
 def pins(kind: str) -> list[Requirement]:
     """The lines of a requirement file."""
-    lines = (CHECKOUT / "requirements" / f"{kind}.txt").read_text(encoding="utf-8").splitlines()
+    lines = (CHECKOUT / "scripts" / "requirements" / f"{kind}.txt").read_text(encoding="utf-8").splitlines()
     return [Requirement(line) for line in lines if not line.startswith("#")]
 
 

@@ -11,18 +11,13 @@ import sys
 from pathlib import Path
 
 import pytest
+from readme_commands import TYPED
 
 from tests.house.console import Command, commands_in, first_missing
 
 CHECKOUT = Path(__file__).parents[2]
 README = CHECKOUT / "README.md"
 COMMANDS = commands_in(README.read_text(encoding="utf-8")) if README.exists() else []
-
-# What a person types at a command that asks; any other command gets an empty standard input.
-TYPED = {
-    "scripts/quizzer study": "q\n",
-    "scripts/quizzer study --count 1 --topic design/loop --now 2026-11-25T07:00 --seed 7": "1.01\n1\n\n",
-}
 
 # An exit code other than 0.
 CODES: dict[str, int] = {}
@@ -159,6 +154,4 @@ def test_a_command_that_fails_would_be_found(checkout: Path, programs: Path) -> 
     with pytest.raises(AssertionError):
         test_a_command_does_as_the_readme_says(Command(1, "quizzer nonsense", ()), checkout, programs)
     with pytest.raises(AssertionError, match="something else"):
-        test_a_command_does_as_the_readme_says(
-            Command(1, "echo something else", ("something",)), checkout, programs
-        )
+        test_a_command_does_as_the_readme_says(Command(1, "echo something else", ("something",)), checkout, programs)

@@ -132,8 +132,7 @@ def test_a_cycle_inside_a_room_is_found_with_its_way(tmp_path: Path) -> None:
         },
     )
     assert faults_in(package)[0] == (
-        "quizzer.bank.a: imports itself by way of "
-        "quizzer.bank.a -> quizzer.bank.b -> quizzer.bank.c -> quizzer.bank.a"
+        "quizzer.bank.a: imports itself by way of quizzer.bank.a -> quizzer.bank.b -> quizzer.bank.c -> quizzer.bank.a"
     )
 
 

@@ -24,10 +24,7 @@ def package(root: Path, **files: str) -> Path:
 
 
 def test_a_body_is_counted_without_signature_and_docstring(tmp_path: Path) -> None:
-    text = (
-        function("f", 3)
-        + "class A:\n    def g(self): return 1\n    async def h(self):\n        'Only words.'\n"
-    )
+    text = function("f", 3) + "class A:\n    def g(self): return 1\n    async def h(self):\n        'Only words.'\n"
     package(tmp_path, a=text)
     assert list(bodies_of(tmp_path / "a.py").values()) == [3, 1, 0]
 

@@ -43,9 +43,7 @@ def shipped_id(kind: str) -> str:
 
 def lint_code() -> str:
     """One of the codes that lint can give."""
-    texts = [
-        path.read_text(encoding="utf-8") for path in sorted((CHECKOUT / "quizzer" / "lint").glob("*.py"))
-    ]
+    texts = [path.read_text(encoding="utf-8") for path in sorted((CHECKOUT / "quizzer" / "lint").glob("*.py"))]
     return min(code for text in texts for code in re.findall(r'"([A-Z]\d{3})"', text))
 
 

@@ -110,7 +110,7 @@ def test_a_verdict_compares_and_no_draw_is_near_the_limit():
         share = given["R_1"] / (given["R_1"] + given["R_2"])
         assert abs(share - 0.15) >= 0.05 * max(share, 0.15) * 0.999
         assert question.verdict.endswith("complies" if share <= 0.15 else "does not comply")
-        assert ("<=" in question.verdict) == (share <= 0.15)
+        assert ("≤" in question.verdict) == (share <= 0.15)
 
 
 def test_a_tutor_s_own_numbers_are_worked_as_they_are():

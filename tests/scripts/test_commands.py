@@ -47,7 +47,7 @@ def checkout(tmp_path: Path) -> Path:
     """A checkout with the real scripts and two ready environments that only pretend."""
     folder = tmp_path / "a checkout"  # with a space: people have them
     shutil.copytree(SCRIPTS, folder / "scripts")
-    (folder / "requirements").mkdir()
+    (folder / "scripts" / "requirements").mkdir(parents=True, exist_ok=True)
     for kind in ("run", "test"):
         place = Environment(str(folder), kind)
         Path(place.requirements).write_text("alpha==1.0\n", encoding="utf-8")

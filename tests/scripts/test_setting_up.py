@@ -18,8 +18,8 @@ PINS = "alpha==1.0\nbeta==2.0 ; sys_platform == 'win32'\n"
 
 @pytest.fixture
 def place(tmp_path: Path) -> Environment:
-    (tmp_path / "requirements").mkdir()
-    (tmp_path / "requirements" / "run.txt").write_text(PINS, encoding="utf-8")
+    (tmp_path / "scripts" / "requirements").mkdir(parents=True)
+    (tmp_path / "scripts" / "requirements" / "run.txt").write_text(PINS, encoding="utf-8")
     return Environment(str(tmp_path), "run")
 
 

@@ -6,6 +6,7 @@ import re
 import sqlite3
 from collections.abc import Callable, Iterator
 from contextlib import closing
+from dataclasses import asdict
 from pathlib import Path
 from typing import Any
 
@@ -14,12 +15,14 @@ import pytest
 from quizzer.errors import Refused, StoreError
 from quizzer.store import Counts, Store, open_store, opening, restore_store
 from quizzer.store.backups import staged
-from quizzer.store.migrations import MIGRATIONS, Migration
+from quizzer.store.migrations import MIGRATIONS, NEWEST, Migration
 from quizzer.store.restoring import swap_in
 from quizzer.store.wire import plainly
 from tests.stores import KINDS, NOON, damage, ended, held, in_child, opened, peopled, review
 
-ALL_OF_IT = Counts(trainees=2, memories=4, reviews=4, challenges=2)
+ALL_OF_IT = Counts(
+    trainees=2, memories=4, reviews=4, challenges=2, groups=1, members=2, papers=1, sittings=2, scripts=2
+)
 SOUND = "the store itself was not touched"
 
 
@@ -239,7 +242,7 @@ BAD_FILES = [
     (of_another_program, "not a quizzer store"),
     (without_a_table, "there is no store at"),
     (without_a_column, "no such column"),
-    (newer, "version 9, and this program knows versions up to 1"),
+    (newer, f"version 9, and this program knows versions up to {NEWEST}"),
     (with_an_orphan, "belongs to a trainee that is not there"),
     (without_its_reviews, "was written by no review that is kept"),
     (text(""), "not a backup of a quizzer store"),
@@ -252,7 +255,7 @@ BAD_LINES = [
     (short_of_its_last_line, "damaged or was altered"),
     (short_of_a_row, "rows are missing"),
     (altered, "its checksum is not that of its lines"),
-    (text(HEAD % 9), "version 9, and this program knows versions up to 1"),
+    (text(HEAD % 9), f"version 9, and this program knows versions up to {NEWEST}"),
     (text(HEAD % 1), "its end is missing"),
     (text(HEAD % '"x"'), "damaged or was altered"),
     (text('{"quizzer"' + "[" * 100_000), "damaged or was altered"),
@@ -305,10 +308,10 @@ def test_a_store_is_no_backup_of_itself(tmp_path: Path) -> None:
 def test_lines_of_an_older_version_are_brought_up_to_date(
     tmp_path: Path, lines: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    second = Migration(2, ("ALTER TABLE meta ADD COLUMN since TEXT",))
+    second = Migration(NEWEST + 1, ("ALTER TABLE meta ADD COLUMN since TEXT",))
     monkeypatch.setattr(opening, "MIGRATIONS", (*MIGRATIONS, second))
-    monkeypatch.setattr(opening, "NEWEST", 2)
-    monkeypatch.setattr(opening.prepare, "__kwdefaults__", {"upto": 2})
+    monkeypatch.setattr(opening, "NEWEST", NEWEST + 1)
+    monkeypatch.setattr(opening.prepare, "__kwdefaults__", {"upto": NEWEST + 1})
     with staged(lines, tmp_path) as wire:
         assert wire.ask("SELECT since FROM meta WHERE key = 'version'") == [(None,)]
     with opened("file", tmp_path) as store:
@@ -317,10 +320,11 @@ def test_lines_of_an_older_version_are_brought_up_to_date(
 
 def test_lines_say_what_they_hold(lines: Path) -> None:
     values = [json.loads(line) for line in lines.read_text(encoding="utf-8").splitlines()]
-    assert values[0] == {"quizzer": "backup", "version": 1}
-    tables = ["trainee"] * 2 + ["memory"] * 4 + ["review"] * 4 + ["challenge"] * 2
-    assert [v["table"] for v in values[1:-2]] == tables
-    assert values[-2] == {"counts": {"trainees": 2, "memories": 4, "reviews": 4, "challenges": 2}}
+    assert values[0] == {"quizzer": "backup", "version": NEWEST}
+    tables = {"trainee": 2, "memory": 4, "review": 4, "challenge": 2, "trainee_group": 1, "group_member": 2}
+    tables |= {"paper": 1, "sitting": 2, "script": 2}
+    assert [v["table"] for v in values[1:-2]] == [name for name, rows in tables.items() for _ in range(rows)]
+    assert values[-2] == {"counts": asdict(ALL_OF_IT)}
     assert len(values[-1]["sha256"]) == 64
 
 

@@ -48,7 +48,7 @@ def test_a_review_that_cannot_have_written_the_memory_does_not_count(store: Stor
 
 def test_rows_of_nobody_are_found(file: Path) -> None:
     found = spoiled(file, "DELETE FROM trainee WHERE id = 't1'")
-    assert len(found) == 5
+    assert len(found) == 8
     assert all("belongs to a trainee that is not there" in finding for finding in found)
 
 

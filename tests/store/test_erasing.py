@@ -19,7 +19,7 @@ MARK = "Xanthippe-of-Otter-Quay"
 def test_erasing_takes_everything_of_one_and_nothing_of_another(store: Store) -> None:
     before = held(peopled(store))
     erased = store.erase_trainee("t1")
-    assert erased == Erased(memories=2, reviews=2, challenges=1, scrubbed=True, copies=())
+    assert erased == Erased(memories=2, reviews=2, challenges=1, scrubbed=True, copies=(), scripts=1, sittings=1)
     assert held(store) == {name: [row for row in rows if "t1" not in row] for name, rows in before.items()}
     assert store.check() == ()
 
@@ -92,7 +92,9 @@ def test_a_scrub_that_failed_is_done_at_the_next_opening(tmp_path: Path) -> None
     file, faulty = tmp_path / "study.db", Faulty()
     with open_store(str(file), execute=faulty) as store:
         filled(store)
-        faulty.arm(8)  # begin, four deletes, the note, commit: the next one writes the file anew
+        faulty.arm(
+            13
+        )  # begin, who it is, their papers, seven deletes, the note, commit: the next one writes the file anew
         assert store.erase_trainee(f"id-{MARK}").scrubbed is False
         assert faulty.seen[-1] == "VACUUM"
         assert [t.name for t in store.trainees()] == ["Ben"]

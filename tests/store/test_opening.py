@@ -13,7 +13,7 @@ import pytest
 from quizzer.errors import StoreError
 from quizzer.schedule import next_memory
 from quizzer.store import default_url, open_store, opening
-from quizzer.store.migrations import MIGRATIONS, Migration
+from quizzer.store.migrations import MIGRATIONS, NEWEST, Migration
 from quizzer.store.place import read_url, shown
 from tests.stores import (
     NOON,
@@ -66,7 +66,7 @@ def test_an_empty_file_is_a_place_for_a_new_store(tmp_path: Path) -> None:
     path = tmp_path / "empty.db"
     path.touch()
     with open_store(str(path)) as store:
-        assert store.info().version == 1
+        assert store.info().version == NEWEST
 
 
 @pytest.mark.parametrize("name", ["with space.db", "per%20cent.db", "what?.db", "naïve-🔌.db", "a#b.db", "it's.db"])
@@ -172,7 +172,7 @@ def test_a_newer_store_is_refused_with_both_numbers_and_left_alone(file: Path) -
         later.commit()
     before = held_in(file)
     error = refusal(lambda: open_store(str(file)))
-    assert error.message == f"the store {file} has version 7, and this program knows versions up to 1"
+    assert error.message == f"the store {file} has version 7, and this program knows versions up to {NEWEST}"
     assert "update quizzer" in error.mend
     assert held_in(file) == before
 
@@ -328,15 +328,15 @@ def test_without_its_driver_a_server_is_refused(monkeypatch: pytest.MonkeyPatch)
 
 # Migrations
 
-SECOND = Migration(2, ("ALTER TABLE trainee ADD COLUMN nick TEXT", "UPDATE trainee SET nick = name"))
-BROKEN = Migration(2, ("ALTER TABLE trainee ADD COLUMN nick TEXT", "UPDATE nothing SET nick = name"))
+SECOND = Migration(NEWEST + 1, ("ALTER TABLE trainee ADD COLUMN nick TEXT", "UPDATE trainee SET nick = name"))
+BROKEN = Migration(NEWEST + 1, ("ALTER TABLE trainee ADD COLUMN nick TEXT", "UPDATE nothing SET nick = name"))
 
 
 def with_a_second(monkeypatch: pytest.MonkeyPatch, second: Migration) -> None:
     """Let the program know a second migration."""
     monkeypatch.setattr(opening, "MIGRATIONS", (*MIGRATIONS, second))
-    monkeypatch.setattr(opening, "NEWEST", 2)
-    monkeypatch.setattr(opening.prepare, "__kwdefaults__", {"upto": 2})
+    monkeypatch.setattr(opening, "NEWEST", NEWEST + 1)
+    monkeypatch.setattr(opening.prepare, "__kwdefaults__", {"upto": NEWEST + 1})
 
 
 def test_an_older_store_is_brought_up_to_date_once(store_url: str, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -345,7 +345,7 @@ def test_an_older_store_is_brought_up_to_date_once(store_url: str, monkeypatch: 
     with_a_second(monkeypatch, SECOND)
     for _ in range(2):
         with open_store(store_url) as store:
-            assert store.info().version == 2
+            assert store.info().version == NEWEST + 1
             assert store._wire.ask("SELECT nick FROM trainee ORDER BY id") == [("Ada",), ("Ben",)]
             assert len(store.reviews("t1")) == 2
 
@@ -357,7 +357,7 @@ def test_a_migration_that_fails_leaves_the_old_version_whole(store_url: str, mon
         with_a_second(later, BROKEN)
         refusal(lambda: open_store(store_url))
     with open_store(store_url) as store:
-        assert store.info().version == 1
+        assert store.info().version == NEWEST
         assert len(store._wire.ask("SELECT * FROM trainee")[0]) == 5, "no column of the failed step"
         assert len(store.reviews("t1")) == 2
 

@@ -194,6 +194,31 @@ BAD_ROWS = [
     ("challenge", {"reason": "x" * 2001}),
     ("challenge", {"digest": ""}),
     ("challenge", {"trainee": "nobody"}),
+    ("trainee_group", {"name": ""}),
+    ("trainee_group", {"name_key": "x" * 401}),
+    ("trainee_group", {"added_at": "today"}),
+    ("group_member", {"trainee": "nobody"}),
+    ("group_member", {"group_key": "nobody's"}),
+    ("paper", {"record": ""}),
+    ("paper", {"id": ""}),
+    ("paper", {"kept": 0}),
+    ("sitting", {"trainee": "nobody"}),
+    ("sitting", {"paper": "none"}),
+    ("sitting", {"form": "x" * 21}),
+    ("sitting", {"answers": ""}),
+    ("sitting", {"flags": ""}),
+    ("sitting", {"place": -1}),
+    ("sitting", {"seconds": -1}),
+    ("sitting", {"allowed": 0}),
+    ("sitting", {"turn": -1}),
+    ("sitting", {"started_at": "today"}),
+    ("sitting", {"submitted_at": "today"}),
+    ("script", {"trainee": "nobody"}),
+    ("script", {"paper": "none"}),
+    ("script", {"answers": "A" * 401}),
+    ("script", {"origin": ""}),
+    ("script", {"form": ""}),
+    ("script", {"marked_at": "today"}),
 ]
 
 
@@ -204,7 +229,13 @@ def test_the_database_itself_refuses_a_row_that_breaks_a_rule(
     before = held(peopled(store))
     (columns,) = [t.columns.keys() for t in HELD if t.name == table]
     row = dict(zip(columns, before[table][0], strict=True))
-    spare = {"id": "t9", "name_key": "nine", "entry": "another", "raised_at": "2026-03-03T12:00:00.000000Z"}
+    spare = {
+        "id": "t9",
+        "name_key": "nine",
+        "entry": "another",
+        "raised_at": "2026-03-03T12:00:00.000000Z",
+        "form": "B",
+    }
     row |= {name: value for name, value in spare.items() if name in row} | change
     with pytest.raises(QuizzerError), store._wire.transaction("write"):
         store._wire.run(sql.FILL[table], row)

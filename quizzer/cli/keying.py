@@ -1,0 +1,97 @@
+"""`quizzer paper mark --enter`: answers keyed from sheets, five at a time as on the sheet, and once more to be sure."""
+
+from __future__ import annotations
+
+import sys
+
+from quizzer.cli.asking import Keyboard, Stopped, keyboard
+from quizzer.cli.exits import FINE
+from quizzer.cli.mark_page import mark_words
+from quizzer.cli.page import look_of
+from quizzer.errors import QuizzerError
+from quizzer.paper.record import Form, Paper
+from quizzer.store import Newcomer, Trainee
+from quizzer.workflows.groups import People
+from quizzer.workflows.paperfinding import Making
+from quizzer.workflows.papermarking import Handed, form_for, mark_all, tidy_answers
+from quizzer.workflows.session import World
+
+ROW = 5
+
+
+def key_in(world: World, paper: Paper, making: Making, *, add: bool, plain: bool) -> int:
+    """Key script after script; each is kept as soon as it was keyed twice alike."""
+    keys = keyboard(look_of(sys.stdout, plain))
+    keys.say("One sheet after the other: name, form, then the letters in rows of five, - for none. Everything is "
+         "keyed twice. A row can be keyed again with <. An empty name, or q, ends.")  # fmt: skip
+    kept = 0
+    try:
+        while name := keys.line("\nName: "):
+            if name.lower() == "q":
+                break
+            kept += _sheet(keys, world, paper, making, name, add=add)
+    except (Stopped, KeyboardInterrupt):
+        keys.screen.write("\n")
+    keys.say(f"{kept} script{'' if kept == 1 else 's'} kept. `quizzer paper report {paper.id}` says what they mean.")
+    return FINE
+
+
+def _sheet(keys: Keyboard, world: World, paper: Paper, making: Making, name: str, *, add: bool) -> bool:
+    """One sheet, keyed and kept; False when it was refused."""
+    people = People(world, add=add)
+    try:
+        one = people.find(name)
+        form = form_for(paper, _form_said(keys, paper, one), one.name)
+        answers = _twice(keys, making, form)
+        handed = Handed(one.id, one.name, form, answers, "keyed", world.now())
+        (line,) = mark_all(world, paper, making, people.newcomers, [handed])
+    except QuizzerError as error:
+        keys.say(f"{_capital(error.message)}: {error.mend}.")
+        return False
+    keys.say(mark_words(line))
+    return line.new
+
+
+def _form_said(keys: Keyboard, paper: Paper, one: Trainee | Newcomer) -> str:
+    if len(paper.forms) == 1:
+        return paper.forms[0].serial
+    known = any(form.person == one.name for form in paper.forms)
+    return "" if known else keys.line("Form: ")
+
+
+def _twice(keys: Keyboard, making: Making, form: Form) -> str:
+    """The answers, keyed twice; where the two differ the sheet decides."""
+    first = _keyed(keys, making, form, "")
+    keys.say("Once more, from the sheet:")
+    second = _keyed(keys, making, form, "again ")
+    pairs = enumerate(zip(first, second, strict=True), 1)
+    return "".join(one if one == other else _settled(keys, number, one, other) for number, (one, other) in pairs)
+
+
+def _settled(keys: Keyboard, number: int, one: str, other: str) -> str:
+    while (typed := keys.line(f"Question {number}: {one} or {other}? ").upper()) not in {one, other}:
+        keys.say(f"Type {one} or {other}: what the sheet says.")
+    return typed
+
+
+def _keyed(keys: Keyboard, making: Making, form: Form, again: str) -> str:
+    questions = making.of(form)
+    rows: list[str] = []
+    while len(rows) * ROW < len(questions):
+        start = len(rows) * ROW
+        end = min(start + ROW, len(questions))
+        typed = keys.line(f"{again}{start + 1} to {end}: ")
+        if typed.lower() == "q":
+            raise Stopped
+        if typed == "<":
+            rows = rows[:-1]
+            continue
+        try:
+            rows.append(tidy_answers(typed, questions[start:end], start))
+        except QuizzerError as error:
+            keys.say(f"{_capital(error.message)}: {error.mend}.")
+    return "".join(rows)
+
+
+def _capital(words: str) -> str:
+    return words[:1].upper() + words[1:]

@@ -1,0 +1,34 @@
+"""Marks in words, and the rows of a table that cannot be taken."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+from quizzer.cli.page import Page, look_of, put
+from quizzer.workflows.csvrows import BadRow
+from quizzer.workflows.papermarking import MarkLine
+
+
+def show_bad(path: Path, bad: Sequence[BadRow]) -> None:
+    """Every bad row with its line and reason, on standard error, and that nothing was done."""
+    page = Page(look_of(sys.stderr))
+    for row in bad:
+        page.text(f"{path.name}:{row.line}: {row.why}", hang=2)
+    count = "1 row is" if len(bad) == 1 else f"{len(bad)} rows are"
+    page.text(f"{count} bad, so nothing was taken from the file. Mend and try again.", style="bold")
+    put(page, sys.stderr)
+
+
+def mark_words(line: MarkLine) -> str:
+    """One person's mark in words."""
+    left = f", {line.omitted} left out" if line.omitted else ""
+    before = "" if line.new else " (marked before)"
+    return f"{line.name}, form {line.form}: {line.right} of {line.questions}{left}: {_verdict(line)}{before}"
+
+
+def _verdict(line: MarkLine) -> str:
+    if not line.enough:
+        return "below the pass mark"
+    return "passed" if line.whole else "not passed: a section that must be all right is not"

@@ -1,0 +1,58 @@
+"""`quizzer paper export`: a form for another system."""
+
+from __future__ import annotations
+
+import os
+import sys
+import tempfile
+from pathlib import Path
+
+from quizzer.cli.opening import open_shelf
+from quizzer.cli.page import Page, look_of, put
+from quizzer.errors import Refused, UsageError
+from quizzer.paper.record import Form, Paper
+from quizzer.workflows.exporting import KINDS, SUFFIXES, exported
+from quizzer.workflows.paperfiles import read_paper
+
+
+def export(path: Path, kind: str, letter: str | None, out: Path | None, bank: Path | None) -> None:
+    """Write the form into a file and say where; nothing is written over unless it is named."""
+    if kind not in KINDS:
+        raise UsageError(f"--format {kind!r} is unknown", mend=f"one of {', '.join(KINDS)}")
+    paper = read_paper(path)
+    form = _form(paper, letter)
+    content = exported(open_shelf(bank), paper, form, kind)
+    target = out or Path(f"{paper.id}-{form.serial}{SUFFIXES[kind]}")
+    _write(target, content, replacing=out is not None)
+    page = Page(look_of(sys.stdout))
+    page.text(f"Form {form.serial}, {len(form.items)} questions with their keys: {target}")
+    if kind.startswith("qti"):
+        page.text("Valid by its schema, not certified: try one question on your platform before you rely on it.")
+    put(page)
+
+
+def _form(paper: Paper, letter: str | None) -> Form:
+    if letter is None and len(paper.forms) > 1:
+        known = ", ".join(form.serial for form in paper.forms)
+        raise UsageError(f"paper {paper.id} has {len(paper.forms)} forms", mend=f"say which with --form: {known}")
+    return paper.form(letter) if letter else paper.forms[0]
+
+
+def _write(target: Path, content: bytes, *, replacing: bool) -> None:
+    """All of the file or nothing of it, also when the power goes."""
+    if target.exists() and not replacing:
+        raise Refused(f"{str(target)!r} is there already", mend="name a file with --out")
+    try:
+        handle, aside = tempfile.mkstemp(prefix=f".{target.name}.", dir=target.parent)
+        try:
+            with os.fdopen(handle, "wb") as file:
+                file.write(content)
+                file.flush()
+                os.fsync(file.fileno())
+            Path(aside).chmod(0o644)
+            Path(aside).replace(target)
+        except BaseException:
+            Path(aside).unlink(missing_ok=True)
+            raise
+    except OSError as error:
+        raise Refused(f"{str(target)!r} cannot be written ({error.strerror})", mend="name another file") from None

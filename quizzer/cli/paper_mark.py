@@ -1,0 +1,86 @@
+"""`quizzer paper mark`: from a table, keyed in, or what was handed in on screen."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+from typing import NamedTuple
+
+from quizzer.cli.exits import FINDINGS, FINE
+from quizzer.cli.keying import key_in
+from quizzer.cli.mark_page import mark_words, show_bad
+from quizzer.cli.opening import open_world
+from quizzer.cli.page import Page, look_of, put
+from quizzer.errors import UsageError
+from quizzer.paper.record import Paper
+from quizzer.workflows.answertable import read_table
+from quizzer.workflows.paperfinding import Making, paper_named
+from quizzer.workflows.papermarking import MarkLine, mark_all, mark_sittings
+from quizzer.workflows.session import World
+
+
+class MarkWishes(NamedTuple):
+    """The options of the command."""
+
+    paper: str
+    answers: Path | None
+    enter: bool
+    add: bool
+    bank: Path | None
+    store: str | None
+    plain: bool
+    now: str | None
+
+
+def mark(wishes: MarkWishes) -> int:
+    """Mark the paper; 1 when rows are bad, or there is nothing to mark."""
+    if wishes.answers is not None and wishes.enter:
+        raise UsageError("--answers and --enter are two ways to the same", mend="give one of them")
+    with open_world(wishes.bank, wishes.store, wishes.now) as world:
+        paper = paper_named(world.store, wishes.paper)
+        making = Making(world.shelf, paper)
+        if wishes.answers is not None:
+            return _from_table(world, paper, making, wishes)
+        if wishes.enter:
+            return key_in(world, paper, making, add=wishes.add, plain=wishes.plain)
+        return _from_screen(world, paper, making, wishes)
+
+
+def _from_table(world: World, paper: Paper, making: Making, wishes: MarkWishes) -> int:
+    path = wishes.answers or Path()
+    table = read_table(world, paper, making, path, add=wishes.add)
+    if table.bad:
+        show_bad(path, table.bad)
+        return FINDINGS
+    lines = mark_all(world, paper, making, table.newcomers, table.handed)
+    notes = [f"New trainees: {', '.join(one.name for one in table.newcomers)}."] if table.newcomers else []
+    notes += [f"Without answers, not marked: {', '.join(table.absent)}."] if table.absent else []
+    _show_marks(paper, lines, notes, wishes.plain)
+    return FINE
+
+
+def _from_screen(world: World, paper: Paper, making: Making, wishes: MarkWishes) -> int:
+    lines = mark_sittings(world, paper, making)
+    going = sum(not one.submitted_at for one in world.store.sittings(paper.id))
+    notes = [f"{going} begun on screen and not handed in yet."] if going else []
+    if not lines:
+        notes.insert(0, "Nobody has handed this paper in on screen; --answers FILE.csv or --enter marks sheets.")
+    _show_marks(paper, lines, notes, wishes.plain)
+    return FINE if lines else FINDINGS
+
+
+def _show_marks(paper: Paper, lines: Sequence[MarkLine], notes: Iterable[str], plain: bool) -> None:
+    page = Page(look_of(sys.stdout, plain))
+    if lines:
+        page.heading(f"Marked: {paper.title}", f"pass mark {paper.pass_mark} of {lines[0].questions}")
+    for line in lines:
+        page.text(mark_words(line), hang=2)
+    for note in notes:
+        page.text(note)
+    if lines:
+        new = sum(line.new for line in lines)
+        page.text(
+            f"{new} new, {len(lines) - new} marked before. `quizzer paper report {paper.id}` says what they mean."
+        )
+    put(page)

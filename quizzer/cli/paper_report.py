@@ -1,0 +1,113 @@
+"""`quizzer paper report`: what a paper's answers say, on the screen, as PDF or as CSV."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+from datetime import date
+from pathlib import Path
+from typing import NamedTuple
+
+from quizzer.cli.opening import open_shelf, opened_store
+from quizzer.cli.page import Page, look_of, put
+from quizzer.cli.report_screen import add_blocks, visible
+from quizzer.errors import Refused, UsageError
+from quizzer.insight.answers import Script, Sheet
+from quizzer.render.report import Block, PageBreak, report_pdf
+from quizzer.store.names import name_key
+from quizzer.workflows.group_page import group_blocks
+from quizzer.workflows.group_report import group_report
+from quizzer.workflows.items_page import items_blocks
+from quizzer.workflows.items_report import items_report
+from quizzer.workflows.paperfinding import paper_named
+from quizzer.workflows.person_page import person_blocks
+from quizzer.workflows.person_report import person_report
+from quizzer.workflows.report_tables import answers_csv, items_csv, people_csv
+from quizzer.workflows.report_words import listed
+from quizzer.workflows.reporting import Sat, gather, sheets_of
+
+
+class ReportWishes(NamedTuple):
+    """The options of the command."""
+
+    paper: str
+    person: str | None
+    items: bool
+    out: Path | None
+    bank: Path | None
+    store: str | None
+    plain: bool
+
+
+def report(wishes: ReportWishes) -> None:
+    """Show the report, or write it to a file."""
+    if wishes.person and wishes.items:
+        raise UsageError("--items is about the paper, --person about one who sat it", mend="ask for one of them")
+    if wishes.out is not None and wishes.out.suffix.lower() not in {".pdf", ".csv"}:
+        raise UsageError(f"--out {str(wishes.out)!r} is neither .pdf nor .csv", mend="end the name in .pdf or .csv")
+    sat = _sat(wishes)
+    if wishes.out is None:
+        _show(sat, wishes)
+    else:
+        _write(wishes.out, _csv(sat, wishes) if wishes.out.suffix.lower() == ".csv" else _pdf(sat, wishes))
+
+
+def _sat(wishes: ReportWishes) -> Sat:
+    with opened_store(wishes.store) as store:
+        paper = paper_named(store, wishes.paper)
+        kept = store.scripts(paper.id)
+    scripts = [Script(one.name, one.form, tuple(one.answers)) for one in kept]  # "-" is no option's letter
+    # One person's page needs one form made; where nobody has the name, all are there to be named.
+    wanted = [one for one in scripts if wishes.person and name_key(one.person) == name_key(wishes.person)]
+    return gather(open_shelf(wishes.bank), paper, wanted or scripts)
+
+
+def _show(sat: Sat, wishes: ReportWishes) -> None:
+    title, blocks = _content(sat, wishes)
+    page = Page(look_of(sys.stdout, wishes.plain))
+    page.text(visible(title), style="bold")
+    page.text(f"Paper {sat.paper.id}. MOCK: not a live result.", style="faint")
+    add_blocks(page, blocks)
+    put(page)
+
+
+def _content(sat: Sat, wishes: ReportWishes) -> tuple[str, Sequence[Block]]:
+    """The title and the blocks of the page asked for."""
+    if wishes.person:
+        return _person(sat, sheets_of(sat, wishes.person))
+    if wishes.items:
+        return f"The questions: {sat.paper.title}", items_blocks(items_report(sat))
+    return f"The group: {sat.paper.title}", group_blocks(sat.paper, group_report(sat))
+
+
+def _person(sat: Sat, sheets: Sequence[Sheet]) -> tuple[str, Sequence[Block]]:
+    """One person's page, or one after the other where somebody sat several forms."""
+    pages = [person_blocks(sat.paper, person_report(sat, each)) for each in sheets]
+    blocks = [block for page in pages for block in (PageBreak(), *page)][1:]
+    return f"{sheets[0].person}: {sat.paper.title}, form {listed([each.form for each in sheets])}", blocks
+
+
+def _pdf(sat: Sat, wishes: ReportWishes) -> bytes:
+    """The page asked for; the group's has the page on the questions behind it."""
+    title, blocks = _content(sat, wishes)
+    if not wishes.person and not wishes.items:
+        blocks = (*blocks, PageBreak(), *items_blocks(items_report(sat)))
+    return report_pdf(title, sat.paper.id, blocks, date.fromisoformat(sat.paper.made_on))
+
+
+def _csv(sat: Sat, wishes: ReportWishes) -> bytes:
+    if wishes.person:
+        return answers_csv(sat, wishes.person)
+    return items_csv(items_report(sat)) if wishes.items else people_csv(sat)
+
+
+def _write(path: Path, content: bytes) -> None:
+    """The file whole or not at all: written beside its place, then moved there."""
+    aside = path.with_name(f".{path.name}.new")
+    try:
+        aside.write_bytes(content)
+        aside.replace(path)
+    except OSError as error:
+        aside.unlink(missing_ok=True)
+        raise Refused(f"{str(path)!r} cannot be written ({error.strerror})", mend="name another file") from None
+    print(f"Written: {path}")

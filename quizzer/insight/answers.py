@@ -1,0 +1,80 @@
+"""Answers of many people to many forms, brought to one table: letters mapped back to what the options mean.
+
+Forms of one paper may hold the same questions with other numbers and other letters, so nothing may be counted by
+letter. Each option has a name that is the same in every form: the mistake behind it, or `KEY`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import NamedTuple
+
+KEY = "key"
+OMITTED = ""
+
+
+class Script(NamedTuple):
+    """One person's answers to one form, named by its serial: a letter a question, "" where none was given."""
+
+    person: str
+    form: str
+    answers: tuple[str, ...]
+
+
+class Asked(NamedTuple):
+    """One question of a form: the entry it was made from, and each letter's option by its lasting name."""
+
+    entry: str
+    options: Mapping[str, str]
+
+
+class Answer(NamedTuple):
+    """What a person chose at a question, by its lasting name (`OMITTED` for nothing), out of what was offered."""
+
+    person: str
+    form: str
+    entry: str
+    chosen: str
+    offered: tuple[str, ...]
+
+    @property
+    def right(self) -> bool:
+        """Whether it is the key."""
+        return self.chosen == KEY
+
+
+class Sheet(NamedTuple):
+    """One person's answers, mapped back, in the order of their form."""
+
+    person: str
+    form: str
+    answers: tuple[Answer, ...]
+
+    @property
+    def mark(self) -> int:
+        """Right answers."""
+        return sum(answer.right for answer in self.answers)
+
+
+def sheet(script: Script, asked: Sequence[Asked]) -> Sheet:
+    """A script mapped back. A letter that the question does not offer counts as no answer."""
+    answers = (
+        Answer(script.person, script.form, one.entry, one.options.get(letter, OMITTED), tuple(one.options.values()))
+        for letter, one in zip(script.answers, asked, strict=True)
+    )
+    return Sheet(script.person, script.form, tuple(answers))
+
+
+def alike(sheets: Sequence[Sheet]) -> tuple[tuple[Sheet, ...], ...]:
+    """The sheets by what was asked: all that answered the same entries, in whatever order, together."""
+    blocks: dict[frozenset[str], list[Sheet]] = {}
+    for each in sheets:
+        blocks.setdefault(frozenset(answer.entry for answer in each.answers), []).append(each)
+    return tuple(tuple(block) for block in blocks.values())
+
+
+def table(block: Sequence[Sheet]) -> list[list[int]]:
+    """The marks of sheets that were asked alike: a row a person, a column an entry in one order."""
+    order = [answer.entry for answer in block[0].answers] if block else []
+    rows = ({answer.entry: int(answer.right) for answer in each.answers} for each in block)
+    return [[row[entry] for entry in order] for row in rows]

@@ -1,0 +1,95 @@
+"""The two versions of QTI that we write: one tree, named as each version names things (1EdTech QTI 2.2 and 3.0)."""
+
+from __future__ import annotations
+
+import re
+import xml.etree.ElementTree as ET
+from collections.abc import Mapping
+from typing import NamedTuple
+
+MATHML = "http://www.w3.org/1998/Math/MathML"
+# What XML 1.0 (section 2.2) cannot hold at all, escaped or not.
+_BARRED = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+
+
+class Dialect(NamedTuple):
+    """A version: its namespaces, and what its manifest calls a package, a test and an item. `hyphens`: 3.0's names."""
+
+    name: str
+    hyphens: bool
+    items: str
+    manifest: str
+    package: str
+    version: str
+    test_type: str
+    item_type: str
+
+    def tag(self, name: str) -> str:
+        """An element's name, given as 2.2 writes it.
+
+        >>> QTI3.tag("choiceInteraction"), QTI22.tag("choiceInteraction")
+        ('qti-choice-interaction', 'choiceInteraction')
+        """
+        return f"qti-{_hyphened(name)}" if self.hyphens else name
+
+    def attribute(self, name: str) -> str:
+        """An attribute's name, given as 2.2 writes it."""
+        return _hyphened(name) if self.hyphens and ":" not in name else name
+
+
+QTI22 = Dialect(
+    "qti22", False, "http://www.imsglobal.org/xsd/imsqti_v2p2", "http://www.imsglobal.org/xsd/imscp_v1p1",
+    "QTIv2.2 Package", "1.0.0", "imsqti_test_xmlv2p2", "imsqti_item_xmlv2p2",
+)  # fmt: skip
+QTI3 = Dialect(
+    "qti3", True, "http://www.imsglobal.org/xsd/imsqtiasi_v3p0", "http://www.imsglobal.org/xsd/qti/qtiv3p0/imscp_v1p1",
+    "QTI Package", "3.0.0", "imsqti_test_xmlv3p0", "imsqti_item_xmlv3p0",
+)  # fmt: skip
+DIALECTS = {dialect.name: dialect for dialect in (QTI22, QTI3)}
+
+
+class Writer:
+    """Puts elements of one dialect under each other."""
+
+    def __init__(self, dialect: Dialect) -> None:
+        self.dialect = dialect
+
+    def root(self, name: str, **attributes: str) -> ET.Element:
+        """The outermost element, in the dialect's namespace and in British English."""
+        named = {"xmlns": self.dialect.items, **self._named(attributes), "xml:lang": "en-GB"}
+        return ET.Element(self.dialect.tag(name), named)
+
+    def put(self, parent: ET.Element, name: str, text: str = "", **attributes: str) -> ET.Element:
+        """A new QTI element under `parent`."""
+        found = ET.SubElement(parent, self.dialect.tag(name), self._named(attributes))
+        found.text = clean(text) or None
+        return found
+
+    def body(self, parent: ET.Element) -> ET.Element:
+        """Where the words of feedback or a rubric go: 3.0 wants an element around them."""
+        return self.put(parent, "contentBody") if self.dialect.hyphens else parent
+
+    def _named(self, attributes: Mapping[str, str]) -> dict[str, str]:
+        return {self.dialect.attribute(name): clean(value) for name, value in attributes.items()}
+
+
+def paragraph(parent: ET.Element, text: str) -> ET.Element:
+    """A paragraph; HTML's names are the same in both versions."""
+    found = ET.SubElement(parent, "p")
+    found.text = clean(text)
+    return found
+
+
+def clean(text: str) -> str:
+    """The text without what XML cannot hold."""
+    return _BARRED.sub("", text)
+
+
+def written(root: ET.Element) -> bytes:
+    """The document in UTF-8."""
+    ET.indent(root)
+    return bytes(ET.tostring(root, encoding="utf-8", xml_declaration=True))
+
+
+def _hyphened(name: str) -> str:
+    return re.sub(r"([A-Z])", lambda found: f"-{found[1].lower()}", name)

@@ -1,0 +1,65 @@
+"""The worked solution as mathematics: symbols, then figures, then the result, with the same in words."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from quizzer.expression.showing import say, spoken, symbol
+from quizzer.expression.tree import Bin, Call, Name, Neg, Node, Num
+from quizzer.expression.typeset import typst
+from quizzer.question.question import Question, WorkedStep
+from quizzer.render.glyphs import printable
+
+
+class Line(NamedTuple):
+    """One step: what is done, its mathematics in Typst's notation, and the same in words."""
+
+    say: str
+    maths: str
+    alt: str
+
+
+def lines(question: Question) -> list[Line]:
+    """A line for each step of the working."""
+    texts = {symbol(given.name): given.text for given in question.given}
+    texts |= {step.name: step.result for step in question.working}
+    return [Line(step.say, _maths(step, texts), _alt(step)) for step in question.working]
+
+
+def quoted(text: str) -> str:
+    r"""A text as a string of Typst's mathematics, upright; nothing in it is read as notation.
+
+    >>> quoted('2.5 mm² "x" #y')
+    'upright("2.5 mm² \\"x\\" #y")'
+    """
+    safe = printable(text).replace("\\", "\\\\").replace('"', '\\"')
+    return f'upright("{safe}")'
+
+
+def with_figures(node: Node, texts: dict[str, str]) -> Node:
+    """The tree with the figures of `texts` (by symbol) in place of names, in brackets under a power."""
+    match node:
+        case Name(name=name):
+            return Num(quoted(texts[symbol(name)])) if symbol(name) in texts else node
+        case Num():
+            return node
+        case Neg(arg=arg):
+            return Neg(with_figures(arg, texts))
+        case Bin(op="**", left=Name(name=name), right=right) if " " in texts.get(symbol(name), ""):
+            return Bin("**", Num(f"({quoted(texts[symbol(name)])})"), with_figures(right, texts))
+        case Bin(op=op, left=left, right=right):
+            return Bin(op, with_figures(left, texts), with_figures(right, texts))
+        case Call(fn=fn, args=args):
+            return Call(fn, tuple(with_figures(arg, texts) for arg in args))
+
+
+def _maths(step: WorkedStep, texts: dict[str, str]) -> str:
+    result = quoted(step.result)
+    rows = [typst(step.tree), typst(with_figures(step.tree, texts)), result]
+    kept = [row for at, row in enumerate(rows) if row not in rows[:at]]
+    return f"{typst(Name(step.name))} &= " + " \\\n &= ".join(kept)
+
+
+def _alt(step: WorkedStep) -> str:
+    figures = [] if step.figures in (step.result, step.formula.split(" = ", 1)[-1]) else [step.figures]
+    return ", equals ".join([f"{spoken(step.name)} equals {say(step.tree)}", *figures, step.result])

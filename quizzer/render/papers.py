@@ -1,0 +1,29 @@
+"""A form on paper: the candidate's paper, the answer sheet and, in a folder of its own, the mark scheme."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+
+from quizzer.paper.record import Form, Paper
+from quizzer.question.question import Question
+from quizzer.render.paper_words import candidate_words, scheme_words, sheet_words
+from quizzer.render.typesetting import pdf
+
+SCHEMES = "mark-scheme"
+
+
+def paper_pdfs(paper: Paper, form: Form, questions: Sequence[Question], variant: str = "standard") -> dict[str, bytes]:
+    """The three documents of a form by file name. `variant` is standard, large-print-18, large-print-24 or easy-read.
+
+    The mark scheme lies in a folder of its own, so that it is not sent to the printer with the papers.
+    """
+    day = date.fromisoformat(paper.made_on)
+    suffix = "" if variant == "standard" else f"-{variant}"
+    return {
+        f"{form.serial}-paper{suffix}.pdf": pdf("paper", candidate_words(paper, form, questions, variant), day),
+        f"{form.serial}-answer-sheet{suffix}.pdf": pdf("sheet", sheet_words(paper, form, questions, variant), day),
+        f"{SCHEMES}/{form.serial}-mark-scheme{suffix}.pdf": pdf(
+            "scheme", scheme_words(paper, form, questions, variant), day
+        ),
+    }

@@ -1,0 +1,169 @@
+"""One question as a QTI item: single choice or a number, marked by the platform, with feedback for each mistake."""
+
+from __future__ import annotations
+
+import xml.etree.ElementTree as ET
+
+from quizzer.errors import Refused
+from quizzer.expression.showing import say, spoken
+from quizzer.expression.tree import Name
+from quizzer.expression.typeset import mathml
+from quizzer.question.question import Answer, Question, WorkedStep
+from quizzer.render.dialects import MATHML, Dialect, Writer, clean, paragraph
+
+RESPONSE, SCORE, FEEDBACK = "RESPONSE", "SCORE", "FEEDBACK"
+RIGHT, OTHER = "RIGHT", "OTHER"
+
+
+def item(dialect: Dialect, identifier: str, question: Question) -> ET.Element:
+    """The item. Raises Refused for a kind of question that has no item here."""
+    if question.kind not in ("choose", "number"):
+        raise Refused(f"{question.name} puts steps in order and has no QTI item", mend="leave it out of the paper")
+    write = Writer(dialect)
+    root = write.root(
+        "assessmentItem",
+        identifier=identifier,
+        title=f"Question {identifier.lstrip('Q0')}",
+        label=question.name,
+        adaptive="false",
+        timeDependent="false",
+    )
+    _declare(write, root, question)
+    body = write.put(root, "itemBody")
+    for caution in question.head.cautions:
+        if caution.before:
+            paragraph(body, f"Caution: {caution.say} Ask: {caution.defer}.")
+    (_choices if question.kind == "choose" else _entry)(write, body, question)
+    processing = write.put(root, "responseProcessing")
+    (_mark_choice if question.kind == "choose" else _mark_number)(write, processing, question)
+    _feedback(write, root, question)
+    return root
+
+
+def _declare(write: Writer, root: ET.Element, question: Question) -> None:
+    kind = "identifier" if question.kind == "choose" else "float"
+    declared = write.put(root, "responseDeclaration", identifier=RESPONSE, cardinality="single", baseType=kind)
+    right = question.key if question.answer is None or question.kind == "choose" else repr(question.answer.value)
+    write.put(write.put(declared, "correctResponse"), "value", right)
+    score = write.put(
+        root, "outcomeDeclaration", identifier=SCORE, cardinality="single", baseType="float", normalMaximum="1.0"
+    )
+    write.put(write.put(score, "defaultValue"), "value", "0")
+    write.put(root, "outcomeDeclaration", identifier=FEEDBACK, cardinality="single", baseType="identifier")
+
+
+def _choices(write: Writer, body: ET.Element, question: Question) -> None:
+    # Options keep their order: numbers stand by size, and the mark scheme names the letters.
+    asked = write.put(body, "choiceInteraction", responseIdentifier=RESPONSE, shuffle="false", maxChoices="1")
+    write.put(asked, "prompt", question.stem)
+    for option in question.options:
+        write.put(asked, "simpleChoice", option.text, identifier=option.label)
+
+
+def _entry(write: Writer, body: ET.Element, question: Question) -> None:
+    paragraph(body, question.stem)
+    line = paragraph(body, "Answer: ")
+    entry = write.put(line, "textEntryInteraction", responseIdentifier=RESPONSE, expectedLength="10")
+    entry.tail = f" {clean(_unit(question))}"
+
+
+def _unit(question: Question) -> str:
+    return question.answer.text.partition(" ")[2] if question.answer else ""
+
+
+def _mark_choice(write: Writer, processing: ET.Element, question: Question) -> None:  # noqa: ARG001  called as its twin
+    condition = write.put(processing, "responseCondition")
+    right = write.put(condition, "responseIf")
+    match = write.put(right, "match")
+    write.put(match, "variable", identifier=RESPONSE)
+    write.put(match, "correct", identifier=RESPONSE)
+    _set(write, right, SCORE, "float", "1")
+    _set(write, write.put(condition, "responseElse"), SCORE, "float", "0")
+    told = write.put(processing, "setOutcomeValue", identifier=FEEDBACK)
+    write.put(told, "variable", identifier=RESPONSE)
+
+
+def _mark_number(write: Writer, processing: ET.Element, question: Question) -> None:
+    condition = write.put(processing, "responseCondition")
+    for at, (identifier, value, tolerance) in enumerate(_values(question)):
+        branch = write.put(condition, "responseIf" if at == 0 else "responseElseIf")
+        equal = write.put(
+            branch, "equal", toleranceMode="absolute", tolerance=f"{_plain(tolerance)} {_plain(tolerance)}"
+        )
+        write.put(equal, "variable", identifier=RESPONSE)
+        write.put(equal, "baseValue", repr(value), baseType="float")
+        _set(write, branch, SCORE, "float", "1" if at == 0 else "0")
+        _set(write, branch, FEEDBACK, "identifier", identifier)
+    rest = write.put(condition, "responseElse")
+    _set(write, rest, SCORE, "float", "0")
+    _set(write, rest, FEEDBACK, "identifier", OTHER)
+
+
+def _values(question: Question) -> list[tuple[str, float, float]]:
+    """The right value, then the value of each known mistake: identifier, value, how far off is still the same."""
+    answer = question.answer or Answer(0.0, "", "", 0.0, 0.0)
+    wrong = ((f"MISTAKE-{at}", each.value, each.tolerance) for at, each in enumerate(question.diagnoses, 1))
+    return [(RIGHT, answer.value, answer.tolerance), *wrong]
+
+
+def _plain(number: float) -> str:
+    return f"{number:.12f}".rstrip("0").rstrip(".")
+
+
+def _set(write: Writer, parent: ET.Element, outcome: str, kind: str, value: str) -> None:
+    write.put(write.put(parent, "setOutcomeValue", identifier=outcome), "baseValue", value, baseType=kind)
+
+
+def _feedback(write: Writer, root: ET.Element, question: Question) -> None:
+    for identifier, text in _told(question):
+        modal = write.put(root, "modalFeedback", outcomeIdentifier=FEEDBACK, identifier=identifier, showHide="show")
+        body = write.body(modal)
+        paragraph(body, text)
+        _solution(body, question)
+
+
+def _told(question: Question) -> list[tuple[str, str]]:
+    """What is said of each answer, by its identifier."""
+    if question.kind == "choose":
+        return [
+            (option.label, "Right." if option.label == question.key else f"Wrong. {option.why}")
+            for option in question.options
+        ]
+    mistakes = [(f"MISTAKE-{at}", f"Wrong. {each.why}") for at, each in enumerate(question.diagnoses, 1)]
+    return [(RIGHT, "Right."), *mistakes, (OTHER, "Wrong. Compare your working with the steps below.")]
+
+
+def _solution(body: ET.Element, question: Question) -> None:
+    paragraph(body, f"Answer: {_answer(question)}")
+    if question.reason:
+        paragraph(body, question.reason)
+    for step in question.working:
+        if step.say:
+            paragraph(body, step.say)
+        paragraph(body, "").append(_maths(step))
+    if question.verdict:
+        paragraph(body, f"Verdict: {question.verdict}")
+    head = question.head
+    paragraph(body, f"Source: {head.source}. Edition: {head.edition}.")
+    for caution in head.cautions:
+        paragraph(body, f"Caution: {caution.say} Ask: {caution.defer}.")
+
+
+def _answer(question: Question) -> str:
+    texts = {option.label: f"{option.label}, {option.text}" for option in question.options}
+    return texts.get(question.key, question.key)
+
+
+def _maths(step: WorkedStep) -> ET.Element:
+    """Symbol, formula, figures and result in one line of MathML, with the same in words."""
+    equals = "<mo>=</mo>"
+    root = ET.fromstring(  # noqa: S314  our own notation, every text in it escaped
+        f"<math><mrow>{mathml(Name(step.name))}{equals}{mathml(step.tree)}</mrow></math>"
+    )
+    root.set("xmlns", MATHML)
+    root.set("alttext", clean(f"{spoken(step.name)} equals {say(step.tree)}, equals {step.result}"))
+    for text in dict.fromkeys((step.figures, step.result)):
+        if text != step.formula.split(" = ", 1)[-1]:
+            ET.SubElement(root[0], "mo").text = "="
+            ET.SubElement(root[0], "mtext").text = clean(text)
+    return root

@@ -1,0 +1,54 @@
+"""Data and a template of ours become a tagged PDF (PDF/UA-1). The data is read by the template, never part of it."""
+
+from __future__ import annotations
+
+import json
+import re
+from calendar import timegm
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+from quizzer.render.glyphs import FONTS, printable
+from quizzer.units import UNITS
+
+TEMPLATES = Path(__file__).parent / "typst"
+MATHS = "maths"  # the one key whose text is notation: written by expression/typeset from escaped parts
+
+_SHOWN = sorted({unit.shown for unit in UNITS.values() if unit.shown}, key=len, reverse=True)
+_FIGURE = re.compile(rf"(?<=\d) (?=(?:{'|'.join(map(re.escape, _SHOWN))})(?!\w))")
+
+
+def pdf(template: str, content: dict[str, Any], day: date) -> bytes:
+    """The document. The same content, day and template give the same bytes on every machine."""
+    from typst import Compiler, Fonts  # here: only what prints needs it
+
+    compiler = Compiler(
+        input=TEMPLATES / f"{template}.typ",
+        root=TEMPLATES,
+        # The fonts travel with the program: a machine's own would change where lines and pages break.
+        font_paths=Fonts(include_system_fonts=False, include_embedded_fonts=True, font_paths=[str(FONTS)]),
+        ignore_system_fonts=True,
+        sys_inputs={"data": json.dumps(_printable(content), ensure_ascii=False)},
+    )
+    made = compiler.compile(format="pdf", pdf_standards=["ua-1"], timestamp=timegm(day.timetuple()))
+    if not isinstance(made, bytes):
+        raise TypeError(template)
+    return made
+
+
+def together(text: str) -> str:
+    r"""The text with figures and their units kept on one line: the space between them does not break.
+
+    >>> together("32 A for 5 s")
+    '32\xa0A for 5\xa0s'
+    """
+    return _FIGURE.sub("\u00a0", text)
+
+
+def _printable(value: Any, key: str = "") -> Any:
+    if isinstance(value, str):
+        return value if key == MATHS else together(printable(value))
+    if isinstance(value, dict):
+        return {name: _printable(inner, name) for name, inner in value.items()}
+    return [_printable(inner) for inner in value] if isinstance(value, list | tuple) else value

@@ -1,0 +1,71 @@
+"""Groups of trainees: made with their people, listed, erased."""
+
+from __future__ import annotations
+
+import difflib
+from collections import defaultdict
+from collections.abc import Sequence
+from datetime import datetime
+from typing import Any
+
+from quizzer.errors import NotFound
+from quizzer.store import statements as sql
+from quizzer.store.names import checked_name, name_key
+from quizzer.store.paper_values import Group, Newcomer
+from quizzer.store.people import welcome
+from quizzer.store.rows import instant, instant_text
+from quizzer.store.wire import Wire
+
+
+def fill(wire: Wire, name: str, newcomers: Sequence[Newcomer], members: Sequence[str], when: datetime) -> int:
+    """Make the group if it is not there and put trainees into it, all or none; how many were not in it before."""
+    name = checked_name(name, "group")
+    key = name_key(name)
+    with wire.transaction("write"):
+        welcome(wire, newcomers, when)
+        wire.run(sql.ADD_GROUP, {"name_key": key, "name": name, "added_at": instant_text(when)})
+        rows = [{"group_key": key, "trainee": trainee} for trainee in members]
+        return sum(wire.run(sql.ADD_MEMBER, row).rowcount for row in rows)
+
+
+def every(wire: Wire) -> tuple[Group, ...]:
+    """All groups with their people, by name."""
+    with wire.transaction("read"):
+        groups = wire.run(sql.GROUPS).fetchall()
+        names = _by_group(wire.run(sql.MEMBERS).fetchall())
+    return tuple(Group(name, tuple(names[key]), instant(added_at)) for key, name, added_at in groups)
+
+
+def members(wire: Wire, name: str) -> tuple[str, ...]:
+    """The names in a group, by name. Raises NotFound."""
+    found = every(wire)
+    for group in found:
+        if name_key(group.name) == name_key(name.strip()):
+            return group.members
+    raise _unknown(name, [group.name for group in found])
+
+
+def erase_group(wire: Wire, name: str) -> int:
+    """Erase a group, not its people; how many it had. Raises NotFound."""
+    key = {"group_key": name_key(name.strip())}
+    with wire.transaction("write"):
+        if not wire.run(sql.GROUP_BY_KEY, key).fetchall():
+            raise _unknown(name, [])
+        gone: int = wire.run(sql.EMPTY_GROUP, key).rowcount
+        wire.run(sql.ERASE_GROUP, key)
+    return gone
+
+
+def _by_group(rows: Sequence[Any]) -> dict[str, list[str]]:
+    names: dict[str, list[str]] = defaultdict(list)
+    for key, name in rows:
+        names[key].append(name)
+    return names
+
+
+def _unknown(name: str, known: Sequence[str]) -> NotFound:
+    near = difflib.get_close_matches(name, known, n=1)
+    hint = f"did you mean {near[0]!r}? " if near else ""
+    return NotFound(
+        f"there is no group {name.strip()!r:.120}", mend=f"{hint}`quizzer group list` shows those there are"
+    )

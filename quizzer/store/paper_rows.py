@@ -1,0 +1,62 @@
+"""Rows of sittings and scripts, from their values and back."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+from quizzer.store.paper_values import Script, Sitting
+from quizzer.store.rows import Row, instant, instant_text, number, words
+
+
+def sitting_row(sitting: Sitting) -> Row:
+    """The row of a sitting."""
+    return {
+        "trainee": words(sitting.trainee, "trainee"),
+        "paper": words(sitting.paper, "id"),
+        "form": words(sitting.form, "form"),
+        "answers": words(sitting.answers, "answers"),
+        "flags": words(sitting.flags, "flags"),
+        "place": number(sitting.place, "place"),
+        "seconds": number(sitting.seconds, "seconds"),
+        "allowed": number(sitting.allowed, "time allowed"),
+        "turn": number(sitting.turn, "turn"),
+        "started_at": instant_text(sitting.started_at),
+        "submitted_at": instant_text(sitting.submitted_at) if sitting.submitted_at else None,
+    }
+
+
+def sitting_of(row: Iterable[Any]) -> Sitting:
+    """The sitting of a row in the order of its table."""
+    trainee, paper, form, answers, flags, place, seconds, allowed, turn, started_at, submitted_at = row
+    return Sitting(
+        trainee,
+        paper,
+        form,
+        answers,
+        flags,
+        place,
+        seconds,
+        allowed,
+        turn,
+        instant(started_at),
+        instant(submitted_at) if submitted_at else None,
+    )
+
+
+def script_row(script: Script) -> Row:
+    """The row of a script; the trainee's name has its place elsewhere."""
+    return {
+        "trainee": words(script.trainee, "trainee"),
+        "paper": words(script.paper, "id"),
+        "form": words(script.form, "form"),
+        "answers": words(script.answers, "answers"),
+        "origin": words(script.origin, "origin"),
+        "marked_at": instant_text(script.marked_at),
+    }
+
+
+def script_of(row: Iterable[Any]) -> Script:
+    """The script of a row: trainee, name, paper, form, answers, origin, when marked."""
+    trainee, name, paper, form, answers, origin, marked_at = row
+    return Script(trainee, name, paper, form, answers, origin, instant(marked_at))

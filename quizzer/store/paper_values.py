@@ -1,0 +1,72 @@
+"""What the store keeps about groups, papers on screen and marked answers: frozen values."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from quizzer.schedule import Memory, Review
+
+OMITTED = "-"
+
+
+@dataclass(frozen=True, slots=True)
+class Newcomer:
+    """One who becomes a trainee together with what is done for them."""
+
+    id: str
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """People who are taught together: names of trainees, in their order; `added_at` is in UTC."""
+
+    name: str
+    members: tuple[str, ...]
+    added_at: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class Sitting:
+    """A form being answered on screen, as last saved.
+
+    `answers` holds a letter or `-` and `flags` 0 or 1 for each question, `place` the question last looked at
+    (from 0), `seconds` the time used of the `allowed`; `turn` counts the saves; instants are in UTC.
+    """
+
+    trainee: str
+    paper: str
+    form: str
+    answers: str
+    flags: str
+    place: int
+    seconds: int
+    allowed: int
+    turn: int
+    started_at: datetime
+    submitted_at: datetime | None
+
+
+@dataclass(frozen=True, slots=True)
+class Script:
+    """One trainee's marked answers to one form (its serial): a letter or `-` for each question.
+
+    `origin` says where they came from: "table", "keyed" or "screen".
+    """
+
+    trainee: str
+    name: str
+    paper: str
+    form: str
+    answers: str
+    origin: str
+    marked_at: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class MarkedScript:
+    """A script, and what it leaves in the schedule: a review and a memory for each question that was answered."""
+
+    script: Script
+    answers: tuple[tuple[Review, Memory], ...]

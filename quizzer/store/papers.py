@@ -1,0 +1,103 @@
+"""Papers as they were made, which of them people had lately, and how entries were answered."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Collection, Iterator
+
+from quizzer.errors import NotFound, Refused
+from quizzer.paper.pool import Observed
+from quizzer.paper.record import Form, Paper, from_json, to_json
+from quizzer.store import statements as sql
+from quizzer.store.names import name_key
+from quizzer.store.rows import words
+from quizzer.store.wire import Wire
+
+LAST = 2
+
+
+def keep(wire: Wire, paper: Paper) -> None:
+    """Keep a paper; the same one is kept once. Raises Refused when another one has its id."""
+    text = to_json(paper)
+    row = {"id": words(paper.id, "id"), "record": words(text, "record")}
+    with wire.transaction("write"):
+        ((last,),) = wire.run(sql.LAST_KEPT).fetchall()
+        if wire.run(sql.ADD_PAPER, {**row, "kept": (last or 0) + 1}).rowcount:
+            return
+        ((there,),) = wire.run(sql.PAPER_BY_ID, {"id": paper.id}).fetchall()
+    if there != text and not _forgotten(from_json(there, "the store"), paper):
+        raise Refused(
+            f"another paper is kept as {paper.id}",
+            mend="make the paper again with another --seed, or name the folder of the one that is kept",
+        )
+
+
+def find(wire: Wire, id: str) -> Paper:
+    """The paper of an id. Raises NotFound."""
+    for (text,) in wire.ask(sql.PAPER_BY_ID, {"id": id}):
+        return from_json(text, f"paper {id} in the store")
+    known = [key for key, _ in wire.ask(sql.PAPERS)]
+    near = difflib.get_close_matches(id, known, n=1) or known[-1:]
+    hint = f"did you mean {near[0]}? Or name" if near else "name"
+    raise NotFound(f"there is no paper {id!r:.120}", mend=f"{hint} the folder that `quizzer paper make` wrote")
+
+
+def every(wire: Wire) -> tuple[Paper, ...]:
+    """All papers, in the order in which they were kept."""
+    return tuple(from_json(text, f"paper {id} in the store") for id, text in wire.ask(sql.PAPERS))
+
+
+def facilities(wire: Wire) -> dict[str, Observed]:
+    """Of each entry, how many trainees answered it and how many were right at their first try, drills left out."""
+    return {entry: Observed(int(answers), int(right)) for entry, answers, right in wire.ask(sql.FACILITIES)}
+
+
+def recent_entries(wire: Wire, people: Collection[str]) -> frozenset[str]:
+    """The entries of the last two papers each of these people had; with no people, of the last two kept."""
+    with wire.transaction("read"):
+        taken = {(name_key(name), paper) for name, paper in wire.run(sql.TAKEN).fetchall()}
+        papers = [from_json(text, f"paper {id} in the store") for id, text in wire.run(sql.PAPERS).fetchall()]
+    if not people:
+        return _entries(papers[-LAST:])
+    had = [_had(papers, taken, name_key(name))[-LAST:] for name in people]
+    return frozenset().union(*map(_entries, had))
+
+
+def made_for(wire: Wire, name: str) -> Iterator[tuple[Paper, Form]]:
+    """Every form made for a person of that name, inside a transaction."""
+    for id, text in wire.run(sql.PAPERS).fetchall():
+        paper = from_json(text, f"paper {id} in the store")
+        for form in paper.forms:
+            if form.person and name_key(form.person) == name_key(name):
+                yield paper, form
+
+
+def forget(wire: Wire, name: str) -> None:
+    """Take a person's name out of the forms made for them, inside a transaction; the questions stay."""
+    for paper in {paper.id: paper for paper, _ in made_for(wire, name)}.values():
+        forms = tuple(
+            form._replace(person="") if name_key(form.person) == name_key(name) else form for form in paper.forms
+        )
+        wire.run(sql.SET_RECORD, {"paper": paper.id, "text": to_json(paper._replace(forms=forms))})
+
+
+def _forgotten(kept: Paper, paper: Paper) -> bool:
+    """Whether the two differ only in names that were erased from the one that is kept."""
+    if len(kept.forms) != len(paper.forms):
+        return False
+    erased = tuple(
+        new._replace(person="") if not old.person else new for old, new in zip(kept.forms, paper.forms, strict=True)
+    )
+    return paper._replace(forms=erased) == kept
+
+
+def _had(papers: list[Paper], taken: set[tuple[str, str]], key: str) -> list[Paper]:
+    return [
+        paper
+        for paper in papers
+        if (key, paper.id) in taken or any(form.person and name_key(form.person) == key for form in paper.forms)
+    ]
+
+
+def _entries(papers: list[Paper]) -> frozenset[str]:
+    return frozenset(item.entry for paper in papers for form in paper.forms for item in form.items)

@@ -1,0 +1,67 @@
+"""Trainees: adding them, finding them, their exam day."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import date, datetime
+from typing import Final
+
+from quizzer.errors import NotFound, Refused
+from quizzer.store import statements as sql
+from quizzer.store.names import checked_name, name_key
+from quizzer.store.paper_values import Newcomer
+from quizzer.store.rows import Row, instant_text, trainee_of, words
+from quizzer.store.values import Trainee
+from quizzer.store.wire import Wire
+
+LIST: Final = "`quizzer trainee list` shows those there are"
+
+
+def add(wire: Wire, id: str, name: str, when: datetime) -> Trainee:
+    """The new trainee, or the very same one found there. Raises Refused if the name is taken."""
+    row = _row(id, name, when)
+    with wire.transaction("write"):
+        return _added(wire, row)
+
+
+def welcome(wire: Wire, newcomers: Iterable[Newcomer], when: datetime) -> None:
+    """Add several, inside the transaction of what is done for them. Raises Refused if a name is taken."""
+    for one in newcomers:
+        _added(wire, _row(one.id, one.name, when))
+
+
+def find(wire: Wire, name: str) -> Trainee:
+    """The trainee of that name, large or small letters alike. Raises NotFound."""
+    name = checked_name(name)
+    for row in wire.ask(sql.TRAINEE_BY_NAME, {"name_key": name_key(name)}):
+        return trainee_of(row)
+    raise NotFound(f"there is no trainee {name}", mend=LIST)
+
+
+def set_exam(wire: Wire, trainee: str, exam: date | None) -> None:
+    """Remember, or with None forget, the day of the exam. Raises NotFound."""
+    values = {"trainee": trainee, "exam": exam.isoformat() if exam else None}
+    with wire.transaction("write"):
+        if not wire.run(sql.SET_EXAM, values).rowcount:
+            raise NotFound("no such trainee", mend=LIST)
+
+
+def _row(id: str, name: str, when: datetime) -> Row:
+    name = checked_name(name)
+    return {
+        "id": words(id, "id"),
+        "name": name,
+        "name_key": name_key(name),
+        "exam_day": None,
+        "added_at": instant_text(when),
+    }
+
+
+def _added(wire: Wire, row: Row) -> Trainee:
+    if wire.run(sql.ADD_TRAINEE, row).rowcount:
+        return trainee_of((row["id"], row["name"], None, row["added_at"]))
+    # What the insert found in its way may be the very same.
+    for found in wire.run(sql.TRAINEE_BY_ID, {"id": row["id"]}).fetchall():
+        if found[1] == row["name"]:
+            return trainee_of(found)
+    raise Refused(f"there is already a trainee {row['name']}", mend="choose another name; " + LIST)

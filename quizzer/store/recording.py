@@ -1,0 +1,72 @@
+"""Keeping answers: one as it is given, or all of the scripts of a paper at once."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import datetime
+
+from quizzer.errors import NotFound, Refused
+from quizzer.schedule import Memory, Review
+from quizzer.store import statements as sql
+from quizzer.store.paper_rows import script_row
+from quizzer.store.paper_values import MarkedScript, Newcomer
+from quizzer.store.people import welcome
+from quizzer.store.rows import Row, memory_row, review_row
+from quizzer.store.wire import Wire
+
+
+def record(wire: Wire, review: Review, memory: Memory | None) -> bool:
+    """Keep one answered question and the memory it leaves; False if it is kept already."""
+    if review.drill and memory is not None:
+        raise ValueError(f"review {review.id} is a drill and cannot change the schedule")
+    row = review_row(review)
+    with wire.transaction("write"):
+        if not wire.run(sql.RECORD_REVIEW, row).rowcount:
+            return _same(wire, row)
+        if memory is not None:
+            wire.run(sql.RECORD_MEMORY, memory_row(review, memory))
+    return True
+
+
+def record_scripts(
+    wire: Wire, paper: str, newcomers: Sequence[Newcomer], marked: Sequence[MarkedScript], when: datetime
+) -> int:
+    """Keep marked scripts with their reviews and memories, all or none; how many were new."""
+    with wire.transaction("write"):
+        if not wire.run(sql.PAPER_BY_ID, {"id": paper}).fetchall():
+            raise NotFound(f"there is no paper {paper}", mend="name the folder that `paper make` wrote")
+        welcome(wire, newcomers, when)
+        return sum(_script(wire, one) for one in marked)
+
+
+def _script(wire: Wire, one: MarkedScript) -> bool:
+    row = script_row(one.script)
+    if not wire.run(sql.ADD_SCRIPT, row).rowcount:
+        return _same_script(wire, one, row)
+    if one.answers:
+        wire.run(sql.RECORD_REVIEW, [review_row(review) for review, _ in one.answers])
+        wire.run(sql.RECORD_MEMORY, [memory_row(review, memory) for review, memory in one.answers])
+    return True
+
+
+def _same_script(wire: Wire, one: MarkedScript, row: Row) -> bool:
+    """False: the script found in its place is the same. Refused when it holds other answers."""
+    place = {key: row[key] for key in ("trainee", "paper", "form")}
+    ((answers,),) = wire.run(sql.SCRIPT_OF, place).fetchall()
+    if answers != row["answers"]:
+        raise Refused(
+            f"form {one.script.form} of {one.script.name} is marked already, with other answers",
+            mend="compare the two; what is marked stays as it is",
+        )
+    return False
+
+
+def _same(wire: Wire, row: Row) -> bool:
+    """False: the review found under its id is the same one. Refused when it is another question's."""
+    (found,) = wire.run(sql.RECORDED, {"id": row["id"]}).fetchall()
+    if tuple(found) != (row["trainee"], row["entry"], row["seed"]):
+        raise Refused(
+            f"the review id {row['id']} already belongs to another question",
+            mend="make a new id for each question that is asked",
+        )
+    return False

@@ -1,0 +1,63 @@
+"""A sitting killed at any moment: every answer that was acknowledged is there, and it goes on with the time used."""
+
+import os
+import re
+import subprocess
+import sys
+import time
+from pathlib import Path
+from random import Random
+
+from quizzer.bankfiles.shelf import Shelf
+from quizzer.paper.record import to_json
+from quizzer.store import open_store
+from tests.exam import bank_of_cards, paper_of
+
+KILLS = 15
+CARDS = 60
+CHECKOUT = Path(__file__).parent.parent.parent
+
+
+def killed_sitting(folder: Path, run: int, dice: Random) -> dict[int, str]:
+    """Go on with the sitting, kill it, and say which answers it had acknowledged."""
+    shown, typed = folder / "shown.txt", folder / "typed.txt"
+    steps = [(dice.randrange(CARDS), "ABCD"[dice.randrange(4)]) for _ in range(4000)]
+    typed.write_text("\n" + "".join(f"{at + 1}\n{letter}\n" for at, letter in steps))
+    command = [sys.executable, "-m", "quizzer", "sit", str(folder / "paper.json"), "--form", "A",
+               "--bank", str(folder / "bank"), "--store", str(folder / "s.db")]  # fmt: skip
+    with shown.open("wb") as out, typed.open("rb") as lines:
+        child = subprocess.Popen(command, stdin=lines, stdout=out, stderr=out, cwd=CHECKOUT, env={**os.environ})
+        if run % 5:
+            while shown.stat().st_size < 3000 and child.poll() is None:
+                time.sleep(0.005)
+            time.sleep(1.2 if run == 1 else dice.random() * 0.4)
+        else:
+            time.sleep(dice.random() * 0.8)
+        child.kill()
+        child.wait()
+    text = shown.read_text(encoding="utf-8", errors="replace")
+    assert "Traceback" not in text
+    said = len(re.findall(r"^Kept: [A-D]\.$", text, re.MULTILINE))
+    return dict(steps[:said])
+
+
+def test_kills_lose_no_acknowledged_answer_and_no_time(tmp_path):
+    bank_of_cards(tmp_path / "bank", CARDS)
+    paper = paper_of(Shelf(tmp_path / "bank"), cards=CARDS)._replace(minutes=600)
+    (tmp_path / "paper.json").write_text(to_json(paper), encoding="utf-8")
+    dice, expected, seconds, turns = Random("kills of a sitting"), ["-"] * CARDS, 0, 0
+    for run in range(KILLS):
+        for at, letter in killed_sitting(tmp_path, run, dice).items():
+            expected[at] = letter
+        with open_store(str(tmp_path / "s.db")) as store:
+            assert store.check() == ()
+            sittings = store.sittings(paper.id)
+        if not sittings:
+            continue
+        (kept,) = sittings
+        # One more answer may be kept, whose word had not reached the screen when the process died.
+        assert sum(one != other for one, other in zip(kept.answers, expected, strict=True)) <= 1, run
+        assert kept.seconds >= seconds
+        expected, seconds, turns = list(kept.answers), kept.seconds, kept.turn
+    assert turns > 20 * KILLS  # the kills did meet sittings at work
+    assert seconds > 0

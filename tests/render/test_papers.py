@@ -1,0 +1,248 @@
+"""A form on paper: what stands in its documents, that a screen reader can read them, and that no text runs as code."""
+
+import io
+import itertools
+import re
+from datetime import date
+
+import pytest
+from pypdf import PdfReader
+
+from quizzer.render.paper_words import candidate_words
+from quizzer.render.papers import paper_pdfs
+from quizzer.workflows.paperfiles import VARIANTS
+from tests.render.forms import HOSTILE, card, catalogue, number, paper, sum_, tags, words
+
+QUESTIONS = [card(), sum_(), card("Which cable is thicker?"), sum_(2)]
+SAMPLE = paper(QUESTIONS)
+PDFS = paper_pdfs(SAMPLE, SAMPLE.forms[0], QUESTIONS)
+SIZES = {"standard": 11.5, "large-print-18": 18, "large-print-24": 24, "easy-read": 13}  # points
+CREAM = b"0.9843137 0.95686275 0.8745098"
+PAPER, SHEET, SCHEME = "A-paper.pdf", "A-answer-sheet.pdf", "mark-scheme/A-mark-scheme.pdf"
+
+
+def test_a_form_has_three_documents_and_the_mark_scheme_lies_apart():
+    assert list(PDFS) == [PAPER, SHEET, SCHEME]
+
+
+def test_the_cover_says_what_a_candidate_needs_to_know():
+    cover = words(PDFS[PAPER]).split("1 What is the same")[0]
+    for each in (
+        "Sample", "Form A", "sample-1/A", "4 questions, 50 minutes", "Date", "MOCK: not a live paper", "a ruler",
+        "100 % 50", "125 % 63", "150 % 75", "Finish", "pass mark is 3 of 4", "Edition followed: A3",
+        "no certificate of competence", "“Second part” must be right",
+    ):  # fmt: skip
+        assert each in cover, each
+
+
+def test_every_page_names_form_and_serial_and_its_number():
+    many = [sum_(seed) for seed in range(1, 25)]
+    made = paper(many)
+    for name, content in paper_pdfs(made, made.forms[0], many).items():
+        pages = PdfReader(io.BytesIO(content)).pages
+        assert len(pages) > 1 or name == SHEET
+        for number_, page in enumerate(pages, 1):
+            text = " ".join(page.extract_text().split())
+            assert f"Page {number_} of {len(pages)}" in text, name
+            assert "Form A Serial sample-1/A" in text, name
+
+
+def test_the_text_gives_the_questions_and_their_options_in_order():
+    text = words(PDFS[PAPER])
+    at = 0
+    for number_, question in enumerate(QUESTIONS, 1):
+        asked = [f"{number_} {question.stem}", *(f"{each.label} {each.text}" for each in question.options)]
+        for each in asked:
+            found = text.find(each, at)
+            assert found >= at, each
+            at = found + len(each)
+    assert text.find("End of questions", at) > at
+
+
+def test_no_question_is_split_over_two_pages():
+    """Every page that holds a stem holds all four of its options."""
+    many = [card(f"Question {'word ' * (seed % 30)} number {seed}?") for seed in range(60)]
+    made = paper(many)
+    for variant in ("standard", "large-print-24"):
+        pdf = next(iter(paper_pdfs(made, made.forms[0], many, variant).values()))
+        pages = [page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages]
+        stems = [len(re.findall(r"number \d+\?", " ".join(page.split()))) for page in pages]
+        assert sum(stems) == 60
+        for letter in "ABCD":
+            assert [len(re.findall(rf"^{letter} ", page, re.MULTILINE)) for page in pages] == stems
+
+
+def test_a_question_taller_than_a_page_goes_on_overleaf():
+    tall = [card("word " * 900 + "the end?")]
+    made = paper(tall)
+    text = words(paper_pdfs(made, made.forms[0], tall, "large-print-24")["A-paper-large-print-24.pdf"])
+    assert text.count("word") == 900
+    assert "the end?" in text
+    assert all(option.text in text for option in tall[0].options)
+
+
+def test_the_answer_sheet_has_every_question_and_shows_how_to_mark():
+    text = words(PDFS[SHEET])
+    assert "Cross one letter for each question" in text
+    assert "To change your mind" in text
+    for number_ in range(1, 5):
+        assert f"{number_} A B C D" in text
+
+
+def test_the_answer_sheet_of_sixty_questions_is_one_page():
+    many = [card()] * 60
+    made = paper(many)
+    sheet = paper_pdfs(made, made.forms[0], many)[SHEET]
+    assert len(PdfReader(io.BytesIO(sheet)).pages) == 1
+    assert "60 A B C D" in words(sheet)
+
+
+def test_the_paper_and_the_answer_sheet_hold_no_key_no_reason_and_no_name_of_an_entry():
+    for content in (PDFS[PAPER], PDFS[SHEET]):
+        assert "It divides" not in words(content)
+        assert QUESTIONS[0].reason not in words(content)
+        assert b"topic/file" not in content
+        assert "topic/file" not in words(content)
+
+
+def test_the_mark_scheme_explains_every_key_and_every_mistake():
+    text = words(PDFS[SCHEME])
+    for number_, question in enumerate(QUESTIONS, 1):
+        assert f"Question {number_}: {question.key}" in text
+        assert question.reason in text
+        assert question.name in text
+        for option in question.options:
+            assert f"Mistake: {option.why}" in text or option.label == question.key
+        for step in question.working:
+            assert step.say in text
+    for each in ("Keys", "Source: Kirchhoff's first law", "seen in the publication named", "for markers only"):
+        assert each in text
+    assert "Pass mark 3 of 4" in text
+
+
+def test_the_working_is_mathematics_with_the_same_in_words():
+    alts = [tag["/Alt"].replace("\u00a0", " ") for tag in tags(PDFS[SCHEME]) if tag["/S"] == "/Formula"]
+    assert len(alts) == sum(len(question.working) for question in QUESTIONS)
+    step = QUESTIONS[1].working[1]
+    assert f"U 1 equals U times R 1 divided by R, equals {step.figures}, equals {step.result}" in alts
+
+
+@pytest.mark.parametrize("name", [PAPER, SHEET, SCHEME])
+def test_a_document_is_tagged_and_says_what_it_is(name):
+    root = catalogue(PDFS[name])
+    assert root["/MarkInfo"]["/Marked"] == True  # noqa: E712  a PDF's own boolean
+    assert root["/Lang"] == "en-GB"
+    assert root["/ViewerPreferences"]["/DisplayDocTitle"] == True  # noqa: E712
+    assert b"<pdfuaid:part>1</pdfuaid:part>" in root["/Metadata"].get_object().get_data()
+    assert "Sample, form A" in PdfReader(io.BytesIO(PDFS[name])).metadata.title
+
+
+@pytest.mark.parametrize("name", [PAPER, SHEET, SCHEME])
+def test_headings_do_not_skip_and_heads_of_tables_have_a_scope(name):
+    found = list(tags(PDFS[name]))
+    levels = [int(tag["/S"][2]) for tag in found if re.fullmatch(r"/H\d", tag["/S"])]
+    assert levels[0] == 1
+    assert levels.count(1) == 1
+    assert all(after <= before + 1 for before, after in itertools.pairwise(levels))
+    for head in (tag for tag in found if tag["/S"] == "/TH"):
+        assert any(each.get_object().get("/Scope") for each in head["/A"])
+    assert all(tag.get("/Alt") for tag in found if tag["/S"] in ("/Figure", "/Formula"))
+
+
+@pytest.mark.parametrize("name", [PAPER, SHEET, SCHEME])
+def test_all_text_is_tagged_or_marked_as_decoration(name):
+    """Between marked-content brackets everywhere: text is never shown outside BDC/BMC ... EMC."""
+    for page in PdfReader(io.BytesIO(PDFS[name])).pages:
+        depth = 0
+        for operands, operator in page.get_contents().operations:
+            depth += {b"BDC": 1, b"BMC": 1, b"EMC": -1}.get(operator, 0)
+            assert depth or operator not in (b"Tj", b"TJ", b"'", b'"'), operands
+
+
+@pytest.mark.parametrize("name", [PAPER, SHEET, SCHEME])
+def test_every_font_is_embedded(name):
+    fonts = set()
+    for page in PdfReader(io.BytesIO(PDFS[name])).pages:
+        for font in page["/Resources"]["/Font"].values():
+            for inner in font["/DescendantFonts"]:
+                descriptor = inner.get_object()["/FontDescriptor"]
+                assert {"/FontFile2", "/FontFile3"} & set(descriptor)
+                fonts.add(descriptor["/FontName"].partition("+")[2].partition("-")[0])
+    assert fonts <= {"SourceSansPro", "NewCMMath"}
+
+
+def test_the_same_paper_gives_the_same_bytes_and_bears_its_own_day():
+    again = paper_pdfs(SAMPLE, SAMPLE.forms[0], QUESTIONS)
+    assert again == PDFS
+    assert PdfReader(io.BytesIO(PDFS[PAPER])).metadata.creation_date.date() == date(2026, 11, 25)
+
+
+@pytest.mark.parametrize("variant", VARIANTS)
+def test_a_variant_has_the_same_words_in_its_own_size(variant):
+    pdfs = paper_pdfs(SAMPLE, SAMPLE.forms[0], QUESTIONS, variant)
+    suffix = "" if variant == "standard" else f"-{variant}"
+    assert list(pdfs) == [name.replace(".pdf", f"{suffix}.pdf") for name in PDFS]
+    content = pdfs[f"A-paper{suffix}.pdf"]
+    assert QUESTIONS[3].stem in words(content)
+    sizes = sizes_of(content)
+    assert max(sizes, key=sizes.get) == SIZES[variant]
+    assert (CREAM in _drawn(content)) == (variant == "easy-read")
+
+
+def sizes_of(content):
+    """How many pieces of text a PDF shows in each size of letters, in points."""
+    found = {}
+    size = 0.0
+    for page in PdfReader(io.BytesIO(content)).pages:
+        for operands, operator in page.get_contents().operations:
+            if operator == b"Tf":
+                size = round(float(operands[1]), 2)
+            elif operator in (b"Tj", b"TJ"):
+                found[size] = found.get(size, 0) + 1
+    return found
+
+
+def _drawn(content):
+    return PdfReader(io.BytesIO(content)).pages[0].get_contents().get_data()
+
+
+def test_hostile_text_comes_out_as_it_was_written():
+    questions = [card(HOSTILE, HOSTILE), sum_()]
+    made = paper(questions, title=HOSTILE, person=HOSTILE)
+    pdfs = paper_pdfs(made, made.forms[0], questions)
+    for name, content in pdfs.items():
+        assert PdfReader(io.BytesIO(content)).metadata.title.startswith(HOSTILE)
+        assert words(content).count(HOSTILE) > (1 if name == SHEET else 2)
+    assert f"Mistake: {HOSTILE}" in words(pdfs[SCHEME])
+
+
+def test_hostile_figures_and_symbols_come_out_of_the_mathematics_as_written():
+    question = sum_()
+    figure = '12" #x $ \\ ) V'
+    given = tuple(each._replace(text=figure) if each.name == "U" else each for each in question.given)
+    working = tuple(each._replace(result='3") #panic("x")') for each in question.working)
+    changed = question._replace(given=given, working=working)
+    made = paper([changed])
+    pdfs = paper_pdfs(made, made.forms[0], [changed])
+    spaceless = words(pdfs[SCHEME]).replace(" ", "")
+    assert figure.replace(" ", "") in spaceless
+    assert '3")#panic("x")' in spaceless
+
+
+def test_letters_that_no_font_draws_are_named_and_directions_are_not_turned():
+    made = paper([card()], person="李 \u202eevil\u202c Zoë Łuk 😀\x00")
+    text = words(paper_pdfs(made, made.forms[0], [card()])[PAPER])
+    assert "Made for: [U+674E] evil Zoë Łuk [U+1F600]" in text
+
+
+def test_a_typed_answer_gets_a_line_and_no_letters():
+    made = paper([number()])
+    pdfs = paper_pdfs(made, made.forms[0], [number()])
+    assert "Answer" in words(pdfs[PAPER])
+    assert f"Question 1: {number().key}" in words(pdfs[SCHEME])
+
+
+def test_extra_time_is_rounded_up_to_a_whole_minute():
+    made = paper([card()])._replace(minutes=75)
+    times = candidate_words(made, made.forms[0], [card()], "standard")["times"]
+    assert [each["minutes"] for each in times] == [75, 94, 113]

@@ -1,0 +1,216 @@
+"""QTI packages: valid by our schemas, sound by our checks, and marking as the mark scheme does.
+
+`QUIZZER_QTI_SCHEMAS` names a folder of the consortium's own schemas (their licence keeps them out of here); with it,
+every document is held to those too: `imsqti_v2p2.xsd` for 2.2 and `imsqti_asiv3p0_v1p0.xsd` for 3.0, found anywhere
+below the folder.
+"""
+
+import io
+import os
+import re
+import zipfile
+from pathlib import Path
+
+import pytest
+from lxml import etree
+
+from quizzer.errors import Refused
+from quizzer.question.making import make
+from quizzer.render import qti
+from quizzer.render.dialects import DIALECTS, QTI3, QTI22
+from quizzer.render.qti import qti_package
+from quizzer.render.qti_checks import faults_in
+from tests.banktext import ORDER, entry
+from tests.render.forms import HOSTILE, card, number, paper, sum_
+
+SCHEMAS = Path(qti.__file__).parent / "schemas"
+RULES = {name: etree.RelaxNG(etree.parse(SCHEMAS / f"{name}.rng")) for name in ("qti22", "qti3")}
+LISTS = {"qti22": "manifest22", "qti3": "manifest3"}
+OFFICIAL = {"qti22": "imsqti_v2p2*.xsd", "qti3": "imsqti_asiv3p0*.xsd"}
+VERSIONS = list(DIALECTS)
+
+# The smallest item of 3.0, as the standard's own guide shapes it: the schema must know it, whoever wrote it.
+SMALLEST = """
+<qti-assessment-item xmlns="http://www.imsglobal.org/xsd/imsqtiasi_v3p0" identifier="WR-0001" title="Resistance"
+    adaptive="false" time-dependent="false" xml:lang="en-GB">
+  <qti-response-declaration identifier="RESPONSE" cardinality="single" base-type="identifier">
+    <qti-correct-response><qti-value>B</qti-value></qti-correct-response>
+  </qti-response-declaration>
+  <qti-outcome-declaration identifier="SCORE" cardinality="single" base-type="float">
+    <qti-default-value><qti-value>0</qti-value></qti-default-value>
+  </qti-outcome-declaration>
+  <qti-item-body>
+    <qti-choice-interaction response-identifier="RESPONSE" shuffle="false" max-choices="1">
+      <qti-prompt>Which unit measures electrical resistance?</qti-prompt>
+      <qti-simple-choice identifier="A">ampere</qti-simple-choice>
+      <qti-simple-choice identifier="B">ohm</qti-simple-choice>
+    </qti-choice-interaction>
+  </qti-item-body>
+  <qti-response-processing template="https://purl.imsglobal.org/spec/qti/v3p0/rptemplates/match_correct.xml"/>
+</qti-assessment-item>"""
+
+
+def files(version, questions, **more):
+    """The files of a package, by name."""
+    made = paper(questions, **more)
+    package = zipfile.ZipFile(io.BytesIO(qti_package(made, made.forms[0], questions, version)))
+    assert package.testzip() is None
+    return {name: package.read(name) for name in package.namelist()}
+
+
+def held(version, name, content):
+    """What our schema says against a document; "" when it is valid."""
+    rules = etree.RelaxNG(etree.parse(SCHEMAS / f"{LISTS[version]}.rng")) if "manifest" in name else RULES[version]
+    rules.validate(etree.fromstring(content))
+    return str(rules.error_log)
+
+
+@pytest.mark.parametrize("version", VERSIONS)
+def test_every_document_is_valid_by_our_schema(version):
+    made = files(version, [card(), sum_(), number(), card(HOSTILE, HOSTILE)])
+    assert list(made)[:2] == ["imsmanifest.xml", "test.xml"]
+    assert len(made) == 6
+    assert {name: held(version, name, content) for name, content in made.items()} == dict.fromkeys(made, "")
+    assert faults_in(made) == []
+
+
+@pytest.mark.skipif("QUIZZER_QTI_SCHEMAS" not in os.environ, reason="QUIZZER_QTI_SCHEMAS names no folder of schemas")
+@pytest.mark.parametrize("version", VERSIONS)
+def test_every_document_is_valid_by_the_official_schema(version):
+    folder = Path(os.environ["QUIZZER_QTI_SCHEMAS"])
+    parser = etree.XMLParser(no_network=True)
+    parser.resolvers.add(_Local(folder))
+    (path,) = sorted(folder.rglob(OFFICIAL[version]))[:1]
+    rules = etree.XMLSchema(etree.parse(path, parser))
+    for name, content in files(version, [card(), sum_(), number()]).items():
+        if "manifest" not in name:
+            rules.validate(etree.fromstring(content))
+            assert str(rules.error_log) == "", name
+
+
+class _Local(etree.Resolver):
+    """Whatever a schema imports by its address is taken from the folder, by its file name."""
+
+    def __init__(self, folder):
+        self.folder = folder
+
+    def resolve(self, url, _public, context):
+        found = sorted(self.folder.rglob(url.rpartition("/")[2]))
+        return self.resolve_filename(str(found[0]), context) if found else None
+
+
+def test_the_smallest_item_of_the_standard_is_valid():
+    assert held("qti3", "item", SMALLEST) == ""
+
+
+@pytest.mark.parametrize(
+    ("before", "after"),
+    [
+        (' title="Resistance"', ""),
+        ('time-dependent="false"', ""),
+        ('time-dependent="false"', 'timeDependent="false"'),
+        ("response-identifier", "response-identifer"),
+        ('cardinality="single"', 'cardinality="some"'),
+        ('identifier="WR-0001"', 'identifier="1WR"'),
+        ("qti-prompt", "qti-hint"),
+        ("qti-prompt", "prompt"),
+        ('<qti-simple-choice identifier="A">ampere</qti-simple-choice>', ""),
+    ],
+)
+def test_what_is_not_of_the_standard_is_found_by_the_schema(before, after):
+    assert before in SMALLEST
+    assert held("qti3", "item", SMALLEST.replace(before, after)) != ""
+
+
+@pytest.mark.parametrize("version", VERSIONS)
+@pytest.mark.parametrize(
+    ("file", "before", "after", "words"),
+    [
+        ("items/Q001.xml", r"(value>)[ABCD](</)", r"\1Z\2", "the key Z is no choice"),
+        ("items/Q001.xml", r'(imple-?[cC]hoice identifier=)"B"', r'\1"A"', "A names two things"),
+        ("items/Q001.xml", r'(-?[iI]nteraction response-?[iI]dentifier=)"RESPONSE"', r'\1"R"', "R is used and"),
+        ("items/Q001.xml", r'(outcome-?[iI]dentifier="FEEDBACK" identifier=)"B"', r'\1"Z"', "feedback Z"),
+        ("imsmanifest.xml", r'<file href="items/Q002.xml" />', "", "items/Q002.xml is there and not listed"),
+        ("imsmanifest.xml", r"items/Q002.xml", "items/Q009.xml", "items/Q009.xml is listed and not there"),
+        ("imsmanifest.xml", r'href="test.xml"', 'href="/test.xml"', "/test.xml is not inside the package"),
+        ("imsmanifest.xml", r'identifierref="Q001"', 'identifierref="Q7"', "depends on Q7, which is no resource"),
+        ("imsmanifest.xml", r'<dependency identifierref="Q001" />', "", "Q001 is depended on by nothing"),
+        ("items/Q001.xml", r"UTF-8|utf-8", "utf-16", "cannot be read"),
+        ("test.xml", r'identifier="Q002"', 'identifier="Q001"', "Q001 names two things"),
+    ],
+)  # fmt: skip
+def test_what_no_schema_sees_is_found(version, file, before, after, words):
+    made = files(version, [card(), card()])
+    text = made[file].decode()
+    changed = re.sub(before, after, text, count=0 if "href" in before or "Q002" in before else 1)
+    assert changed != text
+    assert any(words in fault for fault in faults_in(made | {file: changed.encode()}))
+
+
+def test_a_package_without_a_manifest_is_found():
+    assert faults_in({}) == ["imsmanifest.xml: missing"]
+
+
+@pytest.mark.parametrize("dialect", [QTI22, QTI3])
+def test_an_item_holds_the_question_its_key_and_a_word_on_every_option(dialect):
+    question = sum_()
+    root = etree.fromstring(files(dialect.name, [question])["items/Q001.xml"])
+    names = {"q": dialect.items, "m": "http://www.w3.org/1998/Math/MathML"}
+
+    def texts(path):
+        tags = re.sub(r"\b([a-z][A-Za-z]+)\b", lambda found: f"q:{dialect.tag(found[1])}", path)
+        return ["".join(each.itertext()).strip() for each in root.iterfind(f".//{tags}", names)]
+
+    assert texts("prompt") == [question.stem]
+    assert texts("simpleChoice") == [option.text for option in question.options]
+    assert texts("correctResponse/value") == [question.key]
+    feedback = dict(zip("ABCD", texts("modalFeedback"), strict=True))
+    for option in question.options:
+        assert feedback[option.label].startswith("Right." if option.slip is None else f"Wrong. {option.why}")
+        assert question.head.source in feedback[option.label]
+    maths = root.find(".//m:math", names)
+    assert maths.get("alttext") == "R equals R 1 plus R 2, equals 395 Ω"
+    assert "".join("".join(maths.itertext()).split()) == "R=R1+R2=85Ω+310Ω=395Ω"
+
+
+@pytest.mark.parametrize("version", VERSIONS)
+def test_a_number_is_right_within_its_tolerance_and_known_mistakes_are_told(version):
+    question = number()
+    text = files(version, [question])["items/Q001.xml"].decode()
+    bounds = [tuple(map(float, found)) for found in re.findall(r'olerance="(\S+) (\S+)"', text)]
+    assert bounds[0] == pytest.approx((question.answer.tolerance,) * 2)
+    assert len(bounds) == 1 + len(question.diagnoses)
+    for at, each in enumerate(question.diagnoses, 1):
+        assert re.search(
+            rf'identifier="MISTAKE-{at}" show-?[hH]ide="show">\s*(?:<qti-content-body>)?\s*<p>Wrong. ', text
+        )
+        assert repr(each.value) in text
+    assert f"/> {question.answer.text.partition(' ')[2]}</p>" in text
+
+
+def test_hostile_text_is_text_in_every_document():
+    for version in VERSIONS:
+        made = files(version, [card(HOSTILE, HOSTILE)], title=f"{HOSTILE} \x00\x0b]]> -- -->")
+        item = etree.fromstring(made["items/Q001.xml"])
+        said = ["".join(each.itertext()) for each in item.iter() if isinstance(each.tag, str)]
+        assert HOSTILE in said
+        assert f"Wrong. {HOSTILE}" in said
+        assert etree.fromstring(made["test.xml"]).get("title") == f"{HOSTILE} ]]> -- -->, form A"
+
+
+def test_a_hostile_name_of_a_paper_stays_in_its_comment():
+    made = paper([card()])._replace(id="a-->--<x/>\x00")
+    content = qti_package(made, made.forms[0], [card()], "qti3")
+    assert held("qti3", "imsmanifest.xml", zipfile.ZipFile(io.BytesIO(content)).read("imsmanifest.xml")) == ""
+
+
+def test_the_same_form_gives_the_same_bytes():
+    made = paper([card(), sum_()])
+    one, other = (qti_package(made, made.forms[0], [card(), sum_()], "qti22") for _ in range(2))
+    assert one == other
+
+
+def test_steps_to_put_in_order_are_refused_by_name():
+    question = make(entry(ORDER), 1)
+    with pytest.raises(Refused, match=question.name):
+        files("qti22", [question])

@@ -1,0 +1,200 @@
+"""Papers, sittings, scripts and groups in the store, and how an older store gets the tables for them."""
+
+from dataclasses import replace
+from datetime import timedelta
+from pathlib import Path
+
+import pytest
+
+from quizzer.errors import NotFound, Refused
+from quizzer.paper.pool import Observed
+from quizzer.schedule import next_memory
+from quizzer.store import MarkedScript, Newcomer, Store, open_store
+from quizzer.store.opening import prepare
+from quizzer.store.place import read_url
+from quizzer.store.tables import CHALLENGE, MEMORY, REVIEW, TRAINEE
+from quizzer.store.wire import Wire
+from tests.stores import ENTRIES, MARKED, NOON, PAPER, TODAY, Faulty, held, held_in, peopled, review, script, sitting
+
+OWN = PAPER._replace(
+    id="own", forms=tuple(PAPER.forms[0]._replace(serial=f"A0{n}", person=who) for n, who in enumerate(("Ada", "Ben")))
+)
+
+
+def test_a_paper_comes_back_as_it_was_kept(store: Store) -> None:
+    for paper in (PAPER, OWN, PAPER):
+        store.keep_paper(paper)
+    assert store.paper("own") == OWN
+    assert store.papers() == (PAPER, OWN)
+
+
+def test_another_paper_with_the_same_id_is_refused(store: Store) -> None:
+    store.keep_paper(PAPER)
+    with pytest.raises(Refused, match="another paper is kept as safety-2026-03-02-7"):
+        store.keep_paper(PAPER._replace(pass_mark=1))
+    assert store.papers() == (PAPER,)
+
+
+def test_an_unknown_paper_is_told_with_the_nearest(store: Store) -> None:
+    store.keep_paper(PAPER)
+    with pytest.raises(NotFound, match="there is no paper 'safety-2026-03-02-8'") as refusal:
+        store.paper("safety-2026-03-02-8")
+    assert "did you mean safety-2026-03-02-7?" in refusal.value.mend
+
+
+def entry_paper(id: str, entry: str, person: str = "") -> object:
+    form = PAPER.forms[0]
+    item = form.items[0]._replace(entry=entry)
+    return PAPER._replace(id=id, forms=(form._replace(person=person, items=(item,)),))
+
+
+def test_recent_entries_are_those_of_the_last_two_papers_of_each_person(store: Store) -> None:
+    store.add_trainee("t1", "Ada", NOON)
+    store.add_trainee("t2", "Ben", NOON)
+    for n in range(4):
+        store.keep_paper(entry_paper(f"p{n}", f"e{n}"))
+        store.record_scripts(f"p{n}", (), [MarkedScript(script("t1", "Ada", paper=f"p{n}"), ())], NOON)
+    store.keep_paper(entry_paper("own", "mine", "ben"))
+    store.begin_sitting(sitting("t2", paper="p0"))
+    assert store.recent_entries(()) == {"e3", "mine"}
+    assert store.recent_entries(["Ada"]) == {"e2", "e3"}
+    assert store.recent_entries(["ADA", "Ben"]) == {"e0", "e2", "e3", "mine"}
+    assert store.recent_entries(["Cara"]) == frozenset()
+
+
+def test_facilities_count_first_answers_without_drills(store: Store) -> None:
+    peopled(store)
+    later = NOON + timedelta(hours=1)
+    store.record(review("later", right=False, answered_at=later), None)
+    store.record(review("earlier", trainee="t2", right=False, answered_at=NOON - timedelta(hours=1)), None)
+    store.record(review("drill", entry="new", drill=True), None)
+    assert store.facilities() == {"earthing/loop/zs-design": Observed(2, 1), "safety/isolation/order": Observed(2, 2)}
+
+
+def test_scripts_are_kept_once_with_their_reviews_and_memories(store: Store) -> None:
+    peopled(store)
+    assert store.record_scripts(PAPER.id, [Newcomer("t3", "Cara")], MARKED, NOON) == 2
+    before = held(store)
+    assert store.record_scripts(PAPER.id, [Newcomer("t3", "Cara")], MARKED, NOON) == 0
+    assert held(store) == before
+    assert [(one.name, one.form) for one in store.scripts(PAPER.id)] == [
+        ("Ada", "A"), ("Ada", "B"), ("Ben", "A"), ("Cara", "B")
+    ]  # fmt: skip
+    assert [one.entry for one in store.standings("t3")] == sorted(ENTRIES)
+
+
+def test_one_script_that_cannot_be_kept_keeps_all_out(store: Store) -> None:
+    before = held(peopled(store))
+    other = MarkedScript(script("t2", "Ben", answers="BBB"), ())
+    with pytest.raises(Refused, match="form A of Ben is marked already, with other answers"):
+        store.record_scripts(PAPER.id, [Newcomer("t3", "Cara")], [*MARKED, other], NOON)
+    with pytest.raises(Refused, match="there is already a trainee ada"):
+        store.record_scripts(PAPER.id, [Newcomer("t3", "ada")], MARKED, NOON)
+    with pytest.raises(NotFound, match="no such trainee"):
+        store.record_scripts(PAPER.id, (), MARKED, NOON)
+    with pytest.raises(NotFound, match="there is no paper none"):
+        store.record_scripts("none", (), (), NOON)
+    assert held(store) == before
+
+
+def test_a_later_answer_keeps_its_memory_when_an_older_script_is_marked(store: Store) -> None:
+    peopled(store)
+    late = review("late", answered_at=NOON + timedelta(hours=2))
+    store.record(late, next_memory(None, 5, TODAY))
+    memory = store.memory("t1", late.entry)
+    store.record_scripts(PAPER.id, [Newcomer("t3", "Cara")], MARKED, NOON)
+    assert store.memory("t1", late.entry) == memory
+    assert store.check() == ()
+
+
+def test_a_sitting_is_begun_once_and_saved_turn_by_turn(store: Store) -> None:
+    peopled(store)
+    begun = store.begin_sitting(sitting("t1", allowed=9999))
+    assert begun == sitting("t1"), "the one that was there"
+    first = store.save_sitting(replace(begun, answers="A--", seconds=5))
+    assert (first.turn, first.answers) == (1, "A--")
+    assert store.save_sitting(replace(begun, answers="A--", seconds=5)) == first, "the same again"
+    with pytest.raises(Refused, match="another window"):
+        store.save_sitting(replace(begun, answers="C--"))
+    done = store.save_sitting(replace(first, submitted_at=NOON))
+    with pytest.raises(Refused, match="handed in"):
+        store.save_sitting(replace(done, answers="C--"))
+    assert [one for one in store.sittings(PAPER.id) if one.trainee == "t1"] == [done]
+
+
+def test_a_sitting_of_somebody_erased_meanwhile_is_not_found(store: Store) -> None:
+    peopled(store).erase_trainee("t1")
+    with pytest.raises(NotFound, match="no longer kept"):
+        store.save_sitting(sitting("t1"))
+    with pytest.raises(NotFound, match="no such trainee"):
+        store.begin_sitting(sitting("t1"))
+
+
+def test_erasing_a_trainee_takes_their_name_out_of_papers_too(store: Store) -> None:
+    peopled(store).keep_paper(OWN)
+    assert store.export_trainee("t1")["made_for"] == [{"paper": "own", "form": "A00"}]
+    store.erase_trainee("t1")
+    assert [form.person for form in store.paper("own").forms] == ["", "Ben"]
+    assert store.group_members("Monday") == ("Ben",)
+    assert {one.trainee for one in (*store.sittings(PAPER.id), *store.scripts(PAPER.id))} == {"t2"}
+    assert "Ada" not in repr(held(store))
+    store.keep_paper(OWN)
+    assert store.paper("own").forms[0].person == "", "the file does not bring the name back"
+
+
+@pytest.fixture
+def first_version(tmp_path: Path) -> tuple[Path, dict[str, list[tuple[object, ...]]]]:
+    """A file as the first version of the program left it, and what it holds."""
+    file = tmp_path / "study.db"
+    with open_store(str(tmp_path / "new.db")) as store:
+        rows = held(peopled(store))
+    wire = Wire(read_url(str(file)))
+    prepare(wire, create=True, upto=1)
+    old = (TRAINEE, MEMORY, REVIEW, CHALLENGE)
+    with wire.transaction("write"):
+        for table in old:
+            names = table.columns.keys()
+            for row in rows[table.name]:
+                holes = ", ".join(f":{name}" for name in names)
+                wire.run(f"INSERT INTO {table.name} VALUES ({holes})", dict(zip(names, row, strict=True)))  # noqa: S608
+    wire.close()
+    return file, {table.name: sorted(rows[table.name]) for table in old}
+
+
+def test_a_store_of_the_first_version_gets_the_new_tables_and_loses_nothing(first_version) -> None:
+    file, rows = first_version
+    with open_store(str(file)) as store:
+        assert store.info().version == 2
+        store.keep_paper(PAPER)
+        assert store.fill_group("Monday", (), ["t1"], NOON) == 1
+        assert store.check() == ()
+    after = held_in(file)
+    assert {name: after[name] for name in rows} == rows
+
+
+@pytest.mark.parametrize("mode", ["before", "on the server", "after"])
+def test_the_step_to_the_second_version_is_whole_or_not_at_all(first_version, mode: str) -> None:
+    file, rows = first_version
+    whole, faulty = file.read_bytes(), Faulty()
+    open_store(str(file), execute=faulty).close()
+    for n in range(1, len(faulty.seen) + 1):
+        for path in file.parent.glob("study.db*"):
+            path.unlink()
+        file.write_bytes(whole)
+        faulty.arm(n, mode)
+        with pytest.raises(Exception, match=r".") as told:
+            open_store(str(file), execute=faulty).close()
+        assert told.value.mend
+        faulty.arm(0)
+        with open_store(str(file)) as store:
+            assert store.info().version == 2
+        assert {name: held_in(file)[name] for name in rows} == rows
+
+
+def test_a_backup_of_the_first_version_is_restored(first_version, tmp_path: Path) -> None:
+    file, _ = first_version
+    with open_store(str(tmp_path / "other.db")) as store:
+        peopled(store)
+        counts = store.restore(file, NOON).counts
+        assert (counts.trainees, counts.reviews, counts.scripts) == (2, 4, 0)
+        assert store.papers() == ()

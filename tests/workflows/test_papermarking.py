@@ -1,0 +1,219 @@
+"""Marking: from a table or from the screen; each answer a review, once; every bad row told, nothing half taken."""
+
+import pytest
+
+from quizzer.errors import Refused
+from quizzer.store import OMITTED
+from quizzer.workflows.answertable import read_table
+from quizzer.workflows.paperfinding import Making, paper_named
+from quizzer.workflows.papermarking import Handed, mark_all, mark_sittings
+from quizzer.workflows.sitting import sit
+from tests.exam import Room, keys_of, wrong_at
+from tests.sitting import MORNING
+
+
+@pytest.fixture
+def room(tmp_path):
+    return Room(tmp_path)
+
+
+def marked(room, *rows, add=False):
+    """Mark a table of these rows."""
+    table = read_table(room.world, room.paper, room.making, room.table(*rows), add=add)
+    assert not table.bad
+    return mark_all(room.world, room.paper, room.making, table.newcomers, table.handed)
+
+
+def refused(room, *rows, add=False, **more):
+    """What is said of a table's bad rows, by line."""
+    table = read_table(room.world, room.paper, room.making, room.table(*rows, **more), add=add)
+    return {one.line: one.why for one in table.bad}
+
+
+def test_a_table_is_marked_and_each_answer_becomes_a_review(room):
+    right = keys_of(room.paper.forms[0])
+    (ada, ben) = marked(room, f"Ada,A,{wrong_at(right, 3)}", f"ben,b,{keys_of(room.paper.forms[1]).lower()}")
+    assert (ada.right, ada.questions, ada.passed, ada.new) == (6, 7, True, True)
+    assert (ben.name, ben.form, ben.right) == ("Ben", "B", 7)
+    reviews = room.store.reviews("t1")
+    assert {review.entry for review in reviews} == {item.entry for item in room.paper.forms[0].items}
+    assert [(r.right, r.quality, r.confidence, r.drill) for r in reviews].count((True, 4, None, False)) == 6
+    (wrong,) = [review for review in reviews if not review.right]
+    assert (wrong.quality, wrong.entry) == (2, "principles/many/series-3")
+    assert wrong.slip is not None
+    assert room.store.memory("t1", wrong.entry).due == MORNING.date().replace(day=26)
+    assert room.store.check() == ()
+
+
+def test_marking_the_same_table_again_changes_nothing(room):
+    rows = [f"Ada,A,{keys_of(room.paper.forms[0])}", f"Ben,B,{keys_of(room.paper.forms[1])}"]
+    marked(room, *rows)
+    before = room.store.export_trainee("t1"), room.store.export_trainee("t2")
+    room.clock.forward(days=3)
+    assert [line.new for line in marked(room, *rows)] == [False, False]
+    assert (room.store.export_trainee("t1"), room.store.export_trainee("t2")) == before
+
+
+def test_what_was_studied_meanwhile_is_not_set_back(room):
+    right = keys_of(room.paper.forms[0])
+    marked(room, f"Ada,A,{right}")
+    room.clock.forward(days=1)
+    first = room.store.memory("t1", room.paper.forms[0].items[0].entry)
+    assert (first.repetition, first.interval) == (1, 1)
+    marked(room, f"Ada,B,{keys_of(room.paper.forms[1])}")
+    assert room.store.memory("t1", room.paper.forms[0].items[0].entry).interval == 6
+
+
+def test_a_question_left_out_is_wrong_and_no_review(room):
+    right = keys_of(room.paper.forms[0])
+    (line,) = marked(room, f"Ada,A,{right[:4]}- .")
+    assert (line.right, line.omitted) == (4, 3)
+    assert len(room.store.reviews("t1")) == 4
+    assert room.store.scripts(room.paper.id)[0].answers == right[:4] + OMITTED * 3
+
+
+def test_one_wrong_answer_in_an_all_right_section_fails_the_paper(room):
+    right = keys_of(room.paper.forms[0])
+    (line,) = marked(room, f"Ada,A,{wrong_at(right, 1)}")
+    assert (line.right, line.passed) == (6, False)
+    (line,) = marked(room, f"Ben,A,{wrong_at(right, 3, 4, 5, 6)}")
+    assert (line.right, line.passed) == (3, False)
+
+
+def test_every_bad_row_is_told_at_once_and_nothing_is_kept(room):
+    right = keys_of(room.paper.forms[0])
+    before = room.store.export_trainee("t1")
+    said = refused(
+        room,
+        f"Ada,A,{right}",
+        f"Zoe,A,{right}",
+        f"Ben,Q,{right}",
+        f"ADA,B,{right}",
+        "",
+        f"Ben,A,{right}X,more",
+        ",A,ABC",
+    )
+    assert list(said) == [3, 4, 5, 7, 8]
+    assert said[3] == "no trainee 'Zoe': --add makes trainees of new names"
+    assert said[4].startswith("paper cards-2026-11-25-1 has no form 'Q': its forms are A, B")
+    assert said[5] == "Ada stands in line 2 already: leave one of the two"
+    assert said[7] == "4 cells where the first line names 3"
+    assert said[8].startswith("a trainee's name needs at least one character")
+    assert room.store.export_trainee("t1") == before
+    assert room.store.scripts(room.paper.id) == ()
+
+
+@pytest.mark.parametrize(
+    ("answers", "why"),
+    [
+        ("ABC", "3 answers for 7 questions"),
+        ("A", "1 answer for 7 questions"),
+        ("ABCDABCD", "8 answers for 7 questions"),
+        ("ABCDABZ", "question 7 offers A to D, not 'Z'"),
+        ("ABCDABÄ", "question 7 offers A to D, not 'Ä'"),
+        ("=1+1+1+", "question 1 offers A to D, not '='"),
+        ("ABCD\u200bAB", "question 5 offers"),
+    ],
+)
+def test_answers_that_are_none_are_told(room, answers, why):
+    assert refused(room, f"Ada,A,{answers}")[2].startswith(why)
+
+
+@pytest.mark.parametrize(
+    ("text", "line", "why"),
+    [
+        (b"name;form;answers\nAda;A;ABC\n", 1, "the cells are not separated by commas"),
+        (b"name\tform\tanswers\nAda\tA\tABC\n", 1, "the cells are not separated by commas"),
+        (b"who,form,answers\nAda,A,ABC\n", 1, "the columns are 'who, form, answers'"),
+        (b"name,form\nAda,A\n", 1, "the columns are 'name, form'"),
+        (b"", 1, "the first line is empty"),
+        (b"\n\n", 1, "the first line is empty"),
+        (b"name,form,answers\n", 1, "there are no answers below"),
+        (b'name,form,answers\nAda,A,"ABC\n', 2, "this is not CSV"),
+        (b"name,form,answers\nB\xe9n,A,ABC\n", 2, "this is not UTF-8"),
+        ("name,form,answers\n".encode("utf-16"), 1, "this is not UTF-8"),
+        (b"\x00\x01\x02PK\x03\x04", 1, "the columns are"),
+    ],
+)
+def test_a_file_that_is_no_table_is_told(room, text, line, why):
+    path = room.folder / "answers.csv"
+    path.write_bytes(text)
+    (bad,) = read_table(room.world, room.paper, room.making, path, add=False).bad
+    assert bad.line == line
+    assert bad.why.startswith(why)
+
+
+def test_a_spreadsheets_own_ways_are_understood(room):
+    right = keys_of(room.paper.forms[0])
+    path = room.folder / "answers.csv"
+    path.write_bytes(f'\ufeffAnswers,Name,Form\r\n"{right}", Ada ,a\r\n,,\r\n,,B\r\n'.encode())
+    table = read_table(room.world, room.paper, room.making, path, add=False)
+    assert [(one.name, one.answers) for one in table.handed] == [("Ada", right)]
+
+
+def test_a_guarded_cell_is_read_back(room):
+    right = keys_of(room.paper.forms[0])
+    (line,) = marked(room, f"Ada,A,'-{right[1:]}", f"'=Eve,B,{keys_of(room.paper.forms[1])}", add=True)[:1]
+    assert (line.right, line.omitted) == (6, 1)
+    assert room.store.find_trainee("=Eve").name == "=Eve"
+
+
+def test_a_file_that_is_not_there_is_refused(room):
+    with pytest.raises(Refused, match="cannot be read"):
+        read_table(room.world, room.paper, room.making, room.folder / "none.csv", add=False)
+
+
+def test_new_names_become_trainees_only_when_asked_and_only_with_their_script(room):
+    right = keys_of(room.paper.forms[0])
+    assert list(refused(room, f"Cara,A,{right}", "Zoe,A,ABC", add=True)) == [3]
+    assert [one.name for one in room.store.trainees()] == ["Ada", "Ben"]
+    marked(room, f"Cara,A,{right}", f"cara  x,B,{keys_of(room.paper.forms[1])}", "Zoe,A,", add=True)
+    assert [one.name for one in room.store.trainees()] == ["Ada", "Ben", "Cara", "cara  x"]
+
+
+def test_other_answers_than_those_marked_are_refused(room):
+    right = keys_of(room.paper.forms[0])
+    marked(room, f"Ada,A,{right}")
+    assert "is marked already, with other answers" in refused(room, f"Ada,A,{wrong_at(right, 2)}")[2]
+    other = Handed("t1", "Ada", room.paper.forms[0], wrong_at(right, 2), "keyed", MORNING)
+    with pytest.raises(Refused, match="marked already, with other answers"):
+        mark_all(room.world, room.paper, room.making, (), [other])
+
+
+def test_who_has_numbers_of_their_own_is_marked_by_those(tmp_path):
+    room = Room(tmp_path, people=("Ada", "Ben"))
+    ada, ben = room.paper.forms
+    assert keys_of(ada) != keys_of(ben)
+    lines = marked(room, f"Ada,A01,{keys_of(ada)}", f"Ben,A,{keys_of(ben)}")
+    assert [line.right for line in lines] == [7, 7]
+    said = refused(room, f"Ada,A02,{keys_of(ben)}")
+    assert said[2] == "form A02 was made for Ben: give the form that the sheet shows"
+
+
+def test_what_was_handed_in_on_screen_is_marked_as_of_then(room):
+    desk = sit(room.world, room.paper, room.ada, "A", None)
+    desk.answer(keys_of(room.paper.forms[0])[0])
+    sit(room.world, room.paper, room.ben, "B", None)
+    desk.hand_in()
+    room.clock.forward(days=2)
+    (line,) = mark_sittings(room.world, room.paper, room.making)
+    assert (line.name, line.right, line.omitted, line.new) == ("Ada", 1, 6, True)
+    assert mark_sittings(room.world, room.paper, room.making)[0].new is False
+    (review,) = room.store.reviews("t1")
+    assert (review.answered_at, review.day) == (MORNING, MORNING.date())
+    assert room.store.reviews("t2") == ()
+    assert room.store.check() == ()
+
+
+def test_a_paper_is_found_by_its_file_and_then_by_its_id(room):
+    assert paper_named(room.store, str(room.record().parent)) == room.paper
+    assert paper_named(room.store, str(room.record())) == room.paper
+    assert paper_named(room.store, room.paper.id) == room.paper
+
+
+def test_a_bank_that_changed_since_is_refused(room):
+    path = room.world.shelf.root / "principles" / "many.toml"
+    path.write_text(path.read_text().replace("current", "amperage", 1))
+    (room.folder / "second").mkdir()
+    with pytest.raises(Refused, match="cannot be made again"):
+        read_table(room.world, room.paper, Making(room.world.shelf, room.paper), room.table("Ada,A,ABC"), add=False)
