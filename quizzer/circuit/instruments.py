@@ -99,4 +99,4 @@ def doubt(instrument: Instrument, scaled: float) -> float:
 
 
 def _places(instrument: Instrument, scaled: float) -> int:
-    return next(places for below, places in instrument.places if scaled < below or below == inf)
+    return next(places for below, places in instrument.places if round(scaled, 6) < below or below == inf)

@@ -14,37 +14,60 @@ Believed = tuple[str, str, float]  # slip, why it is wrong, value
 
 WRONG = 3
 SHARE_SOUND = 0.4
+_LOW = 10e6  # ohms; above it the network of all three insulations would have to be known
+_NEAR = 0.008  # ohms from the quarter rule, under what the display shows
 _SIZED = {"loose-joint": "Ω", "low-line-earth": "MΩ", "low-line-neutral": "MΩ"}
 
 
 def which_reading(scene: Scene, dice: Dice) -> Asked | None:
     """The question, or None where too few other faults would read otherwise."""
-    if scene.circuit.shape == "ring" and dice() < SHARE_SOUND:
+    if scene.circuit.shape == "ring" and not scene.named and dice() < SHARE_SOUND:
         return _sound_ring(scene, dice)
     fault = one_fault(scene, dice)
     able = [n for n, test in enumerate(scene.tests) if _asked(test)]
     at = able[pick(len(able), dice)]
     now = _would(scene, fault, scene.tests[at])
-    if not told_apart(scene.tests[at], scene.sound[at], now):
+    test = scene.tests[at]
+    if not told_apart(test, scene.sound[at], now) or (test.uses == "insulation" and now > _LOW):
         return None
     beside = mixed(_at_others(scene, at, fault), dice)
     group = _group(scene, at)
     known = sheet(scene, tuple(scene.tests[n] for n in group), tuple(scene.sound[n] for n in group))
-    stem = f"Readings of the sound circuit:\n{known}\nThen {fault.say}{_size(fault)}. {_ask(scene.tests[at])}"
+    known = f"Readings of the sound circuit:\n{known}\n{_runs(scene, scene.tests[at])}"
+    stem = f"{known}Then {fault.say}{_size(fault)}. {_ask(scene.tests[at])}"
     # Other places alone would make a question of reading the sheet; a motor board has little else.
     beside = beside[:3] if scene.circuit.shape == "three-phase" else beside[:2]
     return _asked_of(scene, at, now, stem, f"With the fault, {fault.say}", beside, dice)
 
 
 def _sound_ring(scene: Scene, dice: Dice) -> Asked | None:
-    """A cross reading of a sound ring from its three end to end readings."""
-    ends = [n for n, test in enumerate(scene.tests) if test.id.startswith("ends-")]
-    around = {name for name in scene.circuit.points if not name.startswith("spur")}
-    cross = [n for n, test in enumerate(scene.tests) if test.place in around and test.uses == "continuity"]
-    at = cross[pick(len(cross), dice)]
-    known = sheet(scene, tuple(scene.tests[n] for n in ends), tuple(scene.sound[n] for n in ends))
+    """A cross reading of a sound ring from its end to end readings, at a socket where the rule of a quarter holds."""
+    ends = {test.id[-1]: n for n, test in enumerate(scene.tests) if test.id.startswith("ends-")}
+    line = scene.sound[ends["L"]]
+    quarter = {core: (line + scene.sound[ends[core]]) / 4 for core in "NE"}
+    able = [
+        n for n, test in enumerate(scene.tests)
+        if test.id[1:3] in {"N-", "E-"} and abs(scene.sound[n] - quarter[test.id[1]]) < _NEAR
+    ]  # fmt: skip
+    if not able:
+        return None
+    at = able[pick(len(able), dice)]
+    whole = quarter[scene.tests[at].id[1]]
+    known = sheet(scene, tuple(scene.tests[n] for n in ends.values()), tuple(scene.sound[n] for n in ends.values()))
     stem = f"{known}\nThe ring is sound. {_ask(scene.tests[at])}"
-    return _asked_of(scene, at, scene.sound[at], stem, "A sound ring reads a quarter of the two ends added", [], dice)
+    reason = f"A sound ring reads a quarter of the two ends added, {whole:.3f} Ω before rounding"
+    return _asked_of(scene, at, scene.sound[at], stem, reason, [], dice)
+
+
+def _runs(scene: Scene, test: Check) -> str:
+    """The milliohms of each run of a ring, without which a cross reading with a fault cannot be worked out."""
+    if scene.circuit.shape != "ring" or test.uses == "insulation":
+        return ""
+    lists = []
+    for core, name in (("L", "line or neutral"), ("E", "protective conductor")):
+        runs = [f"{wire.ohms * 1000:.0f}" for wire in scene.circuit.wires if wire.core == core]
+        lists.append(f"{name} {', '.join(runs)}")
+    return f"Each run in order from the board, spurs last, in mΩ: {'; '.join(lists)}.\n"
 
 
 def _ask(test: Check) -> str:

@@ -54,7 +54,8 @@ def _scene(entry: Diagnose, dice: Dice) -> Scene:
     everything = suspects(circuit)
     kinds = entry.faults or KINDS[LEVELS[entry.head.level]]
     chosen = tuple(fault for fault in everything if not kinds or fault.kind in kinds)
-    return Scene(circuit, tests, further(circuit), tuple(readings(circuit, tests)), everything, chosen)
+    sound = tuple(readings(circuit, tests))
+    return Scene(circuit, tests, further(circuit), sound, everything, chosen, bool(entry.faults))
 
 
 def _whole(entry: Diagnose, seed: int, dice: Dice, lead: str, scene: Scene, asked: Asked) -> Question:

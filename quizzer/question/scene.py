@@ -14,7 +14,10 @@ Item = TypeVar("Item")
 
 
 class Scene(NamedTuple):
-    """What a question is asked about: a sound circuit, its schedule, what it reads, and every fault it could have."""
+    """What a question is asked about: a sound circuit, its schedule, what it reads, and every fault it could have.
+
+    `chosen` are those that the entry asks about, `named` whether it names them itself.
+    """
 
     circuit: Circuit
     tests: tuple[Check, ...]
@@ -22,6 +25,7 @@ class Scene(NamedTuple):
     sound: tuple[float, ...]
     suspects: tuple[Fault, ...]
     chosen: tuple[Fault, ...]
+    named: bool = False
 
 
 class Asked(NamedTuple):
