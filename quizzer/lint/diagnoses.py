@@ -13,7 +13,7 @@ from quizzer.lint.rule import Context, Finding, finding
 from quizzer.question.making import make
 from quizzer.question.question import Question
 
-TRIED = 12  # seeds made of each entry
+TRIED = 8  # seeds made of each entry
 ENOUGH = 850  # different questions an entry: 24 entries then have more than 20,000
 CAUTIONS = {"isolate-first", "live-test"}
 

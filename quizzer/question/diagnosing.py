@@ -18,7 +18,7 @@ from quizzer.question.drawing import Dice, pick
 from quizzer.question.question import Option, Question
 from quizzer.question.scene import Asked, Scene
 
-TRIES = 150
+TRIES = 600
 LEVELS = {"recall": 1, "apply": 2, "analyse": 3}
 # What is suspected at each level, where an entry names no faults of its own.
 _FIRST = ("open-line", "open-neutral", "open-earth", "low-line-earth", "low-line-neutral", "lost-neutral",
