@@ -169,4 +169,15 @@ class Card(NamedTuple):
     steps: tuple[Wrong, ...]
 
 
-Entry = Template | Card
+class Diagnose(NamedTuple):
+    """A circuit to be diagnosed: its shape, how many points, which faults (none named: all), and what is asked."""
+
+    head: Head
+    shape: str
+    asks: str
+    points: tuple[int, int]
+    faults: tuple[str, ...]
+    ask: tuple[str, ...]
+
+
+Entry = Template | Card | Diagnose

@@ -15,7 +15,7 @@ from quizzer.bank.template_reading import read_template
 from quizzer.errors import Issue, Place
 
 LEVELS = ("recall", "apply", "analyse")
-_ENTRY = re.compile(r"^(?=\s*\[\[\s*(?:template|card)\s*\]\])", re.MULTILINE)
+_ENTRY = re.compile(r"^(?=\s*\[\[\s*(?:template|card|diagnose)\s*\]\])", re.MULTILINE)
 ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
 
@@ -49,7 +49,7 @@ def read_file(notes: Notes, folder: str, shared: Shared, only: str | None = None
     edition = top.text("edition", "")
     entries = [
         entry
-        for kind in ("template", "card")
+        for kind in ("template", "card", "diagnose")
         for at, fields in enumerate(top.array(kind))
         if only is None or fields.raw.get("id") == only
         if (entry := _entry(kind, at, fields, folder, edition, shared)) is not None
@@ -80,6 +80,10 @@ def _entry(kind: str, at: int, fields: Fields, folder: str, edition: str, shared
     entry: Entry
     if kind == "template":
         entry = read_template(fields, head, shared.table)
+    elif kind == "diagnose":
+        from quizzer.bank.diagnose_reading import read_diagnose
+
+        entry = read_diagnose(fields, head)
     else:
         from quizzer.bank.card_reading import read_card
 

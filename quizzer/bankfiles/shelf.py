@@ -15,7 +15,7 @@ from quizzer.errors import BankError, Issue, NotFound, Place
 
 # Starts at the line's end before it: searching for a plain character is several times as fast as for ^.
 _HEADER_OR_KEY = re.compile(
-    r"""\n[ \t]*(?=[\[is])(?:(?P<bracket>\[)(?P<entry>\[\s*(?:template|card)\s*\]\])?"""
+    r"""\n[ \t]*(?=[\[is])(?:(?P<bracket>\[)(?P<entry>\[\s*(?:template|card|diagnose)\s*\]\])?"""
     r"""|(?P<key>id|safety_critical)\s*=\s*["']?(?P<value>[a-z0-9-]+))"""
 )
 

@@ -124,6 +124,19 @@ def explain(code: Annotated[str, typer.Argument(help="A code of `bank check`, su
     explain(code)
 
 
+def diagnose(
+    shape: Annotated[str | None, typer.Option(help="ring, radial, cooker, lighting, two-way ...", metavar="S")] = None,
+    level: Annotated[int, typer.Option(min=1, max=3, help="1 first faults, 2 more, 3 every fault.")] = 1,
+    seed: Annotated[int | None, typer.Option(help="The same circuit and fault again.", metavar="N")] = None,
+    picture: Annotated[Path | None, typer.Option("--svg", help="Write the diagram to a file.", metavar="FILE")] = None,
+    plain: Plain = False,
+) -> None:
+    """Find a hidden fault, test by test, on a circuit that is drawn."""
+    from quizzer.cli.diagnose import diagnose
+
+    diagnose(shape, level, seed, picture, plain)
+
+
 COMMANDS: dict[str, Callable[..., None]] = {
     "study": study,
     "sit": sit,
@@ -133,6 +146,7 @@ COMMANDS: dict[str, Callable[..., None]] = {
     "dispute": dispute,
     "disputes": disputes,
     "explain": explain,
+    "diagnose": diagnose,
 }
 
 

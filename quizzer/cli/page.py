@@ -33,7 +33,11 @@ class Page:
         self.lines: list[str] = []
 
     def text(self, words: str, *, indent: int = 0, hang: int | None = None, style: str = "") -> None:
-        """Wrapped text; following lines start at `hang` (default: at `indent`)."""
+        """Wrapped text; following lines start at `hang` (default: at `indent`). A line break in it is kept."""
+        for line in words.split("\n"):
+            self._wrapped(line, indent, hang, style)
+
+    def _wrapped(self, words: str, indent: int, hang: int | None, style: str) -> None:
         words = _spelled(words) if self.look.plain else words
         first, rest = " " * indent, " " * (indent if hang is None else hang)
         wrapped = textwrap.wrap(words, self.look.width, initial_indent=first, subsequent_indent=rest,

@@ -10,7 +10,10 @@ from quizzer.bankfiles.shelf import Shelf
 from quizzer.cli.page import Page, look_of, put
 from quizzer.workflows.overview import TopicLine, overview
 
-_COLUMNS = ("templates", "cards", "published", "memory", "practice", "safety")
+# Each column with its width: seven of them in 80 characters.
+_COLUMNS = {
+    "templates": 11, "cards": 7, "circuits": 10, "published": 11, "memory": 8, "practice": 10, "safety": 8,
+}  # fmt: skip
 
 
 def topics(shelf: Shelf, as_object: bool, plain: bool) -> None:
@@ -20,7 +23,7 @@ def topics(shelf: Shelf, as_object: bool, plain: bool) -> None:
         print(json.dumps([{k: v for k, v in asdict(line).items() if k != "title"} for line in lines], indent=2))
         return
     page = Page(look_of(sys.stdout, plain))
-    page.heading("Topic", "".join(f"{column:>11}" for column in _COLUMNS))
+    page.heading("Topic", "".join(f"{column:>{width}}" for column, width in _COLUMNS.items()))
     for line in lines:
         page.lines.append(_row(line))
     page.lines.append(page.styled(_row(_sum(lines)), "bold"))
@@ -35,8 +38,11 @@ def topics(shelf: Shelf, as_object: bool, plain: bool) -> None:
 
 
 def _row(line: TopicLine) -> str:
-    numbers = (line.templates, line.cards, line.published, line.memory, line.practice, line.safety_critical)
-    return f"{line.topic:<14}" + "".join(f"{number:>11}" for number in numbers)
+    numbers = (
+        line.templates, line.cards, line.circuits, line.published, line.memory, line.practice, line.safety_critical,
+    )  # fmt: skip
+    widths = zip(numbers, _COLUMNS.values(), strict=True)
+    return f"{line.topic:<14}" + "".join(f"{number:>{width}}" for number, width in widths)
 
 
 def _sum(lines: tuple[TopicLine, ...]) -> TopicLine:
@@ -45,6 +51,7 @@ def _sum(lines: tuple[TopicLine, ...]) -> TopicLine:
         "",
         sum(line.templates for line in lines),
         sum(line.cards for line in lines),
+        sum(line.circuits for line in lines),
         sum(line.published for line in lines),
         sum(line.memory for line in lines),
         sum(line.practice for line in lines),

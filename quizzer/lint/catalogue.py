@@ -12,6 +12,7 @@ from quizzer.lint import (
     counts,
     cue_share,
     cues,
+    diagnoses,
     dimensions,
     draws,
     ease,
@@ -30,7 +31,7 @@ from quizzer.lint.page import Page
 
 _FAMILIES = (
     file_pages, entry_pages, overrides, usage, dimensions, proofs, slips, counts, stems, articles, stock, lengths, cues,
-    amounts, ease, alike, cue_share, draws, shared,
+    amounts, ease, diagnoses, alike, cue_share, draws, shared,
 )  # fmt: skip
 CATALOGUE: dict[str, Page] = {
     page.code: page for page in sorted(page for family in _FAMILIES for page in family.PAGES)

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 from functools import cache
 
-from quizzer.bank.entries import Card, Entry
+from quizzer.bank.entries import Card, Diagnose, Entry
 from quizzer.bank.wording import Wording
 from quizzer.lint.page import Page
 from quizzer.lint.rule import Asked, Context, Finding, Said, finding, said
@@ -68,6 +68,8 @@ def texts(entry: Entry) -> Iterator[Said]:
         parts = [("step", each) for each in entry.steps] + [("wrong", each) for each in entry.wrong]
         yield Said(("reason",), entry.reason)
         yield from (Said((kind, at, "why"), each.why) for at, (kind, each) in enumerate(parts))
+    elif isinstance(entry, Diagnose):
+        yield from (Said(("ask",), ask) for ask in entry.ask)
     else:
         yield from (Said(("ask",), _plain(ask)) for ask in entry.ask)
         yield from (Said(("step", at, "say"), step.say) for at, step in enumerate(entry.steps))

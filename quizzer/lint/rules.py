@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from quizzer.bank.entries import Card, Entry, Template
+from quizzer.bank.entries import Card, Diagnose, Entry, Template
 from quizzer.lint import (
     alike,
     amounts,
@@ -12,6 +12,7 @@ from quizzer.lint import (
     counts,
     cue_share,
     cues,
+    diagnoses,
     dimensions,
     draws,
     ease,
@@ -45,8 +46,10 @@ def examine(entry: Entry, context: Context) -> Iterator[Finding]:
     """Every finding about one entry."""
     if isinstance(entry, Template):
         yield from _template(entry, context)
-    else:
+    elif isinstance(entry, Card):
         yield from _card(entry, context)
+    else:
+        yield from _diagnose(entry, context)
 
 
 def _template(template: Template, context: Context) -> Iterator[Finding]:
@@ -57,6 +60,13 @@ def _template(template: Template, context: Context) -> Iterator[Finding]:
         asked = Asked(template, rendered(tried, tried.draws[0]), ())
         for each in ASKED_RULES:
             yield from each(asked, context)
+
+
+def _diagnose(entry: Diagnose, context: Context) -> Iterator[Finding]:
+    for rule in diagnoses.RULES:
+        yield from rule(entry, context)
+    for each in ASKED_RULES:
+        yield from each(Asked(entry, entry.ask, ()), context)
 
 
 def _card(card: Card, context: Context) -> Iterator[Finding]:

@@ -98,7 +98,7 @@ def candidate(entry: Entry, observed: Observed | None, used: bool) -> Candidate 
         return None
     if isinstance(entry, Template) and entry.form == "number":
         return None
-    asks = " ".join(entry.ask) if isinstance(entry, Card) else " ".join("".join(ask.pieces[::2]) for ask in entry.ask)
+    asks = " ".join(ask if isinstance(ask, str) else "".join(ask.pieces[::2]) for ask in entry.ask)
     key = entry.key if isinstance(entry, Card) else ""
     return Candidate(
         id=entry.head.id,

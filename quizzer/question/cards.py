@@ -35,16 +35,16 @@ def card_question(card: Card, seed: int, dice: Dice) -> Question:
 
 def _choosing(card: Card, dice: Dice) -> tuple[Option, ...]:
     wrong = [Option("", each.say, None, f"wrong-{at}", each.why) for at, each in enumerate(card.wrong, 1)]
-    shuffled = _shuffled([Option("", card.key, None, None, ""), *_shuffled(wrong, dice)[:WRONG_SHOWN]], dice)
-    return _labelled(sorted(shuffled, key=_size) if _one_unit(shuffled) else shuffled)
+    mixed = shuffled([Option("", card.key, None, None, ""), *shuffled(wrong, dice)[:WRONG_SHOWN]], dice)
+    return labelled(sorted(mixed, key=_size) if _one_unit(mixed) else mixed)
 
 
 def _ordering(card: Card, dice: Dice) -> tuple[Option, ...]:
     steps = [Option("", each.say, float(at), None, each.why) for at, each in enumerate(card.steps)]
-    shuffled = _shuffled(steps, dice)
-    if shuffled == steps:  # shown in the right order it would answer itself
-        shuffled = [*steps[1:], steps[0]]
-    return _labelled(shuffled)
+    mixed = shuffled(steps, dice)
+    if mixed == steps:  # shown in the right order it would answer itself
+        mixed = [*steps[1:], steps[0]]
+    return labelled(mixed)
 
 
 def _labels_in_order(options: tuple[Option, ...]) -> list[str]:
@@ -55,11 +55,13 @@ def _key_label(options: tuple[Option, ...]) -> str:
     return next(option.label for option in options if option.slip is None)
 
 
-def _labelled(options: list[Option]) -> tuple[Option, ...]:
+def labelled(options: list[Option]) -> tuple[Option, ...]:
+    """The options with their letters."""
     return tuple(Option(LABELS[at], each.text, each.value, each.slip, each.why) for at, each in enumerate(options))
 
 
-def _shuffled(options: list[Option], dice: Dice) -> list[Option]:
+def shuffled(options: list[Option], dice: Dice) -> list[Option]:
+    """The options in an order of the dice."""
     rest = list(options)
     return [rest.pop(pick(len(rest), dice)) for _ in options]
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from random import Random
 
-from quizzer.bank.entries import Card, Entry, Outcome, Template, Written
+from quizzer.bank.entries import Card, Diagnose, Entry, Outcome, Template, Written
 from quizzer.errors import Refused
 from quizzer.expression.showing import symbol
 from quizzer.figures import as_given
@@ -29,6 +29,10 @@ def make(entry: Entry, seed: int, own: Mapping[str, Written] | None = None) -> Q
         from quizzer.question.cards import card_question
 
         return card_question(entry, seed, dice)
+    if isinstance(entry, Diagnose):
+        from quizzer.question.diagnosing import diagnose_question
+
+        return diagnose_question(entry, seed, dice)
     return _template_question(entry, seed, dice, own or {})
 
 

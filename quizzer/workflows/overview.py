@@ -5,19 +5,20 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from quizzer.bank.entries import Entry, Template
+from quizzer.bank.entries import Diagnose, Entry, Template
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.errors import Issue
 
 
 @dataclass(frozen=True, slots=True)
 class TopicLine:
-    """One topic: templates, cards, and entries by evidence."""
+    """One topic: templates, cards, circuits to diagnose, and entries by evidence."""
 
     topic: str
     title: str
     templates: int
     cards: int
+    circuits: int
     published: int
     memory: int
     practice: int
@@ -43,12 +44,14 @@ def _of(topic: str, entries: Sequence[Entry]) -> list[Entry]:
 
 def _line(topic: str, title: str, entries: Sequence[Entry]) -> TopicLine:
     templates = sum(isinstance(entry, Template) for entry in entries)
+    circuits = sum(isinstance(entry, Diagnose) for entry in entries)
     evidence = [entry.head.evidence for entry in entries]
     return TopicLine(
         topic,
         title,
         templates,
-        len(entries) - templates,
+        len(entries) - templates - circuits,
+        circuits,
         evidence.count("published"),
         evidence.count("memory"),
         evidence.count("practice"),

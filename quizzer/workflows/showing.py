@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 from typing import Any
 
-from quizzer.bank.entries import Given, Template, Written
+from quizzer.bank.entries import Card, Given, Template, Written
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.errors import NotFound, UsageError
 from quizzer.question.making import make
@@ -30,7 +30,8 @@ def question_named(shelf: Shelf, name: str, own: Sequence[str] = ()) -> Question
     if not own:
         return make(entry, int(seed or 1))
     if not isinstance(entry, Template):
-        raise UsageError(f"{id} is a card and has no numbers", mend="leave --given out")
+        kind = "card" if isinstance(entry, Card) else "diagnosis"
+        raise UsageError(f"{id} is a {kind} and has no numbers", mend="leave --given out")
     return make(entry, int(seed or 1), dict(_own(entry, text) for text in own))
 
 

@@ -23,7 +23,8 @@ def start_bank(root: Path) -> Path:
     templates = start("template") + start("verdict")
     slips = re.findall(r'\[\[template\.slip\]\]\nid = "(.+?)"', templates)
     write(root / "slips.toml", "".join(f'[[slip]]\nid = "{id}"\nsay = "…"\n' for id in sorted(set(slips))))
-    cautions = {id for kind in KINDS for id in re.findall(r'^cautions = \["(.+?)"\]', start(kind), re.MULTILINE)}
+    named = [line for kind in KINDS for line in re.findall(r"^cautions = \[(.+?)\]", start(kind), re.MULTILINE)]
+    cautions = {id for line in named for id in re.findall('"(.+?)"', line)}
     lines = "".join(f'[[caution]]\nid = "{id}"\nshow = "after"\nsay = "…"\ndefer = "…"\n' for id in sorted(cautions))
     write(root / "cautions.toml", lines)
     write(root / "glossary.toml", '[[term]]\nterm = "RCD"\nplain = "residual current device"\nspoken = "R C D"\n')

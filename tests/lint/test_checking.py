@@ -152,11 +152,11 @@ def test_two_banks_are_checked_one_at_a_time(bank, tmp_path):
 
 
 def test_a_folder_that_holds_a_bank_stands_for_it(bank, monkeypatch):
-    assert "6 entries" in ran(monkeypatch, "bank", "check", str(bank.parent)).out
+    assert "7 entries" in ran(monkeypatch, "bank", "check", str(bank.parent)).out
 
 
 def test_a_folder_stands_for_its_files_and_a_file_named_twice_is_checked_once(bank):
-    assert checked(bank, "safety").entries == checked(bank, "safety", "safety/card.toml").entries == 6
+    assert checked(bank, "safety").entries == checked(bank, "safety", "safety/card.toml").entries == 7
 
 
 def test_a_bad_file_is_told_with_the_findings_of_the_others(bank):
@@ -170,7 +170,7 @@ def test_a_bad_file_is_told_with_the_findings_of_the_others(bank):
 def test_progress_counts_the_files(bank):
     seen: list[tuple[int, int]] = []
     check(Shelf(bank), [], lambda done, files: seen.append((done, files)))
-    assert seen == [(done, 6) for done in range(7)]
+    assert seen == [(done, 7) for done in range(8)]
 
 
 # the command
@@ -178,7 +178,7 @@ def test_progress_counts_the_files(bank):
 
 def test_bank_check_ends_with_its_counts_and_its_code(bank, monkeypatch):
     clean = ran(monkeypatch, "bank", "check", str(bank))
-    assert (clean.code, clean.out) == (0, "6 entries, 0 errors, 0 warnings.\n")
+    assert (clean.code, clean.out) == (0, "7 entries, 0 errors, 0 warnings.\n")
     write(bank / "safety/action.toml", with_override("Q632").replace("overrides", "#"))
     found = ran(monkeypatch, "bank", "check", str(bank))
     assert found.code == 1  # a warning counts: it is mended, or accepted with a reason

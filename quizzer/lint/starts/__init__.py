@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-KINDS = ("template", "verdict", "card", "action", "value", "order", "table", "blueprint")
+KINDS = ("template", "verdict", "card", "action", "value", "order", "table", "blueprint", "diagnose")
 
 
 def start(kind: str) -> str:

@@ -1,0 +1,23 @@
+"""A [[diagnose]] of a bank file to a Diagnose."""
+
+from __future__ import annotations
+
+from quizzer.bank.entries import Diagnose, Head
+from quizzer.bank.fields import Fields
+
+ASKS = ("which-fault", "reading", "acceptable", "best-test")
+
+
+def read_diagnose(fields: Fields, head: Head) -> Diagnose:
+    """The entry; complaints go to the file's list."""
+    fewest, most = int(fields.number("fewest", 1)), int(fields.number("most", 12))
+    if not 1 <= fewest <= most <= 12:
+        fields.complain("Q107", "most", f"points are {fewest} to {most}", "write fewest and most from 1 to 12")
+    return Diagnose(
+        head=head,
+        shape=fields.text("shape"),
+        asks=fields.choice("asks", ASKS),
+        points=(fewest, most),
+        faults=fields.texts("faults"),
+        ask=fields.texts("ask", 1),
+    )

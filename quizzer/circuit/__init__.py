@@ -1,0 +1,1 @@
+"""A wired circuit, a hidden fault, and what instruments read of it."""

@@ -1,0 +1,96 @@
+"""Readings told in words, compared within accuracy, and what they leave of the suspects."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import NamedTuple
+
+from quizzer.circuit.faults import Fault, with_fault
+from quizzer.circuit.instruments import differ, shown
+from quizzer.circuit.testing import TYPES, Check, readings
+from quizzer.circuit.wiring import Circuit
+
+
+class Case(NamedTuple):
+    """A fault (None: sound) and what each test of the schedule reads with it."""
+
+    fault: Fault | None
+    values: tuple[float, ...]
+
+
+def case_of(circuit: Circuit, fault: Fault | None, tests: Sequence[Check]) -> Case:
+    """The readings of the circuit with the fault in it."""
+    faulty = with_fault(circuit, fault) if fault else circuit
+    return Case(fault, tuple(readings(faulty, tests)))
+
+
+def told(circuit: Circuit, test: Check, value: float) -> str:
+    """A reading as the record sheet shows it."""
+    if test.uses == "eye":
+        return f"{TYPES[int(value)]}{circuit.device.amps}"
+    return shown(test.instrument, value)
+
+
+def told_apart(test: Check, one: float, other: float) -> bool:
+    """Whether this test tells two values apart."""
+    return one != other if test.uses == "eye" else differ(test.instrument, one, other)
+
+
+def first_difference(tests: Sequence[Check], one: Sequence[float], other: Sequence[float]) -> int | None:
+    """The first test that tells two sets of readings apart; None where no test does."""
+    return next((n for n, test in enumerate(tests) if told_apart(test, one[n], other[n])), None)
+
+
+def unlike(circuit: Circuit, tests: Sequence[Check], values: Sequence[float], fault: Fault) -> tuple[int, float] | None:
+    """The first test that a fault would read otherwise, and what it would read; None where all would be alike.
+
+    Tests in one state are read together, and the next state only while nothing differs: most suspects fall at once.
+    """
+    faulty = with_fault(circuit, fault)
+    for together in _by_state(tests):
+        for at, value in zip(together, readings(faulty, [tests[at] for at in together]), strict=True):
+            if told_apart(tests[at], values[at], value):
+                return at, value
+    return None
+
+
+def _by_state(tests: Sequence[Check]) -> list[list[int]]:
+    states: dict[object, list[int]] = {}
+    for at, test in enumerate(tests):
+        states.setdefault((test.setting, test.uses), []).append(at)
+    return list(states.values())
+
+
+def grouped(circuit: Circuit, tests: Sequence[Check], values: Sequence[float]) -> list[str]:
+    """The record sheet in lines: tests of one group together, places that read alike in one entry."""
+    lines: dict[str, dict[str, list[str]]] = {}
+    for test, value in zip(tests, values, strict=True):
+        lines.setdefault(test.group, {}).setdefault(told(circuit, test, value), []).append(test.place)
+    return [f"{group}: {_entries(found)}." for group, found in lines.items()]
+
+
+def _entries(found: Mapping[str, list[str]]) -> str:
+    return "; ".join(f"{', '.join(_runs(places))} {text}".strip() for text, places in found.items())
+
+
+def _runs(places: Sequence[str]) -> list[str]:
+    """Places with numbers in a row drawn together: socket 1, socket 2, socket 3 become sockets 1-3.
+
+    >>> _runs(["socket 1", "socket 2", "socket 3", "socket 5"])
+    ['sockets 1-3', 'socket 5']
+    """
+    runs: list[list[str]] = []
+    for place in places:
+        word, _, number = place.rpartition(" ")
+        last = runs[-1][-1].rpartition(" ") if runs else ("", "", "")
+        if number.isdigit() and word == last[0] and int(number) == int(last[2]) + 1:
+            runs[-1].append(place)
+        else:
+            runs.append([place])
+    return [run[0] if len(run) == 1 else _run(run[0], run[-1]) for run in runs]
+
+
+def _run(first: str, last: str) -> str:
+    word, _, number = first.rpartition(" ")
+    plural = f"{word}es" if word.endswith("ch") else f"{word}s"
+    return f"{plural} {number}-{last.rpartition(' ')[2]}"

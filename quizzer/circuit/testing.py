@@ -1,0 +1,214 @@
+"""The tests a circuit is given, in their order, and what each instrument reads of it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from typing import NamedTuple
+
+from quizzer.circuit import phases
+from quizzer.circuit.instruments import INSTRUMENTS, Instrument
+from quizzer.circuit.network import Branch, Pair, resistances
+from quizzer.circuit.suspects import LIGHTS
+from quizzer.circuit.wiring import Circuit
+
+TYPES = "BCD"
+_AGAINST_MEGOHMS = 1000.0  # under so many ohms two conductors count as joined
+
+
+class Setting(NamedTuple):
+    """The state of the circuit during a test: what is joined at the board, and the switches' positions."""
+
+    joins: tuple[Branch, ...] = ()
+    positions: tuple[int, ...] = ()
+    megohms: bool = False
+
+
+class Check(NamedTuple):
+    """One test: what it is called, its group and place for a table of readings, its instrument, state and probes."""
+
+    id: str
+    group: str
+    place: str
+    uses: str
+    setting: Setting
+    probes: Pair
+
+    @property
+    def instrument(self) -> Instrument:
+        """The instrument used."""
+        return INSTRUMENTS[self.uses]
+
+    @property
+    def say(self) -> str:
+        """The test in words."""
+        return f"{self.group}, {self.place}" if self.place else self.group
+
+
+def schedule(circuit: Circuit) -> tuple[Check, ...]:
+    """Every test of the circuit, dead ones first, in the order of the schedule."""
+    if circuit.shape == "three-phase":
+        return tuple(_three_phase(circuit))
+    dead = {"ring": _ring, **dict.fromkeys(LIGHTS, _lights)}.get(circuit.shape, _radial)
+    return (_look(), *dead(circuit), *_insulation(circuit), *_live(circuit))
+
+
+def _look() -> Check:
+    return Check("look", "device seen at the board", "", "eye", Setting(), ("", ""))
+
+
+def _ring(circuit: Circuit) -> Iterator[Check]:
+    for core, name in (("L", "line"), ("N", "neutral"), ("E", "protective conductor")):
+        yield Check(f"ends-{core}", "ring end to end", name, "continuity", Setting(), (f"{core}0", f"{core}x"))
+    for other, name in (("N", "neutral"), ("E", "protective conductor")):
+        crossed = Setting((Branch("L0", f"{other}x", 0.0), Branch("Lx", f"{other}0", 0.0)))
+        yield from _points(circuit, other, f"line and {name} ends cross-connected", crossed)
+    for core, name in (("L", "line"), ("N", "neutral")):
+        group = "a leg of the next ring to this ring's second leg"
+        yield Check(f"other-ring-{core}", group, name, "continuity", Setting(), ("other leg", f"{core}x"))
+
+
+def _radial(circuit: Circuit) -> Iterator[Check]:
+    for other, name in (("E", "protective conductor"), ("N", "neutral")):
+        linked = Setting((Branch("L0", f"{other}0", 0.0),))
+        yield from _points(circuit, other, f"line and {name} linked at the board", linked)
+
+
+def _points(circuit: Circuit, other: str, group: str, setting: Setting) -> Iterator[Check]:
+    for k, point in enumerate(circuit.points, 1):
+        yield Check(f"L{other}-{k}", group, point, "continuity", setting, (f"L{k}", f"{other}{k}"))
+
+
+def _lights(circuit: Circuit) -> Iterator[Check]:
+    for other, end, name in (("E", "F", "protective conductor"), ("N", "B", "neutral")):
+        join = (Branch("L0", f"{other}0", 0.0),)
+        for k, positions, words, place in settings(circuit):
+            group = f"line and {name} linked at the board, {words}"
+            setting = Setting(join, positions)
+            yield Check(f"L{other}-{place}-{words}", group, place, "continuity", setting, (f"A{k}", f"{end}{k}"))
+    for plate in (wire for wire in circuit.wires if wire.id.startswith("plate")):
+        group, setting = "protective conductor, board to switch", Setting((), first(circuit))
+        yield Check(plate.id, group, plate.where.removeprefix("at "), "continuity", setting, ("E0", plate.end))
+
+
+def settings(circuit: Circuit) -> Iterator[tuple[int, tuple[int, ...], str, str]]:
+    """Each light with each setting of the switches that says something about it: positions, words and place."""
+    count = len(circuit.switches)
+    if circuit.shape == "lighting":
+        for at, word in ((1, "its switch on"), (0, "its switch off")):
+            for k, light in enumerate(circuit.points, 1):
+                yield k, tuple(at if n == k else 0 for n in range(1, count + 1)), word, light
+        return
+    for code in range(2**count):
+        positions = tuple(code >> n & 1 for n in range(count))
+        yield 1, positions, "read at the light", "switches " + "-".join("up" if at else "down" for at in positions)
+
+
+def first(circuit: Circuit) -> tuple[int, ...]:
+    """Every switch in its first position."""
+    return (0,) * len(circuit.switches)
+
+
+def _insulation(circuit: Circuit) -> Iterator[Check]:
+    names = {"L": "line", "N": "neutral", "E": "earth"}
+    positions = tuple(1 for _ in circuit.switches) if circuit.shape == "lighting" else first(circuit)
+    legs = _legs(circuit)
+    for one, other in ("LN", "LE", "NE"):
+        place = f"{names[one]} to {names[other]}"
+        sound = tuple(Branch(f"{a}0", f"{b}0", circuit.insulation) for a, b in ("LN", "LE", "NE"))
+        setting = Setting((*legs, *sound), positions, megohms=True)
+        yield Check(f"ir-{one}{other}", "insulation", place, "insulation", setting, (f"{one}0", f"{other}0"))
+
+
+def _legs(circuit: Circuit) -> tuple[Branch, ...]:
+    return tuple(Branch(f"{core}0", f"{core}x", 0.0) for core in "LNE") if circuit.shape == "ring" else ()
+
+
+def _live(circuit: Circuit) -> Iterator[Check]:
+    source = (Branch("L0", "source", circuit.z_e / 2), Branch("E0", "source", circuit.z_e / 2))
+    if circuit.shape in LIGHTS:
+        for k, positions, words, place in settings(circuit):
+            if words != "its switch off":
+                yield Check(f"works-{place}", "light", place, "function", Setting((), positions), (f"A{k}", f"B{k}"))
+    else:
+        k = len(circuit.points)
+        setting = Setting((*_legs(circuit), *source, Branch("N0", "source", circuit.z_e / 2)))
+        yield Check("current", "prospective fault current at the board", "", "prospective", Setting(), ("", ""))
+        yield Check("loop", "earth fault loop", circuit.points[-1], "loop", setting, (f"L{k}", f"E{k}"))
+    yield Check("rcd", "RCD at its rated residual current", "", "rcd", Setting(), ("", ""))
+    yield Check("leakage", "standing leakage", "", "leakage", Setting(), ("", ""))
+
+
+def _three_phase(circuit: Circuit) -> Iterator[Check]:
+    yield _look()
+    yield Check("cpc", "protective conductor, board to motor", "", "continuity", Setting(), ("E", "ME"))
+    for n, line in enumerate(phases.LINES):
+        parted = Setting((Branch(phases.MOTOR[0], "ME", circuit.insulation),), (), megohms=True)
+        joined = (*parted.joins, *(Branch(phases.MOTOR[0], other, 0.0) for other in phases.MOTOR[1:]))
+        yield Check(f"ir-{n}", "insulation, line to earth, motor connected", line, "insulation",
+                   parted._replace(joins=joined), (line, "ME"))  # fmt: skip
+    for line in phases.LINES:
+        yield Check(f"{line}-N", "voltage at the board", f"{line} to N", "voltage", Setting(), (line, "N"))
+    for n in range(3):
+        one, other = phases.MOTOR[n], phases.MOTOR[(n + 1) % 3]
+        place = f"{one} to {other}"
+        yield Check(f"{one}-{other}", "voltage at the motor, standing", place, "voltage", Setting(), (one, other))
+    yield Check("sequence", "phase sequence at the motor", "", "sequence", Setting(), ("", ""))
+    yield Check("leakage", "standing leakage", "", "leakage", Setting(), ("", ""))
+
+
+def readings(circuit: Circuit, tests: Sequence[Check]) -> list[float]:
+    """What each test gives, in SI: ohms, volts, seconds as ms and leakage as mA; one solution for each state."""
+    found: dict[str, float] = {}
+    states: dict[Setting, list[Check]] = {}
+    for test in tests:
+        if test.uses in {"continuity", "insulation", "loop"}:
+            states.setdefault(test.setting, []).append(test)
+        else:
+            found[test.id] = _DIRECT[test.uses](circuit, test)
+    for setting, together in states.items():
+        pairs = [(circuit.node(test.probes[0]), circuit.node(test.probes[1])) for test in together]
+        positions = setting.positions or first(circuit)
+        solid = _AGAINST_MEGOHMS if setting.megohms else 0.0
+        values = resistances([*circuit.branches(positions), *setting.joins], pairs, solid)
+        found |= {test.id: value for test, value in zip(together, values, strict=True)}
+    return [found[test.id] for test in tests]
+
+
+def prospective(ohms: float) -> float:
+    """The prospective fault current in amperes of a 230 V supply through a loop of so many ohms."""
+    return phases.VOLTS / ohms
+
+
+def further(circuit: Circuit) -> tuple[Check, ...]:
+    """Tests beyond the required ones, which help to find the place."""
+    if circuit.shape != "ring":
+        return ()
+    joins = (Branch("N0", "Ex", 0.0), Branch("Nx", "E0", 0.0))
+    group = "neutral and protective conductor ends cross-connected"
+    return tuple(
+        Check(f"NE-{k}", group, point, "continuity", Setting(joins), (f"N{k}", f"E{k}"))
+        for k, point in enumerate(circuit.points, 1)
+    )
+
+
+def _works(circuit: Circuit, test: Check) -> float:
+    """0 dark, 1 lit, 2 the RCD trips: the light's line and neutral followed back to the board."""
+    branches = circuit.branches(test.setting.positions)
+    line, neutral = (circuit.node(end) for end in test.probes)
+    found = resistances(branches, [("L0", line), ("N0", neutral), ("Q0", neutral), ("L0", neutral), ("N0", line)])
+    fed, back, borrowed, fed_back, back_fed = (ohms < _AGAINST_MEGOHMS for ohms in found)
+    earth = resistances(branches, [("E0", "N0")])[0] < _AGAINST_MEGOHMS
+    if fed and (borrowed or earth):
+        return 2.0
+    return 1.0 if (fed and back) or (fed_back and back_fed) else 0.0
+
+
+_DIRECT: dict[str, Callable[[Circuit, Check], float]] = {
+    "eye": lambda circuit, _: float(TYPES.index(circuit.device.type)),
+    "rcd": lambda circuit, _: circuit.rcd_ms,
+    "leakage": lambda circuit, _: circuit.leakage_ma,
+    "prospective": lambda circuit, _: prospective(circuit.z_e),
+    "voltage": lambda circuit, test: phases.volts(circuit, *test.probes),
+    "sequence": lambda circuit, _: phases.sequence(circuit),
+    "function": _works,
+}

@@ -1,0 +1,96 @@
+"""A wired circuit as frozen values: conductors, terminals, switches, device, supply."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from quizzer.circuit.network import Branch, Joint
+
+# Largest d.c. resistance of plain copper at 20 °C by IEC 60228, class 1 and 2, in milliohms a metre.
+COPPER = {1.0: 18.1, 1.5: 12.1, 2.5: 7.41, 4.0: 4.61, 6.0: 3.08, 10.0: 1.83, 16.0: 1.15}
+PER_KELVIN = 0.00393  # of copper's resistance at 20 °C, IEC 60028
+CORE_NAMES = {"L": "line", "N": "neutral", "E": "protective conductor", "L1": "L1", "L2": "L2", "L3": "L3"}
+
+
+class Wire(NamedTuple):
+    """One core of a cable between two nodes: its ohms at the temperature of the day, and where it runs, in words."""
+
+    id: str
+    core: str
+    start: str
+    end: str
+    ohms: float
+    where: str
+
+    @property
+    def branch(self) -> Branch:
+        """The wire as the network sees it."""
+        return Branch(self.start, self.end, self.ohms)
+
+
+class Switch(NamedTuple):
+    """A switch: for each position, the pairs of nodes that it joins."""
+
+    name: str
+    ways: tuple[tuple[tuple[str, str], ...], ...]
+
+
+class Device(NamedTuple):
+    """An overcurrent device, type and amperes."""
+
+    type: str
+    amps: int
+
+    def __str__(self) -> str:
+        return f"{self.type}{self.amps}"
+
+    @property
+    def limit(self) -> float:
+        """The highest loop impedance in ohms for 0.4 s: 0.95 x 230 V over 5, 10 or 20 times the rating."""
+        return 218.5 / ({"B": 5, "C": 10, "D": 20}[self.type] * self.amps)
+
+
+@dataclass(frozen=True, slots=True)
+class Circuit:
+    """A final circuit in one state of repair. `terminals` says which node an accessory's terminal really is."""
+
+    shape: str
+    title: str
+    points: tuple[str, ...]
+    wires: tuple[Wire, ...]
+    terminals: Mapping[str, str]
+    switches: tuple[Switch, ...]
+    device: Device
+    z_e: float
+    temperature: int
+    insulation: float
+    loose: float
+    damp: float
+    rcd_ms: float = 24.0
+    leakage_ma: float = 1.2
+    leaks: tuple[Branch, ...] = ()
+    loads: tuple[Branch, ...] = ()
+
+    def node(self, terminal: str) -> str:
+        """The node behind a terminal; a node's own name stays as it is."""
+        return self.terminals.get(terminal, terminal)
+
+    def branches(self, positions: tuple[int, ...]) -> list[Joint]:
+        """Every conductor and every closed contact, with the switches in these positions."""
+        contacts = [
+            Branch(one, other, 0.0)
+            for switch, position in zip(self.switches, positions, strict=True)
+            for one, other in switch.ways[position]
+        ]
+        return [*self.wires, *contacts, *self.leaks]
+
+
+def ohms(metres: float, mm2: float, temperature: int) -> float:
+    """The resistance in ohms of a copper core.
+
+    >>> round(ohms(50, 2.5, 20), 4)
+    0.3705
+    """
+    return COPPER[mm2] * metres / 1000 * (1 + PER_KELVIN * (temperature - 20))

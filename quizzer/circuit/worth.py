@@ -1,0 +1,56 @@
+"""What a test is worth: how many of the suspects it leaves on average."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from quizzer.circuit.reading import Case, told_apart
+from quizzer.circuit.testing import Check
+
+
+def left_by(tests: Sequence[Check], cases: Sequence[Case]) -> list[float]:
+    """For each test the suspects left on average, each suspect as likely as another."""
+    return [left_on_average(test, [case.values[n] for case in cases]) for n, test in enumerate(tests)]
+
+
+def left_on_average(test: Check, values: Sequence[float]) -> float:
+    """Each value's count of values that cannot be told from it, averaged; equal values are counted once."""
+    count: dict[float, int] = {}
+    for value in values:
+        count[value] = count.get(value, 0) + 1
+    alike = (
+        one_count * other_count
+        for one, one_count in count.items()
+        for other, other_count in count.items()
+        if not told_apart(test, one, other)
+    )
+    return sum(alike) / len(values) if values else 0.0
+
+
+def best(left: Sequence[float]) -> int:
+    """The first of the tests that leave fewest."""
+    return min(range(len(left)), key=lambda n: left[n])
+
+
+def surviving(test: Check, at: int, value: float, cases: Sequence[Case]) -> tuple[Case, ...]:
+    """The cases that a reading does not rule out."""
+    return tuple(case for case in cases if not told_apart(test, value, case.values[at]))
+
+
+def best_of(tests: Sequence[Check], able: Sequence[int], cases: Sequence[Case]) -> tuple[int, float]:
+    """The test among `able` that leaves fewest of the cases, and how many."""
+    left = [left_on_average(tests[n], [case.values[n] for case in cases]) for n in able]
+    at = best(left)
+    return able[at], left[at]
+
+
+def best_way(tests: Sequence[Check], able: Sequence[int], cases: Sequence[Case], true: Case) -> list[int]:
+    """The tests of a person who always takes the best one, until no test tells anything more."""
+    done: list[int] = []
+    while len(cases) > 1:
+        at, left = best_of(tests, able, cases)
+        if left > len(cases) - 1e-9:
+            break
+        done.append(at)
+        cases = surviving(tests[at], at, true.values[at], cases)
+    return done

@@ -1,0 +1,129 @@
+"""The question what an instrument should read here, in a sound circuit or with a given fault."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from quizzer.circuit.faults import Fault, with_fault
+from quizzer.circuit.reading import told, told_apart
+from quizzer.circuit.testing import Check, readings
+from quizzer.question.drawing import Dice, pick
+from quizzer.question.scene import Asked, Scene, mixed, one_fault, sheet
+
+Believed = tuple[str, str, float]  # slip, why it is wrong, value
+
+WRONG = 3
+SHARE_SOUND = 0.4
+_LOW = 10e6  # ohms; above it the network of all three insulations would have to be known
+_NEAR = 0.008  # ohms from the quarter rule, under what the display shows
+_SIZED = {"loose-joint": "Ω", "low-line-earth": "MΩ", "low-line-neutral": "MΩ"}
+
+
+def which_reading(scene: Scene, dice: Dice) -> Asked | None:
+    """The question, or None where too few other faults would read otherwise."""
+    if scene.circuit.shape == "ring" and not scene.named and dice() < SHARE_SOUND:
+        return _sound_ring(scene, dice)
+    fault = one_fault(scene, dice)
+    able = [n for n, test in enumerate(scene.tests) if _asked(test)]
+    at = able[pick(len(able), dice)]
+    now = _would(scene, fault, scene.tests[at])
+    test = scene.tests[at]
+    if not told_apart(test, scene.sound[at], now) or (test.uses == "insulation" and now > _LOW):
+        return None
+    beside = mixed(_at_others(scene, at, fault), dice)
+    group = _group(scene, at)
+    known = sheet(scene, tuple(scene.tests[n] for n in group), tuple(scene.sound[n] for n in group))
+    known = f"Readings of the sound circuit:\n{known}\n{_runs(scene, scene.tests[at])}"
+    stem = f"{known}Then {fault.say}{_size(fault)}. {_ask(scene.tests[at])}"
+    # Other places alone would make a question of reading the sheet; a motor board has little else.
+    beside = beside[:3] if scene.circuit.shape == "three-phase" else beside[:2]
+    return _asked_of(scene, at, now, stem, f"With the fault, {fault.say}", beside, dice)
+
+
+def _sound_ring(scene: Scene, dice: Dice) -> Asked | None:
+    """A cross reading of a sound ring from its end to end readings, at a socket where the rule of a quarter holds."""
+    ends = {test.id[-1]: n for n, test in enumerate(scene.tests) if test.id.startswith("ends-")}
+    line = scene.sound[ends["L"]]
+    quarter = {core: (line + scene.sound[ends[core]]) / 4 for core in "NE"}
+    able = [
+        n for n, test in enumerate(scene.tests)
+        if test.id[1:3] in {"N-", "E-"} and abs(scene.sound[n] - quarter[test.id[1]]) < _NEAR
+    ]  # fmt: skip
+    if not able:
+        return None
+    at = able[pick(len(able), dice)]
+    whole = quarter[scene.tests[at].id[1]]
+    known = sheet(scene, tuple(scene.tests[n] for n in ends.values()), tuple(scene.sound[n] for n in ends.values()))
+    stem = f"{known}\nThe ring is sound. {_ask(scene.tests[at])}"
+    reason = f"A sound ring reads a quarter of the two ends added, {whole:.3f} Ω before rounding"
+    return _asked_of(scene, at, scene.sound[at], stem, reason, [], dice)
+
+
+def _runs(scene: Scene, test: Check) -> str:
+    """The milliohms of each run of a ring, without which a cross reading with a fault cannot be worked out."""
+    if scene.circuit.shape != "ring" or test.uses == "insulation":
+        return ""
+    lists = []
+    for core, name in (("L", "line or neutral"), ("E", "protective conductor")):
+        runs = [f"{wire.ohms * 1000:.0f}" for wire in scene.circuit.wires if wire.core == core]
+        lists.append(f"{name} {', '.join(runs)}")
+    return f"Each run in order from the board, spurs last, in mΩ: {'; '.join(lists)}.\n"
+
+
+def _ask(test: Check) -> str:
+    return f"What should the {test.instrument.name} show for: {test.say}?"
+
+
+def _asked(test: Check) -> bool:
+    return test.uses not in {"eye", "function", "sequence", "prospective"}
+
+
+def _group(scene: Scene, at: int) -> list[int]:
+    """The test and those that are read with it: the same group, and a ring's ends."""
+    wanted = {scene.tests[at].group, "ring end to end"}
+    return [n for n, test in enumerate(scene.tests) if test.group in wanted]
+
+
+def _size(fault: Fault) -> str:
+    if fault.kind not in _SIZED:
+        return ""
+    size = fault.size if fault.kind == "loose-joint" else fault.size / 1e6
+    return f" of {size:.2f} {_SIZED[fault.kind]}"
+
+
+def _asked_of(
+    scene: Scene, at: int, value: float, stem: str, reason: str, beside: list[Believed], dice: Dice
+) -> Asked | None:
+    test = scene.tests[at]
+    key = told(scene.circuit, test, value)
+    taken = {key: value}
+    wrong: list[tuple[str, str, str]] = []
+    for slip, say, would in [*beside, *_with_others(scene, at, dice)]:
+        text = told(scene.circuit, test, would)
+        if text not in taken and all(told_apart(test, would, other) for other in taken.values()):
+            taken[text] = would
+            wrong.append((text, slip, say))
+        if len(wrong) == WRONG:
+            return Asked(stem, key, tuple(wrong), f"{reason}: {key}.")
+    return None
+
+
+def _with_others(scene: Scene, at: int, dice: Dice) -> Iterator[Believed]:
+    """What the test reads in the sound circuit, and with other faults; worked out only as far as it is needed."""
+    yield "sound", "That is the reading of the sound circuit.", scene.sound[at]
+    for other in mixed(list(scene.suspects), dice)[:40]:
+        yield other.kind, f"That is the reading where {other.say}.", _would(scene, other, scene.tests[at])
+
+
+def _at_others(scene: Scene, at: int, fault: Fault) -> list[Believed]:
+    """What other places of the same test read with the fault."""
+    same = [test for test in scene.tests if test.uses == scene.tests[at].uses and test.id != scene.tests[at].id]
+    values = readings(with_fault(scene.circuit, fault), same)
+    return [
+        ("other-place", f"That is the reading for: {test.say}.", value)
+        for test, value in zip(same, values, strict=True)
+    ]
+
+
+def _would(scene: Scene, fault: Fault, test: Check) -> float:
+    return readings(with_fault(scene.circuit, fault), [test])[0]

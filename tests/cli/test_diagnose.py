@@ -1,0 +1,52 @@
+"""Diagnoses played from the keyboard, held to recorded screens. QUIZZER_ACCEPT=1 records anew."""
+
+import os
+from pathlib import Path
+
+import pytest
+
+from tests.cli.running import ran
+
+GOLDEN = Path(__file__).parent.parent / "golden"
+SAFE = ("look", "isolate", "lock", "prove", "disconnect")
+# Name: shape, level, seed, and what is typed.
+PLAYED = {
+    "diagnose-ring": (
+        "ring", 3, 2,
+        (*SAFE, "test 26", "test 14", "test 8", "name", "9", "4", "repair", "retest", "energise"),
+    ),
+    "diagnose-lights": (
+        "lighting", 3, 5,
+        (*SAFE, "test 10", "test 4", "test 9", "name", "11", "3", "repair", "retest", "energise"),
+    ),
+    "diagnose-stopped": ("radial", 3, 1, ("look", "isolate", "test 2")),
+    "diagnose-tests": ("cooker", 1, 4, ("tests", "nonsense", "test 99", "test 2", "q")),
+}
+
+
+@pytest.mark.parametrize("name", PLAYED)
+def test_a_played_diagnosis_is_as_recorded(name, monkeypatch, tmp_path):
+    shape, level, seed, typed = PLAYED[name]
+    args = ("diagnose", "--shape", shape, "--level", str(level), "--seed", str(seed))
+    found = ran(monkeypatch, *args, "--svg", str(tmp_path / "d.svg"), typed="".join(f"{line}\n" for line in typed))
+    assert found.code == 0, found.err
+    assert max(map(len, found.out.split("\n"))) <= 80
+    assert "CAUTION" in found.out
+    assert "<desc" in (tmp_path / "d.svg").read_text(encoding="utf-8")
+    recorded = GOLDEN / f"{name}.txt"
+    if os.environ.get("QUIZZER_ACCEPT"):
+        recorded.write_text(found.out, encoding="utf-8")
+    assert found.out == recorded.read_text(encoding="utf-8")
+
+
+def test_the_recorded_diagnoses_end_as_they_should():
+    read = {name: (GOLDEN / f"{name}.txt").read_text(encoding="utf-8") for name in PLAYED}
+    assert "RIGHT: the fault is found" in read["diagnose-ring"]
+    assert "RIGHT: the fault is found" in read["diagnose-lights"]
+    assert "STOPPED FOR SAFETY" in read["diagnose-stopped"]
+
+
+def test_an_unknown_shape_is_refused(monkeypatch):
+    found = ran(monkeypatch, "diagnose", "--shape", "spiral")
+    assert found.code == 2
+    assert "ring" in found.err
