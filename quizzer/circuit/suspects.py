@@ -45,7 +45,9 @@ def touching(circuit: Circuit) -> Iterator[Fault]:
     if circuit.shape == "three-phase":
         yield Fault("low-line-earth", "U ME", circuit.damp, "low insulation between a line and earth")
         return
-    yield Fault("neutral-earth-short", "N1 E1", _SHORT, "neutral and earth touch beyond the board")
+    yield Fault(
+        "neutral-earth-short", "N1 E1", _SHORT, f"neutral and earth touch beyond the board, at {circuit.points[0]}"
+    )
     yield Fault("low-line-earth", "L1 E1", circuit.damp, "low insulation between line and earth")
     yield Fault("low-line-neutral", "L1 N1", circuit.damp, "low insulation between line and neutral")
     what = "a lamp is left in" if circuit.shape in LIGHTS else "an appliance is left connected"

@@ -10,6 +10,7 @@ from quizzer.circuit.instruments import doubt
 from quizzer.circuit.reading import told
 from quizzer.circuit.testing import Check, readings
 from quizzer.circuit.wiring import Circuit
+from quizzer.figures import as_given, decimals
 from quizzer.question.drawing import Dice, pick
 from quizzer.question.scene import Asked, Scene, one_fault
 
@@ -73,7 +74,7 @@ def _asked(circuit: Circuit, test: Check, value: float, limit: Limit) -> Asked:
     right, action = ("Acceptable", limit.passed) if good else ("Not acceptable", limit.failed)
     opposite, against = ("Not acceptable", limit.failed) if good else ("Acceptable", limit.passed)
     untrue = f"{reading} against {rule} is {'a pass' if good else 'a failure'}."
-    slack = f"{'at least' if limit.least else 'at most'} {_limit(other)} {unit}"
+    slack = f"{'at least' if limit.least else 'at most'} {_named(other)} {unit}"
     wrong = (
         (f"{opposite}: {rule}; {against}", "verdict-reversed", untrue),
         (f"{right}: {rule}; {limit.failed if good else limit.hidden}", "wrong-action", _action(good)),
@@ -82,6 +83,15 @@ def _asked(circuit: Circuit, test: Check, value: float, limit: Limit) -> Asked:
     ask = f"The {test.instrument.name} shows {reading} for: {test.say}. Is that acceptable, and what follows?"
     stem = f"{_first(test)}\n{ask}"
     return Asked(stem, f"{right}: {rule}; {action}", wrong, f"{reading} against {rule}: {limit.source}.")
+
+
+def _named(bound: float) -> str:
+    """A limit as tables print it, to the nearest hundredth.
+
+    >>> _named(1.3656), _named(300.0)
+    ('1.37', '300')
+    """
+    return as_given(float(decimals(bound, 2)))
 
 
 def _limit(bound: float) -> str:

@@ -68,6 +68,7 @@ QUESTIONS: dict[str, Act] = {
     "paper": lambda store, _: store.paper(PAPER.id),
     "papers": lambda store, _: store.papers(),
     "keep_paper (again)": lambda store, _: store.keep_paper(PAPER),
+    "answers": lambda store, _: store.answers("t1"),
     "facilities": lambda store, _: store.facilities(),
     "recent_entries": lambda store, _: store.recent_entries(["Ada"]),
     "sittings": lambda store, _: store.sittings(PAPER.id),
