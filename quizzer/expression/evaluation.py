@@ -126,15 +126,19 @@ def _applied(apply: Callable[..., float], args: list[Compiled]) -> Compiled:
     return lambda env: apply(*[arg(env) for arg in args])
 
 
+_NOT_FINITE = "the result is not a finite real number"
+
+
 def _finite(run: Compiled) -> Compiled:
     # (-8.0) ** 0.5 is complex and 1e400 * 0 is nan, and neither raises by itself.
     def checked(env: Env) -> float:
         try:
             result = run(env)
-            if math.isfinite(result):
-                return result
-        except (ValueError, TypeError):  # the root of a negative number; a complex number in a function
-            pass
-        raise ArithmeticError("the result is not a finite real number")
+            finite = math.isfinite(result)
+        except (ValueError, TypeError) as error:  # the root of a negative number; a complex number in a function
+            raise ArithmeticError(_NOT_FINITE) from error
+        if not finite:
+            raise ArithmeticError(_NOT_FINITE)
+        return result
 
     return checked
