@@ -15,9 +15,10 @@ FAULTS = (ArithmeticError, KeyError)
 
 
 class Drawn(NamedTuple):
-    """One draw: the values in SI and the texts of the givens."""
+    """One draw: the values in SI, the digits of the givens in their own units, and the same with the unit."""
 
     values: dict[str, float]
+    digits: dict[str, str]
     texts: dict[str, str]
 
 
@@ -30,12 +31,14 @@ def draw(template: Template, dice: Dice, own: Mapping[str, Written]) -> Drawn:
     """Values for every given: drawn, or from `own` where somebody names them."""
     rows = {name: _row(name, rows, template, dice, own) for name, rows in template.rows.items()}
     values: dict[str, float] = {}
+    digits: dict[str, str] = {}
     texts: dict[str, str] = {}
     for given in template.given:
         written = own.get(given.name) or _written(given, rows, dice)
         values[given.name] = written.value
+        digits[given.name] = written.text
         texts[given.name] = with_unit(written.text, given.unit)
-    return Drawn(values, texts)
+    return Drawn(values, digits, texts)
 
 
 def _row(name: str, rows: tuple[Row, ...], template: Template, dice: Dice, own: Mapping[str, Written]) -> Row:

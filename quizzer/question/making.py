@@ -8,7 +8,6 @@ from random import Random
 from quizzer.bank.entries import Card, Diagnose, Entry, Outcome, Template, Written
 from quizzer.errors import Refused
 from quizzer.expression.showing import symbol
-from quizzer.figures import as_given
 from quizzer.question.drawing import FAULTS, Dice, Drawn, draw, outcome, pick, run, text_of, too_near
 from quizzer.question.options import Wronged, choices, diagnoses, wronged
 from quizzer.question.question import Answer, Option, Question, Shown, WorkedStep
@@ -102,7 +101,7 @@ def _shown(template: Template, drawn: Drawn) -> tuple[Shown, ...]:
     return tuple(
         Shown(
             given.name,
-            float(as_given(drawn.values[given.name] / given.unit.factor)),
+            float(drawn.digits[given.name].replace(",", ".")),
             given.unit.word,
             drawn.texts[given.name],
             given.say,
