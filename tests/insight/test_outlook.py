@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from quizzer.insight.outlook import LIKE_A_COIN, Beta, Part, beta_of, marks_of, outlook, pooled_marks
-from quizzer.insight.recall import Answers, half_life, known, shared_rate, usual_rate
+from quizzer.insight.recall import Answers, half_life, known, shared, usual
 
 TODAY = 740_000
 
@@ -99,6 +99,6 @@ def test_fast_forgetting_is_told_from_slow():
 def test_others_who_forget_slowly_make_a_newcomer_look_slow():
     others = [answers(*[(t, 90 - 45 * n, 1) for t in range(20) for n in range(3)])] * 10
     few = answers((0, 5, 1))
-    alone = half_life(known(few, 20, TODAY, usual_rate()))[0]
-    among = half_life(known(few, 20, TODAY, shared_rate(others, 20, TODAY)))[0]
+    alone = half_life(known(few, 20, TODAY, usual()))[0]
+    among = half_life(known(few, 20, TODAY, shared(others, 20, TODAY)))[0]
     assert among > alone
