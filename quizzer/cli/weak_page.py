@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
 from quizzer.cli.feedback_page import day_words
 from quizzer.cli.page import Page
@@ -81,8 +81,8 @@ def _add_states(page: Page, states: Sequence[TopicState], exam: bool) -> None:
     for state in states:
         if state.word == "unknown":
             continue
-        later = _span(state.then) if exam else ""
-        row = f"{state.name:<15}{_span(state.now):<18}{later:<18}{state.answers:>8} {state.weight:>5.1f} {state.word}"
+        later = span(state.then) if exam else ""
+        row = f"{state.name:<15}{span(state.now):<18}{later:<18}{state.answers:>8} {state.weight:>5.1f} {state.word}"
         page.lines.append(page.styled(row, "caution" if state.word == "weak" else ""))
         if not page.look.plain:
             page.lines.append(" " * 15 + band(state.then[1], state.then[0], state.then[2], 51, STRONG))
@@ -103,7 +103,7 @@ def _add_parts(page: Page, found: Weakness, wanted: str | None) -> None:
         return
     page.text("Sub-topics to study first:" if not wanted else f"Sub-topics of {wanted}:")
     for part in weak[: None if wanted else _MOST_PARTS]:
-        page.lines.append(f"  {part.name:<36}{_span(part.then):<18}{part.answers:>6} answers, {part.word}")
+        page.lines.append(f"  {part.name:<36}{span(part.then):<18}{part.answers:>6} answers, {part.word}")
     page.gap()
 
 
@@ -126,15 +126,10 @@ def _add_errors(page: Page, found: Weakness, below: str) -> None:
         page.gap()
 
 
-def _span(value: tuple[float, float, float]) -> str:
+def span(value: tuple[float, float, float]) -> str:
+    """A share with the ends of its interval.
+
+    >>> span((0.634, 0.49, 0.77))
+    '63% (49-77%)'
+    """
     return f"{value[0]:.0%} ({value[1]:.0%}-{value[2]:.0%})".replace("%-", "-")
-
-
-def spoken(states: Sequence[TopicState], titles: Mapping[str, str]) -> str:
-    """Topics with their intervals as a sentence, for those who cannot see the plot."""
-    known = [state for state in states if state.word != "unknown"]
-    return "; ".join(
-        f"{titles.get(state.name, state.name)} {state.then[0]:.0%}, "
-        f"{state.then[1]:.0%} to {state.then[2]:.0%}, {state.word}"
-        for state in known
-    )
