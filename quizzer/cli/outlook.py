@@ -26,6 +26,7 @@ from quizzer.errors import UsageError
 from quizzer.store import Trainee
 from quizzer.workflows.plan import plan_for
 from quizzer.workflows.readiness import ready_for, ready_group
+from quizzer.workflows.report_words import count
 from quizzer.workflows.session import World
 from quizzer.workflows.starting import wanted, who
 from quizzer.workflows.weakness import weak_for, weak_group
@@ -64,13 +65,14 @@ def weak(wishes: Wishes, topic: str | None) -> None:
             topic = topic.strip("/")
             wanted(at.world.shelf, [topic])
         if wishes.group is not None:
-            people = list(weak_group(at.world, at.people, at.blueprint, at.exam))
+            people = list(weak_group(at.world, at.people, at.blueprint, at.exam, parts=bool(topic)))
             add_weak_group(page, wishes.group, people, topic)
             sheet = weak_group_sheet(wishes.group, people, topic)
         else:
             found = weak_for(at.world, at.people[0], at.blueprint, at.exam)
             add_weak(page, found, topic)
             sheet = weak_sheet(found, topic)
+            _add_others(page, wishes, at, found.answers)
         _finish(wishes, page, sheet, at)
 
 
@@ -87,6 +89,7 @@ def ready(wishes: Wishes) -> None:
             one = ready_for(at.world, at.people[0], at.blueprint, at.exam)
             add_ready(page, one, titles)
             sheet = ready_sheet(one, titles)
+            _add_others(page, wishes, at, one.answers)
         _finish(wishes, page, sheet, at)
 
 
@@ -108,6 +111,14 @@ def plan(wishes: Wishes, minutes: float, days: str, every_day: bool, ics: Path |
             save(ics, calendar_of(found, at.world.now()).encode())
             page.text(f"The study days are in {ics}.")
         _finish(wishes, page, plan_sheet(found), at)
+
+
+def _add_others(page: Page, wishes: Wishes, at: Setting, answers: int) -> None:
+    """Where nobody was named and there is nothing to show: who else there is."""
+    others = len(at.world.store.trainees()) - 1
+    if wishes.trainee is None and not answers and others > 0:
+        page.text(f"This store holds {count(others, 'other trainee')}: --trainee NAME shows one, --group GROUP a "
+                  "group; `quizzer trainee list` and `quizzer group list` name them.")  # fmt: skip
 
 
 def _finish(wishes: Wishes, page: Page, sheet: Sheet, at: Setting) -> None:

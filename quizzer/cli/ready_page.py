@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from quizzer.cli.feedback_page import day_words
 from quizzer.cli.page import Page
 from quizzer.cli.text_plots import band, bar, humps
-from quizzer.workflows.readiness import ENOUGH, Readiness
+from quizzer.workflows.readiness import ENOUGH, GOAL, Readiness
 from quizzer.workflows.report_words import count
 
 DECIDES = "An estimate from answers in this program, and no promise: your assessor decides."
@@ -39,7 +39,11 @@ def add_ready_group(page: Page, name: str, people: Sequence[Readiness], titles: 
     page.heading(f"Ready? {name}", people[0].blueprint.title if people else "")
     if people:
         plan = people[0].blueprint
-        page.text(f"{plan.questions} questions, pass mark {plan.pass_mark}; as of each one's own exam day, or today.")
+        page.text(
+            f"{plan.questions} questions, pass mark {plan.pass_mark}; as of each one's own exam day, or today, if "
+            "nothing more is studied. Each line: the mark to expect, in brackets from where to where it lies nine "
+            "times in ten. Least sure of passing first."
+        )
     page.gap()
     known = [one for one in people if one.marks]
     for one in sorted(known, key=pass_chance):
@@ -77,6 +81,15 @@ def _add_missing(page: Page, found: Readiness, titles: Mapping[str, str]) -> Non
     page.text("`quizzer study` asks them; a mock paper counts too.")
 
 
+def behind_words(found: Readiness) -> str:
+    """What the estimate rests on."""
+    middle, low, high = found.life
+    return (
+        f"Behind it: {count(found.answers, 'answer')}; topics that make up {found.coverage:.0%} of the paper have "
+        f"{ENOUGH} or more. Half is forgotten in about {middle:.0f} days ({low:.0f} to {high:.0f})."
+    )
+
+
 def missing_words(found: Readiness) -> str:
     """Why no mark is named, and how far it is to one."""
     return (
@@ -100,10 +113,7 @@ def _add_mark(page: Page, found: Readiness) -> None:
                 f"All {section.questions} right in {section.title!r}, which the paper demands besides: "
                 f"{percent(section.all_right)}."
             )
-    page.text(
-        f"Behind it: {found.answers} answers; {found.coverage:.0%} of the paper has {ENOUGH} or more. Half is "
-        f"forgotten in about {found.life[0]:.0f} days ({found.life[1]:.0f} to {found.life[2]:.0f})."
-    )
+    page.text(behind_words(found))
     page.gap()
 
 
@@ -133,8 +143,8 @@ def _add_sections(page: Page, found: Readiness) -> None:
 def _add_moves(page: Page, found: Readiness, titles: Mapping[str, str]) -> None:
     if found.moves:
         won = "; ".join(f"{titled(name, titles)} (+{gain:.1f})" for name, gain in found.moves)
-        page.text(f"What would move it most, brought to 80 % recall: {won} marks. `quizzer study --weak` starts there.",
-                  hang=2)  # fmt: skip
+        page.text(f"What would move it most: marks to win by bringing a topic to {GOAL:.0%} recall: {won}. "
+                  "`quizzer study --weak` starts there.", hang=2)  # fmt: skip
     if found.thin:
         names = ", ".join(titled(name, titles) for name, _, _ in found.thin[:3])
         page.text(f"Unknown (fewer than {ENOUGH} answers): {names}{' and others' if len(found.thin) > 3 else ''}.",

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from quizzer.bank.blueprints import Blueprint
 from quizzer.cli.outlook_files import Sheet, in_pictures
-from quizzer.cli.ready_page import missing_words, pass_chance, percent, titled
+from quizzer.cli.ready_page import behind_words, missing_words, pass_chance, percent, titled
 from quizzer.insight.outlook import Marks
 from quizzer.render.plots import Interval, Plot, bars, intervals
 from quizzer.render.report import Block, Heading, Paragraph, Picture, Points, Table
@@ -51,9 +51,7 @@ def _mark(found: Readiness, marks: Marks) -> Iterator[Block]:
     yield Paragraph(f"Mark to expect: {marks.mean:.0f} of {plan.questions}.", bold=True)
     yield Paragraph(
         f"As likely as not from {inner} to {outer}; nine times in ten from {low} to {high}. Chance of {plan.pass_mark} "
-        f"or more: {percent(pass_chance(found))}. Behind it: {count(found.answers, 'answer')}; {found.coverage:.0%} of "
-        f"the paper has {ENOUGH} or more. Half is forgotten in about {found.life[0]:.0f} days ({found.life[1]:.0f} to "
-        f"{found.life[2]:.0f})."
+        f"or more: {percent(pass_chance(found))}. {behind_words(found)}"
     )
     yield Picture(_marks_plot(found, marks))
     yield Picture(_sections_plot(found))

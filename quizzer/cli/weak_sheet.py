@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from quizzer.cli.outlook_files import Sheet, in_pictures
-from quizzer.cli.weak_page import SIGNS, span
+from quizzer.cli.weak_page import SIGNS, columns_of, span, words_of
 from quizzer.render.plots import Cell, Interval, Plot, grid, intervals
 from quizzer.render.report import Block, Heading, Paragraph, Picture, Points, Table
 from quizzer.workflows.readiness import ENOUGH
@@ -42,7 +42,7 @@ def narrowed(found: Weakness, wanted: str) -> Weakness:
 
 def weak_group_sheet(name: str, people: Sequence[Weakness], wanted: str | None) -> Sheet:
     """People by topics, and who is weak where in words."""
-    topics = sorted({state.name for one in people for state in one.topics if not wanted or state.name == wanted})
+    topics = columns_of(people, wanted)
     today = people[0].today.isoformat() if people else ""
     return Sheet(f"Weak topics: {name}", today, list(_group(people, topics)))
 
@@ -121,20 +121,15 @@ def _group(people: Sequence[Weakness], topics: Sequence[str]) -> Iterator[Block]
 
 
 def _people_plot(title: str, people: Sequence[Weakness], topics: Sequence[str]) -> Plot:
-    rows = [(one.trainee.name, [Cell(SIGNS[word], _SHADES[word]) for word in _words(one, topics)]) for one in people]
+    rows = [(one.trainee.name, [Cell(SIGNS[word], _SHADES[word]) for word in words_of(one, topics)]) for one in people]
     said = "; ".join(f"{one.trainee.name}: weak in {_named(one, topics, 'weak') or 'nothing'}" for one in people)
     return grid(f"{title}: !! weak, ~ fair, ok strong, ? not enough answers", f"{title}. {said}.", topics, rows)
 
 
-def _words(found: Weakness, topics: Sequence[str]) -> list[str]:
-    words = {state.name: state.word for state in found.topics}
-    return [words.get(topic, "unknown") for topic in topics]
-
-
 def _counts(people: Sequence[Weakness], topic: str) -> list[str]:
-    words = [word for one in people for word in _words(one, [topic])]
+    words = [word for one in people for word in words_of(one, [topic])]
     return [str(words.count(word)) for word in SIGNS]
 
 
 def _named(found: Weakness, topics: Sequence[str], word: str) -> str:
-    return listed([topic for topic, each in zip(topics, _words(found, topics), strict=True) if each == word])
+    return listed([topic for topic, each in zip(topics, words_of(found, topics), strict=True) if each == word])

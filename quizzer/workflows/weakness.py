@@ -85,13 +85,13 @@ def weak_for(world: World, trainee: Trainee, blueprint: Blueprint, exam: date | 
 
 
 def weak_group(
-    world: World, trainees: Sequence[Trainee], blueprint: Blueprint, exam: date | None = None
+    world: World, trainees: Sequence[Trainee], blueprint: Blueprint, exam: date | None = None, *, parts: bool = False
 ) -> Iterator[Weakness]:
-    """What is weak in each of several people, in their order."""
+    """What is weak in each of several people, in their order, by topic; by sub-topic too where `parts` are wanted."""
     bank = Map(world, blueprint)
     beforehand = learnt_from_others(world, (), bank.topics, world.now().date())
     for trainee in trainees:
-        yield _weakness(world, trainee, bank, exam, beforehand, parts=False)
+        yield _weakness(world, trainee, bank, exam, beforehand, parts=parts, bands=False)
 
 
 def weak_parts(world: World, trainee: Trainee, blueprint: Blueprint, most: int = 5) -> list[str]:
@@ -102,7 +102,14 @@ def weak_parts(world: World, trainee: Trainee, blueprint: Blueprint, most: int =
 
 
 def _weakness(
-    world: World, trainee: Trainee, bank: Map, wanted: date | None, beforehand: Any, *, parts: bool = True
+    world: World,
+    trainee: Trainee,
+    bank: Map,
+    wanted: date | None,
+    beforehand: Any,
+    *,
+    parts: bool = True,
+    bands: bool = True,
 ) -> Weakness:
     today = world.now().date()
     exam, passed = exam_ahead(wanted, trainee.exam, today)
@@ -118,8 +125,8 @@ def _weakness(
         trainee,
         today,
         exam,
-        _states(bank, bank.topics, answered, (today, exam or today), beforehand, bands=parts),
-        _states(bank, bank.parts, answered, (today, exam or today), beforehand, bands=True) if parts else (),
+        _states(bank, bank.topics, answered, (today, exam or today), beforehand, bands=bands),
+        _states(bank, bank.parts, answered, (today, exam or today), beforehand, bands=bands) if parts else (),
         tuple(_mistakes(recent, bank.slips)),
         tuple(_confident(recent)),
         tuple(_missed(answered, bank.critical)),

@@ -19,6 +19,7 @@ CASES = {
     "weak": ("weak", *PRIYA),
     "weak-topic-plain": ("weak", *PRIYA, "--topic", "design", "--plain"),
     "weak-group": ("weak", *GROUP),
+    "weak-group-topic": ("weak", *GROUP, "--topic", "design"),
     "weak-group-plain": ("weak", *GROUP, "--plain"),
     "ready": ("ready", *PRIYA),
     "ready-plain": ("ready", *PRIYA, "--plain"),
@@ -111,6 +112,20 @@ def test_a_calendar_is_written(centre, monkeypatch, tmp_path):
     found = ran(monkeypatch, "plan", *PRIYA, "--ics", str(tmp_path / "p.ics"), *centre)
     assert found.code == 0, found.err
     assert (tmp_path / "p.ics").read_bytes().startswith(b"BEGIN:VCALENDAR\r\n")
+
+
+def test_who_looks_at_an_empty_page_of_his_own_is_told_of_the_others(centre, monkeypatch):
+    for command in ("weak", "ready"):
+        assert "This store holds 16 other trainees" in " ".join(ran(monkeypatch, command, *centre).out.split())
+        assert "other trainees" not in ran(monkeypatch, command, *PRIYA, *centre).out
+
+
+def test_a_long_name_stands_above_its_row(tmp_path, centre, monkeypatch):
+    name = "Bartholomew Maximilian the Younger (invented)"
+    ran(monkeypatch, "trainee", "add", name, *centre[:2])
+    ran(monkeypatch, "group", "add", "long", name, *centre[:2])
+    lines = ran(monkeypatch, "weak", "--group", "long", *centre).out.split("\n")
+    assert lines[lines.index(name) + 1].split() == ["?"] * 13
 
 
 def test_a_topic_alone_is_alone_on_paper(centre, monkeypatch, tmp_path):
