@@ -71,7 +71,9 @@ def in_pictures(title: str, rows: Sequence[Row]) -> Iterator[tuple[str, Sequence
 def _svg(sheet: Sheet) -> str:
     plots = [block.plot for block in sheet.blocks if isinstance(block, Picture)]
     if not plots:
-        raise UsageError("there is nothing to draw yet: too few answers", mend="name a .pdf or .txt file instead")
+        raise UsageError(
+            "there is nothing to draw: too few answers so far, or no days left", mend="name a .pdf or .txt file instead"
+        )
     return svg(sheet.title, plots, DECIDES)
 
 

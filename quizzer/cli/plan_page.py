@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Callable, Sequence
 from datetime import date, timedelta
+from typing import NamedTuple
 
 from quizzer.cli.feedback_page import day_words
 from quizzer.cli.page import Page
@@ -12,17 +14,28 @@ from quizzer.cli.text_plots import bar
 from quizzer.schedule.planning import NEW_MINUTES, REVIEW_MINUTES, DayPlan
 from quizzer.workflows.pace import FEWEST, Pace
 from quizzer.workflows.plan import ROAD_MINUTES, ROAD_TOPICS, Plan
+from quizzer.workflows.report_words import count
 
 _DAYS_SHOWN = 10
+_MOST_WEEKS = 20  # shown; a longer way is shown by month
+_LONG_DAY = 240  # minutes of study: nobody plans more
+
+
+class Load(NamedTuple):
+    """A week or a month by name, with its study days."""
+
+    name: str
+    days: Sequence[DayPlan]
 
 
 def add_plan(page: Page, plan: Plan) -> None:
     """What fits, what does not, what comes when, and the road after the exam."""
     page.heading(f"Plan: {plan.trainee.name}", f"exam {day_words(plan.exam, plan.today)}")
     _add_fit(page, plan)
-    _add_left(page, plan)
-    _add_days(page, plan)
-    _add_weeks(page, plan)
+    if plan.days:
+        _add_left(page, plan)
+        _add_days(page, plan)
+        _add_loads(page, plan)
     _add_road(page, plan)
     page.gap()
     page.text(f"The plan takes every answer for a right one: what goes wrong comes back earlier. {DECIDES}")
@@ -30,7 +43,8 @@ def add_plan(page: Page, plan: Plan) -> None:
 
 def _add_fit(page: Page, plan: Plan) -> None:
     page.text(fit_words(plan))
-    page.text(pace_words(plan.pace))
+    if plan.days:
+        page.text(pace_words(plan.pace))
     if plan.skipped:
         days = ", ".join(f"{day.day} {day:%b} ({name})" for day, name in plan.skipped)
         page.text(f"No study on holidays (England and Wales): {days}. --every-day studies on them too.", hang=2)
@@ -39,8 +53,10 @@ def _add_fit(page: Page, plan: Plan) -> None:
 
 def fit_words(plan: Plan) -> str:
     """What the minutes bring."""
+    if not plan.days:
+        return "No study day is left before the exam: rest, and look once more at what is safety-critical."
     return (
-        f"{len(plan.days)} study days of {plan.minutes:g} minutes. From nothing, a question takes about "
+        f"{count(len(plan.days), 'study day')} of {plan.minutes:g} minutes. From nothing, a question takes about "
         f"{plan.each:.1f} minutes in all, over several days, until four in five such questions are right: there is "
         f"time for about {plan.capacity}. Counting what has been learnt, {plan.taken} of the {plan.wanted} that the "
         "paper may ask fit."
@@ -80,13 +96,16 @@ def _add_left(page: Page, plan: Plan) -> None:
 
 def short_words(plan: Plan) -> str:
     """How many questions do not fit, and what would be needed; empty where all fit."""
-    if plan.taken == plan.wanted:
+    if plan.taken == plan.wanted or not plan.days:
         return ""
     needed = plan.minutes * plan.wanted / max(1, plan.taken)
-    return (
-        f"The minutes are short: {plan.wanted - plan.taken} questions are left out, those worth least for their time. "
+    all_of_them = (
         f"To fit all, about {needed:.0f} minutes a day would be needed."
+        if needed <= _LONG_DAY
+        else "No day is long enough to fit all of them before the exam."
     )
+    left = count(plan.wanted - plan.taken, "question is", "questions are")
+    return f"The minutes are short: {left} left out, those worth least for their time. {all_of_them}"
 
 
 def _add_days(page: Page, plan: Plan) -> None:
@@ -98,23 +117,32 @@ def _add_days(page: Page, plan: Plan) -> None:
     page.gap()
 
 
-def _add_weeks(page: Page, plan: Plan) -> None:
-    weeks = {week: sum(day.minutes for day in days) for week, days in weeks_of(plan).items()}
-    most = max(weeks.values(), default=0.0)
-    page.text("Minutes by week:")
-    for week, minutes in weeks.items():
-        plot = "" if page.look.plain else "  " + bar(minutes, most, 40)
-        page.lines.append(f"  from {week.day:>2} {week:%b}  {minutes:>4.0f} min{plot}".rstrip())
-    page.text("What a week leaves free is for what goes wrong, and for a mock paper.")
+def _add_loads(page: Page, plan: Plan) -> None:
+    name, loads = loads_of(plan)
+    minutes = [sum(day.minutes for day in load.days) for load in loads]
+    most = max(minutes)
+    page.text(f"Minutes by {name}:")
+    for load, spent in zip(loads, minutes, strict=True):
+        plot = "" if page.look.plain else "  " + bar(spent, most, 40)
+        page.lines.append(f"  {load.name:<11}  {spent:>4.0f} min{plot}".rstrip())
+    page.text(f"What a {name} leaves free is for what goes wrong, and for a mock paper.")
     page.gap()
 
 
-def weeks_of(plan: Plan) -> dict[date, list[DayPlan]]:
-    """The study days by the Monday of their week."""
-    weeks: dict[date, list[DayPlan]] = defaultdict(list)
-    for day in plan.days:
-        weeks[day.day - timedelta(days=day.day.weekday())].append(day)
-    return weeks
+def loads_of(plan: Plan) -> tuple[str, list[Load]]:
+    """The study days by week, or by month where there are many weeks; and which of them it is."""
+    weeks = _parted(plan.days, lambda day: day - timedelta(days=day.weekday()))
+    if len(weeks) <= _MOST_WEEKS:
+        return "week", [Load(f"from {week.day:>2} {week:%b}", days) for week, days in weeks.items()]
+    months = _parted(plan.days, lambda day: day.replace(day=1))
+    return "month", [Load(f"{month:%b %Y}", days) for month, days in months.items()]
+
+
+def _parted(days: Sequence[DayPlan], start: Callable[[date], date]) -> dict[date, list[DayPlan]]:
+    parts: dict[date, list[DayPlan]] = defaultdict(list)
+    for day in days:
+        parts[start(day.day)].append(day)
+    return parts
 
 
 def _add_road(page: Page, plan: Plan) -> None:

@@ -56,7 +56,7 @@ def bars(title: str, words: str, heights: Sequence[tuple[str, float]], mark: int
     """Bars beside each other, `top` written over the highest; dark from number `mark` on, the others light."""
     most = max((height for _, height in heights), default=0.0) or 1.0
     room = min(60.0, (WIDE - 80) / max(1, len(heights)))
-    every = -(-len(heights) // max(1, int((WIDE - 80) / 50)))
+    every = -(-len(heights) // max(1, int((WIDE - 80) / 60)))
     bottom = _TOP + _TALL
     shapes = [line(40, bottom, 40 + room * max(1, len(heights)), bottom)]
     for at, (name, height) in enumerate(heights):
