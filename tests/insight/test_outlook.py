@@ -102,3 +102,24 @@ def test_others_who_forget_slowly_make_a_newcomer_look_slow():
     alone = half_life(known(few, 20, TODAY, usual()))[0]
     among = half_life(known(few, 20, TODAY, shared(others, 20, TODAY)))[0]
     assert among > alone
+
+
+def test_a_newcomer_is_taken_to_know_what_the_others_know():
+    one = answers((0, 5, 1))
+    strong, weak = ([answers(*[(t, 40 - n, right) for t in range(10) for n in range(3)])] * 20 for right in (1, 0))
+    high, low = (recall(known(one, 10, TODAY, shared(people, 10, TODAY)))[1] for people in (strong, weak))
+    alone = recall(known(one, 10, TODAY))[1]
+    assert high > alone + 0.1
+    assert low < alone - 0.1
+
+
+def test_nobody_else_is_as_nothing_known():
+    assert shared([], 5, TODAY) == pytest.approx(usual())
+    assert usual().sum() == pytest.approx(1)
+
+
+def test_one_other_person_decides_little():
+    other = [answers(*[(t, 40 - n, 1) for t in range(10) for n in range(3)])]
+    one = answers((0, 5, 0))
+    among, alone = recall(known(one, 10, TODAY, shared(other, 10, TODAY))), recall(known(one, 10, TODAY))
+    assert abs(among[1] - alone[1]) < 0.1
