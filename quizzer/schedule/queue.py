@@ -71,20 +71,20 @@ def due_line(
 def gain_line(
     standings: Iterable[Standing],
     fresh: Sequence[Fresh],
-    met: Mapping[str, float],
-    new: float,
+    gains: Mapping[str, float],
     after: str = "",
 ) -> tuple[Standing | Fresh, ...]:
     """Everything by what a second of it gains, most first, topics mixed; only what gains more today than later.
 
-    `met` holds the gain of each entry met, `new` that of any entry not yet met (and of one that `met` leaves out);
-    new entries keep their own line among themselves. A missed safety-critical entry that still owes right answers
-    comes before all, whatever it gains.
+    `gains` holds the gain of each entry; one that it leaves out gains nothing. Safety-critical new entries come
+    before the other new ones. A missed safety-critical entry that still owes right answers comes before all,
+    whatever it gains.
     """
     fixed = sorted(standings, key=lambda s: (s.memory.due, s.entry))
     owed = _mixed([s for s in fixed if s.memory.owed], after)
-    ranked: list[tuple[float, Standing | Fresh]] = [(met.get(s.entry, new), s) for s in fixed if not s.memory.owed]
-    ranked += [(new, entry) for entry in new_line(fresh, after)]
+    best = max((gains.get(entry.entry, 0.0) for entry in fresh), default=0.0)
+    ranked: list[tuple[float, Standing | Fresh]] = [(gains.get(s.entry, 0.0), s) for s in fixed if not s.memory.owed]
+    ranked += [(best if f.safety_critical else gains.get(f.entry, 0.0), f) for f in new_line(fresh, after)]
     ranked.sort(key=lambda pair: -pair[0])
     chosen = [entry for gain, entry in ranked if gain > 0]
     return (*owed, *_mixed(chosen, owed[-1].topic if owed else after))

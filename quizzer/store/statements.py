@@ -97,12 +97,11 @@ CHALLENGES: Final = select(_c.entry, _c.trainee, _c.reason, _c.digest, _c.raised
 REVIEWS: Final = (
     select(*_r).where(_r.trainee == _TRAINEE_IS, _r.answered_at >= bindparam("since")).order_by(_r.answered_at, _r.id)
 )
-ANSWERED: Final = (
-    select(_r.entry, _r.topic, _r.was_right, _r.day, _r.reply, _r.slip, _r.confidence)
-    .where(_r.trainee == _TRAINEE_IS, _r.was_drill == 0)
-    .order_by(_r.answered_at.desc(), _r.id.desc())
-    .limit(bindparam("most"))
+_ANSWERED = select(_r.entry, _r.topic, _r.was_right, _r.day, _r.reply, _r.slip, _r.confidence).where(
+    _r.trainee == _TRAINEE_IS, _r.was_drill == 0
 )
+ANSWERED: Final = _ANSWERED.order_by(_r.answered_at.desc(), _r.id.desc()).limit(bindparam("most"))
+FIRST_ANSWERED: Final = _ANSWERED.order_by(_r.answered_at, _r.id).limit(bindparam("most"))
 TALLIES: Final = (
     select(_r.topic, func.sum(_r.was_right), func.count() - func.sum(_r.was_right))
     .where(_r.trainee == _TRAINEE_IS, _r.answered_at >= bindparam("since"), _r.was_drill == 0)

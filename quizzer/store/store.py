@@ -128,6 +128,10 @@ class Store:
         """The trainee's last `most` answers without drills, newest first, in short."""
         return list(map(Answered._make, self._wire.ask(sql.ANSWERED, {"trainee": trainee, "most": most})))
 
+    def first_answers(self, trainee: str, most: int = _EVERY) -> list[Answered]:
+        """The trainee's first `most` answers without drills, oldest first, in short."""
+        return list(map(Answered._make, self._wire.ask(sql.FIRST_ANSWERED, {"trainee": trainee, "most": most})))
+
     def tallies(self, trainee: str, since: datetime | None = None) -> tuple[Tally, ...]:
         """Right and wrong answers in each topic from `since` on, without drills, by topic."""
         values = {"trainee": trainee, "since": instant_text(since) if since else _EVER}

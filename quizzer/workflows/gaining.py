@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from datetime import date
-from typing import Final, NamedTuple
+from itertools import islice
+from typing import TYPE_CHECKING, Final, NamedTuple
 
 from quizzer.schedule import Fresh, Standing, gain_line
 from quizzer.store import Answered, Trainee
 from quizzer.workflows.session import World
 
+if TYPE_CHECKING:
+    from quizzer.insight.belief import Trial
+
 LAST: Final = 3_000  # answers of one person that are looked at
 FEWEST: Final = 100  # answers under which there is no need to look
+OTHERS, FIRST, MOST_LOOKED_AT = 45, 500, 200  # other people, their first answers, and those searched for them
 MINUTES: Final = 10.0  # a session, where it has no limit
 MOST_SESSIONS: Final = 90  # to look ahead; a longer way to the exam is taken in longer steps
 RECENT: Final = 28  # days from which the rhythm of study is read
@@ -19,11 +24,12 @@ GUESS: Final = 0.25  # of an answer chosen from four
 
 
 class Plan(NamedTuple):
-    """The exam day if one lies ahead, the minutes of a session if they are limited, and how many entries there are."""
+    """The exam day if any, the minutes of a session if limited, the entries there are, and the new ones at most."""
 
     exam: date | None
     minutes: float | None
     entries: int
+    new: int
 
 
 def by_gain(
@@ -31,35 +37,60 @@ def by_gain(
 ) -> list[Standing | Fresh]:
     """What to ask, by gain on the exam day; empty while the plain rule must go on.
 
-    That is: no exam ahead, too few answers, or a belief about the trainee's memory that has not yet predicted well.
+    That is: no exam ahead, too few answers of this trainee and of others, or a belief about memory that has not yet
+    predicted well.
     """
     today = world.now().date()
     if plan.exam is None or plan.exam <= today:
         return []
-    answered = [one for one in world.store.answers(trainee.id, LAST) if date.fromisoformat(one.day) <= today]
-    if len(answered) < FEWEST:
+    answered = _until(today, world.store.answers(trainee.id, LAST))
+    others = [_trials(_until(today, each)) for each in _others(world, trainee)]
+    if max(len(answered), sum(map(len, others))) < FEWEST:
         return []
-    return _line(answered, standings, fresh, plan, today)
+    return _line(answered, others, standings, fresh, plan, today)
+
+
+def _others(world: World, trainee: Trainee) -> list[list[Answered]]:
+    """The first answers of some other people in the store."""
+    people = [one.id for one in world.store.trainees() if one.id != trainee.id][:MOST_LOOKED_AT]
+    found = (world.store.first_answers(person, FIRST) for person in people)
+    return list(islice((answers for answers in found if answers), OTHERS))
 
 
 def _line(
-    answered: Sequence[Answered], standings: Sequence[Standing], fresh: Sequence[Fresh], plan: Plan, today: date
+    answered: Sequence[Answered],
+    others: Sequence[Sequence[Trial]],
+    standings: Sequence[Standing],
+    fresh: Sequence[Fresh],
+    plan: Plan,
+    today: date,
 ) -> list[Standing | Fresh]:
     # Here, not above: most sessions never need these, and every start would pay for them.
-    from quizzer.schedule.belief import Trial, believe
-    from quizzer.schedule.gain import price_of
-    from quizzer.schedule.policy import gains
-    from quizzer.schedule.trust import trusted
+    from quizzer.insight.belief import NOBODY, believe
+    from quizzer.insight.gain import price_of
+    from quizzer.insight.others import learn
+    from quizzer.insight.policy import Time, gains
+    from quizzer.insight.trust import trusted
 
-    trials = [Trial(one.entry, _ordinal(one), bool(one.right), _guess(one)) for one in reversed(answered)]
-    trials.sort(key=lambda trial: trial.day)
-    belief = believe(trials)
-    if plan.exam is None or not trusted(belief.weights, belief.predictions):
+    prior = learn(others)
+    belief = believe(_trials(reversed(answered)), prior)
+    if plan.exam is None or not trusted(belief.weights, belief.predictions, prior.predictions):
         return []
     sessions, step = rhythm([_ordinal(one) for one in answered], today, plan.exam)
-    price = price_of((plan.minutes or MINUTES) * 60 / step / max(plan.entries, 1))
-    found = gains(belief, [standing.entry for standing in standings], today.toordinal(), sessions, step, price)
-    return list(gain_line(standings, fresh, found.met, found.new))
+    seconds = (plan.minutes or MINUTES) * 60 / step / max(plan.entries, 1)
+    time = Time(today.toordinal(), sessions, step, price_of(seconds, known=prior is not NOBODY))
+    found = gains(belief, [standing.entry for standing in standings], [entry.entry for entry in fresh], time)
+    return _few(gain_line(standings, fresh, {**found.new, **found.met}), plan.new)
+
+
+def _few(line: Iterable[Standing | Fresh], new: int) -> list[Standing | Fresh]:
+    """The line with no more than so many new entries."""
+    left, kept = new, []
+    for entry in line:
+        left -= isinstance(entry, Fresh)
+        if left >= 0 or not isinstance(entry, Fresh):
+            kept.append(entry)
+    return kept
 
 
 def rhythm(days: Sequence[int], today: date, exam: date) -> tuple[int, float]:
@@ -72,6 +103,20 @@ def rhythm(days: Sequence[int], today: date, exam: date) -> tuple[int, float]:
     left = (exam - today).days
     sessions = min(max(1, round(left / usual)), MOST_SESSIONS)
     return sessions, left / sessions
+
+
+def _until(today: date, answered: Sequence[Answered]) -> list[Answered]:
+    """Without those from a clock that was ahead."""
+    latest = today.isoformat()
+    return [one for one in answered if one.day <= latest]
+
+
+def _trials(answered: Iterable[Answered]) -> list[Trial]:
+    """The answers in the order of their days."""
+    from quizzer.insight.belief import Trial
+
+    trials = [Trial(one.entry, _ordinal(one), bool(one.right), _guess(one)) for one in answered]
+    return sorted(trials, key=lambda trial: trial.day)
 
 
 def _ordinal(one: Answered) -> int:

@@ -52,7 +52,8 @@ def start(world: World, trainee: Trainee, topics: Sequence[str], limits: Limits,
     due = due_line(standings, now.date(), session.exam(now.date()))
     met = {standing.entry for standing in standings}
     fresh = new_line(interleaved([entry for entry in listed if entry.id not in met]), due[-1].topic if due else "")
-    ahead = by_gain(world, trainee, standings, fresh[:new], Plan(session.exam(now.date()), limits.minutes, len(listed)))
+    plan = Plan(session.exam(now.date()), limits.minutes, len(listed), new)
+    ahead = by_gain(world, trainee, standings, fresh, plan)
     session.line += ahead or [*due, *fresh[:new]]
     return session, Today(len(due), len(fresh), session.exam(now.date()))
 

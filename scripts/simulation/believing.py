@@ -1,21 +1,21 @@
-"""What the answers of many learners tell: the twin of quizzer/schedule/belief.py, in arrays."""
+"""What the answers of many learners tell: the twin of quizzer/insight/belief.py, in arrays."""
 
 import numpy as np
-from simulation.learners import ROOM, first_half_lives
 
-from quizzer.schedule.belief import (
+from quizzer.insight.belief import (
     ABILITIES,
     ABILITY_SHARES,
     DIFFICULTIES,
     DIFFICULTY_SHARES,
     KNOWN_BEFORE,
     LEAST_DAYS,
+    NOBODY,
     PACE_SHARES,
     PACES,
     Prediction,
     right_chance,
 )
-from quizzer.schedule.forgetting import (
+from quizzer.insight.forgetting import (
     FIRST_DECAY,
     decay_at,
     failed,
@@ -25,6 +25,7 @@ from quizzer.schedule.forgetting import (
     recall_by_strength,
     trace,
 )
+from scripts.simulation.learners import ROOM, first_half_lives
 
 HARD, GIFT = np.array(DIFFICULTIES), np.array(ABILITIES)
 
@@ -98,11 +99,21 @@ class Traces:
 
 
 class Beliefs:
-    """All models of all learners, their weights, and what each learner's answers were predicted to be."""
+    """All models of all learners, their weights, and what each learner's answers were predicted to be.
 
-    def __init__(self, shape, guess=0.0):
+    `priors` are what others' answers told each learner, entries by number.
+    """
+
+    def __init__(self, shape, guess=0.0, priors=()):
+        self.priors = priors or [NOBODY] * shape[0]
         self.models = [kind(shape, pace) for kind in (HalfLives, Traces) for pace in PACES]
-        self.logs = np.tile(np.log(np.array(PACE_SHARES * 2) / 2), (shape[0], 1))
+        for learner, prior in enumerate(self.priors):
+            for model in self.models:
+                told = prior.difficulties if isinstance(model, HalfLives) else prior.abilities
+                for entry, shares in told.items():
+                    model.shares[learner, int(entry)] = shares
+        shapes = np.repeat(np.array([prior.shapes for prior in self.priors]), len(PACES), axis=1)
+        self.logs = np.log(shapes * np.array(PACE_SHARES * 2))
         self.predictions = [[] for _ in range(shape[0])]
         self.met = np.zeros(shape, bool)
         self.guess = guess

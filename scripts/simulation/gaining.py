@@ -1,120 +1,54 @@
-"""What a review today is worth, for many learners and entries at once: the twin of quizzer/schedule/policy.py."""
+"""What a review today is worth, for many learners and entries at once: quizzer/schedule's own gains, over arrays."""
+
+from functools import cache
 
 import numpy as np
 
-from quizzer.schedule import half_life_gain as halves
-from quizzer.schedule.belief import ABILITIES, ABILITY_SHARES, DIFFICULTIES, DIFFICULTY_SHARES
-from quizzer.schedule.forgetting import decay_at, failed, passed, recall_by_half_life, recall_by_strength, trace
-from quizzer.schedule.gain import Course, cost
-from quizzer.schedule.trace_gain import gain_by_traces, plans
-
-NEW = tuple(zip(DIFFICULTIES, DIFFICULTY_SHARES, strict=True))
-
-
-def gains(belief, model, learners, day, course, table):
-    """Gains by learner and entry for the learners whose leading model this is; `table` is `halves.ahead(course)`."""
-    met = belief.met[learners]
-    if table is not None:
-        return np.where(met, by_half_lives(model, learners, day, course, table), _new_by_half_lives(course, table))
-    gift = sum(share * ability for share, ability in zip(ABILITY_SHARES, ABILITIES, strict=True))
-    new = gain_by_traces(plans(course.sessions), gift, (), course)
-    gained = np.full(met.shape, new)
-    gained[met] = by_traces(model, learners, met, day, course)
-    return gained
+from quizzer.insight.belief import DIFFICULTIES, LEAST_DAYS, PACES
+from quizzer.insight.gain import Course
+from quizzer.insight.half_life_gain import ahead, gain_by_half_life, gain_of_new_by_half_life
+from quizzer.insight.policy import heard
+from quizzer.insight.trace_gain import gain_by_traces
+from scripts.simulation.believing import GIFT, HARD
 
 
-def _new_by_half_lives(course, table):
-    return halves.gain_of_new_by_half_life(table, NEW, course)
+def gains(belief, learners, weights, time):
+    """Gains by learner and entry, as `policy.gains` for each of the learners; `weights` are theirs, by model."""
+    shares = np.zeros_like(weights)
+    for row, each in zip(shares, weights.tolist(), strict=True):
+        for place, weight in heard(each):
+            row[place] = weight
+    total = np.zeros((len(learners), belief.met.shape[1]))
+    for place, model in enumerate(belief.models):
+        some = shares[:, place] > 0
+        if some.any():
+            course = Course(time.sessions, time.step, model.pace, time.price)
+            by = by_half_lives if place < len(PACES) else by_traces
+            total[some] += shares[some, place, None] * by(belief, model, learners[some], time.day, course)
+    return total
 
 
-def by_half_lives(model, learners, day, course, table):
-    """`gain_by_half_life` with the means of the classes, for everything (nonsense where never met)."""
-    values, shares = np.array(table), model.shares[learners]
-    half_life = np.exp((shares * np.log(model.half_life[learners])).sum(-1))
-    difficulty = (shares * np.array(DIFFICULTIES)).sum(-1)
-    elapsed, left = day - model.last[learners], course.sessions
-    best = recall_by_half_life((elapsed + left * course.step) * course.pace, half_life)
-    recall, now = _worth(values, half_life, difficulty, elapsed, left, course)
-    for gap in (gap for gap in halves.GAPS if gap < left):
-        later = _worth(values, half_life, difficulty, elapsed + gap * course.step, left - gap, course)[1]
-        best = np.maximum(best, later)
-    return (now - best) / cost(recall)
+def by_half_lives(belief, model, learners, day, course):
+    """Under the first model."""
+    values, shares = _table(course), model.shares[learners]
+    mean = np.exp((shares * np.log(model.half_life[learners])).sum(-1))
+    elapsed = np.maximum(day - model.last[learners], 0.0)
+    old = gain_by_half_life(values, mean, shares @ HARD, elapsed, course)
+    return np.where(belief.met[learners], old, gain_of_new_by_half_life(values, shares, DIFFICULTIES, course))
 
 
-def _worth(values, half_life, difficulty, elapsed, left, course):
-    recall = recall_by_half_life(elapsed * course.pace, half_life)
-    up = _value(values[left], passed(half_life, difficulty, recall), difficulty)
-    down = _value(values[left], failed(half_life, difficulty, recall), difficulty)
-    return recall, recall * up + (1 - recall) * down - course.seconds_price(left) * cost(recall)
+@cache
+def _table(course):
+    return ahead(course)
 
 
-def _value(rows, half_life, difficulty):
-    x = np.clip(np.log(half_life / halves.HALF_LIVES[0]) / halves.HALF_LIFE_STEP, 0.0, len(halves.HALF_LIVES) - 1.001)
-    y = np.clip((difficulty - halves.DIFFICULTIES[0]) / 2, 0.0, len(halves.DIFFICULTIES) - 1.001)
-    i, j = x.astype(int), y.astype(int)
-    down, across = x - i, y - j
-    left = rows[i, j] * (1 - down) + rows[i + 1, j] * down
-    right = rows[i, j + 1] * (1 - down) + rows[i + 1, j + 1] * down
-    return left * (1 - across) + right * across
-
-
-def by_traces(model, learners, met, day, course):
-    """`gain_by_traces` with the means of the classes, for everything met, in one row."""
-    shares = model.shares[learners][met]
-    scale = np.exp((shares * np.array(ABILITIES)).sum(-1))
-    values = _Plans(scale, model, learners, met, day, course, shares)
-    now = wait = None
-    for plan in ((), *plans(course.sessions)):
-        value = values.of(plan)
-        if plan and plan[0] == course.sessions:
-            now = value if now is None else np.maximum(now, value)
-        else:
-            wait = value if wait is None else np.maximum(wait, value)
-    return (now - wait) / cost(values.recall(course.sessions))
-
-
-class _Plans:
-    """The values of plans for many entries; what plans share is worked out once."""
-
-    def __init__(self, scale, model, learners, met, day, course, shares):
-        self.scale, self.course, self.day = scale, course, day
-        self.count = model.count[learners][met]
-        self.laid = model.laid[learners][met]
-        self.decay = np.einsum("nc,nkc->nk", shares, model.decay[learners][met])
-        self.left, self.after = {}, {(): ((), 0.0)}
-
-    def of(self, plan):
-        laid, paid = self._after(plan)
-        return recall_by_strength(self._strength(0, laid)) - paid
-
-    def recall(self, left):
-        return recall_by_strength(self._strength(left, ()))
-
-    def _after(self, plan):
-        if plan not in self.after:
-            laid, paid = self._after(plan[:-1])
-            strength = self._strength(plan[-1], laid)
-            paid = paid + self.course.seconds_price(plan[-1]) * cost(recall_by_strength(strength))
-            self.after[plan] = ((*laid, (plan[-1], decay_at(strength))), paid)
-        return self.after[plan]
-
-    def _strength(self, left, laid):
-        unit = self.course.step * self.course.pace
-        total = self._traces(left)
-        for then, decay in laid:
-            total = total + trace((then - left) * unit, decay)
-        return self.scale * total
-
-    def _traces(self, left):
-        if left not in self.left:
-            day = self.day + (self.course.sessions - left) * self.course.step
-            total = np.zeros(self.scale.shape)
-            for at in range(self.laid.shape[-1]):
-                live = at < self.count
-                days = np.where(live, np.maximum(day - self.laid[:, at], 0.04) * self.course.pace, 1.0)
-                total += np.where(live, trace(days, self.decay[:, at]), 0.0)
-            self.left[left] = total
-        return self.left[left]
-
-
-__all__ = ["Course", "by_half_lives", "by_traces", "gains"]
+def by_traces(belief, model, learners, day, course):
+    """Under the second model."""
+    del belief  # what was never met has no traces
+    shares, room = model.shares[learners], int(model.count[learners].max())
+    live = np.arange(room) < model.count[learners][..., None]
+    days = np.where(live, np.maximum(day - model.laid[learners][..., :room], LEAST_DAYS), np.inf)
+    decays = np.where(live, np.einsum("lnc,lnkc->lnk", shares, model.decay[learners][..., :room, :]), 1.0)
+    flat = (shares.shape[0] * shares.shape[1], room)
+    ability = (shares @ GIFT).ravel()
+    return gain_by_traces(ability, days.reshape(flat), decays.reshape(flat), course).reshape(shares.shape[:2])

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from quizzer.schedule.forgetting import (
+from quizzer.insight.forgetting import (
     FIRST_DECAY,
     decay_at,
     failed,

@@ -1,19 +1,21 @@
 """Many learners through the same days: every learner is a seed, and all policies meet the same entries and luck."""
 
-from dataclasses import dataclass
-from functools import cache
+from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
-from simulation import gaining, plainly
-from simulation.believing import Beliefs, HalfLives
-from simulation.learners import KNOWN_FOR, WORLDS
 
-from quizzer.schedule.gain import SECONDS_RIGHT, SECONDS_WRONG, Course, price_of
-from quizzer.schedule.half_life_gain import ahead
-from quizzer.schedule.trust import leading, trusted
+from quizzer.insight.belief import Trial
+from quizzer.insight.gain import SECONDS_RIGHT, SECONDS_WRONG, price_of
+from quizzer.insight.others import learn
+from quizzer.insight.policy import Time
+from quizzer.insight.trust import trusted
+from scripts.simulation import gaining, plainly
+from scripts.simulation.believing import Beliefs
+from scripts.simulation.learners import KNOWN_FOR, WORLDS
 
 POLICIES = ("random", "plain", "rule s", "ours")
-TOLD = "told"  # ours, told the world from the first day: the difficulty of the entries must still be found out
+OTHERS_MINUTES = (10.0, 20.0, 40.0)  # that those who studied the same entries before took a day, in turn
 LEAST_SECONDS = 40  # a question is begun only while so much of the session is left
 WEEK, WEEKS, WEEK_MINUTES = 7, 78, 10.0
 
@@ -33,6 +35,7 @@ class Setting:
     topics: float = 0.0  # how much of the spread of difficulty is that of topics of fifteen entries
     pace: float = 1.0  # how fast the world's time runs: a learner who forgets faster than published
     long: bool = False  # 18 months of a short weekly session behind the exam
+    others: int = 0  # who studied the same entries before, by rule s; ours learns from them
 
 
 @dataclass(frozen=True)
@@ -45,14 +48,16 @@ class Outcome:
 
 
 class Luck:
-    """The dice of the learners, the same for each policy."""
+    """The dice of the learners, the same for each policy; those of somebody else over the same entries by `person`."""
 
-    def __init__(self, setting):
+    def __init__(self, setting, person=0):
         self._dice = [np.random.default_rng([seed, 42]) for seed in setting.seeds]
         count, topics = setting.entries, -(-setting.entries // 15)
         own = self._each(lambda dice: dice.normal(size=count))
         shared = self._each(lambda dice: dice.normal(size=topics))[:, np.arange(count) // 15]
         self.traits = np.sqrt(1 - setting.topics) * own + np.sqrt(setting.topics) * shared
+        if person:
+            self._dice = [np.random.default_rng([seed, 43, person]) for seed in setting.seeds]
         self.known = self._each(lambda dice: dice.random(count)) < setting.known
 
     def _each(self, draw):
@@ -78,6 +83,25 @@ def run(setting, policy):
     return Outcome(exam, room.recall(setting.days + WEEKS * WEEK), room.by_gain / (setting.days + WEEKS))
 
 
+@lru_cache(maxsize=4)
+def told(setting):
+    """What the others' answers tell each learner."""
+    people = [_trials_of(setting, person) for person in range(1, setting.others + 1)]
+    return [learn(each) for each in zip(*people, strict=True)] if people else []
+
+
+def _trials_of(setting, person):
+    """The answers of somebody before each of the learners, over the same entries."""
+    luck = Luck(setting, person)
+    room = Room(replace(setting, others=0), luck, "rule s")
+    trials = [[] for _ in setting.seeds]
+    for day in range(setting.days):
+        asked, right = room.session(day, OTHERS_MINUTES[person % len(OTHERS_MINUTES)], setting.days - day, 1)
+        for learner, entry in zip(*np.nonzero(asked), strict=True):
+            trials[learner].append(Trial(str(entry), day, bool(right[learner, entry]), setting.lucky))
+    return trials
+
+
 class Room:
     """The learners, their schedule and what is believed of them."""
 
@@ -86,7 +110,9 @@ class Room:
         self.setting, self.luck, self.policy = setting, luck, policy
         self.world = WORLDS[setting.world](luck.traits)
         self.memories = plainly.Memories(shape)
-        self.beliefs = Beliefs(shape, setting.lucky) if policy in ("ours", TOLD) else None
+        self.beliefs = None
+        if policy == "ours":
+            self.beliefs = Beliefs(shape, setting.lucky, told(replace(setting, minutes=0, long=False)))
         self.by_gain = 0.0
         for before in KNOWN_FOR:
             self.world.study(luck.known, luck.known, -before * setting.pace)
@@ -96,7 +122,7 @@ class Room:
         return self.world.recall(day * self.setting.pace).mean(1)
 
     def session(self, day, minutes, left, step):
-        """One session of everybody, `left` with it, `step` days apart."""
+        """One session of everybody, `left` with it, `step` days apart: what each was asked, and what would be right."""
         u, guess, missing, shuffle = self.luck.session(self.setting.entries)
         recall = self.world.recall(day * self.setting.pace)
         recalled = u < recall
@@ -108,9 +134,12 @@ class Room:
             self.beliefs.study(asked, right, day)
         self.world.study(asked, recalled, day * self.setting.pace)
         self.memories.study(asked, quality(recall, recalled, right), day)
+        return asked, right
 
     def _scores(self, day, minutes, left, step, shuffle):
-        exam = day + left if step == 1 else None  # rule s is for an exam soon, and the weekly sessions have none
+        exam = day + left if step == 1 else None  # the weekly sessions have no exam ahead
+        if self.policy == "rule s" and self.setting.long:
+            exam = self.setting.days + WEEKS * WEEK  # as published: the far test is the only one
         if self.policy == "random":
             return shuffle
         if self.policy == "plain":
@@ -120,34 +149,16 @@ class Room:
 
     def _by_gain(self, scores, day, minutes, left, step):
         """The plain order, and that by gain for the learners of whom enough is known."""
-        weights = self._told() if self.policy == TOLD else self.beliefs.weights()
-        known = [
-            at
-            for at, row in enumerate(weights)
-            if self.policy == TOLD or trusted(row.tolist(), self.beliefs.predictions[at])
-        ]
-        self.by_gain += len(known) / len(scores)
-        leads = np.array([leading(weights[at].tolist()) for at in known], int)
-        price = price_of(minutes * 60 / step / self.setting.entries)
-        for place in sorted(set(leads.tolist())):
-            model = self.beliefs.models[place]
-            learners = np.array(known)[leads == place]
-            course = Course(left, step, model.pace, price)
-            whole = table(course._replace(sessions=max(left, 42))) if isinstance(model, HalfLives) else None
-            scores[learners] = gaining.gains(self.beliefs, model, learners, day, course, whole)
+        beliefs, weights = self.beliefs, self.beliefs.weights()
+        each = zip(weights.tolist(), beliefs.predictions, beliefs.priors, strict=True)
+        known = np.array([trusted(row, own, prior.predictions) for row, own, prior in each])
+        if not known.any():
+            return scores
+        self.by_gain += known.mean()
+        price = price_of(minutes * 60 / step / self.setting.entries, known=self.setting.others > 0)
+        time = Time(day, left, step, price)
+        scores[known] = gaining.gains(beliefs, np.nonzero(known)[0], weights[known], time)
         return scores
-
-    def _told(self):
-        """All the weight on the world's own model, at the published pace."""
-        weights = np.zeros((len(self.beliefs.met), len(self.beliefs.models)))
-        weights[:, 1 if self.setting.world == "exponential" else 4] = 1.0
-        return weights
-
-
-@cache
-def table(course):
-    """`ahead`, once: the values for fewer sessions are its first rows."""
-    return ahead(course)
 
 
 def chosen(scores, seconds, budget):
@@ -168,4 +179,4 @@ def quality(recall, recalled, right):
     return np.where(recalled, good, np.where(right, 3, bad))
 
 
-__all__ = ["POLICIES", "TOLD", "Outcome", "Setting", "run"]
+__all__ = ["POLICIES", "Outcome", "Setting", "run"]

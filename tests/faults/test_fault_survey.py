@@ -69,6 +69,7 @@ QUESTIONS: dict[str, Act] = {
     "papers": lambda store, _: store.papers(),
     "keep_paper (again)": lambda store, _: store.keep_paper(PAPER),
     "answers": lambda store, _: store.answers("t1"),
+    "first_answers": lambda store, _: store.first_answers("t1"),
     "facilities": lambda store, _: store.facilities(),
     "recent_entries": lambda store, _: store.recent_entries(["Ada"]),
     "sittings": lambda store, _: store.sittings(PAPER.id),

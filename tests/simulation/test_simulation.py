@@ -2,20 +2,21 @@
 
 import subprocess
 import sys
+from dataclasses import replace
 from datetime import date, timedelta
 from pathlib import Path
 
 import numpy as np
 import pytest
-from simulation import gaining, plainly
-from simulation.believing import Beliefs
-from simulation.running import Setting, run
 
+from quizzer.insight import others
+from quizzer.insight.belief import ABILITY_SHARES, DIFFICULTY_SHARES, Trial, believe
+from quizzer.insight.gain import price_of
+from quizzer.insight.policy import Time, gains
 from quizzer.schedule import Memory, next_memory
-from quizzer.schedule.belief import Trial, believe
-from quizzer.schedule.gain import Course, price_of
-from quizzer.schedule.half_life_gain import ahead
-from quizzer.schedule.policy import gains
+from scripts.simulation import gaining, plainly
+from scripts.simulation.believing import Beliefs
+from scripts.simulation.running import Setting, run
 
 DAY0 = date(2026, 1, 1)
 SHAPE = (2, 6)
@@ -65,16 +66,43 @@ def test_beliefs_are_the_programs_own(guess):
 @pytest.mark.parametrize(("sessions", "step"), [(30, 1), (1, 1), (25, 7)])
 def test_gains_are_the_programs_own(place, sessions, step):
     arrays, own = both(0.0)
-    own = type(own)(own.models, tuple(float(place == n) for n in range(6)), own.predictions)
-    price = price_of(4.0)
-    found = gains(own, [str(n) for n in range(6)], 14, sessions, step, price)
-    course = Course(sessions, step, own.models[place].pace, price)
-    table = ahead(course) if place < 3 else None
-    rows = gaining.gains(arrays, arrays.models[place], np.array([0]), 14, course, table)
+    weights = [float(place == n) for n in range(6)]
+    own = replace(own, weights=tuple(weights))
+    time = Time(14, sessions, step, price_of(4.0))
+    found = gains(own, [str(n) for n in range(6)], [], time)
+    rows = gaining.gains(arrays, np.array([0]), np.array([weights]), time)
     assert rows[0] == pytest.approx([found.met[str(n)] for n in range(6)], abs=1e-9)
-    arrays.met[:] = False
-    rows = gaining.gains(arrays, arrays.models[place], np.array([0]), 14, course, table)
-    assert rows[0] == pytest.approx(found.new, abs=1e-9)
+    fresh, none = Beliefs(SHAPE), believe([])
+    found = gains(replace(none, weights=tuple(weights)), [], [str(n) for n in range(6)], time)
+    rows = gaining.gains(fresh, np.array([0]), np.array([weights]), time)
+    assert rows[0] == pytest.approx([found.new[str(n)] for n in range(6)], abs=1e-9)
+
+
+def test_what_others_tell_is_what_the_models_make_of_each_of_them():
+    people = [Beliefs(SHAPE), Beliefs(SHAPE)]
+    trials = [[], []]
+    for person, seed in enumerate((3, 8)):
+        dice = np.random.default_rng(seed)
+        for day in range(12):
+            asked, right = dice.random(SHAPE) < 0.6, dice.random(SHAPE) < 0.6
+            people[person].study(asked, right, day)
+            trials[person] += [Trial(str(n), day, bool(right[0, n])) for n in range(6) if asked[0, n]]
+    told = others.learn(trials)
+    for usual, model, found in (
+        (DIFFICULTY_SHARES, 1, told.difficulties),
+        (ABILITY_SHARES, 4, told.abilities),
+    ):
+        moved = sum(np.log(person.models[model].shares[0] / np.array(usual)) for person in people)
+        wanted = np.array(usual) * np.exp(others.COUNT * moved)
+        wanted /= wanted.sum(-1, keepdims=True)
+        assert np.array([found[str(n)] for n in range(6)]) == pytest.approx(wanted, rel=1e-6)
+
+
+@pytest.mark.parametrize("world", ["exponential", "act-r"])
+def test_who_comes_after_others_gains_by_their_answers(world):
+    setting = Setting(world, 10, tuple(range(4)))
+    alone, after = (run(replace(setting, others=count), "ours").exam.mean() for count in (0, 15))
+    assert after > alone + 0.01
 
 
 @pytest.mark.parametrize(("world", "low", "high"), [("exponential", 0.50, 0.60), ("act-r", 0.36, 0.42)])

@@ -131,6 +131,14 @@ def test_reviews_since_an_instant(ada: Store) -> None:
     assert [r.id for r in ada.reviews("t1", NOON + MINUTE)] == ["r1", "r2"]
 
 
+def test_first_answers_are_the_oldest_and_leave_out_drills(ada: Store) -> None:
+    for n in range(4):
+        ada.record(review(f"r{n}", answered_at=NOON + n * MINUTE, drill=n == 1, entry=f"safety/x/e{n}"), None)
+    assert len(ada.first_answers("t1")) == 3
+    assert ada.first_answers("t1", 2) == list(reversed(ada.answers("t1")))[:2]
+    assert ada.first_answers("t2") == []
+
+
 def test_tallies_count_each_topic_without_drills(ada: Store) -> None:
     rows = [("safety", True), ("safety", False), ("design", False), ("safety", True)]
     for n, (topic, right) in enumerate(rows):

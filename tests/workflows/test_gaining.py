@@ -5,8 +5,8 @@ from random import Random
 
 import pytest
 
+from quizzer.insight.forgetting import failed, first_half_life, passed, recall_by_half_life
 from quizzer.schedule import Confidence, Fresh, Memory, Review, Standing, gain_line, next_memory
-from quizzer.schedule.forgetting import failed, first_half_life, passed, recall_by_half_life
 from quizzer.workflows.gaining import rhythm
 from tests.sitting import MORNING, Sitting, small_bank
 
@@ -25,19 +25,25 @@ def test_the_line_goes_by_gain_and_leaves_out_what_can_wait():
         Standing("b/1", "b", remembered(3)),
         Standing("c/1", "c", remembered(1)),
     ]
-    line = gain_line(met, [Fresh("d/1", "d")], {"a/1": 0.1, "b/1": 0.3, "c/1": -0.1}, 0.2)
+    line = gain_line(met, [Fresh("d/1", "d")], {"a/1": 0.1, "b/1": 0.3, "c/1": -0.1, "d/1": 0.2})
     assert [entry.entry for entry in line] == ["b/1", "d/1", "a/1"]
 
 
 def test_a_missed_safety_critical_entry_comes_first_whatever_it_gains():
     met = [Standing("a/1", "a", remembered(3)), Standing("b/1", "b", remembered(1, owed=2))]
-    line = gain_line(met, [], {"a/1": 0.5, "b/1": -0.5}, -0.1)
+    line = gain_line(met, [], {"a/1": 0.5, "b/1": -0.5})
     assert [entry.entry for entry in line] == ["b/1", "a/1"]
+
+
+def test_safety_critical_new_entries_come_before_the_other_new_ones():
+    fresh = [Fresh("a/1", "a"), Fresh("b/1", "b"), Fresh("c/1", "c", safety_critical=True)]
+    line = gain_line([], fresh, {"a/1": 0.5, "b/1": 0.1, "c/1": -0.1})
+    assert [entry.entry for entry in line] == ["c/1", "a/1", "b/1"]
 
 
 def test_topics_are_mixed():
     met = [Standing(f"a/{n}", "a", remembered(3)) for n in (1, 2)] + [Standing("b/1", "b", remembered(3))]
-    line = gain_line(met, [], {"a/1": 0.5, "a/2": 0.4, "b/1": 0.3}, 0.0)
+    line = gain_line(met, [], {"a/1": 0.5, "a/2": 0.4, "b/1": 0.3})
     assert [entry.entry for entry in line] == ["a/1", "b/1", "a/2"]
 
 
@@ -59,20 +65,21 @@ def test_a_long_way_is_taken_in_longer_steps():
     assert rhythm([], TODAY, TODAY + timedelta(days=900)) == (90, 10.0)
 
 
-def studied(sitting: Sitting, days: int) -> None:
+def studied(sitting: Sitting, days: int, name: str | None = None) -> None:
     """A trainee who forgets as the first model says, and has met forty old entries besides one of the bank's."""
-    trainee, dice = sitting.trainee(), Random("studied")
+    trainee = sitting.world.store.add_trainee(name, name, MORNING) if name else sitting.trainee()
+    dice = Random(f"studied {name}")
     names = ["principles/first/divider", *(f"old/first/e{n}" for n in range(40))]
     known: dict[str, tuple[int, float, Memory]] = {}
     for day in range(days):
-        for n, name in enumerate(names):
-            if name in known and known[name][2].due > TODAY - timedelta(days=days - day):
+        for n, entry in enumerate(names):
+            if entry in known and known[entry][2].due > TODAY - timedelta(days=days - day):
                 continue
             when = MORNING - timedelta(days=days - day) + timedelta(seconds=n)
-            right, half_life = reached(known.get(name), day, dice.random())
-            memory = next_memory(known[name][2] if name in known else None, 4 if right else 1, when.date())
-            known[name] = (day, half_life, memory)
-            sitting.store.record(review(trainee.id, name, n, day, right, when), memory)
+            right, half_life = reached(known.get(entry), day, dice.random())
+            memory = next_memory(known[entry][2] if entry in known else None, 4 if right else 1, when.date())
+            known[entry] = (day, half_life, memory)
+            sitting.store.record(review(trainee.id, entry, n, day, right, when), memory)
 
 
 def reached(before: tuple[int, float, Memory] | None, day: int, luck: float) -> tuple[bool, float]:
@@ -85,7 +92,8 @@ def reached(before: tuple[int, float, Memory] | None, day: int, luck: float) -> 
 
 
 def review(trainee, name, n, day, right, when) -> Review:
-    return Review(f"r-{day}-{n}", trainee, name, name.partition("/")[0], n, "d", "{}", "12.5", right, False, None,
+    topic = name.partition("/")[0]
+    return Review(f"r-{trainee}-{day}-{n}", trainee, name, topic, n, "d", "{}", "12.5", right, False, None,
                   Confidence.FAIRLY_SURE, 4 if right else 1, False, when, when.date(), 40)  # fmt: skip
 
 
@@ -132,4 +140,23 @@ def test_with_enough_known_the_line_goes_by_gain_and_names_only_entries_of_the_b
 def test_answers_from_a_wrong_clock_are_left_out(sitting):
     studied(sitting, 40)
     sitting.clock.forward(days=-30)
+    assert started(sitting, EXAM)
+
+
+def test_a_newcomer_goes_by_what_others_answered_and_meets_no_more_new_entries_than_wanted(sitting, monkeypatch):
+    for name in ("Ada", "Ben", "Cleo"):
+        studied(sitting, 40, name)
+    plain, asked = plain_and_ours(sitting, monkeypatch, EXAM)
+    assert sorted(asked) == sorted(plain), "all three entries are new"
+    monkeypatch.undo()
+    calls = []
+    monkeypatch.setattr("quizzer.workflows.gaining.gain_line", lambda *a: calls.append(a) or gain_line(*a))
+    assert len(sitting.session(exam=EXAM, new=2).line) == 2
+    assert len(calls) == 1
+    assert len(calls[0][1]) == 3, "the choice is among all new ones"
+
+
+def test_others_who_answered_little_leave_the_plain_rule(sitting, monkeypatch):
+    studied(sitting, 2, "Ada")
+    monkeypatch.setattr("quizzer.workflows.gaining.gain_line", lambda *_: pytest.fail("not enough is known"))
     assert started(sitting, EXAM)

@@ -10,12 +10,14 @@ from __future__ import annotations
 
 from itertools import pairwise
 from math import log
-from typing import Final, NamedTuple
+from typing import Any, Final, NamedTuple
 
 SECONDS_RIGHT: Final = 40.0
 SECONDS_WRONG: Final = 75.0  # and for a new entry: the explanation is read
-# The price of a second at one day before the exam, by seconds for each entry and day.
+# The price of a second at one day before the exam, by seconds for each entry and day: where it is not known which
+# entries are hard, and where others' answers have told (an easy one is then worth its wait for a late start).
 PRICES: Final = ((4.0, 0.0067), (8.0, 0.001), (16.0, 0.0003))
+PRICES_KNOWN: Final = ((2.0, 0.0075), (4.0, 0.0067), (8.0, 0.0015), (16.0, 0.0003))
 PRICE_FALL: Final = 0.28
 
 
@@ -36,16 +38,17 @@ class Course(NamedTuple):
         return float(self.price * (sessions * self.step) ** -PRICE_FALL)
 
 
-def price_of(seconds: float) -> float:
-    """The price at one day before the exam for so many seconds an entry and day, between the rows of PRICES."""
-    if seconds <= PRICES[0][0]:
-        return PRICES[0][1]
-    for (low, dear), (high, cheap) in pairwise(PRICES):
+def price_of(seconds: float, *, known: bool = False) -> float:
+    """The price at one day before the exam for so many seconds an entry and day, between the rows of its table."""
+    rows = PRICES_KNOWN if known else PRICES
+    if seconds <= rows[0][0]:
+        return rows[0][1]
+    for (low, dear), (high, cheap) in pairwise(rows):
         if seconds <= high:
             return float(dear * (cheap / dear) ** (log(seconds / low) / log(high / low)))
-    return PRICES[-1][1]
+    return rows[-1][1]
 
 
-def cost(recall: float) -> float:
-    """The expected seconds of a review."""
+def cost(recall: Any) -> Any:
+    """The expected seconds of a review; for arrays too."""
     return SECONDS_WRONG - (SECONDS_WRONG - SECONDS_RIGHT) * recall

@@ -4,13 +4,15 @@ In the first (half-lives) a memory halves in h days, and h grows when a recall s
 constants from memory. In the second (traces) every exposure leaves a trace that decays on its own, faster when it
 was laid while the memory was still strong: Pavlik and Anderson (2005), constants from memory.
 
-Only + - * / ** and abs are used, so that the same functions take floats here and whole arrays in the simulation.
+Only + - * / ** and abs are used, so that the same functions take floats and whole arrays.
 """
 
 from __future__ import annotations
 
 from math import exp, log2
-from typing import Final
+from typing import Any, Final, TypeAlias
+
+Reals: TypeAlias = Any  # a float, or an array of them
 
 DAY: Final = 2160.0  # seconds of model time in a day: a fortieth of 86,400, as little goes on between sessions
 FIRST_DECAY: Final = 0.177
@@ -32,12 +34,12 @@ def first_half_life(difficulty: float) -> float:
     return -1 / log2(max(0.925 - 0.05 * difficulty, 0.025))
 
 
-def recall_by_half_life(days: float, half_life: float) -> float:
+def recall_by_half_life(days: Reals, half_life: Reals) -> Reals:
     """The chance of recall so many days after the last answer."""
     return _power(2.0, -days / half_life)
 
 
-def passed(half_life: float, difficulty: float, recall: float) -> float:
+def passed(half_life: Reals, difficulty: Reals, recall: Reals) -> Reals:
     """The half-life after a right answer, given when recall stood at `recall`.
 
     >>> round(passed(1.4748, 6, 0.625), 3)
@@ -47,7 +49,7 @@ def passed(half_life: float, difficulty: float, recall: float) -> float:
     return half_life * (1 + growth)
 
 
-def failed(half_life: float, difficulty: float, recall: float) -> float:
+def failed(half_life: Reals, difficulty: Reals, recall: Reals) -> Reals:
     """The half-life after a wrong answer; never longer than before it.
 
     >>> round(failed(1.4748, 6, 0.625), 2)
@@ -59,7 +61,7 @@ def failed(half_life: float, difficulty: float, recall: float) -> float:
     return (after + half_life - abs(after - half_life)) / 2
 
 
-def truly_recalled(recall: float, guess: float) -> float:
+def truly_recalled(recall: Reals, guess: Reals) -> Reals:
     """The chance that a right answer was recalled and not guessed, where guessing works so often.
 
     >>> truly_recalled(0.5, 0.0), round(truly_recalled(0.5, 0.25), 6)
@@ -68,19 +70,19 @@ def truly_recalled(recall: float, guess: float) -> float:
     return (recall + _LEAST_RECALL) / (recall + _LEAST_RECALL + (1 - recall) * guess)
 
 
-def passed_perhaps(half_life: float, difficulty: float, recall: float, guess: float) -> float:
+def passed_perhaps(half_life: Reals, difficulty: Reals, recall: Reals, guess: Reals) -> Reals:
     """The half-life after a right answer that may have been a guess: between `passed` and `failed`."""
     share = truly_recalled(recall, guess)
     up, down = passed(half_life, difficulty, recall), failed(half_life, difficulty, recall)
     return _power(up, share) * _power(down, 1 - share)
 
 
-def trace(days: float, decay: float) -> float:
+def trace(days: Reals, decay: Reals) -> Reals:
     """What is left of one trace after so many days; the strength of an entry is e**ability times their sum."""
     return _power(days * DAY, -decay)
 
 
-def recall_by_strength(strength: float) -> float:
+def recall_by_strength(strength: Reals) -> Reals:
     """The chance of recall at a strength over 0.
 
     >>> round(recall_by_strength(exp(0.65) * trace(1, FIRST_DECAY)), 4)
@@ -89,7 +91,7 @@ def recall_by_strength(strength: float) -> float:
     return 1 / (1 + _THRESHOLD * _power(strength, -1 / _NOISE))
 
 
-def decay_at(strength: float) -> float:
+def decay_at(strength: Reals) -> Reals:
     """How fast a trace decays that is laid while the entry stands at `strength`.
 
     >>> round(decay_at(exp(0.65) * trace(1, FIRST_DECAY)), 4)
@@ -98,6 +100,5 @@ def decay_at(strength: float) -> float:
     return FIRST_DECAY + _DECAY_SCALE * strength
 
 
-def _power(base: float, exponent: float) -> float:
-    answer: float = base**exponent
-    return answer
+def _power(base: Reals, exponent: Reals) -> Reals:
+    return base**exponent

@@ -3,17 +3,17 @@
 Six models run side by side: two shapes of forgetting, each at three paces. Within each, an entry's difficulty is one of
 seven classes whose shares start at those of all entries and move with every answer (so few answers move them little).
 Every answer is first predicted and only then learned from, so all predictions are of held-out answers, and the models'
-weights follow from how well they predicted.
+weights follow from how well they predicted. What other people's answers tell (`others.py`) may come before it all.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import exp, log
 from typing import Final, NamedTuple
 
-from quizzer.schedule.forgetting import (
+from quizzer.insight.forgetting import (
     FIRST_DECAY,
     decay_at,
     failed,
@@ -54,11 +54,27 @@ class Prediction(NamedTuple):
     right: bool
 
 
+class Prior(NamedTuple):
+    """What is believed before the first answer.
+
+    The shares of the classes of difficulty and of ability by entry, where others have answered it; the weights of the
+    two shapes of forgetting; and how well the others' answers were predicted.
+    """
+
+    difficulties: Mapping[str, Sequence[float]]
+    abilities: Mapping[str, Sequence[float]]
+    shapes: tuple[float, float]
+    predictions: Sequence[Prediction]
+
+
+NOBODY: Final = Prior({}, {}, (0.5, 0.5), ())
+
+
 @dataclass(frozen=True, slots=True)
 class HalfLives:
     """An entry in the first model: the shares and half-lives of its classes of difficulty, and its last day."""
 
-    shares: tuple[float, ...]
+    shares: Sequence[float]
     values: tuple[float, ...]
     last: float
 
@@ -67,7 +83,7 @@ class HalfLives:
 class Traces:
     """An entry in the second model: the shares of its classes of ability; the day and decay by class of its traces."""
 
-    shares: tuple[float, ...]
+    shares: Sequence[float]
     laid: tuple[tuple[float, tuple[float, ...]], ...]
 
 
@@ -90,14 +106,15 @@ class Belief:
     models: tuple[Followed, ...]
     weights: tuple[float, ...]
     predictions: tuple[Prediction, ...]
+    prior: Prior
 
 
-def believe(trials: Sequence[Trial]) -> Belief:
+def believe(trials: Sequence[Trial], prior: Prior = NOBODY) -> Belief:
     """What the answers tell, oldest first. Drills are left out by the caller."""
     models = [(kind, pace) for kind in ("half-lives", "traces") for pace in PACES]
-    followed = tuple(_follow(kind, pace, trials) for kind, pace in models)
-    weights, predictions = _weigh(followed, trials)
-    return Belief(followed, weights, predictions)
+    followed = tuple(_follow(kind, pace, trials, prior) for kind, pace in models)
+    weights, predictions = _weigh(followed, trials, prior)
+    return Belief(followed, weights, predictions, prior)
 
 
 def right_chance(recall: float, guess: float) -> float:
@@ -105,13 +122,13 @@ def right_chance(recall: float, guess: float) -> float:
     return SURPRISE / 2 + (1 - SURPRISE) * (guess + (1 - guess) * recall)
 
 
-def _follow(kind: str, pace: float, trials: Sequence[Trial]) -> Followed:
+def _follow(kind: str, pace: float, trials: Sequence[Trial], prior: Prior) -> Followed:
     entries: dict[str, State] = {}
     chances: list[float | None] = []
     for trial in trials:
         state = entries.get(trial.entry)
         if state is None:
-            entries[trial.entry] = _first(kind, trial, pace)
+            entries[trial.entry] = _first(kind, trial, pace, prior)
             chances.append(None)
         else:
             recalls = recalls_of(state, trial.day, pace)
@@ -137,16 +154,17 @@ def _strengths(state: Traces, day: float, pace: float) -> list[float]:
     return [exp(ability) * total for ability, total in zip(ABILITIES, sums, strict=True)]
 
 
-def _first(kind: str, trial: Trial, pace: float) -> State:
+def _first(kind: str, trial: Trial, pace: float, prior: Prior) -> State:
     """After the first sight. Whoever is right then, and cannot have guessed, has met the matter before."""
     met_before = trial.right and not trial.guess
     if kind == "half-lives":
         values = tuple(first_half_life(difficulty) for difficulty in DIFFICULTIES)
         known = tuple(passed(value, d, 0.5) for value, d in zip(values, DIFFICULTIES, strict=True))
-        return HalfLives(DIFFICULTY_SHARES, known if met_before else values, trial.day)
+        shares = prior.difficulties.get(trial.entry, DIFFICULTY_SHARES)
+        return HalfLives(shares, known if met_before else values, trial.day)
     fresh = (FIRST_DECAY,) * len(ABILITIES)
     before = ((trial.day - KNOWN_BEFORE / pace, fresh),) if met_before else ()
-    return Traces(ABILITY_SHARES, (*before, (trial.day, fresh)))
+    return Traces(prior.abilities.get(trial.entry, ABILITY_SHARES), (*before, (trial.day, fresh)))
 
 
 def _after(state: State, trial: Trial, recalls: list[float], rights: list[float], pace: float) -> State:
@@ -162,9 +180,11 @@ def _after(state: State, trial: Trial, recalls: list[float], rights: list[float]
     return Traces(shares, (*state.laid, (trial.day, decays)))
 
 
-def _weigh(followed: Sequence[Followed], trials: Sequence[Trial]) -> tuple[tuple[float, ...], tuple[Prediction, ...]]:
+def _weigh(
+    followed: Sequence[Followed], trials: Sequence[Trial], prior: Prior
+) -> tuple[tuple[float, ...], tuple[Prediction, ...]]:
     """The weights after all answers, and what the models said together before each one but first sights."""
-    logs = [log(share / 2) for _ in range(2) for share in PACE_SHARES]
+    logs = [log(shape * share) for shape in prior.shapes for share in PACE_SHARES]
     predictions: list[Prediction] = []
     for chances, trial in zip(zip(*(model.chances for model in followed), strict=True), trials, strict=True):
         given = [chance for chance in chances if chance is not None]

@@ -6,27 +6,24 @@ from collections.abc import Sequence
 from math import log, sqrt
 from typing import Final
 
-from quizzer.schedule.belief import Prediction
+from quizzer.insight.belief import Prediction
 
 ENOUGH: Final = 100  # held-out answers: repeats, not first sights
-SURE: Final = 0.99  # of which shape of forgetting it is
+SURE: Final = 0.9  # of which shape of forgetting it is
 MOST_ERROR: Final = 0.05
 BINS: Final = 5
 
 
-def trusted(weights: Sequence[float], predictions: Sequence[Prediction]) -> bool:
-    """True once enough answers were predicted, well enough calibrated, and one shape of forgetting leads clearly.
+def trusted(weights: Sequence[float], own: Sequence[Prediction], others: Sequence[Prediction] = ()) -> bool:
+    """True once one shape of forgetting leads clearly and enough answers were predicted, well enough calibrated.
 
-    The calibration error is the part beyond luck: with 100 answers even perfect forecasts show 0.08.
+    The answers are the learner's own, and others' until there are enough. The calibration error is the part beyond
+    luck: with 100 answers even perfect forecasts show 0.08.
     """
+    predictions = own if len(own) >= ENOUGH else others
     if len(predictions) < ENOUGH or max(_shapes(weights)) < SURE:
         return False
     return calibration_error(predictions) - luck(predictions) <= MOST_ERROR
-
-
-def leading(weights: Sequence[float]) -> int:
-    """The place of the model to schedule by: the heaviest."""
-    return max(range(len(weights)), key=weights.__getitem__)
 
 
 def _shapes(weights: Sequence[float]) -> tuple[float, float]:

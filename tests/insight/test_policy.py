@@ -1,14 +1,26 @@
 """The order by gain: what is believed from answers, when it is trusted, and what a review is worth."""
 
+from dataclasses import replace
+
+import numpy as np
 import pytest
 
-from quizzer.schedule.belief import ABILITY_SHARES, DIFFICULTY_SHARES, PACE_SHARES, Prediction, Trial, believe
-from quizzer.schedule.forgetting import failed, first_half_life, passed, recall_by_half_life
-from quizzer.schedule.gain import Course, price_of
-from quizzer.schedule.half_life_gain import ahead, gain_by_half_life
-from quizzer.schedule.policy import gains
-from quizzer.schedule.trace_gain import gain_by_traces, plans
-from quizzer.schedule.trust import calibration_error, leading, log_loss, luck, trusted
+from quizzer.insight.belief import (
+    ABILITY_SHARES,
+    DIFFICULTY_SHARES,
+    NOBODY,
+    PACE_SHARES,
+    Prediction,
+    Trial,
+    believe,
+)  # fmt: skip
+from quizzer.insight.forgetting import failed, first_half_life, passed, recall_by_half_life
+from quizzer.insight.gain import Course, price_of
+from quizzer.insight.half_life_gain import ahead, gain_by_half_life
+from quizzer.insight.others import MOST, learn
+from quizzer.insight.policy import Time, gains
+from quizzer.insight.trace_gain import gain_by_traces, plans
+from quizzer.insight.trust import calibration_error, log_loss, luck, trusted
 
 COURSE = Course(20, 1.0, 1.0, price_of(4.0))
 
@@ -55,7 +67,7 @@ def test_without_answers_nothing_is_known_and_nothing_trusted():
 def test_long_memories_speak_for_traces_and_against_fast_halving():
     trials = [Trial(f"e{n}", 0, False) for n in range(60)] + [Trial(f"e{n}", 12, n % 4 == 0) for n in range(60)]
     belief = believe(trials)
-    assert leading(belief.weights) >= 3
+    assert sum(belief.weights[3:]) > 0.5
 
 
 FAIR = [Prediction(0.25, n % 4 == 0) for n in range(100)] + [Prediction(0.75, n % 4 != 0) for n in range(100)]
@@ -68,6 +80,9 @@ def test_the_gate():
     assert not trusted(TORN, FAIR)
     assert not trusted(ONE, FAIR[:50])
     assert not trusted(ONE, WRONG)
+    assert trusted(ONE, FAIR[:50], FAIR), "others speak until one has answers enough of one's own"
+    assert not trusted(ONE, FAIR[:50], WRONG)
+    assert not trusted(ONE, WRONG, FAIR)
 
 
 def test_calibration_by_hand():
@@ -101,12 +116,18 @@ def test_plans_run_from_today_or_later_to_before_the_exam():
 def test_time_is_dearer_towards_the_exam_and_cheaper_where_there_is_more():
     assert COURSE.seconds_price(1) > COURSE.seconds_price(10)
     assert price_of(2) == price_of(4) > price_of(6) > price_of(8) > price_of(12) > price_of(16) == price_of(99)
+    assert price_of(1, known=True) > price_of(4, known=True) > price_of(8, known=True) > price_of(8)
 
 
 def test_a_fresh_trace_can_wait():
-    ways = plans(20)
-    fresh, old = [(0.5, 0.177)], [(15.0, 0.177)]
-    assert gain_by_traces(ways, 0.65, fresh, COURSE) < gain_by_traces(ways, 0.65, old, COURSE)
+    fresh, old = gain_by_traces(np.full(2, 0.65), np.array([[0.5], [15.0]]), np.full((2, 1), 0.177), COURSE)
+    assert fresh < old
+
+
+def test_a_trace_that_is_not_there_counts_for_nothing():
+    bare = gain_by_traces(np.array([0.65]), np.array([[3.0]]), np.array([[0.177]]), COURSE)
+    room = gain_by_traces(np.array([0.65]), np.array([[3.0, np.inf]]), np.array([[0.177, 0.177]]), COURSE)
+    assert room == pytest.approx(bare)
 
 
 @pytest.mark.parametrize("later", [False, True])
@@ -114,6 +135,41 @@ def test_gains_of_what_was_met_and_of_new(later):
     trials = [Trial("a", 0, False), Trial("b", 0, False), Trial("a", 1, True), Trial("b", 1, False)]
     if later:
         trials += [Trial(f"e{n}", 0, False) for n in range(60)] + [Trial(f"e{n}", 12, n % 4 == 0) for n in range(60)]
-    found = gains(believe(trials), ["a", "b"], 13, 20, 1.0, price_of(4.0))
+    found = gains(believe(trials), ["a", "b", "never met"], ["new"], Time(13, 20, 1.0, price_of(4.0)))
     assert set(found.met) == {"a", "b"}
-    assert all(abs(gain) < 1 for gain in (*found.met.values(), found.new))
+    assert set(found.new) == {"new"}
+    assert all(abs(gain) < 1 for gain in (*found.met.values(), *found.new.values()))
+
+
+def test_two_torn_shapes_are_both_heard():
+    trials = [Trial("a", 0, False), Trial("a", 1, True)]
+    belief, time = believe(trials), Time(13, 20, 1.0, price_of(4.0))
+    halves, traces, both = (
+        gains(replace(belief, weights=weights), ["a"], ["b"], time)
+        for weights in ((0, 1, 0, 0, 0, 0), (0, 0, 0, 0, 1, 0), (0, 0.25, 0, 0, 0.75, 0))
+    )
+    assert both.met["a"] == pytest.approx(0.25 * halves.met["a"] + 0.75 * traces.met["a"])
+    assert both.new["b"] == pytest.approx(0.25 * halves.new["b"] + 0.75 * traces.new["b"])
+
+
+EASY = [Trial("easy", 0, False), Trial("easy", 6, True), Trial("easy", 20, True)]
+HARD = [Trial("hard", 0, False), Trial("hard", 2, False), Trial("hard", 4, False)]
+
+
+def test_others_tell_which_entries_are_hard_and_near_the_exam_an_easy_one_is_worth_more():
+    prior = learn([sorted([*EASY, *HARD], key=lambda trial: trial.day)] * 10)
+    assert prior.difficulties["easy"][0] > DIFFICULTY_SHARES[0] > prior.difficulties["hard"][0]
+    assert prior.abilities["easy"][-1] > ABILITY_SHARES[-1] > prior.abilities["hard"][-1]
+    found = gains(believe([], prior), [], ["easy", "hard", "unheard of"], Time(0, 4, 1.0, price_of(4.0, known=True)))
+    assert found.new["easy"] > found.new["unheard of"] > found.new["hard"]
+
+
+def test_others_may_be_nobody_or_have_met_nothing_twice():
+    assert learn([]) is NOBODY
+    assert learn([[], [Trial("a", 0, False), Trial("b", 0, True)]]) is NOBODY
+
+
+def test_however_many_others_there_are_own_answers_can_still_tell_of_another_forgetting():
+    people = [[Trial(f"e{n}", 0, False) for n in range(60)] + [Trial(f"e{n}", 12, n % 4 == 0) for n in range(60)]] * 9
+    assert learn(people).shapes == pytest.approx((0.01, 0.99))
+    assert len(learn(people).predictions) == MOST
