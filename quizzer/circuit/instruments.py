@@ -46,8 +46,8 @@ INSTRUMENTS: dict[str, Instrument] = {
         "loop tester", "Ω", ((inf, 2),), 0.05, 3, 1999, "open loop", True, "live-test", _LIVE,
         "passes a current to earth for a moment"),
     "prospective": Instrument(
-        "loop tester, prospective current", "kA", ((inf, 2),), 0.05, 3, 20, "over 20 kA", True, "live-test", _LIVE,
-        "changes nothing", 1e-3),
+        "loop tester, prospective current", "A", ((100, 1), (inf, 0)), 0.05, 3, 20e3, "over 20 kA", True, "live-test",
+        _LIVE, "changes nothing"),
     "rcd": Instrument(
         "RCD timer, at the rated residual current", "ms", ((inf, 0),), 0.01, 2, 1000, "no trip", True, "live-test",
         _LIVE, "cuts the power"),

@@ -8,6 +8,7 @@ from typing import NamedTuple
 from quizzer.circuit import phases
 from quizzer.circuit.instruments import INSTRUMENTS, Instrument
 from quizzer.circuit.network import Branch, Pair, resistances
+from quizzer.circuit.supply import VOLTS, Supply
 from quizzer.circuit.suspects import LIGHTS
 from quizzer.circuit.wiring import Circuit
 
@@ -124,18 +125,26 @@ def _legs(circuit: Circuit) -> tuple[Branch, ...]:
 
 
 def _live(circuit: Circuit) -> Iterator[Check]:
-    source = (Branch("L0", "source", circuit.z_e / 2), Branch("E0", "source", circuit.z_e / 2))
     if circuit.shape in LIGHTS:
         for k, positions, words, place in settings(circuit):
             if words != "its switch off":
                 yield Check(f"works-{place}", "light", place, "function", Setting((), positions), (f"A{k}", f"B{k}"))
     else:
         k = len(circuit.points)
-        setting = Setting((*_legs(circuit), *source, Branch("N0", "source", circuit.z_e / 2)))
-        yield Check("current", "prospective fault current at the board", "", "prospective", Setting(), ("", ""))
+        setting = Setting((*_legs(circuit), *_source(circuit.supply)))
+        for other, place in (("N", "line to neutral"), ("E", "line to earth")):
+            group = "prospective fault current at the board"
+            yield Check(f"current-{other}", group, place, "prospective", Setting(), ("L0", f"{other}0"))
         yield Check("loop", "earth fault loop", circuit.points[-1], "loop", setting, (f"L{k}", f"E{k}"))
     yield Check("rcd", "RCD at its rated residual current", "", "rcd", Setting(), ("", ""))
     yield Check("leakage", "standing leakage", "", "leakage", Setting(), ("", ""))
+
+
+def _source(supply: Supply) -> tuple[Branch, ...]:
+    """Line, neutral and earth back to the star point; half of the line-neutral loop lies in the line."""
+    half = supply.z_n / 2
+    back = {"L": half, "N": half, "E": supply.z_e - half}
+    return tuple(Branch(f"{core}0", "source", ohms) for core, ohms in back.items())
 
 
 def _three_phase(circuit: Circuit) -> Iterator[Check]:
@@ -176,7 +185,11 @@ def readings(circuit: Circuit, tests: Sequence[Check]) -> list[float]:
 
 def prospective(ohms: float) -> float:
     """The prospective fault current in amperes of a 230 V supply through a loop of so many ohms."""
-    return phases.VOLTS / ohms
+    return VOLTS / ohms
+
+
+def _at_origin(circuit: Circuit, test: Check) -> float:
+    return circuit.supply.z_n if test.probes[1] == "N0" else circuit.supply.z_e
 
 
 def further(circuit: Circuit) -> tuple[Check, ...]:
@@ -207,7 +220,7 @@ _DIRECT: dict[str, Callable[[Circuit, Check], float]] = {
     "eye": lambda circuit, _: float(TYPES.index(circuit.device.type)),
     "rcd": lambda circuit, _: circuit.rcd_ms,
     "leakage": lambda circuit, _: circuit.leakage_ma,
-    "prospective": lambda circuit, _: prospective(circuit.z_e),
+    "prospective": lambda circuit, test: prospective(_at_origin(circuit, test)),
     "voltage": lambda circuit, test: phases.volts(circuit, *test.probes),
     "sequence": lambda circuit, _: phases.sequence(circuit),
     "function": _works,

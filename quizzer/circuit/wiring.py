@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from quizzer.circuit.network import Branch, Joint
+from quizzer.circuit.supply import RESIDUAL_AMPS, TOUCH_VOLTS, Supply
 
 # Largest d.c. resistance of plain copper at 20 °C by IEC 60228, class 1 and 2, in milliohms a metre.
 COPPER = {1.0: 18.1, 1.5: 12.1, 2.5: 7.41, 4.0: 4.61, 6.0: 3.08, 10.0: 1.83, 16.0: 1.15}
@@ -63,7 +64,7 @@ class Circuit:
     terminals: Mapping[str, str]
     switches: tuple[Switch, ...]
     device: Device
-    z_e: float
+    supply: Supply
     temperature: int
     insulation: float
     loose: float
@@ -72,6 +73,16 @@ class Circuit:
     leakage_ma: float = 1.2
     leaks: tuple[Branch, ...] = ()
     loads: tuple[Branch, ...] = ()
+
+    @property
+    def loop_limit(self) -> float:
+        """The highest earth fault loop at work in ohms: the device's, or in TT what keeps the touch voltage to 50 V."""
+        return TOUCH_VOLTS / RESIDUAL_AMPS if self.supply.earthing == "TT" else self.device.limit
+
+    @property
+    def cold_limit(self) -> float:
+        """What a cold reading is held to: 0.8 of the device's limit; in TT the electrode decides, cold or warm."""
+        return self.loop_limit if self.supply.earthing == "TT" else 0.8 * self.loop_limit
 
     def node(self, terminal: str) -> str:
         """The node behind a terminal; a node's own name stays as it is."""

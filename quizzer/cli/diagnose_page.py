@@ -23,7 +23,7 @@ def add_start(page: Page, play: Exercise, level: int, seed: int) -> None:
     page.gap()
     page.text(f"The customer says: “{story_of(play.fault).complaint}”")
     page.text(
-        f"Device on the drawing {play.circuit.device}, Z_e {play.circuit.z_e:.2f} Ω, {play.circuit.temperature} °C. "
+        f"Device on the drawing {play.circuit.device}, supply {play.circuit.supply}, {play.circuit.temperature} °C. "
         "The circuit is on."
     )
     page.gap()

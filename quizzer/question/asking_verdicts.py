@@ -33,10 +33,15 @@ LIMITS: dict[str, Limit] = {
         "part the circuit, find the low half, repair and test again", "repeat at 250 V until it passes",
         "at least 1 MΩ at 500 V is wanted; 0.5 MΩ is for extra-low voltage circuits"),
     "loop": Limit(
-        lambda circuit: 0.8 * circuit.device.limit, lambda circuit: circuit.device.limit, False,
+        lambda circuit: circuit.cold_limit, lambda circuit: circuit.loop_limit, False,
         "record it and go on", "isolate, find why the loop is high, repair and test again",
         "fit a device of a higher rating",
         "a reading on cold conductors is held to 0.8 of the highest impedance for the device"),
+    "loop-TT": Limit(
+        lambda circuit: circuit.cold_limit, lambda circuit: circuit.device.limit, False,
+        "record it and test the RCD", "isolate, have the electrode and its conductor mended and test again",
+        "join earth and neutral at the board",
+        "in TT the electrode times the rated residual current of the RCD, 30 mA, is kept to 50 V"),
     "rcd": Limit(
         lambda _: 300.0, lambda _: 500.0, False, "record it and press the test button",
         "isolate, replace the RCD and test again", "repeat the test and record the shortest time",
@@ -58,11 +63,16 @@ def acceptable(scene: Scene, dice: Dice) -> Asked | None:
     able = [test for test in able if test.uses == wanted]
     test = able[pick(len(able), dice)]
     value = readings(circuit, [test])[0]
-    limit, scaled = LIMITS[test.uses], value * test.instrument.scale
+    limit, scaled = _limit_of(circuit, test), value * test.instrument.scale
     bounds = (limit.value(circuit), limit.mistaken(circuit))
     if any(abs(scaled - bound) <= doubt(test.instrument, max(bound, min(scaled, bound))) for bound in bounds):
         return None
     return _asked(circuit, test, value, limit)
+
+
+def _limit_of(circuit: Circuit, test: Check) -> Limit:
+    """The limit of the test, for this supply."""
+    return LIMITS.get(f"{test.uses}-{circuit.supply.earthing}", LIMITS[test.uses])
 
 
 def _asked(circuit: Circuit, test: Check, value: float, limit: Limit) -> Asked:

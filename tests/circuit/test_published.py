@@ -10,12 +10,13 @@ import pytest
 from quizzer.circuit.drawing import SHAPES, drawn
 from quizzer.circuit.network import Branch, potentials, resistances
 from quizzer.circuit.phases import SOURCE
+from quizzer.circuit.supply import RESIDUAL_AMPS, TOUCH_VOLTS
 from quizzer.circuit.switching import truth_table
 from quizzer.circuit.testing import prospective
 from quizzer.circuit.wiring import Device, ohms
 
 ROWS = tomllib.loads((Path(__file__).parents[1] / "published" / "circuits.toml").read_text(encoding="utf-8"))
-CHECKED = {"ring", "parallel", "loop", "current", "neutral", "conductor", "device", "truth"}
+CHECKED = {"ring", "parallel", "loop", "current", "neutral", "conductor", "device", "truth", "touch"}
 
 
 def test_every_kind_of_row_is_checked():
@@ -110,6 +111,12 @@ def test_a_conductor(row):
 @pytest.mark.parametrize("row", ROWS["device"])
 def test_the_limit_of_a_device(row):
     assert round(Device(row["device"][0], int(row["device"][1:])).limit, 2) == row["expect"]
+
+
+@pytest.mark.parametrize("row", ROWS["touch"])
+def test_the_limit_of_a_residual_current_device(row):
+    assert row["milliamperes"] == RESIDUAL_AMPS * 1000
+    assert round(TOUCH_VOLTS / RESIDUAL_AMPS) == row["expect"]
 
 
 @pytest.mark.parametrize("row", ROWS["truth"], ids=lambda row: row["shape"])

@@ -13,7 +13,7 @@ SAFE = ("look", "isolate", "lock", "prove", "disconnect")
 PLAYED = {
     "diagnose-ring": (
         "ring", 3, 2,
-        (*SAFE, "test 26", "test 14", "test 8", "name", "9", "4", "repair", "retest", "energise"),
+        (*SAFE, "test 27", "test 14", "test 8", "name", "9", "4", "repair", "retest", "energise"),
     ),
     "diagnose-lights": (
         "lighting", 3, 5,
