@@ -33,6 +33,8 @@ class Instrument(NamedTuple):
 _DEAD = "isolated, locked off and proved dead; leads nulled; loads out"
 _LIVE = "dead tests passed, the protective conductor connected, people warned"
 
+_FIRST = {250: _DEAD + "; switches on; for what cannot be disconnected"}
+
 # Accuracies are those that instruments of this kind usually claim: common practice, no single source.
 INSTRUMENTS: dict[str, Instrument] = {
     "continuity": Instrument(
@@ -66,6 +68,13 @@ INSTRUMENTS: dict[str, Instrument] = {
         "functional check", "", ((inf, 0),), 0.0, 0, inf, "", True, "live-test", _LIVE, "changes nothing",
         codes={0: "dark", 1: "lit", 2: "trips the RCD"}),
 }  # fmt: skip
+
+
+def insulation_at(volts: int) -> Instrument:
+    """The insulation tester set to so many volts d.c."""
+    own = INSTRUMENTS["insulation"]
+    does = own.does.replace("500 V", f"{volts} V")
+    return own._replace(name=own.name.replace("500 V", f"{volts} V"), does=does, first=_FIRST.get(volts, own.first))
 
 
 def shown(instrument: Instrument, value: float) -> str:

@@ -31,6 +31,12 @@ STORIES: dict[str, Story] = {
     "low-line-earth": Story(_TRIPS, "replace the damaged or damp part"),
     "low-line-neutral": Story("The breaker feels warm and went off once.", "replace the damaged or damp part"),
     "appliance-left-in": Story("The last tester gave up at the insulation test.", "disconnect what was left in"),
+    "electronics-left-in": Story(
+        "The last tester gave up at the insulation test.", "disconnect it for the test, or test at 250 V"
+    ),
+    "surge-left-in": Story(
+        "The last tester gave up at the insulation test.", "disconnect it for the test, or test at 250 V"
+    ),
     "bridged-ring": Story("A socket was added in the middle last summer.", "take the bridge out"),
     "rings-crossed": Story("The board was changed last month.", "put each leg back to its own ring"),
     "spur-off-spur": Story("Two more sockets were added in a hurry.", "feed each spur from the ring"),

@@ -6,26 +6,34 @@ from collections.abc import Callable, Iterator, Sequence
 from typing import NamedTuple
 
 from quizzer.circuit import phases
-from quizzer.circuit.instruments import INSTRUMENTS, Instrument
+from quizzer.circuit.instruments import INSTRUMENTS, Instrument, insulation_at
 from quizzer.circuit.network import Branch, Pair, resistances
 from quizzer.circuit.supply import VOLTS, Supply
 from quizzer.circuit.suspects import LIGHTS
+from quizzer.circuit.switching import works
 from quizzer.circuit.wiring import Circuit
 
 TYPES = "BCD"
+# Volts d.c. of insulation tests by BS 7671 Table 64 and its notes: for circuits up to 500 V; where a surge device or
+# electronics cannot be disconnected; and above 500 V. A megohm is wanted of each.
+SCHEDULED, LOWERED, RAISED = 500, 250, 1000
+LEAST = 1e6
 _AGAINST_MEGOHMS = 1000.0  # under so many ohms two conductors count as joined
 
 
 class Setting(NamedTuple):
-    """The state of the circuit during a test: what is joined at the board, and the switches' positions."""
+    """The state of the circuit during a test: joints at the board, switches, and the volts of an insulation test."""
 
     joins: tuple[Branch, ...] = ()
     positions: tuple[int, ...] = ()
-    megohms: bool = False
+    volts: int = 0
 
 
 class Check(NamedTuple):
-    """One test: what it is called, its group and place for a table of readings, its instrument, state and probes."""
+    """One test: what it is called, its group and place for a table of readings, its instrument, state and probes.
+
+    `never` says why it is not done on this circuit; "" for a test that may be done.
+    """
 
     id: str
     group: str
@@ -33,11 +41,12 @@ class Check(NamedTuple):
     uses: str
     setting: Setting
     probes: Pair
+    never: str = ""
 
     @property
     def instrument(self) -> Instrument:
         """The instrument used."""
-        return INSTRUMENTS[self.uses]
+        return insulation_at(self.setting.volts) if self.setting.volts else INSTRUMENTS[self.uses]
 
     @property
     def say(self) -> str:
@@ -109,15 +118,16 @@ def first(circuit: Circuit) -> tuple[int, ...]:
     return (0,) * len(circuit.switches)
 
 
-def _insulation(circuit: Circuit) -> Iterator[Check]:
+def _insulation(circuit: Circuit, volts: int = SCHEDULED, never: str = "") -> Iterator[Check]:
     names = {"L": "line", "N": "neutral", "E": "earth"}
     positions = tuple(1 for _ in circuit.switches) if circuit.shape == "lighting" else first(circuit)
     legs = _legs(circuit)
     for one, other in ("LN", "LE", "NE"):
         place = f"{names[one]} to {names[other]}"
         sound = tuple(Branch(f"{a}0", f"{b}0", circuit.insulation) for a, b in ("LN", "LE", "NE"))
-        setting = Setting((*legs, *sound), positions, megohms=True)
-        yield Check(f"ir-{one}{other}", "insulation", place, "insulation", setting, (f"{one}0", f"{other}0"))
+        setting, probes = Setting((*legs, *sound), positions, volts), (f"{one}0", f"{other}0")
+        name = f"ir-{one}{other}" if volts == SCHEDULED else f"ir-{volts}-{one}{other}"
+        yield Check(name, f"insulation at {volts} V", place, "insulation", setting, probes, never)
 
 
 def _legs(circuit: Circuit) -> tuple[Branch, ...]:
@@ -151,9 +161,9 @@ def _three_phase(circuit: Circuit) -> Iterator[Check]:
     yield _look()
     yield Check("cpc", "protective conductor, board to motor", "", "continuity", Setting(), ("E", "ME"))
     for n, line in enumerate(phases.LINES):
-        parted = Setting((Branch(phases.MOTOR[0], "ME", circuit.insulation),), (), megohms=True)
+        parted = Setting((Branch(phases.MOTOR[0], "ME", circuit.insulation),), (), SCHEDULED)
         joined = (*parted.joins, *(Branch(phases.MOTOR[0], other, 0.0) for other in phases.MOTOR[1:]))
-        yield Check(f"ir-{n}", "insulation, line to earth, motor connected", line, "insulation",
+        yield Check(f"ir-{n}", f"insulation at {SCHEDULED} V, line to earth, motor connected", line, "insulation",
                    parted._replace(joins=joined), (line, "ME"))  # fmt: skip
     for line in phases.LINES:
         yield Check(f"{line}-N", "voltage at the board", f"{line} to N", "voltage", Setting(), (line, "N"))
@@ -177,8 +187,8 @@ def readings(circuit: Circuit, tests: Sequence[Check]) -> list[float]:
     for setting, together in states.items():
         pairs = [(circuit.node(test.probes[0]), circuit.node(test.probes[1])) for test in together]
         positions = setting.positions or first(circuit)
-        solid = _AGAINST_MEGOHMS if setting.megohms else 0.0
-        values = resistances([*circuit.branches(positions), *setting.joins], pairs, solid)
+        solid = _AGAINST_MEGOHMS if setting.volts else 0.0
+        values = resistances([*circuit.branches(positions, setting.volts), *setting.joins], pairs, solid)
         found |= {test.id: value for test, value in zip(together, values, strict=True)}
     return [found[test.id] for test in tests]
 
@@ -193,27 +203,31 @@ def _at_origin(circuit: Circuit, test: Check) -> float:
 
 
 def further(circuit: Circuit) -> tuple[Check, ...]:
-    """Tests beyond the required ones, which help to find the place."""
-    if circuit.shape != "ring":
+    """Tests beyond the required ones, which help to find the place, or tell electronics from damp."""
+    if circuit.shape == "three-phase":
         return ()
+    return (*(_between_ends(circuit) if circuit.shape == "ring" else ()), *_insulation(circuit, LOWERED))
+
+
+def barred(circuit: Circuit) -> tuple[Check, ...]:
+    """Tests that can be set on the instrument and are not done on such a circuit."""
+    why = "1000 V is for circuits above 500 V; on this one it only harms what is sound or connected"
+    return () if circuit.shape == "three-phase" else tuple(_insulation(circuit, RAISED, why))
+
+
+def repeated(circuit: Circuit, tests: Sequence[Check], values: Sequence[float]) -> tuple[Check, ...]:
+    """The insulation tests at 250 V of whatever failed at 500 V: damp stays low, electronics do not."""
+    low = {test.probes for test, value in zip(tests, values, strict=True) if test.setting.volts and value < LEAST}
+    return tuple(test for test in further(circuit) if test.setting.volts and test.probes in low)
+
+
+def _between_ends(circuit: Circuit) -> tuple[Check, ...]:
     joins = (Branch("N0", "Ex", 0.0), Branch("Nx", "E0", 0.0))
     group = "neutral and protective conductor ends cross-connected"
     return tuple(
         Check(f"NE-{k}", group, point, "continuity", Setting(joins), (f"N{k}", f"E{k}"))
         for k, point in enumerate(circuit.points, 1)
     )
-
-
-def _works(circuit: Circuit, test: Check) -> float:
-    """0 dark, 1 lit, 2 the RCD trips: the light's line and neutral followed back to the board."""
-    branches = circuit.branches(test.setting.positions)
-    line, neutral = (circuit.node(end) for end in test.probes)
-    found = resistances(branches, [("L0", line), ("N0", neutral), ("Q0", neutral), ("L0", neutral), ("N0", line)])
-    fed, back, borrowed, fed_back, back_fed = (ohms < _AGAINST_MEGOHMS for ohms in found)
-    earth = resistances(branches, [("E0", "N0")])[0] < _AGAINST_MEGOHMS
-    if fed and (borrowed or earth):
-        return 2.0
-    return 1.0 if (fed and back) or (fed_back and back_fed) else 0.0
 
 
 _DIRECT: dict[str, Callable[[Circuit, Check], float]] = {
@@ -223,5 +237,5 @@ _DIRECT: dict[str, Callable[[Circuit, Check], float]] = {
     "prospective": lambda circuit, test: prospective(_at_origin(circuit, test)),
     "voltage": lambda circuit, test: phases.volts(circuit, *test.probes),
     "sequence": lambda circuit, _: phases.sequence(circuit),
-    "function": _works,
+    "function": lambda circuit, test: works(circuit, test.setting.positions, test.probes),
 }

@@ -47,8 +47,8 @@ def add_tests(page: Page, play: Exercise) -> None:
     told: set[str] = set()
     group = ""
     for number, test in enumerate(play.tests, 1):
-        if test.uses not in told:
-            told.add(test.uses)
+        if test.instrument.name not in told:
+            told.add(test.instrument.name)
             page.gap()
             page.text(_instrument(test), style="bold")
         if test.group != group:

@@ -6,7 +6,7 @@ from collections import Counter
 
 from quizzer.circuit.faults import Fault, with_fault
 from quizzer.circuit.reading import first_difference, told, unlike
-from quizzer.circuit.testing import Check, readings
+from quizzer.circuit.testing import Check, readings, repeated
 from quizzer.question.drawing import Dice
 from quizzer.question.scene import Asked, Scene, capital, mixed, one_fault, sheet
 
@@ -41,7 +41,8 @@ def taken(scene: Scene, fault: Fault) -> tuple[tuple[Check, ...], tuple[float, .
     values = tuple(readings(faulty, dead))
     sound = dict(zip(scene.tests, scene.sound, strict=True))
     if first_difference(dead, [sound[test] for test in dead], values) is not None:
-        return dead, values
+        dead = (*dead, *repeated(scene.circuit, dead, values))
+        return dead, tuple(readings(faulty, dead))
     return scene.tests, tuple(readings(faulty, scene.tests))
 
 

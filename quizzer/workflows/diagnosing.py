@@ -9,7 +9,7 @@ from random import Random
 from quizzer.circuit.drawing import SHAPES, drawn
 from quizzer.circuit.exercise import Exercise, State, exercise, same
 from quizzer.circuit.suspects import suspects
-from quizzer.circuit.testing import further, schedule
+from quizzer.circuit.testing import barred, further, schedule
 from quizzer.circuit.worth import best_of, best_way, left_on_average, surviving
 from quizzer.errors import UsageError
 from quizzer.question.diagnosing import KINDS
@@ -29,7 +29,7 @@ def played(shape: str | None, level: int, seed: int) -> Exercise:
     kinds = sorted({fault.kind for fault in hidden})
     kind = kinds[int(dice() * len(kinds))]
     having = [fault for fault in hidden if fault.kind == kind]
-    tests = (*schedule(circuit), *further(circuit))
+    tests = (*schedule(circuit), *further(circuit), *barred(circuit))
     return exercise(circuit, having[int(dice() * len(having))], everything, tests)
 
 
@@ -56,7 +56,8 @@ class Outcome:
 
 def outcome(play: Exercise, state: State) -> Outcome:
     """How it ended, and the replay."""
-    able = [n for n, test in enumerate(play.tests) if not (test.instrument.live and play.dead_shows)]
+    live = play.dead_shows
+    able = [n for n, test in enumerate(play.tests) if not (test.never or (test.instrument.live and live))]
     way = tuple(play.tests[n].say for n in best_way(play.tests, able, play.cases, play.true))
     right = state.finished or (state.named is not None and same(play, state.named))
     return Outcome(right, len(state.taken), len(way), way, tuple(_replay(play, state, able)))

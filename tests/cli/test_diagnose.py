@@ -16,8 +16,8 @@ PLAYED = {
         (*SAFE, "test 27", "test 14", "test 8", "name", "9", "4", "repair", "retest", "energise"),
     ),
     "diagnose-lights": (
-        "lighting", 3, 5,
-        (*SAFE, "test 10", "test 4", "test 9", "name", "11", "3", "repair", "retest", "energise"),
+        "lighting", 3, 42,
+        (*SAFE, "test 10", "test 4", "test 9", "name", "12", "3", "repair", "retest", "energise"),
     ),
     "diagnose-stopped": ("radial", 3, 1, ("look", "isolate", "test 2")),
     "diagnose-tests": ("cooker", 1, 4, ("tests", "nonsense", "test 99", "test 2", "q")),
