@@ -33,7 +33,7 @@ class Instrument(NamedTuple):
 _DEAD = "isolated, locked off and proved dead; leads nulled; loads out"
 _LIVE = "dead tests passed, the protective conductor connected, people warned"
 
-_FIRST = {250: _DEAD + "; switches on; for what cannot be disconnected"}
+_FIRST = {250: _DEAD + "; switches on; for electronics and surge devices that cannot be disconnected"}
 
 # Accuracies are those that instruments of this kind usually claim: common practice, no single source.
 INSTRUMENTS: dict[str, Instrument] = {
@@ -105,6 +105,28 @@ def doubt(instrument: Instrument, scaled: float) -> float:
     """How far a reading, in the unit shown, may be out."""
     step = 10.0 ** -_places(instrument, scaled) if not instrument.codes else 0.0
     return instrument.share * abs(scaled) + instrument.digits * step
+
+
+def band(instrument: Instrument, value: float) -> tuple[float, float]:
+    """The least and the greatest value in SI that cannot be told from this one; a little wider where steps change."""
+    scaled = value * instrument.scale
+    if scaled > instrument.end:
+        return instrument.end / instrument.scale, inf
+    low = scaled - doubt(instrument, scaled)
+    high = min(_highest(instrument, scaled), instrument.end)
+    return low / instrument.scale, high / instrument.scale
+
+
+def _highest(instrument: Instrument, scaled: float) -> float:
+    """The greatest reading whose own accuracy reaches down to this one, over each step of the display."""
+    if instrument.codes:
+        return scaled
+    reach = [
+        (min((scaled + instrument.digits * 10.0**-places) / (1 - instrument.share), below), below)
+        for below, places in instrument.places
+    ]
+    froms = [-inf, *(below for _, below in reach)]
+    return max(high for (high, _), start in zip(reach, froms, strict=False) if high >= start)
 
 
 def _places(instrument: Instrument, scaled: float) -> int:

@@ -39,21 +39,86 @@ def resistances(branches: Iterable[Joint], pairs: Sequence[Pair], solid: float =
 
     Branches up to `solid` ohms count as none: against megohms a conductor has no resistance.
     """
-    joined = [branch for branch in branches if branch.ohms < inf]
-    name = _roots(branch for branch in joined if branch.ohms <= solid)
-    links = [(name(b.start), name(b.end), 1 / b.ohms) for b in joined if b.ohms > solid]
-    islands = _islands(links)
-    return [_between(islands, name(start), name(end)) for start, end in pairs]
+    network = Network(branches, solid)
+    return [network.between(start, end) for start, end in pairs]
 
 
-def _between(islands: Mapping[str, _Conductances], start: str, end: str) -> float:
-    if start == end:
-        return 0.0
-    if start not in islands or islands[start] is not islands.get(end):
-        return inf
-    at, impedance = _impedances(islands[start])
-    one, other = at[start], at[end]
-    return float(impedance[one, one] + impedance[other, other] - 2 * impedance[one, other])
+class Network:
+    """A network ready to be asked: solid joints are one node, and each island is solved once."""
+
+    def __init__(self, branches: Iterable[Joint], solid: float = 0.0) -> None:
+        joined = [branch for branch in branches if branch.ohms < inf]
+        self.name = _roots(branch for branch in joined if branch.ohms <= solid)
+        links = [(self.name(b.start), self.name(b.end), 1 / b.ohms) for b in joined if b.ohms > solid]
+        self.islands = _islands(links)
+        self._matrix: tuple[dict[str, int], Any] | None = None
+        self._known: dict[tuple[Pair, ...], tuple[Any, Any]] = {}
+
+    def between(self, start: str, end: str) -> float:
+        """The ohms between two nodes; infinity where nothing joins them."""
+        start, end = self.name(start), self.name(end)
+        if start == end:
+            return 0.0
+        if start not in self.islands or self.islands[start] is not self.islands.get(end):
+            return inf
+        at, impedance = _impedances(self.islands[start])
+        one, other = at[start], at[end]
+        return float(impedance[one, one] + impedance[other, other] - 2 * impedance[one, other])
+
+    def joins(self, pair: Pair) -> bool:
+        """Whether two nodes are one, or of one island."""
+        start, end = self.name(pair[0]), self.name(pair[1])
+        return start == end or (start in self.islands and self.islands[start] is self.islands.get(end))
+
+    def probed(self, pairs: tuple[Pair, ...]) -> Any:
+        """The ohms between the nodes of each pair, as an array."""
+        return self._probing(pairs)[0]
+
+    def transfers(self, pairs: tuple[Pair, ...], driven: Sequence[Pair]) -> Any:
+        """The volts across each pair of nodes for an ampere through each of others; 0 where none of it gets there."""
+        rows = self._probing(pairs)[1]
+        u, v = (self._places(driven, side) for side in (0, 1))
+        return rows[:, u] - rows[:, v]
+
+    def _probing(self, pairs: tuple[Pair, ...]) -> tuple[Any, Any]:
+        """What the pairs read, and the volts across each for an ampere into every node; kept for the next suspect."""
+        import numpy as np
+
+        if pairs not in self._known:
+            p, q = (self._places(pairs, side) for side in (0, 1))
+            _, whole = self._whole()
+            self._known[pairs] = np.array([self.between(*pair) for pair in pairs]), whole[p] - whole[q]
+        return self._known[pairs]
+
+    def _places(self, pairs: Sequence[Pair], side: int) -> list[int]:
+        at, _ = self._whole()
+        return [at.get(self.name(pair[side]), -1) for pair in pairs]
+
+    def _whole(self) -> tuple[dict[str, int], Any]:
+        """The places of all nodes in one matrix of all islands; the last row is that of a node on its own."""
+        if self._matrix is None:
+            self._matrix = _together(list({id(island): island for island in self.islands.values()}.values()))
+        return self._matrix
+
+
+def _together(islands: Sequence[_Conductances]) -> tuple[dict[str, int], Any]:
+    import numpy as np
+
+    parts = [_impedances(island) for island in islands]
+    size = sum(len(at) for at, _ in parts)
+    places: dict[str, int] = {}
+    whole, start = np.zeros((size + 1, size + 1)), 0
+    for at, impedance in parts:
+        places |= {node: start + n for node, n in at.items()}
+        whole[start : start + len(at), start : start + len(at)] = impedance
+        start += len(at)
+    return places, whole
+
+
+@lru_cache(maxsize=64)
+def network_of(branches: tuple[Joint, ...], solid: float) -> Network:
+    """The network, built once for as long as it is asked again and again."""
+    return Network(branches, solid)
 
 
 class _Roots:

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from quizzer.circuit.faults import Fault, with_fault
 from quizzer.circuit.instruments import differ, shown
+from quizzer.circuit.sizing import SIZES, by_state, unlike_at_any_size
 from quizzer.circuit.testing import TYPES, Check, readings
 from quizzer.circuit.wiring import Circuit
 
@@ -44,21 +45,17 @@ def first_difference(tests: Sequence[Check], one: Sequence[float], other: Sequen
 def unlike(circuit: Circuit, tests: Sequence[Check], values: Sequence[float], fault: Fault) -> tuple[int, float] | None:
     """The first test that a fault would read otherwise, and what it would read; None where all would be alike.
 
+    A fault that can be of many sizes is tried at all of them: it differs only where none of its sizes fits.
     Tests in one state are read together, and the next state only while nothing differs: most suspects fall at once.
     """
+    if fault.kind in SIZES:
+        return unlike_at_any_size(circuit, tests, values, fault)
     faulty = with_fault(circuit, fault)
-    for together in _by_state(tests):
+    for together in by_state(tests):
         for at, value in zip(together, readings(faulty, [tests[at] for at in together]), strict=True):
             if told_apart(tests[at], values[at], value):
                 return at, value
     return None
-
-
-def _by_state(tests: Sequence[Check]) -> list[list[int]]:
-    states: dict[object, list[int]] = {}
-    for at, test in enumerate(tests):
-        states.setdefault((test.setting, test.uses), []).append(at)
-    return list(states.values())
 
 
 def grouped(circuit: Circuit, tests: Sequence[Check], values: Sequence[float]) -> list[str]:

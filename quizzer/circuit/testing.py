@@ -7,13 +7,14 @@ from typing import NamedTuple
 
 from quizzer.circuit import phases
 from quizzer.circuit.instruments import INSTRUMENTS, Instrument, insulation_at
-from quizzer.circuit.network import Branch, Pair, resistances
+from quizzer.circuit.network import Branch, Joint, Pair, network_of
 from quizzer.circuit.supply import VOLTS, Supply
 from quizzer.circuit.suspects import LIGHTS
 from quizzer.circuit.switching import works
 from quizzer.circuit.wiring import Circuit
 
 TYPES = "BCD"
+NETWORKED = {"continuity", "insulation", "loop"}  # instruments whose reading is the resistance between the probes
 # Volts d.c. of insulation tests by BS 7671 Table 64 and its notes: for circuits up to 500 V; where a surge device or
 # electronics cannot be disconnected; and above 500 V. A megohm is wanted of each.
 SCHEDULED, LOWERED, RAISED = 500, 250, 1000
@@ -180,17 +181,22 @@ def readings(circuit: Circuit, tests: Sequence[Check]) -> list[float]:
     found: dict[str, float] = {}
     states: dict[Setting, list[Check]] = {}
     for test in tests:
-        if test.uses in {"continuity", "insulation", "loop"}:
+        if test.uses in NETWORKED:
             states.setdefault(test.setting, []).append(test)
         else:
             found[test.id] = _DIRECT[test.uses](circuit, test)
     for setting, together in states.items():
         pairs = [(circuit.node(test.probes[0]), circuit.node(test.probes[1])) for test in together]
-        positions = setting.positions or first(circuit)
-        solid = _AGAINST_MEGOHMS if setting.volts else 0.0
-        values = resistances([*circuit.branches(positions, setting.volts), *setting.joins], pairs, solid)
-        found |= {test.id: value for test, value in zip(together, values, strict=True)}
+        branches, solid = in_state(circuit, setting)
+        network = network_of(tuple(branches), solid)
+        found |= {test.id: network.between(*pair) for test, pair in zip(together, pairs, strict=True)}
     return [found[test.id] for test in tests]
+
+
+def in_state(circuit: Circuit, setting: Setting) -> tuple[list[Joint], float]:
+    """The circuit in the state of a test: every branch, and the ohms up to which one is a solid joint."""
+    branches = circuit.branches(setting.positions or first(circuit), setting.volts)
+    return [*branches, *setting.joins], _AGAINST_MEGOHMS if setting.volts else 0.0
 
 
 def prospective(ohms: float) -> float:

@@ -6,6 +6,7 @@ from collections import Counter
 
 from quizzer.circuit.faults import Fault, with_fault
 from quizzer.circuit.reading import first_difference, told, unlike
+from quizzer.circuit.sizing import SIZES
 from quizzer.circuit.testing import Check, readings, repeated
 from quizzer.question.drawing import Dice
 from quizzer.question.scene import Asked, Scene, capital, mixed, one_fault, sheet
@@ -67,7 +68,8 @@ def _one(
     at, value = difference or (0, 0.0)
     test = tests[at]
     would, was = told(scene.circuit, test, value), told(scene.circuit, test, values[at])
-    why = f"Then {test.say} would read {would}, not {was}."
+    nearest = ", whatever its size, at the nearest" if other.kind in SIZES else ""
+    why = f"Then {test.say} would read{nearest} {would}, not {was}."
     return capital(other.family if by_family else other.say), other.kind, why
 
 
