@@ -31,6 +31,7 @@ class Joint(Protocol):
 
 
 Pair = tuple[str, str]
+_ONLY_WAY = 1e-9  # the share of a current that may flow beside a branch which is the only way across: rounding
 _Conductances = tuple[tuple[str, str, float], ...]
 
 
@@ -48,11 +49,17 @@ class Network:
 
     def __init__(self, branches: Iterable[Joint], solid: float = 0.0) -> None:
         joined = [branch for branch in branches if branch.ohms < inf]
-        self.name = _roots(branch for branch in joined if branch.ohms <= solid)
-        links = [(self.name(b.start), self.name(b.end), 1 / b.ohms) for b in joined if b.ohms > solid]
-        self.islands = _islands(links)
+        one = _grouped((b.start, b.end, 0.0) for b in joined if b.ohms <= solid)
+        self._one = {node: nodes[0] for node, nodes in one.items()}
+        name = self._one.get
+        links = [(name(b.start, b.start), name(b.end, b.end), 1 / b.ohms) for b in joined if b.ohms > solid]
+        self.islands = _islands([link for link in links if link[0] != link[1]])
         self._matrix: tuple[dict[str, int], Any] | None = None
         self._known: dict[tuple[Pair, ...], tuple[Any, Any]] = {}
+
+    def name(self, node: str) -> str:
+        """The node that stands for all that are joined solidly to this one."""
+        return self._one.get(node, node)
 
     def between(self, start: str, end: str) -> float:
         """The ohms between two nodes; infinity where nothing joins them."""
@@ -73,6 +80,17 @@ class Network:
     def probed(self, pairs: tuple[Pair, ...]) -> Any:
         """The ohms between the nodes of each pair, as an array."""
         return self._probing(pairs)[0]
+
+    def without(self, branch: Joint, pairs: tuple[Pair, ...]) -> list[float]:
+        """What the pairs would read with one branch of the network taken away: found from its solution as it is."""
+        import numpy as np
+
+        ends = ((branch.start, branch.end),)
+        now, reach, own = self.probed(pairs), self.transfers(pairs, ends)[:, 0], float(self.probed(ends)[0])
+        left = 1 - own / branch.ohms
+        # Where it is the only way across, whatever it feeds is cut off.
+        cut = np.where(abs(reach) > own / 2, inf, now) if left < _ONLY_WAY else now + reach**2 / branch.ohms / left
+        return [float(ohms) for ohms in cut]
 
     def transfers(self, pairs: tuple[Pair, ...], driven: Sequence[Pair]) -> Any:
         """The volts across each pair of nodes for an ampere through each of others; 0 where none of it gets there."""
@@ -121,44 +139,33 @@ def network_of(branches: tuple[Joint, ...], solid: float) -> Network:
     return Network(branches, solid)
 
 
-class _Roots:
-    """Which nodes are one node."""
-
-    def __init__(self) -> None:
-        self.above: dict[str, str] = {}
-
-    def __call__(self, node: str) -> str:
-        above = self.above
-        while (up := above.get(node)) is not None:
-            top = above.get(up)
-            if top is None:
-                return up
-            above[node], node = top, top  # the way is halved for whoever comes next
-        return node
-
-    def join(self, one: str, other: str) -> None:
-        one, other = self(one), self(other)
-        if one != other:
-            self.above[other] = one
-
-
-def _roots(branches: Iterable[Joint]) -> _Roots:
-    roots = _Roots()
-    for branch in branches:
-        roots.join(branch.start, branch.end)
-    return roots
+def _grouped(links: Iterable[Sequence[Any]]) -> dict[str, list[str]]:
+    """Each node to the list of all nodes that the links join to it; the list is one and the same for all of them."""
+    group: dict[str, list[str]] = {}
+    for start, end, _ in links:
+        one, other = group.get(start), group.get(end)
+        if one is None and other is None:
+            group[start] = group[end] = [start, end]
+        elif one is None:
+            group[start] = other = group[end]
+            other.append(start)
+        elif other is None:
+            one.append(end)
+            group[end] = one
+        elif one is not other:
+            one += other
+            group |= dict.fromkeys(other, one)
+    return group
 
 
 def _islands(links: Sequence[tuple[str, str, float]]) -> dict[str, _Conductances]:
     """Each node to the branches of the part of the network that it belongs to."""
-    roots = _Roots()
-    for start, end, _ in links:
-        roots.join(start, end)
-    parts: dict[str, list[tuple[str, str, float]]] = {}
+    group = _grouped(links)
+    parts: dict[int, list[tuple[str, str, float]]] = {}
     for link in links:
-        parts.setdefault(roots(link[0]), []).append(link)
-    wholes = [tuple(part) for part in parts.values()]
-    return {node: whole for whole in wholes for link in whole for node in link[:2]}
+        parts.setdefault(id(group[link[0]]), []).append(link)
+    wholes = {key: tuple(part) for key, part in parts.items()}
+    return {node: wholes[id(nodes)] for node, nodes in group.items()}
 
 
 @lru_cache(maxsize=4096)

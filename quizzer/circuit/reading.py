@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from math import inf
 from typing import NamedTuple
 
 from quizzer.circuit.faults import Fault, with_fault
 from quizzer.circuit.instruments import differ, shown
+from quizzer.circuit.network import network_of
 from quizzer.circuit.sizing import SIZES, by_state, unlike_at_any_size
-from quizzer.circuit.testing import TYPES, Check, readings
-from quizzer.circuit.wiring import Circuit
+from quizzer.circuit.testing import NETWORKED, TYPES, Check, in_state, readings
+from quizzer.circuit.wiring import Circuit, Wire
 
 
 class Case(NamedTuple):
@@ -51,11 +53,25 @@ def unlike(circuit: Circuit, tests: Sequence[Check], values: Sequence[float], fa
     if fault.kind in SIZES:
         return unlike_at_any_size(circuit, tests, values, fault)
     faulty = with_fault(circuit, fault)
+    broken = next((wire for wire in circuit.wires if wire.id == fault.at and fault.size == inf), None)
     for together in by_state(tests):
-        for at, value in zip(together, readings(faulty, [tests[at] for at in together]), strict=True):
+        group = [tests[at] for at in together]
+        read = _without(circuit, broken, group) if broken and _cheap(group) else readings(faulty, group)
+        for at, value in zip(together, read, strict=True):
             if told_apart(tests[at], values[at], value):
                 return at, value
     return None
+
+
+def _cheap(tests: Sequence[Check]) -> bool:
+    """Whether tests in one state read a broken wire from the solution of the sound circuit."""
+    return tests[0].uses in NETWORKED and not tests[0].setting.volts
+
+
+def _without(circuit: Circuit, wire: Wire, tests: Sequence[Check]) -> list[float]:
+    branches, solid = in_state(circuit, tests[0].setting)
+    pairs = tuple((circuit.node(test.probes[0]), circuit.node(test.probes[1])) for test in tests)
+    return network_of(tuple(branches), solid).without(wire, pairs)
 
 
 def grouped(circuit: Circuit, tests: Sequence[Check], values: Sequence[float]) -> list[str]:

@@ -138,7 +138,10 @@ def _network_reader(circuit: Circuit, ends: Ends, span: Span, tests: Sequence[Ch
 
     def read(sizes: Any) -> Any:
         change = 1 / (start + slope * (sizes[:, None] - span.low)) - before
-        solved = np.linalg.solve(unit + among * change[:, None, :], reach[:, :, None])[:, :, 0]
+        if len(grown) == 1:
+            solved = reach / (1 + among * change)
+        else:
+            solved = np.linalg.solve(unit + among * change[:, None, :], reach[:, :, None])[:, :, 0]
         return now - (reach * change * solved).sum(axis=1)
 
     return read

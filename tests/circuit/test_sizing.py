@@ -1,14 +1,15 @@
 """Faults over all their sizes: the closed form against whole solutions, and against every size of a fine grid."""
 
+from math import inf
 from random import Random
 
 import numpy as np
 import pytest
 
 from quizzer.circuit.drawing import SHAPES, drawn
-from quizzer.circuit.faults import EDITS, with_fault
+from quizzer.circuit.faults import EDITS, Fault, with_fault
 from quizzer.circuit.instruments import INSTRUMENTS, band, differ
-from quizzer.circuit.reading import case_of, told_apart, unlike
+from quizzer.circuit.reading import _cheap, _without, case_of, told_apart, unlike
 from quizzer.circuit.sizing import SIZES, Span, _narrowed, _reader, by_state, unlike_at_any_size
 from quizzer.circuit.suspects import suspects
 from quizzer.circuit.testing import further, readings, schedule
@@ -131,3 +132,15 @@ def test_a_band_holds_all_that_an_instrument_cannot_tell(name):
             assert differ(tester, value, other) or low <= other <= high
         assert not differ(tester, value, value)
         assert low <= 0 or value * tester.scale > tester.end or differ(tester, value, low * 0.999)
+
+
+@pytest.mark.parametrize("shape", SHAPES)
+def test_a_broken_wire_read_from_the_sound_solution_is_what_the_broken_network_gives(shape):
+    for seed in range(3):
+        circuit = a_circuit(shape, seed, 9)
+        tests = (*schedule(circuit), *further(circuit))
+        for wire in circuit.wires:
+            broken = with_fault(circuit, Fault("open-line", wire.id, inf, ""))
+            for group in grouped(tests):
+                if _cheap(group):
+                    assert _without(circuit, wire, group) == pytest.approx(readings(broken, group), abs=1e-7)
