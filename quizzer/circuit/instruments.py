@@ -45,7 +45,7 @@ INSTRUMENTS: dict[str, Instrument] = {
         "insulation-test", _DEAD + "; electronics and surge devices disconnected, switches on",
         "puts 500 V d.c. on the conductors: nobody touches, and they are discharged afterwards", 1e-6),
     "loop": Instrument(
-        "loop tester", "Ω", ((inf, 2),), 0.05, 3, 1999, "open loop", True, "live-test", _LIVE,
+        "loop tester", "Ω", ((10, 2), (100, 1), (inf, 0)), 0.05, 3, 1999, "open loop", True, "live-test", _LIVE,
         "passes a current to earth for a moment"),
     "prospective": Instrument(
         "loop tester, prospective current", "A", ((100, 1), (inf, 0)), 0.05, 3, 20e3, "over 20 kA", True, "live-test",
@@ -103,8 +103,12 @@ def differ(instrument: Instrument, one: float, other: float) -> bool:
 
 def doubt(instrument: Instrument, scaled: float) -> float:
     """How far a reading, in the unit shown, may be out."""
-    step = 10.0 ** -_places(instrument, scaled) if not instrument.codes else 0.0
-    return instrument.share * abs(scaled) + instrument.digits * step
+    return instrument.share * abs(scaled) + instrument.digits * step_of(instrument, scaled)
+
+
+def step_of(instrument: Instrument, scaled: float) -> float:
+    """The last digit that is shown of a reading, in the unit shown."""
+    return 10.0 ** -_places(instrument, scaled) if not instrument.codes else 0.0
 
 
 def band(instrument: Instrument, value: float) -> tuple[float, float]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 
 from quizzer.circuit.faults import Fault, with_fault
+from quizzer.circuit.measuring import measured
 from quizzer.circuit.reading import first_difference, told, unlike
 from quizzer.circuit.sizing import SIZES
 from quizzer.circuit.testing import Check, readings, repeated
@@ -19,6 +20,7 @@ def which_fault(scene: Scene, dice: Dice) -> Asked | None:
     """The question, or None where another kind of fault reads the same: then another circuit is drawn."""
     fault = one_fault(scene, dice)
     tests, values = taken(scene, fault)
+    values = measured(tests, values, dice)
     if first_difference(tests, scene.sound, values) is None:
         return None
     others = [other for other in scene.suspects if other != fault]

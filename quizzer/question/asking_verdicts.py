@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from quizzer.circuit.faults import with_fault
 from quizzer.circuit.instruments import doubt
+from quizzer.circuit.measuring import measured
 from quizzer.circuit.reading import told
 from quizzer.circuit.testing import Check, readings
 from quizzer.circuit.wiring import Circuit
@@ -62,7 +63,7 @@ def acceptable(scene: Scene, dice: Dice) -> Asked | None:
     wanted = families[pick(len(families), dice)]
     able = [test for test in able if test.uses == wanted]
     test = able[pick(len(able), dice)]
-    value = readings(circuit, [test])[0]
+    (value,) = measured([test], readings(circuit, [test]), dice)
     limit, scaled = _limit_of(circuit, test), value * test.instrument.scale
     bounds = (limit.value(circuit), limit.mistaken(circuit))
     if any(abs(scaled - bound) <= doubt(test.instrument, max(bound, min(scaled, bound))) for bound in bounds):

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from random import Random
 
 from quizzer.circuit.drawing import SHAPES, drawn
 from quizzer.circuit.exercise import Exercise, State, exercise, same
+from quizzer.circuit.measuring import measured
 from quizzer.circuit.suspects import suspects
 from quizzer.circuit.testing import barred, further, schedule
 from quizzer.circuit.worth import best_of, best_way, left_on_average, surviving
@@ -30,7 +31,8 @@ def played(shape: str | None, level: int, seed: int) -> Exercise:
     kind = kinds[int(dice() * len(kinds))]
     having = [fault for fault in hidden if fault.kind == kind]
     tests = (*schedule(circuit), *further(circuit), *barred(circuit))
-    return exercise(circuit, having[int(dice() * len(having))], everything, tests)
+    play = exercise(circuit, having[int(dice() * len(having))], everything, tests)
+    return replace(play, true=play.true._replace(values=measured(tests, play.true.values, dice)))
 
 
 @dataclass(frozen=True, slots=True)

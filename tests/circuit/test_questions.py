@@ -7,13 +7,14 @@ import pytest
 from quizzer.bank.entries import Diagnose
 from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.circuit.drawing import drawn
+from quizzer.circuit.measuring import measured
 from quizzer.circuit.reading import unlike
 from quizzer.circuit.suspects import suspects
 from quizzer.circuit.testing import further, readings, schedule
 from quizzer.lint.diagnoses import variety
 from quizzer.question.asking_faults import taken, which_fault
 from quizzer.question.making import make
-from quizzer.question.scene import Scene, capital, sheet
+from quizzer.question.scene import Scene, capital, one_fault, sheet
 
 SHELF = Shelf(shipped())
 ENTRIES = [
@@ -57,9 +58,12 @@ def test_no_other_fault_reads_the_same(shape):
         asked = which_fault(scene, Random(seed).random)
         if asked is None:
             continue
-        same = [fault for fault in scene.suspects if asked.key in {capital(fault.say), capital(fault.family)}]
-        fault = next(fault for fault in same if sheet(scene, *taken(scene, fault)) in asked.stem)
+        dice = Random(seed).random
+        fault = one_fault(scene, dice)
         tests, values = taken(scene, fault)
+        values = measured(tests, values, dice)
+        assert sheet(scene, tests, values) in asked.stem
+        assert asked.key in {capital(fault.say), capital(fault.family)}
         alike = [other for other in scene.suspects if unlike(scene.circuit, tests, values, other) is None]
         assert {other.family for other in alike} == {fault.family}
         assert len(alike) > 1 or asked.key == capital(fault.say)
