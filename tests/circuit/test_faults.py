@@ -1,4 +1,4 @@
-"""Laws of the model: more resistance never reads less, symmetric points read alike, every fault can be detected."""
+"""The model: every fault can be detected, and what is played is safe; its laws stand in tests/properties."""
 
 from random import Random
 
@@ -9,7 +9,6 @@ from quizzer.circuit.drawing import SHAPES, drawn
 from quizzer.circuit.exercise import State, act, exercise, take
 from quizzer.circuit.faults import EDITS
 from quizzer.circuit.instruments import INSTRUMENTS, differ, shown
-from quizzer.circuit.network import Branch, resistances
 from quizzer.circuit.reading import case_of, first_difference, grouped, unlike
 from quizzer.circuit.stories import STORIES
 from quizzer.circuit.suspects import suspects
@@ -42,41 +41,9 @@ def test_every_fault_is_detected_by_a_test_of_the_schedule(shape, seed):
         for fault in suspects(circuit)
         if first_difference(tests, sound, case_of(circuit, fault, tests).values) is None
     ]
-    # A bridge between near sockets of a short ring is a bridge of a few milliohms; see README-diagnose.
+    # A bridge of a few metres between near sockets lies beside as many metres of ring: it changes every reading by less
+    # than the instruments may be out, and only looking finds it.
     assert [say for say in missed if "bridged" not in say] == []
-
-
-@pytest.mark.parametrize("shape", SHAPES)
-def test_a_sound_circuit_shows_no_fault(shape):
-    circuit = circuit_of(shape)
-    tests = schedule(circuit)
-    values = dict(zip((test.id for test in tests), readings(circuit, tests), strict=True))
-    for test in tests:
-        value = values[test.id]
-        if test.uses == "insulation":
-            assert value > 1e6
-        if test.uses == "rcd":
-            assert value <= 300
-        if test.uses == "loop":
-            assert value <= circuit.cold_limit
-
-
-def test_more_resistance_never_reads_less_and_a_parallel_path_never_more():
-    for seed in range(30):
-        dice = Random(seed).random
-        branches = [Branch(f"n{n}", f"n{int(dice() * n)}", 0.1 + dice()) for n in range(1, 9)]
-        branches += [Branch(f"n{int(dice() * 9)}", "n0", 0.1 + dice()) for _ in range(4)]
-        (before,) = resistances(branches, [("n0", "n8")])
-        at = int(dice() * len(branches))
-        more = [b._replace(ohms=b.ohms + 1) if n == at else b for n, b in enumerate(branches)]
-        assert resistances(more, [("n0", "n8")])[0] >= before - 1e-12
-        assert resistances([*branches, Branch("n0", "n5", 0.3)], [("n0", "n8")])[0] <= before + 1e-12
-
-
-def test_names_do_not_matter():
-    branches = [Branch("a", "b", 1.0), Branch("b", "c", 2.0), Branch("c", "a", 3.0)]
-    other = [Branch("q", "z", 1.0), Branch("z", "b", 2.0), Branch("b", "q", 3.0)]
-    assert resistances(branches, [("a", "b")]) == pytest.approx(resistances(other, [("q", "z")]))
 
 
 def test_unlike_is_the_same_as_comparing_every_reading():
