@@ -54,3 +54,21 @@ def best_way(tests: Sequence[Check], able: Sequence[int], cases: Sequence[Case],
         done.append(at)
         cases = surviving(tests[at], at, true.values[at], cases)
     return done
+
+
+def decisive(
+    tests: Sequence[Check], values: Sequence[float], others: Sequence[Sequence[float]], odd: Sequence[bool]
+) -> list[tuple[int, list[int]]]:
+    """The tests that rule the others out, most at a time, each with those it rules out; odd readings before plain ones.
+
+    Others that no test rules out are left over.
+    """
+    left, found = set(range(len(others))), []
+    while left:
+        out = [[k for k in sorted(left) if told_apart(test, values[n], others[k][n])] for n, test in enumerate(tests)]
+        at = max(range(len(tests)), key=lambda n: (len(out[n]), odd[n], -n))
+        if not out[at]:
+            break
+        found.append((at, out[at]))
+        left -= set(out[at])
+    return found

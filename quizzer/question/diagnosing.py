@@ -59,7 +59,8 @@ def _scene(entry: Diagnose, dice: Dice) -> Scene:
 
 
 def _whole(entry: Diagnose, seed: int, dice: Dice, lead: str, scene: Scene, asked: Asked) -> Question:
-    where = f"Circuit: {scene.circuit.title}, device {scene.circuit.device}, {scene.circuit.temperature} °C."
+    circuit = asked.circuit or scene.circuit
+    where = f"Circuit: {circuit.title}, device {circuit.device}, {circuit.temperature} °C."
     wrong = [Option("", text, None, slip, why) for text, slip, why in asked.wrong]
     options = labelled(shuffled([Option("", asked.key, None, None, ""), *wrong], dice))
     return Question(

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import NamedTuple, TypeVar
 
-from quizzer.circuit.faults import Fault
-from quizzer.circuit.reading import grouped
-from quizzer.circuit.testing import Check
+from quizzer.circuit.faults import Fault, with_fault
+from quizzer.circuit.reading import first_difference, grouped
+from quizzer.circuit.testing import Check, readings
 from quizzer.circuit.wiring import Circuit
 from quizzer.question.drawing import Dice, pick
 
@@ -29,12 +29,13 @@ class Scene(NamedTuple):
 
 
 class Asked(NamedTuple):
-    """Stem after the opening words, the key and wrong options, and the worked reasoning."""
+    """Stem after the opening words, key, wrong options, worked reasoning; `circuit` where it is not the scene's."""
 
     stem: str
     key: str
     wrong: tuple[tuple[str, str, str], ...]  # text, slip, why
     reason: str
+    circuit: Circuit | None = None
 
 
 def one_fault(scene: Scene, dice: Dice) -> Fault:
@@ -63,3 +64,16 @@ def capital(words: str) -> str:
 def sheet(scene: Scene, tests: tuple[Check, ...], values: tuple[float, ...]) -> str:
     """The record sheet in lines."""
     return "\n".join(capital(line) for line in grouped(scene.circuit, tests, values))
+
+
+def taken(scene: Scene, fault: Fault) -> tuple[tuple[Check, ...], tuple[float, ...]]:
+    """The tests that were done, and their readings: nobody energises a circuit that failed a dead test."""
+    faulty = with_fault(scene.circuit, fault)
+    dead = tuple(test for test in scene.tests if not test.instrument.live)
+    values = tuple(readings(faulty, dead))
+    sound = dict(zip(scene.tests, scene.sound, strict=True))
+    if first_difference(dead, [sound[test] for test in dead], values) is not None:
+        return dead, values
+    live = tuple(test for test in scene.tests if test.instrument.live)
+    found = dict(zip((*dead, *live), (*values, *readings(faulty, live)), strict=True))
+    return scene.tests, tuple(found[test] for test in scene.tests)
