@@ -35,7 +35,8 @@ def bank_count(paths: list[Path], seeds: int) -> int:
 
     from quizzer.workflows.counting import counted, percentile
 
-    page, seconds, different = Page(look_of(sys.stdout)), [], 0
+    page, different = Page(look_of(sys.stdout)), 0
+    seconds: list[float] = []
     for each in counted(_shelf(paths), seeds, process_time):
         seconds += each.seconds
         different += each.different

@@ -13,11 +13,11 @@ from typing import NamedTuple
 
 from quizzer.circuit.faults import with_fault
 from quizzer.circuit.instruments import doubt
+from quizzer.circuit.limits import cut
 from quizzer.circuit.reading import told
 from quizzer.circuit.shapes import pick as drawn_from
 from quizzer.circuit.testing import Check, readings
 from quizzer.circuit.wiring import Circuit, Device
-from quizzer.figures import as_given
 from quizzer.question.believed_limits import FAMILIES, Believed, Family
 from quizzer.question.drawing import Dice, pick
 from quizzer.question.scene import Asked, Scene, mixed
@@ -45,7 +45,7 @@ def acceptable(scene: Scene, dice: Dice) -> Asked | None:
     uses = able[pick(len(able), dice)]
     found = _result(scene, uses, dice)
     family = FAMILIES[uses]
-    true = family.limit(found.circuit)
+    true = family.limit.value(found.circuit)
     if _doubtful(found, true):
         return None
     others = [each for each in _others(family, found.circuit, true, dice) if not _doubtful(found, each[1])]
@@ -57,11 +57,11 @@ def _chosen(
     found: _Result, family: Family, true: float, others: list[tuple[Believed, float]], dice: Dice
 ) -> list[tuple[Believed, float]]:
     """Three believed limits, as many of them stricter as the dice say, and one at least with the other verdict."""
-    good = (found.scaled >= true) is family.least
-    turned = [each for each in others if ((found.scaled >= each[1]) is family.least) is not good][:1]
+    good = (found.scaled >= true) is family.limit.least
+    turned = [each for each in others if ((found.scaled >= each[1]) is family.limit.least) is not good][:1]
     rest = [each for each in others if each not in turned]
-    stricter = [each for each in rest if (each[1] > true) is family.least]
-    slacker = [each for each in rest if (each[1] > true) is not family.least]
+    stricter = [each for each in rest if (each[1] > true) is family.limit.least]
+    slacker = [each for each in rest if (each[1] > true) is not family.limit.least]
     wanted = WRONG - len(turned)
     fewest, most = max(0, wanted - len(slacker)), min(wanted, len(stricter))
     if fewest > most:
@@ -142,19 +142,10 @@ def _asked(found: _Result, family: Family, true: float, others: list[tuple[Belie
 
 def _option(found: _Result, family: Family, limit: float) -> str:
     """A limit and the verdict that follows from it."""
-    good = (found.scaled >= limit) is family.least
+    good = (found.scaled >= limit) is family.limit.least
     verdict, then = ("Acceptable", family.passed) if good else ("Not acceptable", family.failed)
     return f"{verdict} ({_rule(found, family, limit)}): {then}"
 
 
 def _rule(found: _Result, family: Family, limit: float) -> str:
-    return f"{'at least' if family.least else 'at most'} {_cut(limit)} {found.test.instrument.unit}"
-
-
-def _cut(bound: float) -> str:
-    """A limit cut to two decimals, as the trade rounds it: to the safe side.
-
-    >>> _cut(1.748), _cut(300.0), _cut(0.5)
-    ('1.74', '300', '0.5')
-    """
-    return as_given(int(bound * 100 + 1e-9) / 100)
+    return f"{'at least' if family.limit.least else 'at most'} {cut(limit)} {found.test.instrument.unit}"

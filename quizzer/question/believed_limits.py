@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import NamedTuple
 
+from quizzer.circuit.limits import LIMITS, Limit
 from quizzer.circuit.wiring import Circuit
 
 Bound = Callable[[Circuit], float]
@@ -19,10 +20,9 @@ class Believed(NamedTuple):
 
 
 class Family(NamedTuple):
-    """A kind of result: its limit in the unit shown, what is taken for it, what follows, and which faults fail it."""
+    """A kind of result: its limit, what is taken for it, what follows, and which faults fail it."""
 
-    limit: Bound
-    least: bool
+    limit: Limit
     believed: tuple[Believed, ...]
     passed: str
     failed: str
@@ -42,7 +42,7 @@ def _table(circuit: Circuit) -> float:
 # The believed limits are from memory of the tables named, or from what trainees write; each says where it belongs.
 FAMILIES: dict[str, Family] = {
     "insulation": Family(
-        _is(1.0), True,
+        LIMITS["insulation"],
         (
             Believed(_is(0.25), "old-limit", "0.25 MΩ is half of what extra-low voltage circuits need."),
             Believed(_is(0.5), "low-voltage-limit", "0.5 MΩ is for extra-low voltage circuits, tested at 250 V."),
@@ -53,7 +53,7 @@ FAMILIES: dict[str, Family] = {
         "record it and carry on", "find it, mend, retest", ("low-line-earth", "low-line-neutral"),
         "at least 1 MΩ at 500 V is wanted; 0.5 MΩ is for extra-low voltage circuits"),
     "loop": Family(
-        lambda circuit: 0.8 * circuit.device.limit, False,
+        LIMITS["loop"],
         (
             Believed(_table, "cold-not-hot", "That is for conductors as warm as their load makes them."),
             Believed(lambda circuit: 0.64 * circuit.device.limit, "twice-0.8", "0.8 is taken once, not twice."),
@@ -64,7 +64,7 @@ FAMILIES: dict[str, Family] = {
         "record it and carry on", "find it, mend, retest", ("wrong-device",),
         "a reading on cold conductors is held to 0.8 of the highest impedance for the device"),
     "rcd": Family(
-        _is(300.0), False,
+        LIMITS["rcd"],
         (
             Believed(_is(40.0), "five-times", "40 ms belongs to a test at five times the rated current."),
             Believed(_is(200.0), "older-rule", "200 ms stood in older books, for older RCDs."),
@@ -75,7 +75,7 @@ FAMILIES: dict[str, Family] = {
         "record it, press its button", "replace the RCD, retest", ("rcd-late", "rcd-dead"),
         "a general RCD trips within 300 ms at its rated residual current"),
     "leakage": Family(
-        _is(9.0), False,
+        LIMITS["leakage"],
         (
             Believed(_is(3.0), "a-tenth", "A tenth of the rated current is stricter than the rule."),
             Believed(_is(3.5), "one-appliance", "3.5 mA is a figure for one appliance, not for a circuit."),

@@ -13,11 +13,13 @@ SAFE = ("look", "isolate", "lock", "prove", "disconnect")
 PLAYED = {
     "diagnose-ring": (
         "ring", 3, 2,
-        (*SAFE, "test 26", "test 14", "test 8", "name", "9", "4", "repair", "retest", "energise"),
+        (*SAFE, "test 26", "test 14", "test 8", "name", "9", "4", "repair", "test 8 14 19-21", "energise",
+         "test 23", "certify"),
     ),
     "diagnose-lights": (
         "lighting", 3, 5,
-        (*SAFE, "test 10", "test 4", "test 9", "name", "11", "3", "repair", "retest", "energise"),
+        (*SAFE, "test 10", "test 4", "test 9", "name", "11", "3", "repair", "test 10", "test 17-19",
+         "test 99", "test nine", "energise", "certify"),
     ),
     "diagnose-stopped": ("radial", 3, 1, ("look", "isolate", "test 2")),
     "diagnose-tests": ("cooker", 1, 4, ("tests", "nonsense", "test 99", "test 2", "q")),
@@ -43,6 +45,9 @@ def test_the_recorded_diagnoses_end_as_they_should():
     read = {name: (GOLDEN / f"{name}.txt").read_text(encoding="utf-8") for name in PLAYED}
     assert "RIGHT: the fault is found" in read["diagnose-ring"]
     assert "RIGHT: the fault is found" in read["diagnose-lights"]
+    assert "Left out of the retest, and touched by the repair: light." in read["diagnose-lights"]
+    assert "Every kind of test that the repair touched was repeated." in read["diagnose-ring"]
+    assert "not a certificate: an exercise" in read["diagnose-ring"]
     assert "STOPPED FOR SAFETY" in read["diagnose-stopped"]
 
 

@@ -1,0 +1,50 @@
+"""What a result is held to: the limit of each kind of test, in the unit its instrument shows, and in words."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import NamedTuple
+
+from quizzer.circuit.wiring import Circuit
+
+
+class Limit(NamedTuple):
+    """A limit of a circuit in the unit shown; `least` where a result must reach it, else it must not pass it."""
+
+    value: Callable[[Circuit], float]
+    least: bool
+    unit: str
+
+
+# From memory of BS 7671:2018 Tables 41.3 and 64, 531.3.2 and 643.8; 0.8 of the table for a reading on cold conductors.
+LIMITS: dict[str, Limit] = {
+    "insulation": Limit(lambda _: 1.0, True, "MΩ"),
+    "loop": Limit(lambda circuit: 0.8 * circuit.device.limit, False, "Ω"),
+    "rcd": Limit(lambda _: 300.0, False, "ms"),
+    "leakage": Limit(lambda _: 9.0, False, "mA"),
+}
+_IN_WORDS = {
+    "continuity": "no fixed limit; as the conductors' length and size give it",
+    "prospective": "under the breaking capacity of the device",
+    "voltage": "the declared voltage of the supply",
+    "sequence": "L1-L2-L3",
+    "eye": "the device that was designed",
+    "function": "obeys its switches",
+}
+
+
+def cut(bound: float) -> str:
+    """A limit cut to two decimals, as the trade rounds it: to the safe side.
+
+    >>> cut(1.748), cut(300.0), cut(0.5)
+    ('1.74', '300', '0.5')
+    """
+    return f"{int(bound * 100 + 1e-9) / 100:g}"
+
+
+def rule(circuit: Circuit, uses: str) -> str:
+    """What a result of this kind is held to, in words."""
+    if uses not in LIMITS:
+        return _IN_WORDS[uses]
+    limit = LIMITS[uses]
+    return f"{'at least' if limit.least else 'at most'} {cut(limit.value(circuit))} {limit.unit}"
