@@ -14,6 +14,7 @@ from quizzer.cli.page import Page
 from quizzer.workflows.diagnosing import Outcome, Played
 
 _DEAD = "Isolate, lock, notice, prove - test - prove at the point of work. Treat as live until you have done it."
+_TIED = "\u00a0"
 _LIVE = (
     "Live tests are named here, never explained: only if trained and authorised, under your employer's safe system of "
     "work. Your assessor and the duty holder decide."
@@ -48,23 +49,28 @@ def _cautions(page: Page) -> None:
 
 
 def add_tests(page: Page, play: Exercise) -> None:
-    """Every test with its number, and once for each instrument what must be true first and what it does."""
+    """Every test with its number, under what must be true before it; instruments with one condition share it."""
     _cautions(page)
-    for uses in dict.fromkeys(test.uses for test in play.tests):
+    for first in dict.fromkeys(test.instrument.first for test in play.tests):
+        tests = [(number, test) for number, test in enumerate(play.tests, 1) if test.instrument.first == first]
+        live = tests[0][1].instrument.live and tests[0][1].uses != "eye"
         page.gap()
-        page.text(_instrument(next(test for test in play.tests if test.uses == uses)), style="bold")
-        groups: dict[str, list[str]] = {}
-        for number, test in enumerate(play.tests, 1):
-            if test.uses == uses:
-                groups.setdefault(test.group, []).append(f"{number} {test.place}".rstrip())
-        for group, entries in groups.items():
-            page.text(f"{capital(group)}: {', '.join(entries)}", indent=2, hang=4)
+        page.text(f"LIVE TESTS. First: {first}. Only by someone trained and authorised." if live else
+                  f"First: {first}.", style="bold")  # fmt: skip
+        for uses in dict.fromkeys(test.uses for _, test in tests):
+            _add_instrument(page, [(number, test) for number, test in tests if test.uses == uses])
 
 
-def _instrument(test: Check) -> str:
-    kind = "LIVE TEST, " if test.instrument.live else ""
-    who = " Only by someone trained and authorised." if test.instrument.live else ""
-    return capital(f"{kind}{test.instrument.name}. First: {test.instrument.first}. It {test.instrument.does}.{who}")
+def _add_instrument(page: Page, tests: list[tuple[int, Check]]) -> None:
+    instrument = tests[0][1].instrument
+    page.text(capital(f"{instrument.name}: {instrument.does}."), indent=1, hang=3)
+    groups: dict[str, list[str]] = {}
+    for number, test in tests:
+        # A number stays on the line of its place.
+        groups.setdefault(test.group, []).append(f"{number} {test.place}".rstrip().replace(" ", _TIED))
+    for group, entries in groups.items():
+        page.text(f"{capital(group)}: {', '.join(entries)}", indent=3, hang=5)
+    page.lines = [line.replace(_TIED, " ") for line in page.lines]
 
 
 def add_end(page: Page, play: Exercise, state: State, found: Outcome) -> None:
