@@ -66,28 +66,47 @@ class Outcome:
 
 
 def outcome(play: Exercise, state: State) -> Outcome:
-    """How it ended, and the replay. The best way begins with a look, which is no test."""
-    able = [n for n, test in enumerate(play.tests) if n and not (test.instrument.live and play.dead_shows)]
-    seen = surviving(play.tests[0], 0, play.true.values[0], play.cases)
-    way = tuple(play.tests[n].say for n in best_way(play.tests, able, seen, play.true))
+    """How it ended, and the replay."""
+    way = tuple(play.tests[n].say for n in _best_way(play))
     right = state.finished or (state.named is not None and same(play, state.named))
     missing = tuple(left_out(play, state)) if state.finished else ()
     paper = tuple(results(play, state)) if state.finished else ()
-    return Outcome(right, len(state.taken), len(way), way, tuple(_replay(play, state, able)), missing, paper)
+    return Outcome(right, len(state.taken), len(way), way, tuple(_replay(play, state)), missing, paper)
 
 
-def _replay(play: Exercise, state: State, able: list[int]) -> Iterator[Played]:
+def _best_way(play: Exercise) -> list[int]:
+    """The best test each time, after a look, which is none; no live one before each kind of dead test has passed."""
+    dead, live = _numbers(play, live=False), _numbers(play, live=True)
+    left = surviving(play.tests[0], 0, play.true.values[0], play.cases)
+    way = best_way(play.tests, dead, left, play.true)
+    if play.dead_shows:
+        return way
+    kinds = {play.tests[n].uses for n in way}
+    way += [next(n for n in dead if play.tests[n].uses == uses)
+            for uses in dict.fromkeys(play.tests[n].uses for n in dead) if uses not in kinds]  # fmt: skip
+    for n in way:
+        left = surviving(play.tests[n], n, play.true.values[n], left)
+    return way + best_way(play.tests, live, left, play.true)
+
+
+def _numbers(play: Exercise, *, live: bool) -> list[int]:
+    """The dead tests, or the live ones, without the look."""
+    return [n for n, test in enumerate(play.tests) if n and test.instrument.live is live]
+
+
+def _replay(play: Exercise, state: State) -> Iterator[Played]:
     left = play.cases
     for step in state.steps:
-        better = "" if step.again or not step.test else _better(play, able, left, step.test)
+        better = "" if step.again or not step.test else _better(play, left, step.test)
         group = "" if step.test is None else play.tests[step.test].group
         yield Played(step.say, step.before, step.after, group, step.again, better)
         if step.test is not None and step.after < step.before:
             left = surviving(play.tests[step.test], step.test, play.true.values[step.test], left)
 
 
-def _better(play: Exercise, able: list[int], left: tuple[Case, ...], taken: int) -> str:
-    """The test that would have left fewer suspects on average than the one taken, "" where none would."""
+def _better(play: Exercise, left: tuple[Case, ...], taken: int) -> str:
+    """The test that would have left fewer than the one taken, "" where none would: a dead one for a dead one."""
+    able = _numbers(play, live=play.tests[taken].instrument.live)
     top, fewest = best_of(play.tests, able, left)
     own = left_on_average(play.tests[taken], [case.values[taken] for case in left])
     return play.tests[top].say if fewest < own - 1e-9 else ""

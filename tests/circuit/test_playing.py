@@ -117,6 +117,20 @@ def test_the_history_is_of_the_shape_and_not_of_the_fault(shape):
     assert not re.search(r"\b(open|loose|exchanged|insulation|bridged|neutral|earth|spur|RCD)\b", said)
 
 
+@pytest.mark.parametrize("shape", SHAPES)
+def test_no_live_test_is_called_best_before_each_kind_of_dead_test(shape):
+    for seed in range(10):
+        play = played(shape, 3, seed)
+        tests = {test.say: test for test in play.tests}
+        way = [tests[say] for say in outcome(play, State(left=play.cases)).best_way]
+        dead = [test for test in way if not test.instrument.live]
+        assert way[: len(dead)] == dead
+        if len(dead) < len(way):
+            wanted = {test.uses for test in play.tests if not test.instrument.live and test.uses != "eye"}
+            assert {test.uses for test in dead} == wanted
+            assert not play.dead_shows
+
+
 def on(play, state, *actions):
     """The state after more actions by name, and tests by number."""
     for each in actions:

@@ -55,3 +55,11 @@ def test_an_unknown_shape_is_refused(monkeypatch):
     found = ran(monkeypatch, "diagnose", "--shape", "spiral")
     assert found.code == 2
     assert "ring" in found.err
+
+
+def test_the_readme_shows_the_replay_and_what_to_type_for_it():
+    readme = " ".join((GOLDEN.parent.parent / "README.md").read_text(encoding="utf-8").split())
+    ending = (GOLDEN / "diagnose-ring.txt").read_text(encoding="utf-8").partition("How it ended")[2]
+    assert " ".join(ending.split()) in readme
+    for name in ("diagnose-ring", "diagnose-lights", "diagnose-stopped"):
+        assert "`, `".join(line for line in PLAYED[name][3] if line not in {"test 99", "test nine"}) in readme
