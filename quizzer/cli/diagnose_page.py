@@ -110,6 +110,7 @@ def _add_paper(page: Page, play: Exercise, found: Outcome) -> None:
     for group in found.left_out:
         page.text(f"{capital(group)}: not repeated.", indent=2, hang=4)
     page.text("Limits are from memory of the edition named in the banks: check them against the book in force.")
+    page.text("Tell the client the cause.")
     page.text("Name: ____________  Signature: ____________  Date: ____________")
 
 

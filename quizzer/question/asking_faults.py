@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections import Counter
+from typing import NamedTuple
 
 from quizzer.circuit.faults import Fault, with_fault
 from quizzer.circuit.reading import first_difference, told, told_apart, unlike
 from quizzer.circuit.testing import Check, readings
 from quizzer.circuit.worth import decisive
 from quizzer.question.drawing import Dice
-from quizzer.question.scene import Asked, Scene, capital, mixed, one_fault, sheet, taken
+from quizzer.question.scene import Asked, Scene, capital, happened, mixed, one_fault, sheet, taken
 
 Unlike = dict[Fault, tuple[int, float] | None]
 WRONG = 3
@@ -20,7 +21,8 @@ def which_fault(scene: Scene, dice: Dice) -> Asked | None:
     """The question, or None where another kind of fault reads the same: then another circuit is drawn."""
     fault = one_fault(scene, dice)
     tests, values = taken(scene, fault)
-    if first_difference(tests, scene.sound, values) is None:
+    sound = dict(zip(scene.tests, scene.sound, strict=True))
+    if first_difference(tests, [sound[test] for test in tests], values) is None:
         return None
     found = _compared(scene, fault, tests, values)
     if found is None:
@@ -68,30 +70,55 @@ def _asked(
 ) -> Asked:  # fmt: skip
     by_family = None in found.values()
     others = [readings(with_fault(scene.circuit, other), tests) for other in chosen]
-    odd = [told_apart(test, value, sound) for test, value, sound in zip(tests, values, scene.sound, strict=False)]
+    sound = dict(zip(scene.tests, scene.sound, strict=True))
+    odd = [told_apart(test, value, sound[test]) for test, value in zip(tests, values, strict=True)]
     wrong: list[tuple[str, str, str]] = []
     lines: list[str] = []
     for at, out in decisive(tests, values, others, odd):
         was = told(scene.circuit, tests[at], values[at])
-        would = {k: told(scene.circuit, tests[at], others[k][at]) for k in out}
-        named = "; ".join(f"{_words(chosen[k], by_family)} ({would[k]})" for k in out)
+        ruled = [
+            _Ruled(chosen[k], told(scene.circuit, tests[at], others[k][at]), by_family,
+                   not by_family or _everywhere(scene, chosen[k], tests[at], values[at]))
+            for k in out
+        ]  # fmt: skip
+        named = "; ".join(f"{each.named} ({each.would})" for each in ruled)
         lines.append(f"Decisive: {tests[at].say} reads {was}. That rules out: {named}.")
-        wrong += [_option(chosen[k], by_family, tests[at].say, would[k], was) for k in out]
-    key = _words(fault, by_family)
+        wrong += [(capital(each.option), each.fault.kind, each.why(tests[at].say, was)) for each in ruled]
+    key = fault.family if by_family else fault.say
     reason = "\n".join([*lines, _counted(tests, found), _left(key, by_family)])
     return Asked(stem, capital(key), tuple(wrong), reason)
 
 
-def _words(fault: Fault, by_family: bool) -> str:
-    return fault.family if by_family else fault.say
+class _Ruled(NamedTuple):
+    """A fault that a reading rules out, what it would read, and whether the reading rules it out in every place."""
+
+    fault: Fault
+    would: str
+    by_family: bool
+    everywhere: bool
+
+    @property
+    def option(self) -> str:
+        return self.fault.family if self.by_family else self.fault.say
+
+    @property
+    def named(self) -> str:
+        return self.option if self.everywhere else self.fault.say
+
+    def why(self, test: str, was: str) -> str:
+        if not self.by_family or self.fault.family == self.fault.say:
+            return f"Then {test} would read {self.would}, not {was}."
+        if self.everywhere:
+            return f"Wherever it is, {test} would not read {was}; where {happened(self.fault)} it reads {self.would}."
+        return (
+            f"Each place is ruled out by a reading: where {happened(self.fault)}, {test} reads {self.would}, not {was}."
+        )
 
 
-def _option(other: Fault, by_family: bool, test: str, would: str, was: str) -> tuple[str, str, str]:
-    if by_family and other.family != other.say:
-        why = f"Wherever it is, a reading would be another: where {other.say}, {test} reads {would}, not {was}."
-    else:
-        why = f"Then {test} would read {would}, not {was}."
-    return capital(_words(other, by_family)), other.kind, why
+def _everywhere(scene: Scene, fault: Fault, test: Check, value: float) -> bool:
+    """Whether no place of this kind of fault gives the reading."""
+    places = (other for other in scene.suspects if other.family == fault.family)
+    return all(told_apart(test, value, readings(with_fault(scene.circuit, each), [test])[0]) for each in places)
 
 
 def _counted(tests: tuple[Check, ...], found: Unlike) -> str:

@@ -8,7 +8,7 @@ from quizzer.circuit.faults import Fault, with_fault
 from quizzer.circuit.reading import told, told_apart
 from quizzer.circuit.testing import Check, readings
 from quizzer.question.drawing import Dice, pick
-from quizzer.question.scene import Asked, Scene, mixed, one_fault, sheet, taken
+from quizzer.question.scene import Asked, Scene, happened, mixed, one_fault, sheet, taken
 
 Believed = tuple[str, str, float]  # slip, why it is wrong, value
 
@@ -28,7 +28,6 @@ _HOW = {
     "each weighted by 1/R, and each load gets the rest",
     "single-phasing": "The open end hangs between two windings in series across the other two lines",
 }
-_SIZED = {"loose-joint": "Ω", "low-line-earth": "MΩ", "low-line-neutral": "MΩ"}
 
 
 def which_reading(scene: Scene, dice: Dice) -> Asked | None:
@@ -44,12 +43,12 @@ def which_reading(scene: Scene, dice: Dice) -> Asked | None:
     group = _group(scene, at)
     known = sheet(scene, tuple(scene.tests[n] for n in group), tuple(scene.sound[n] for n in group))
     known = f"Readings of the sound circuit:\n{known}\n{_runs(scene, scene.tests[at])}{_loads(scene)}"
-    stem = f"{known}Then {fault.say}{_size(fault)}. {_ask(scene.tests[at])}"
+    stem = f"{known}Then {happened(fault)}. {_ask(scene.tests[at])}"
     # Other places alone would make a question of reading the sheet; a motor board has little else.
     beside = beside[:3] if scene.circuit.shape == "three-phase" else beside[:2]
     was = told(scene.circuit, scene.tests[at], scene.sound[at])
     reason = f"{_HOW[fault.kind]}. " if fault.kind in _HOW else ""
-    reason += f"It read {was} while sound; where {fault.say} it reads"
+    reason += f"It read {was} while sound; with the fault it reads"
     return _asked_of(scene, at, now, stem, reason, beside, dice)
 
 
@@ -121,13 +120,6 @@ def _group(scene: Scene, at: int) -> list[int]:
     return [n for n, test in enumerate(scene.tests) if test.group in wanted]
 
 
-def _size(fault: Fault) -> str:
-    if fault.kind not in _SIZED:
-        return ""
-    size = fault.size if fault.kind == "loose-joint" else fault.size / 1e6
-    return f" of {size:.2f} {_SIZED[fault.kind]}"
-
-
 def _asked_of(
     scene: Scene, at: int, value: float, stem: str, reason: str, beside: list[Believed], dice: Dice
 ) -> Asked | None:
@@ -151,7 +143,7 @@ def _with_others(scene: Scene, at: int, dice: Dice) -> Iterator[Believed]:
     if scene.tests[at].uses == "voltage":
         yield from _VOLTS
     for other in mixed(list(scene.suspects), dice)[:40]:
-        yield other.kind, f"That is the reading where {other.say}.", _would(scene, other, scene.tests[at])
+        yield other.kind, f"That is the reading where {happened(other)}.", _would(scene, other, scene.tests[at])
 
 
 def _at_others(scene: Scene, at: int, fault: Fault) -> list[Believed]:

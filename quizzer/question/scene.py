@@ -12,6 +12,9 @@ from quizzer.question.drawing import Dice, pick
 
 Item = TypeVar("Item")
 
+_NOUNS = ("a loose joint", "low insulation", "too much standing leakage")
+_SIZED = {"loose-joint": "Ω", "low-line-earth": "MΩ", "low-line-neutral": "MΩ"}
+
 
 class Scene(NamedTuple):
     """What a question is asked about: a sound circuit, its schedule, what it reads, and every fault it could have.
@@ -77,3 +80,17 @@ def taken(scene: Scene, fault: Fault) -> tuple[tuple[Check, ...], tuple[float, .
     live = tuple(test for test in scene.tests if test.instrument.live)
     found = dict(zip((*dead, *live), (*values, *readings(faulty, live)), strict=True))
     return scene.tests, tuple(found[test] for test in scene.tests)
+
+
+def happened(fault: Fault) -> str:
+    """The fault as a clause, with its size where it has one.
+
+    >>> happened(Fault("loose-joint", "L1-2", 1.5, "a loose joint in the line between sockets 1 and 2"))
+    'there is a loose joint of 1.50 Ω in the line between sockets 1 and 2'
+    """
+    noun = next((noun for noun in _NOUNS if fault.say.startswith(noun)), "")
+    if not noun:
+        return fault.say
+    unit = _SIZED.get(fault.kind, "")
+    size = f" of {fault.size / (1e6 if unit == 'MΩ' else 1):.2f} {unit}" if unit else ""
+    return f"there is {noun}{size}{fault.say.removeprefix(noun)}"
