@@ -27,10 +27,9 @@ def add_start(page: Page, play: Exercise, level: int, seed: int) -> None:
     _cautions(page)
     page.gap()
     page.text(f"The customer says: “{story_of(play.fault).complaint}”")
-    page.text(
-        f"Device on the drawing {play.circuit.device}, Z_e {play.circuit.z_e:.2f} Ω, {play.circuit.temperature} °C. "
-        "The circuit is on."
-    )
+    rcd = ", RCD 30 mA without delay" if any(test.uses == "rcd" for test in play.tests) else ""
+    drawn = f"Device on the drawing {play.circuit.device}{rcd}, Z_e {play.circuit.z_e:.2f} Ω"
+    page.text(f"{drawn}, {play.circuit.temperature} °C. The circuit is on.")
     for line in play.history:
         page.text(line)
     page.gap()

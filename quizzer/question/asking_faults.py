@@ -6,7 +6,7 @@ from collections import Counter
 from typing import NamedTuple
 
 from quizzer.circuit.faults import Fault, with_fault
-from quizzer.circuit.reading import first_difference, told, told_apart, unlike
+from quizzer.circuit.reading import told, told_apart, unlike
 from quizzer.circuit.testing import Check, readings
 from quizzer.circuit.worth import decisive
 from quizzer.question.drawing import Dice
@@ -17,40 +17,58 @@ WRONG = 3
 _STOPPED = "Live tests: not done, because the inspection or a dead test has failed."
 
 
+class _Sheet(NamedTuple):
+    """The tests that were done, what they read, and which read otherwise than in the sound circuit."""
+
+    tests: tuple[Check, ...]
+    values: tuple[float, ...]
+    odd: tuple[bool, ...]
+
+
 def which_fault(scene: Scene, dice: Dice) -> Asked | None:
     """The question, or None where another kind of fault reads the same: then another circuit is drawn."""
     fault = one_fault(scene, dice)
-    tests, values = taken(scene, fault)
-    sound = dict(zip(scene.tests, scene.sound, strict=True))
-    if first_difference(tests, [sound[test] for test in tests], values) is None:
+    done = _sheet(scene, fault)
+    if not any(done.odd):
         return None
-    found = _compared(scene, fault, tests, values)
+    found = _compared(scene, fault, done)
     if found is None:
         return None
-    by_family = None in found.values()
-    chosen = _chosen(scene, fault, found, by_family, dice)
+    chosen = _chosen(scene, fault, found, None in found.values(), dice)
     if len(chosen) < WRONG:
         return None
-    stem = "\n".join([sheet(scene, tests, values), *_stopped(scene, tests), "Which fault explains every reading?"])
-    return _asked(scene, stem, fault, chosen, found, tests, values)
+    lines = [sheet(scene, done.tests, done.values), *_stopped(scene, done), "Which fault explains every reading?"]
+    return _asked(scene, "\n".join(lines), fault, chosen, found, done)
 
 
-def _compared(scene: Scene, fault: Fault, tests: tuple[Check, ...], values: tuple[float, ...]) -> Unlike | None:
-    """Every other suspect with the first test that it would read otherwise; None as soon as another kind reads alike.
+def _sheet(scene: Scene, fault: Fault) -> _Sheet:
+    tests, values = taken(scene, fault)
+    sound = dict(zip(scene.tests, scene.sound, strict=True))
+    odd = tuple(told_apart(test, value, sound[test]) for test, value in zip(tests, values, strict=True))
+    return _Sheet(tests, values, odd)
 
-    Suspects at the same place come first: where there is a second answer, it is mostly one of them.
+
+def _compared(scene: Scene, fault: Fault, done: _Sheet) -> Unlike | None:
+    """Every other suspect with a test that it would read otherwise; None as soon as another kind reads alike.
+
+    Odd readings come first, because most suspects fall there; and suspects at the same place come first, because where
+    there is a second answer it is mostly one of them.
     """
+    order = sorted(range(len(done.tests)), key=lambda n: not done.odd[n])
+    tests, values = [done.tests[n] for n in order], [done.values[n] for n in order]
     found: Unlike = {}
     for other in sorted(scene.suspects, key=lambda other: other.at != fault.at):
-        if other != fault:
-            found[other] = unlike(scene.circuit, tests, values, other)
-            if found[other] is None and other.family != fault.family:
-                return None
+        if other == fault:
+            continue
+        difference = unlike(scene.circuit, tests, values, other)
+        if difference is None and other.family != fault.family:
+            return None
+        found[other] = difference and (order[difference[0]], difference[1])
     return found
 
 
-def _stopped(scene: Scene, tests: tuple[Check, ...]) -> list[str]:
-    return [_STOPPED] if len(tests) < len(scene.tests) else []
+def _stopped(scene: Scene, done: _Sheet) -> list[str]:
+    return [_STOPPED] if len(done.tests) < len(scene.tests) else []
 
 
 def _chosen(scene: Scene, fault: Fault, found: Unlike, by_family: bool, dice: Dice) -> list[Fault]:
@@ -64,14 +82,10 @@ def _chosen(scene: Scene, fault: Fault, found: Unlike, by_family: bool, dice: Di
     return chosen
 
 
-def _asked(
-    scene: Scene, stem: str, fault: Fault, chosen: list[Fault], found: Unlike, tests: tuple[Check, ...],
-    values: tuple[float, ...],
-) -> Asked:  # fmt: skip
+def _asked(scene: Scene, stem: str, fault: Fault, chosen: list[Fault], found: Unlike, done: _Sheet) -> Asked:
+    tests, values, odd = done
     by_family = None in found.values()
     others = [readings(with_fault(scene.circuit, other), tests) for other in chosen]
-    sound = dict(zip(scene.tests, scene.sound, strict=True))
-    odd = [told_apart(test, value, sound[test]) for test, value in zip(tests, values, strict=True)]
     wrong: list[tuple[str, str, str]] = []
     lines: list[str] = []
     for at, out in decisive(tests, values, others, odd):

@@ -60,7 +60,8 @@ def _scene(entry: Diagnose, dice: Dice) -> Scene:
 
 def _whole(entry: Diagnose, seed: int, dice: Dice, lead: str, scene: Scene, asked: Asked) -> Question:
     circuit = asked.circuit or scene.circuit
-    where = f"Circuit: {circuit.title}, device {circuit.device}, {circuit.temperature} °C."
+    rcd = ", RCD 30 mA without delay" if any(test.uses == "rcd" for test in scene.tests) else ""
+    where = f"Circuit: {circuit.title}, device {circuit.device}{rcd}, {circuit.temperature} °C."
     wrong = [Option("", text, None, slip, why) for text, slip, why in asked.wrong]
     options = labelled(shuffled([Option("", asked.key, None, None, ""), *wrong], dice))
     return Question(
