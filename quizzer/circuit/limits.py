@@ -33,13 +33,14 @@ _IN_WORDS = {
 }
 
 
-def cut(bound: float) -> str:
-    """A limit cut to two decimals, as the trade rounds it: to the safe side.
+def cut(bound: float, unit: str) -> str:
+    """A limit with its unit, cut to two decimals as the trade rounds it: to the safe side.
 
-    >>> cut(1.748), cut(300.0), cut(0.5)
-    ('1.74', '300', '0.5')
+    >>> cut(1.708, "Ω"), cut(300.0, "ms"), cut(0.5, "MΩ")
+    ('1.70 Ω', '300 ms', '0.5 MΩ')
     """
-    return f"{int(bound * 100 + 1e-9) / 100:g}"
+    value = int(bound * 100 + 1e-9) / 100
+    return f"{value:.2f} {unit}" if unit == "Ω" else f"{value:g} {unit}"
 
 
 def rule(circuit: Circuit, uses: str) -> str:
@@ -47,4 +48,4 @@ def rule(circuit: Circuit, uses: str) -> str:
     if uses not in LIMITS:
         return _IN_WORDS[uses]
     limit = LIMITS[uses]
-    return f"{'at least' if limit.least else 'at most'} {cut(limit.value(circuit))} {limit.unit}"
+    return f"{'at least' if limit.least else 'at most'} {cut(limit.value(circuit), limit.unit)}"

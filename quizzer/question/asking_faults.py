@@ -34,7 +34,7 @@ def which_fault(scene: Scene, dice: Dice) -> Asked | None:
     found = _compared(scene, fault, done)
     if found is None:
         return None
-    chosen = _chosen(scene, fault, found, None in found.values(), dice)
+    chosen = _chosen(scene, fault, found, done, dice)
     if len(chosen) < WRONG:
         return None
     lines = [sheet(scene, done.tests, done.values), *_stopped(scene, done), "Which fault explains every reading?"]
@@ -71,15 +71,24 @@ def _stopped(scene: Scene, done: _Sheet) -> list[str]:
     return [_STOPPED] if len(done.tests) < len(scene.tests) else []
 
 
-def _chosen(scene: Scene, fault: Fault, found: Unlike, by_family: bool, dice: Dice) -> list[Fault]:
-    """Three other faults: one like it in another place where the place is asked for, the rest of other kinds."""
+def _chosen(scene: Scene, fault: Fault, found: Unlike, done: _Sheet, dice: Dice) -> list[Fault]:
+    """Three other faults: one like it in another place where the place is asked for, the rest of other kinds.
+
+    Of these the kinds that the entry asks about come first, and those that only an ordinary reading rules out.
+    """
     able = mixed([other for other, difference in found.items() if difference and other.family != fault.family], dice)
     near = [other for other, difference in found.items() if difference and other.family == fault.family]
-    chosen: list[Fault] = [] if by_family else mixed(near, dice)[:1]
-    for other in sorted(able, key=lambda other: other.kind not in {each.kind for each in scene.chosen}):
+    chosen: list[Fault] = [] if None in found.values() else mixed(near, dice)[:1]
+    kinds = {each.kind for each in scene.chosen}
+    for other in sorted(able, key=lambda other: (other.kind not in kinds, _falls_at_once(found[other], done))):
         if len(chosen) < WRONG and other.family not in {each.family for each in chosen}:
             chosen.append(other)
     return chosen
+
+
+def _falls_at_once(difference: tuple[int, float] | None, done: _Sheet) -> bool:
+    """Whether an odd reading rules it out: a suspect that explains what is odd is the better wrong option."""
+    return difference is not None and done.odd[difference[0]]
 
 
 def _asked(scene: Scene, stem: str, fault: Fault, chosen: list[Fault], found: Unlike, done: _Sheet) -> Asked:

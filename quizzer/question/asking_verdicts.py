@@ -18,7 +18,7 @@ from quizzer.circuit.reading import told
 from quizzer.circuit.shapes import pick as drawn_from
 from quizzer.circuit.testing import Check, readings
 from quizzer.circuit.wiring import Circuit, Device
-from quizzer.question.believed_limits import FAMILIES, Believed, Family
+from quizzer.question.believed_limits import FAMILIES, Believed, Family, table_limit
 from quizzer.question.drawing import Dice, pick
 from quizzer.question.scene import Asked, Scene, mixed
 
@@ -131,21 +131,30 @@ def _others(family: Family, circuit: Circuit, true: float, dice: Dice) -> list[t
 def _asked(found: _Result, family: Family, true: float, others: list[tuple[Believed, float]]) -> Asked:
     test, reading = found.test, told(found.circuit, found.test, found.value)
     wrong = tuple(
-        (_option(found, family, limit), each.slip, f"{each.why} The limit is {_rule(found, family, true)}.")
+        (_option(found, family, limit), each.slip, f"{each.why} The limit is {_rule(family, true)}.")
         for each, limit in others
     )
     ask = f"The {test.instrument.name} shows {reading} for: {test.say}. Is that acceptable, and what follows?"
     key = _option(found, family, true)
-    reason = f"{reading} against {_rule(found, family, true)}: {family.source}."
-    return Asked(f"True before the test: {test.instrument.first}.\n{ask}", key, wrong, reason, found.circuit)
+    reason = f"{reading} against {_rule(family, true)}: {family.source}."
+    stem = f"True before the test: {test.instrument.first}.\n{_given(found)}{ask}"
+    return Asked(stem, key, wrong, reason, found.circuit)
+
+
+def _given(found: _Result) -> str:
+    """What a book gives for the device, without which a loop cannot be judged."""
+    if found.test.uses != "loop":
+        return ""
+    device = found.circuit.device
+    return f"The tables give {device} a highest impedance of {table_limit(device):.2f} Ω.\n"
 
 
 def _option(found: _Result, family: Family, limit: float) -> str:
     """A limit and the verdict that follows from it."""
     good = (found.scaled >= limit) is family.limit.least
     verdict, then = ("Acceptable", family.passed) if good else ("Not acceptable", family.failed)
-    return f"{verdict} ({_rule(found, family, limit)}): {then}"
+    return f"{verdict} ({_rule(family, limit)}): {then}"
 
 
-def _rule(found: _Result, family: Family, limit: float) -> str:
-    return f"{'at least' if family.limit.least else 'at most'} {cut(limit)} {found.test.instrument.unit}"
+def _rule(family: Family, limit: float) -> str:
+    return f"{'at least' if family.limit.least else 'at most'} {cut(limit, family.limit.unit)}"

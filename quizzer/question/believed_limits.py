@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 from quizzer.circuit.limits import LIMITS, Limit
-from quizzer.circuit.wiring import Circuit
+from quizzer.circuit.wiring import Circuit, Device
 
 Bound = Callable[[Circuit], float]
 
@@ -34,9 +34,17 @@ def _is(value: float) -> Bound:
     return lambda _: value
 
 
+def table_limit(device: Device) -> float:
+    """The highest loop impedance for the device, in ohms, as tables print it: to the nearest hundredth.
+
+    >>> table_limit(Device("B", 32)), table_limit(Device("C", 20))
+    (1.37, 1.09)
+    """
+    return round(device.limit + 1e-9, 2)
+
+
 def _table(circuit: Circuit) -> float:
-    """The highest loop impedance for the device, in ohms, as tables print it: to the nearest hundredth."""
-    return round(circuit.device.limit + 1e-9, 2)
+    return table_limit(circuit.device)
 
 
 # The believed limits are from memory of the tables named, or from what trainees write; each says where it belongs.
