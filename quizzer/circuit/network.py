@@ -22,9 +22,11 @@ class Joint(Protocol):
     @property
     def start(self) -> str:
         """One node."""
+
     @property
     def end(self) -> str:
         """The other node."""
+
     @property
     def ohms(self) -> float:
         """What lies between them."""

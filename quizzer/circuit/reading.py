@@ -10,7 +10,7 @@ from quizzer.circuit.faults import Fault, with_fault
 from quizzer.circuit.instruments import differ, shown
 from quizzer.circuit.network import network_of
 from quizzer.circuit.sizing import SIZES, by_state, unlike_at_any_size
-from quizzer.circuit.testing import NETWORKED, TYPES, Check, in_state, readings
+from quizzer.circuit.testing import NETWORKED, SOUND, TYPES, Check, in_state, readings
 from quizzer.circuit.wiring import Circuit, Wire
 
 
@@ -35,7 +35,9 @@ def told(circuit: Circuit, test: Check, value: float) -> str:
 
 
 def told_apart(test: Check, one: float, other: float) -> bool:
-    """Whether this test tells two values apart."""
+    """Whether this test tells two values apart; two insulations far above the limit tell a person nothing."""
+    if test.uses == "insulation" and min(one, other) > SOUND:
+        return False
     return one != other if test.uses == "eye" else differ(test.instrument, one, other)
 
 
@@ -51,7 +53,8 @@ def unlike(circuit: Circuit, tests: Sequence[Check], values: Sequence[float], fa
     Tests in one state are read together, and the next state only while nothing differs: most suspects fall at once.
     """
     if fault.kind in SIZES:
-        return unlike_at_any_size(circuit, tests, values, fault)
+        found = unlike_at_any_size(circuit, tests, values, fault)
+        return found and (found.at, found.value)
     faulty = with_fault(circuit, fault)
     broken = next((wire for wire in circuit.wires if wire.id == fault.at and fault.size == inf), None)
     for together in by_state(tests):

@@ -13,10 +13,16 @@ from typing import Any, NamedTuple
 from quizzer.circuit.faults import Fault, with_fault
 from quizzer.circuit.instruments import band
 from quizzer.circuit.network import Joint, Network, network_of
-from quizzer.circuit.testing import NETWORKED, Check, in_state, readings
+from quizzer.circuit.testing import NETWORKED, SOUND, Check, in_state, readings
 from quizzer.circuit.wiring import Circuit
 
-Difference = tuple[int, float]  # the test that tells, by its number, and what it would read at the nearest size
+
+class Difference(NamedTuple):
+    """The test that tells, by its number, what it would read at the nearest size, and that size."""
+
+    at: int
+    value: float
+    size: float
 
 
 class Span(NamedTuple):
@@ -57,11 +63,23 @@ def unlike_at_any_size(
     for together in by_state(tests):
         group = [tests[at] for at in together]
         read = _reader(circuit, ends, whole, group)
-        found = _narrowed(read, span, [band(tests[at].instrument, values[at]) for at in together])
+        found = _narrowed(read, span, [_band(tests[at], values[at]) for at in together])
         if not isinstance(found, Span):
-            return together[found[0]], found[1]
+            return found._replace(at=together[found.at])
         span = found
     return None
+
+
+def nearest(circuit: Circuit, tests: Sequence[Check], values: Sequence[float], fault: Fault) -> Fault:
+    """The fault at the size with which it comes nearest to these readings, test by test; as it is where it has none."""
+    found = unlike_at_any_size(circuit, tests, values, fault) if fault.kind in SIZES else None
+    return fault if found is None else fault._replace(size=found.size)
+
+
+def _band(test: Check, value: float) -> tuple[float, float]:
+    """What the test cannot tell from the value: its instrument's band, or all that is far above the limit."""
+    low, high = band(test.instrument, value)
+    return (min(low, SOUND), inf) if test.uses == "insulation" and value > SOUND else (low, high)
 
 
 def by_state(tests: Sequence[Check]) -> list[list[int]]:
@@ -78,18 +96,18 @@ def _narrowed(read: Reader, span: Span, bands: Sequence[tuple[float, float]]) ->
 
     lows, highs = np.array(bands).T
     first, last = (read(np.full(len(bands), size)) for size in span)
-    for missed, nearest in ((last < lows, last), (first > highs, first)):
+    for missed, nearest, size in ((last < lows, last, span.high), (first > highs, first, span.low)):
         if missed.any():
             at = int(missed.argmax())
-            return at, float(nearest[at])
+            return Difference(at, float(nearest[at]), size)
     if not ((first < lows) | (last > highs)).any():
         return span
     froms = _edge(read, span, lows, upper=False)
     tos = _edge(read, span, highs, upper=True)
     if froms.max() <= tos.min():
         return Span(float(froms.max()), float(tos.min()))
-    at = int(froms.argmax())
-    return at, float(read(np.full(len(bands), tos.min()))[at])
+    at, size = int(froms.argmax()), float(tos.min())
+    return Difference(at, float(read(np.full(len(bands), size))[at]), size)
 
 
 def _edge(read: Reader, span: Span, bounds: Any, upper: bool) -> Any:

@@ -18,7 +18,7 @@ NETWORKED = {"continuity", "insulation", "loop"}  # instruments whose reading is
 # Volts d.c. of insulation tests by BS 7671 Table 64 and its notes: for circuits up to 500 V; where a surge device or
 # electronics cannot be disconnected; and above 500 V. A megohm is wanted of each.
 SCHEDULED, LOWERED, RAISED = 500, 250, 1000
-LEAST = 1e6
+LEAST, SOUND = 1e6, 20e6  # ohms that are wanted, and above which nobody asks how many there are
 _AGAINST_MEGOHMS = 1000.0  # under so many ohms two conductors count as joined
 
 

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from typing import NamedTuple, TypeVar
 
-from quizzer.circuit.faults import Fault
-from quizzer.circuit.reading import grouped
-from quizzer.circuit.testing import Check
+from quizzer.circuit.faults import Fault, with_fault
+from quizzer.circuit.reading import first_difference, grouped
+from quizzer.circuit.testing import Check, readings, repeated
 from quizzer.circuit.wiring import Circuit
 from quizzer.question.drawing import Dice, pick
 
 Item = TypeVar("Item")
+
+_NOUNS = ("a loose joint", "low insulation", "too much standing leakage")
+_SIZED = {"loose-joint": "Ω", "low-line-earth": "MΩ", "low-line-neutral": "MΩ"}
 
 
 class Scene(NamedTuple):
@@ -29,12 +32,13 @@ class Scene(NamedTuple):
 
 
 class Asked(NamedTuple):
-    """Stem after the opening words, the key and wrong options, and the worked reasoning."""
+    """Stem after the opening words, key, wrong options, worked reasoning; `circuit` where it is not the scene's."""
 
     stem: str
     key: str
     wrong: tuple[tuple[str, str, str], ...]  # text, slip, why
     reason: str
+    circuit: Circuit | None = None
 
 
 def one_fault(scene: Scene, dice: Dice) -> Fault:
@@ -63,3 +67,31 @@ def capital(words: str) -> str:
 def sheet(scene: Scene, tests: tuple[Check, ...], values: tuple[float, ...]) -> str:
     """The record sheet in lines."""
     return "\n".join(capital(line) for line in grouped(scene.circuit, tests, values))
+
+
+def taken(scene: Scene, fault: Fault) -> tuple[tuple[Check, ...], tuple[float, ...]]:
+    """The tests that were done, and their readings: nobody energises a circuit that failed a dead test."""
+    faulty = with_fault(scene.circuit, fault)
+    dead = tuple(test for test in scene.tests if not test.instrument.live)
+    values = tuple(readings(faulty, dead))
+    sound = dict(zip(scene.tests, scene.sound, strict=True))
+    if first_difference(dead, [sound[test] for test in dead], values) is not None:
+        dead = (*dead, *repeated(scene.circuit, dead, values))
+        return dead, tuple(readings(faulty, dead))
+    live = tuple(test for test in scene.tests if test.instrument.live)
+    found = dict(zip((*dead, *live), (*values, *readings(faulty, live)), strict=True))
+    return scene.tests, tuple(found[test] for test in scene.tests)
+
+
+def happened(fault: Fault) -> str:
+    """The fault as a clause, with its size where it has one.
+
+    >>> happened(Fault("loose-joint", "L1-2", 1.5, "a loose joint in the line between sockets 1 and 2"))
+    'there is a loose joint of 1.50 Ω in the line between sockets 1 and 2'
+    """
+    noun = next((noun for noun in _NOUNS if fault.say.startswith(noun)), "")
+    if not noun:
+        return fault.say
+    unit = _SIZED.get(fault.kind, "")
+    size = f" of {fault.size / (1e6 if unit == 'MΩ' else 1):.2f} {unit}" if unit else ""
+    return f"there is {noun}{size}{fault.say.removeprefix(noun)}"

@@ -8,7 +8,10 @@ from random import Random
 
 from quizzer.circuit.drawing import SHAPES, drawn
 from quizzer.circuit.exercise import Exercise, State, exercise, same
+from quizzer.circuit.histories import history
 from quizzer.circuit.measuring import measured
+from quizzer.circuit.reading import Case
+from quizzer.circuit.retesting import Line, left_out, results
 from quizzer.circuit.suspects import suspects
 from quizzer.circuit.testing import barred, further, schedule
 from quizzer.circuit.worth import best_of, best_way, left_on_average, surviving
@@ -31,45 +34,81 @@ def played(shape: str | None, level: int, seed: int) -> Exercise:
     kind = kinds[int(dice() * len(kinds))]
     having = [fault for fault in hidden if fault.kind == kind]
     tests = (*schedule(circuit), *further(circuit), *barred(circuit))
-    play = exercise(circuit, having[int(dice() * len(having))], everything, tests)
+    fault = having[int(dice() * len(having))]
+    play = exercise(circuit, fault, everything, tests, history(circuit.shape, dice))
     return replace(play, true=play.true._replace(values=measured(tests, play.true.values, dice)))
 
 
 @dataclass(frozen=True, slots=True)
-class Worth:
-    """One test of the replay: what it was, the suspects before and after, and the best test there would have been."""
+class Played:
+    """One step of the replay: what was done, the suspects before and after, and a better test where there was one.
+
+    `group` is the kind of test, "" where the step was none; `again` says that it was repeated after the repair.
+    """
 
     say: str
     before: int
     after: int
+    group: str
+    again: bool
     better: str
 
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """How a diagnosis ended: right or not, tests used against the fewest, and each test's worth."""
+    """How a diagnosis ended: right or not, tests used against the fewest, each step, what was left out, the paper."""
 
     right: bool
     used: int
     fewest: int
     best_way: tuple[str, ...]
-    replay: tuple[Worth, ...]
+    replay: tuple[Played, ...]
+    left_out: tuple[str, ...]
+    paper: tuple[Line, ...]
 
 
 def outcome(play: Exercise, state: State) -> Outcome:
     """How it ended, and the replay."""
-    live = play.dead_shows
-    able = [n for n, test in enumerate(play.tests) if not (test.never or (test.instrument.live and live))]
-    way = tuple(play.tests[n].say for n in best_way(play.tests, able, play.cases, play.true))
+    way = tuple(play.tests[n].say for n in _best_way(play))
     right = state.finished or (state.named is not None and same(play, state.named))
-    return Outcome(right, len(state.taken), len(way), way, tuple(_replay(play, state, able)))
+    missing = tuple(left_out(play, state)) if state.finished else ()
+    paper = tuple(results(play, state)) if state.finished else ()
+    return Outcome(right, len(state.taken), len(way), way, tuple(_replay(play, state)), missing, paper)
 
 
-def _replay(play: Exercise, state: State, able: list[int]) -> Iterator[Worth]:
+def _best_way(play: Exercise) -> list[int]:
+    """The best test each time, after a look, which is none; no live one before each kind of dead test has passed."""
+    dead, live = _numbers(play, live=False), _numbers(play, live=True)
+    left = surviving(play.tests[0], 0, play.true.values[0], play.cases)
+    way = best_way(play.tests, dead, left, play.true)
+    if play.dead_shows:
+        return way
+    kinds = {play.tests[n].uses for n in way}
+    way += [next(n for n in dead if play.tests[n].uses == uses)
+            for uses in dict.fromkeys(play.tests[n].uses for n in dead) if uses not in kinds]  # fmt: skip
+    for n in way:
+        left = surviving(play.tests[n], n, play.true.values[n], left)
+    return way + best_way(play.tests, live, left, play.true)
+
+
+def _numbers(play: Exercise, *, live: bool) -> list[int]:
+    """The dead tests, or the live ones, without the look."""
+    return [n for n, test in enumerate(play.tests) if n and test.instrument.live is live and not test.never]
+
+
+def _replay(play: Exercise, state: State) -> Iterator[Played]:
     left = play.cases
-    for taken in state.taken:
-        test = play.tests[taken.test]
-        top, fewest = best_of(play.tests, able, left)
-        own = left_on_average(test, [case.values[taken.test] for case in left])
-        yield Worth(test.say, taken.before, taken.after, play.tests[top].say if fewest < own else "")
-        left = surviving(test, taken.test, play.true.values[taken.test], left)
+    for step in state.steps:
+        better = "" if step.again or not step.test else _better(play, left, step.test)
+        group = "" if step.test is None else play.tests[step.test].group
+        yield Played(step.say, step.before, step.after, group, step.again, better)
+        if step.test is not None and step.after < step.before:
+            left = surviving(play.tests[step.test], step.test, play.true.values[step.test], left)
+
+
+def _better(play: Exercise, left: tuple[Case, ...], taken: int) -> str:
+    """The test that would have left fewer than the one taken, "" where none would: a dead one for a dead one."""
+    able = _numbers(play, live=play.tests[taken].instrument.live)
+    top, fewest = best_of(play.tests, able, left)
+    own = left_on_average(play.tests[taken], [case.values[taken] for case in left])
+    return play.tests[top].say if fewest < own - 1e-9 else ""

@@ -6,8 +6,9 @@ import time
 from random import Random
 from statistics import median
 
+from quizzer.circuit.actions import act
 from quizzer.circuit.drawing import drawn
-from quizzer.circuit.exercise import State, act, exercise, take
+from quizzer.circuit.exercise import State, exercise, take
 from quizzer.circuit.network import _impedances
 from quizzer.circuit.shapes import Dice
 from quizzer.circuit.suspects import suspects

@@ -6,15 +6,13 @@ import pytest
 
 from quizzer.circuit.diagram import plain, svg, words
 from quizzer.circuit.drawing import SHAPES, drawn
-from quizzer.circuit.exercise import State, act, exercise, take
 from quizzer.circuit.faults import EDITS
 from quizzer.circuit.instruments import INSTRUMENTS, differ, shown
 from quizzer.circuit.reading import case_of, first_difference, grouped, unlike
 from quizzer.circuit.stories import STORIES
 from quizzer.circuit.suspects import suspects
-from quizzer.circuit.testing import further, readings, schedule
+from quizzer.circuit.testing import readings, schedule
 from quizzer.circuit.worth import left_on_average
-from quizzer.workflows.diagnosing import outcome, played
 
 
 def circuit_of(shape, seed=5, most=6):
@@ -79,83 +77,3 @@ def test_the_diagram_has_words(shape):
     assert "<desc" in picture
     assert circuit.title in words(circuit)
     assert grouped(circuit, schedule(circuit), readings(circuit, schedule(circuit)))
-
-
-# ---- playing ---------------------------------------------------------------------------------------------
-
-
-def a_play(shape="radial", kind="open-earth"):
-    """An exercise with a fault of the kind."""
-    circuit = circuit_of(shape)
-    everything = suspects(circuit)
-    fault = next(fault for fault in everything if fault.kind == kind)
-    return exercise(circuit, fault, everything, (*schedule(circuit), *further(circuit)))
-
-
-def after(play, *actions):
-    """The state after actions by name, and tests by number."""
-    state = State(left=play.cases)
-    for each in actions:
-        state, _ = take(play, state, each) if isinstance(each, int) else act(play, state, each)
-    return state
-
-
-SAFE = ("isolate", "lock", "prove")
-
-
-@pytest.mark.parametrize(
-    ("actions", "why"),
-    [
-        ((1,), "dead test"),
-        (("isolate", 1), "dead test"),
-        (("isolate", "lock", 1), "dead test"),
-        (("disconnect",), "opened terminals"),
-        (("earth off",), "earth was taken off"),
-        ((*SAFE, "earth off", "energise"), "earth off"),
-        ((*SAFE, 1, "energise"), "fault in"),
-    ],
-)
-def test_unsafe_order_stops_the_exercise(actions, why):
-    assert why in after(a_play(), *actions).stopped
-
-
-def test_a_live_test_first_stops_the_exercise():
-    play = a_play()
-    at = next(n for n, test in enumerate(play.tests) if test.instrument.live)
-    assert "live test" in after(play, at).stopped
-
-
-def test_a_whole_diagnosis_is_right_and_replayed():
-    from dataclasses import replace
-
-    play = a_play()
-    state = after(play, *SAFE, 1, 2, 3)
-    state = replace(state, named=play.fault)
-    for action in ("repair", "retest", "energise"):
-        state, _ = act(play, state, action)
-    found = outcome(play, state)
-    assert state.finished
-    assert found.right
-    assert found.used == 3 == len(found.replay)
-    assert found.fewest == len(found.best_way) >= 1
-    assert all(one.after <= one.before for one in found.replay)
-
-
-def test_the_wrong_fault_does_not_pass_the_retest():
-    from dataclasses import replace
-
-    play = a_play()
-    other = next(case.fault for case in play.cases if case.fault.kind == "low-line-earth")
-    state = replace(after(play, *SAFE, 1), named=other)
-    for action in ("repair", "retest"):
-        state, _ = act(play, state, action)
-    assert state.named is None
-    assert "fault in" in act(play, state, "energise")[0].stopped
-
-
-@pytest.mark.parametrize("level", [1, 2, 3])
-@pytest.mark.parametrize("shape", SHAPES)
-def test_every_shape_can_be_played_at_every_level(shape, level):
-    play = played(shape, level, 3)
-    assert play.fault.kind in EDITS
-    assert play == played(shape, level, 3)

@@ -4,8 +4,9 @@ from random import Random
 
 import pytest
 
+from quizzer.circuit.actions import act
 from quizzer.circuit.drawing import SHAPES, drawn
-from quizzer.circuit.exercise import State, act, exercise, take
+from quizzer.circuit.exercise import State, exercise, take
 from quizzer.circuit.faults import with_fault
 from quizzer.circuit.instruments import insulation_at
 from quizzer.circuit.suspects import suspects

@@ -11,9 +11,8 @@ from quizzer.circuit.measuring import measured
 from quizzer.circuit.reading import first_difference, told_apart
 from quizzer.circuit.suspects import suspects
 from quizzer.circuit.testing import further, readings, schedule
-from quizzer.question.asking_faults import taken
-from quizzer.question.asking_verdicts import _limit_of
-from quizzer.question.scene import Scene
+from quizzer.question.believed_limits import family_of
+from quizzer.question.scene import Scene, taken
 
 
 def a_sheet(shape, seed):
@@ -77,7 +76,7 @@ def test_no_reading_of_a_sheet_lies_within_accuracy_of_its_limit(shape):
 def _near_a_limit(circuit, test, value):
     if test.uses not in {"insulation", "loop", "rcd", "leakage"}:
         return False
-    bound, scaled = _limit_of(circuit, test).value(circuit), value * test.instrument.scale
+    bound, scaled = family_of(circuit, test.uses).limit.value(circuit), value * test.instrument.scale
     return abs(scaled - bound) <= doubt(test.instrument, max(bound, min(scaled, bound)))
 
 

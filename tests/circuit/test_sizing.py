@@ -109,7 +109,8 @@ def test_what_is_told_of_a_rival_is_the_nearest_it_can_read():
     tests = schedule(circuit)
     fault = next(fault for fault in sized(circuit) if fault.kind == "loose-joint")
     sound = case_of(circuit, None, tests).values
-    at, value = unlike_at_any_size(circuit, tests, sound, fault)
+    at, value, size = unlike_at_any_size(circuit, tests, sound, fault)
+    assert size == SIZES["loose-joint"].low
     smallest = readings(with_fault(circuit, fault._replace(size=SIZES["loose-joint"].low)), [tests[at]])
     assert value == pytest.approx(smallest[0])
 
