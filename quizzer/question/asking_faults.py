@@ -145,9 +145,11 @@ class _Ruled(NamedTuple):
 
 
 def _would(scene: Scene, test: Check, value: float, fault: Fault) -> str:
-    """What a fault would read; where it can be of many sizes, at the one that comes nearest to all the readings."""
+    """What a fault would read; where that hangs on its size, at the one that comes nearest to all the readings."""
+    sizes = (fault._replace(size=size) for size in SIZES.get(fault.kind, ()))
+    ends = {told(scene.circuit, test, readings(with_fault(scene.circuit, each), [test])[0]) for each in sizes}
     text = told(scene.circuit, test, value)
-    return f"{text} at the size that fits best" if fault.kind in SIZES else text
+    return f"{text} at the size that fits best" if len(ends) > 1 else text
 
 
 def _everywhere(scene: Scene, fault: Fault, test: Check, value: float) -> bool:
