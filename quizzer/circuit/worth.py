@@ -61,6 +61,19 @@ def best_way(tests: Sequence[Check], able: Sequence[int], cases: Sequence[Case],
     return done
 
 
+def in_hindsight(tests: Sequence[Check], able: Sequence[int], cases: Sequence[Case], true: Case) -> list[int]:
+    """The tests of a person who knows the fault: each time the one whose reading leaves fewest, until none helps."""
+    done: list[int] = []
+    while len(cases) > 1 and len(done) < len(able):
+        able_now = [n for n in able if n not in done]
+        left, at = min((len(surviving(tests[n], n, true.values[n], cases)), n) for n in able_now)
+        if left == len(cases):
+            break
+        done.append(at)
+        cases = surviving(tests[at], at, true.values[at], cases)
+    return done
+
+
 def decisive(
     tests: Sequence[Check], values: Sequence[float], others: Sequence[Sequence[float]], odd: Sequence[bool]
 ) -> list[tuple[int, list[int]]]:

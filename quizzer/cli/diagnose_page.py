@@ -50,7 +50,8 @@ def _cautions(page: Page) -> None:
 def add_tests(page: Page, play: Exercise) -> None:
     """Every test with its number, under what must be true before it; instruments with one condition share it."""
     _cautions(page)
-    for first in dict.fromkeys(test.instrument.first for test in play.tests):
+    ordered = sorted(play.tests, key=lambda test: test.instrument.live)
+    for first in dict.fromkeys(test.instrument.first for test in ordered):
         tests = [(number, test) for number, test in enumerate(play.tests, 1) if test.instrument.first == first]
         live = tests[0][1].instrument.live and tests[0][1].uses != "eye"
         page.gap()
@@ -117,12 +118,13 @@ def _add_replay(page: Page, found: Outcome) -> None:
     """Each step with the suspects before and after it, and the best way."""
     page.gap()
     page.text(
-        f"Tests used to find it: {found.used}. After a look, taking the best test each time: {found.fewest}.",
+        f"Tests used to find it: {found.used}. The fewest that could have told it, after a look: {found.fewest}.",
         style="bold",
     )
     for number, words in enumerate(_steps(found.replay), 1):
         page.text(f"{number:2}. {words}", indent=1, hang=5)
-    page.text(f"The best way: {'; '.join(found.best_way)}." if found.best_way else "The look tells it all.")
+    way = f"The best test each time, for whoever does not know the fault: {'; '.join(found.best_way)}."
+    page.text(way if found.best_way else "The look tells it all.")
 
 
 def _steps(replay: tuple[Played, ...]) -> Iterator[str]:
@@ -140,7 +142,8 @@ def _step(step: Played) -> str:
     if not step.group:
         return f"{capital(step.say)}{'' if step.say.endswith('.') else '.'}"
     better = f" Better here: {step.better}." if step.better else ""
-    return f"{capital(step.say)}: {step.before} suspects, then {step.after}.{better}"
+    left = "1 suspect" if step.before == 1 else f"{step.before} suspects"
+    return f"{capital(step.say)}: {left}, then {step.after}.{better}"
 
 
 def capital(words: str) -> str:

@@ -17,7 +17,7 @@ from quizzer.question.question import Question
 TRIED = 8  # seeds made of each entry
 ENOUGH = 850  # different questions an entry: 24 entries then have more than 20,000
 CAUTIONS = {"isolate-first", "live-test"}
-_DAY = re.compile(r", -?\d+ °C")  # a warmer day alone makes no other question
+_DAY = re.compile(r", supply [\w-]+, Z_e [\d.]+ Ω|, -?\d+ °C")  # another supply or day alone is no other question
 
 
 def known_words(entry: Diagnose, context: Context) -> Iterator[Finding]:
@@ -52,12 +52,12 @@ def variety(entry: Diagnose) -> int:
 
 
 def distinct(questions: Iterable[Question]) -> int:
-    """How many of the questions differ in what is asked or offered; other opening words or another day do not count."""
+    """How many of the questions differ in what is asked or offered; other opening words, supply or day do not count."""
     return len({canonical(question) for question in questions})
 
 
 def canonical(question: Question) -> tuple[str, ...]:
-    """What makes a question about a circuit that question: its stem without opening and day, its options in order."""
+    """What makes a question about a circuit that question: its stem without opening, supply and day; its options."""
     asked = _DAY.sub("", question.stem.partition("\n")[2])
     return (question.id, asked, *sorted(option.text for option in question.options))
 

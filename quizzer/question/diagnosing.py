@@ -24,9 +24,9 @@ LEVELS = {"recall": 1, "apply": 2, "analyse": 3}
 _FIRST = ("open-line", "open-neutral", "open-earth", "low-line-earth", "low-line-neutral", "lost-neutral",
           "single-phasing", "sequence-reversed", "wrong-device", "line-neutral-reversed", "strappers-transposed",
           "standing-leakage")  # fmt: skip
-_SECOND = (*_FIRST, "loose-joint", "neutral-earth-short", "appliance-left-in", "line-earth-reversed",
-           "neutral-earth-reversed", "rcd-late", "rcd-dead", "no-earth-at-switch", "switch-in-neutral",
-           "intermediate-miswired")  # fmt: skip
+_SECOND = (*_FIRST, "loose-joint", "neutral-earth-short", "appliance-left-in", "electronics-left-in", "surge-left-in",
+           "line-earth-reversed", "neutral-earth-reversed", "rcd-late", "rcd-dead", "no-earth-at-switch",
+           "switch-in-neutral", "intermediate-miswired")  # fmt: skip
 KINDS: dict[int, tuple[str, ...]] = {1: _FIRST, 2: _SECOND, 3: ()}
 
 

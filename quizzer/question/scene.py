@@ -12,8 +12,13 @@ from quizzer.question.drawing import Dice, pick
 
 Item = TypeVar("Item")
 
-_NOUNS = ("a loose joint", "low insulation", "too much standing leakage")
-_SIZED = {"loose-joint": "Ω", "low-line-earth": "MΩ", "low-line-neutral": "MΩ"}
+# What can have a size, as it begins in words; the first three are things, the rest already clauses.
+_THINGS = ("a loose joint", "low insulation", "too much standing leakage")
+_CLAUSES = ("an appliance", "a lamp", "an electronic appliance", "an electronic lamp")
+_SIZED = {
+    "loose-joint": "Ω", "low-line-earth": "MΩ", "low-line-neutral": "MΩ", "appliance-left-in": "Ω",
+    "electronics-left-in": "MΩ",
+}  # fmt: skip
 
 
 class Scene(NamedTuple):
@@ -89,9 +94,9 @@ def happened(fault: Fault) -> str:
     >>> happened(Fault("loose-joint", "L1-2", 1.5, "a loose joint in the line between sockets 1 and 2"))
     'there is a loose joint of 1.50 Ω in the line between sockets 1 and 2'
     """
-    noun = next((noun for noun in _NOUNS if fault.say.startswith(noun)), "")
+    noun = next((noun for noun in (*_THINGS, *_CLAUSES) if fault.say.startswith(f"{noun} ")), "")
     if not noun:
         return fault.say
     unit = _SIZED.get(fault.kind, "")
     size = f" of {fault.size / (1e6 if unit == 'MΩ' else 1):.2f} {unit}" if unit else ""
-    return f"there is {noun}{size}{fault.say.removeprefix(noun)}"
+    return f"{'there is ' if noun in _THINGS else ''}{noun}{size}{fault.say.removeprefix(noun)}"

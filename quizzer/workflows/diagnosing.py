@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from random import Random
 
@@ -13,10 +13,12 @@ from quizzer.circuit.measuring import measured
 from quizzer.circuit.reading import Case
 from quizzer.circuit.retesting import Line, left_out, results
 from quizzer.circuit.suspects import suspects
-from quizzer.circuit.testing import barred, further, schedule
-from quizzer.circuit.worth import best_of, best_way, left_on_average, surviving
+from quizzer.circuit.testing import Check, barred, further, schedule
+from quizzer.circuit.worth import best_of, best_way, in_hindsight, left_on_average, surviving
 from quizzer.errors import UsageError
 from quizzer.question.diagnosing import KINDS
+
+Taking = Callable[[Sequence[Check], Sequence[int], Sequence[Case], Case], list[int]]
 
 MOST_POINTS = {1: 4, 2: 6, 3: 8}
 
@@ -56,7 +58,7 @@ class Played:
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """How a diagnosis ended: right or not, tests used against the fewest, each step, what was left out, the paper."""
+    """How a diagnosis ended: right or not, tests used, the fewest in hindsight, each step, what was left out, paper."""
 
     right: bool
     used: int
@@ -69,26 +71,28 @@ class Outcome:
 
 def outcome(play: Exercise, state: State) -> Outcome:
     """How it ended, and the replay."""
-    way = tuple(play.tests[n].say for n in _best_way(play))
+    way = tuple(play.tests[n].say for n in _way(play, best_way))
+    fewest = len(_way(play, in_hindsight))
     right = state.finished or (state.named is not None and same(play, state.named))
     missing = tuple(left_out(play, state)) if state.finished else ()
     paper = tuple(results(play, state)) if state.finished else ()
-    return Outcome(right, len(state.taken), len(way), way, tuple(_replay(play, state)), missing, paper)
+    return Outcome(right, len(state.taken), fewest, way, tuple(_replay(play, state)), missing, paper)
 
 
-def _best_way(play: Exercise) -> list[int]:
+def _way(play: Exercise, taking: Taking) -> list[int]:
     """The best test each time, after a look, which is none; no live one before each kind of dead test has passed."""
     dead, live = _numbers(play, live=False), _numbers(play, live=True)
     left = surviving(play.tests[0], 0, play.true.values[0], play.cases)
-    way = best_way(play.tests, dead, left, play.true)
     if play.dead_shows:
-        return way
-    kinds = {play.tests[n].uses for n in way}
-    way += [next(n for n in dead if play.tests[n].uses == uses)
-            for uses in dict.fromkeys(play.tests[n].uses for n in dead) if uses not in kinds]  # fmt: skip
-    for n in way:
+        return taking(play.tests, dead, left, play.true)
+    required = [n for n in dead if n < len(schedule(play.circuit))]
+    way: list[int] = []
+    for uses in dict.fromkeys(play.tests[n].uses for n in required):
+        able = [n for n in required if play.tests[n].uses == uses]
+        n = (taking(play.tests, able, left, play.true) or able)[0]
         left = surviving(play.tests[n], n, play.true.values[n], left)
-    return way + best_way(play.tests, live, left, play.true)
+        way.append(n)
+    return way + taking(play.tests, live, left, play.true)
 
 
 def _numbers(play: Exercise, *, live: bool) -> list[int]:

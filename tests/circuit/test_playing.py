@@ -65,7 +65,8 @@ def test_a_whole_diagnosis_is_right_and_replayed():
     assert state.finished
     assert found.right
     assert found.used == 3
-    assert found.fewest == len(found.best_way) >= 1
+    assert 1 <= found.fewest <= len(found.best_way)
+    assert found.fewest <= found.used
     assert all(one.after <= one.before for one in found.replay)
     assert not found.left_out
     assert any("insulation" in line.instrument and "at least 1 MΩ" in line.limit for line in found.paper)
