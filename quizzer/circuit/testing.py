@@ -60,7 +60,7 @@ def schedule(circuit: Circuit) -> tuple[Check, ...]:
     if circuit.shape == "three-phase":
         return tuple(_three_phase(circuit))
     dead = {"ring": _ring, **dict.fromkeys(LIGHTS, _lights)}.get(circuit.shape, _radial)
-    return (_look(), *dead(circuit), *_insulation(circuit), *_live(circuit))
+    return (_look(), *dead(circuit), *insulation(circuit), *_live(circuit))
 
 
 def _look() -> Check:
@@ -119,7 +119,8 @@ def first(circuit: Circuit) -> tuple[int, ...]:
     return (0,) * len(circuit.switches)
 
 
-def _insulation(circuit: Circuit, volts: int = SCHEDULED, never: str = "") -> Iterator[Check]:
+def insulation(circuit: Circuit, volts: int = SCHEDULED, never: str = "") -> Iterator[Check]:
+    """The three insulation tests of a circuit at so many volts."""
     names = {"L": "line", "N": "neutral", "E": "earth"}
     positions = tuple(1 for _ in circuit.switches) if circuit.shape == "lighting" else first(circuit)
     legs = _legs(circuit)
@@ -206,34 +207,6 @@ def prospective(ohms: float) -> float:
 
 def _at_origin(circuit: Circuit, test: Check) -> float:
     return circuit.supply.z_n if test.probes[1] == "N0" else circuit.supply.z_e
-
-
-def further(circuit: Circuit) -> tuple[Check, ...]:
-    """Tests beyond the required ones, which help to find the place, or tell electronics from damp."""
-    if circuit.shape == "three-phase":
-        return ()
-    return (*(_between_ends(circuit) if circuit.shape == "ring" else ()), *_insulation(circuit, LOWERED))
-
-
-def barred(circuit: Circuit) -> tuple[Check, ...]:
-    """Tests that can be set on the instrument and are not done on such a circuit."""
-    why = "1000 V is for circuits above 500 V; on this one it only harms what is sound or connected"
-    return () if circuit.shape == "three-phase" else tuple(_insulation(circuit, RAISED, why))
-
-
-def repeated(circuit: Circuit, tests: Sequence[Check], values: Sequence[float]) -> tuple[Check, ...]:
-    """The insulation tests at 250 V of whatever failed at 500 V: damp stays low, electronics do not."""
-    low = {test.probes for test, value in zip(tests, values, strict=True) if test.setting.volts and value < LEAST}
-    return tuple(test for test in further(circuit) if test.setting.volts and test.probes in low)
-
-
-def _between_ends(circuit: Circuit) -> tuple[Check, ...]:
-    joins = (Branch("N0", "Ex", 0.0), Branch("Nx", "E0", 0.0))
-    group = "neutral and protective conductor ends cross-connected"
-    return tuple(
-        Check(f"NE-{k}", group, point, "continuity", Setting(joins), (f"N{k}", f"E{k}"))
-        for k, point in enumerate(circuit.points, 1)
-    )
 
 
 _DIRECT: dict[str, Callable[[Circuit, Check], float]] = {

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from quizzer.circuit.drawing import drawn
 from quizzer.circuit.faults import Fault
+from quizzer.circuit.further import further
 from quizzer.circuit.reading import Case, case_of, told
 from quizzer.circuit.suspects import suspects
-from quizzer.circuit.testing import Check, further, schedule
+from quizzer.circuit.testing import Check, schedule
 from quizzer.circuit.worth import best, left_by
 from quizzer.question.drawing import Dice, pick
 from quizzer.question.scene import Asked, Scene, capital, mixed

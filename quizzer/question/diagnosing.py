@@ -6,8 +6,9 @@ from collections.abc import Callable
 
 from quizzer.bank.entries import Diagnose
 from quizzer.circuit.drawing import SHAPES, drawn
+from quizzer.circuit.further import further
 from quizzer.circuit.suspects import suspects
-from quizzer.circuit.testing import further, readings, schedule
+from quizzer.circuit.testing import readings, schedule
 from quizzer.errors import Refused
 from quizzer.question.asking_faults import which_fault
 from quizzer.question.asking_readings import which_reading

@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import NamedTuple, TypeVar
 
 from quizzer.circuit.faults import Fault, with_fault
+from quizzer.circuit.further import followed
 from quizzer.circuit.reading import first_difference, grouped
-from quizzer.circuit.testing import Check, readings, repeated
+from quizzer.circuit.testing import Check, readings
 from quizzer.circuit.wiring import Circuit
 from quizzer.question.drawing import Dice, pick
 
@@ -80,8 +81,9 @@ def taken(scene: Scene, fault: Fault) -> tuple[tuple[Check, ...], tuple[float, .
     dead = tuple(test for test in scene.tests if not test.instrument.live)
     values = tuple(readings(faulty, dead))
     sound = dict(zip(scene.tests, scene.sound, strict=True))
-    if first_difference(dead, [sound[test] for test in dead], values) is not None:
-        dead = (*dead, *repeated(scene.circuit, dead, values))
+    should = [sound[test] for test in dead]
+    if first_difference(dead, should, values) is not None:
+        dead = (*dead, *followed(scene.circuit, dead, should, values))
         return dead, tuple(readings(faulty, dead))
     live = tuple(test for test in scene.tests if test.instrument.live)
     found = dict(zip((*dead, *live), (*values, *readings(faulty, live)), strict=True))

@@ -8,12 +8,13 @@ from random import Random
 
 from quizzer.circuit.drawing import SHAPES, drawn
 from quizzer.circuit.exercise import Exercise, State, exercise, same
+from quizzer.circuit.further import barred, further
 from quizzer.circuit.histories import history
 from quizzer.circuit.measuring import measured
 from quizzer.circuit.reading import Case
 from quizzer.circuit.retesting import Line, left_out, results
 from quizzer.circuit.suspects import suspects
-from quizzer.circuit.testing import Check, barred, further, schedule
+from quizzer.circuit.testing import Check, schedule
 from quizzer.circuit.worth import best_of, best_way, in_hindsight, left_on_average, surviving
 from quizzer.errors import UsageError
 from quizzer.question.diagnosing import KINDS

@@ -8,9 +8,10 @@ from quizzer.circuit.actions import act
 from quizzer.circuit.drawing import SHAPES, drawn
 from quizzer.circuit.exercise import State, exercise, take
 from quizzer.circuit.faults import with_fault
+from quizzer.circuit.further import barred, followed, further
 from quizzer.circuit.instruments import insulation_at
 from quizzer.circuit.suspects import suspects
-from quizzer.circuit.testing import LEAST, barred, further, readings, repeated, schedule
+from quizzer.circuit.testing import LEAST, readings, schedule
 from quizzer.circuit.wiring import Clamp
 from quizzer.circuit.worth import best_of
 from quizzer.workflows.diagnosing import outcome
@@ -53,9 +54,10 @@ def test_surge_protection_is_low_between_all_three_and_not_at_250_volts(shape):
 def test_what_failed_at_500_volts_is_repeated_at_250():
     circuit, tests = a_circuit("radial"), schedule(a_circuit("radial"))
     fault = next(fault for fault in suspects(circuit) if fault.kind == "low-line-neutral")
-    again = repeated(circuit, tests, readings(with_fault(circuit, fault), tests))
+    sound = readings(circuit, tests)
+    again = followed(circuit, tests, sound, readings(with_fault(circuit, fault), tests))
     assert [(test.group, test.place) for test in again] == [("insulation at 250 V", "line to neutral")]
-    assert repeated(circuit, tests, readings(circuit, tests)) == ()
+    assert followed(circuit, tests, sound, sound) == ()
 
 
 def test_the_schedule_is_done_at_500_volts():

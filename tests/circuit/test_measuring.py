@@ -6,11 +6,12 @@ import pytest
 
 from quizzer.circuit.drawing import SHAPES, drawn
 from quizzer.circuit.faults import with_fault
+from quizzer.circuit.further import further
 from quizzer.circuit.instruments import doubt, shown, step_of
 from quizzer.circuit.measuring import measured
 from quizzer.circuit.reading import first_difference, told_apart
 from quizzer.circuit.suspects import suspects
-from quizzer.circuit.testing import further, readings, schedule
+from quizzer.circuit.testing import readings, schedule
 from quizzer.question.believed_limits import family_of
 from quizzer.question.scene import Scene, taken
 

@@ -9,10 +9,11 @@ from quizzer.circuit.actions import act, name
 from quizzer.circuit.drawing import SHAPES, drawn
 from quizzer.circuit.exercise import State, exercise, take
 from quizzer.circuit.faults import EDITS
+from quizzer.circuit.further import further
 from quizzer.circuit.histories import history
 from quizzer.circuit.retesting import touched
 from quizzer.circuit.suspects import suspects
-from quizzer.circuit.testing import further, schedule
+from quizzer.circuit.testing import schedule
 from quizzer.workflows.diagnosing import outcome, played
 
 

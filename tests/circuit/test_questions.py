@@ -9,10 +9,11 @@ import pytest
 from quizzer.bank.entries import Diagnose
 from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.circuit.drawing import drawn
+from quizzer.circuit.further import further
 from quizzer.circuit.measuring import measured
 from quizzer.circuit.reading import first_difference, unlike
 from quizzer.circuit.suspects import suspects
-from quizzer.circuit.testing import further, readings, schedule
+from quizzer.circuit.testing import readings, schedule
 from quizzer.lint.diagnoses import variety
 from quizzer.question.asking_faults import which_fault
 from quizzer.question.asking_readings import which_reading

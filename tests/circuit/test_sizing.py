@@ -8,11 +8,12 @@ import pytest
 
 from quizzer.circuit.drawing import SHAPES, drawn
 from quizzer.circuit.faults import EDITS, Fault, with_fault
+from quizzer.circuit.further import further
 from quizzer.circuit.instruments import INSTRUMENTS, band, differ
 from quizzer.circuit.reading import _cheap, _without, case_of, told_apart, unlike
 from quizzer.circuit.sizing import SIZES, Span, _narrowed, _reader, by_state, unlike_at_any_size
 from quizzer.circuit.suspects import suspects
-from quizzer.circuit.testing import further, readings, schedule
+from quizzer.circuit.testing import readings, schedule
 
 GRID = 100
 

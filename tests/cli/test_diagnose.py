@@ -26,6 +26,7 @@ PLAYED = {
             "test 10",
             "test 4",
             "test 9",
+            "test 27",
             "name",
             "12",
             "3",

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from quizzer.circuit.drawing import SHAPES, drawn
 from quizzer.circuit.faults import with_fault
+from quizzer.circuit.further import further
 from quizzer.circuit.instruments import INSTRUMENTS, band, differ, doubt
 from quizzer.circuit.measuring import measured
 from quizzer.circuit.network import Branch, Network, resistances
@@ -15,7 +16,7 @@ from quizzer.circuit.reading import case_of, first_difference, told_apart, unlik
 from quizzer.circuit.sizing import SIZES
 from quizzer.circuit.suspects import suspects
 from quizzer.circuit.switching import truth_table
-from quizzer.circuit.testing import further, readings, schedule
+from quizzer.circuit.testing import readings, schedule
 
 NODES = [f"n{n}" for n in range(9)]
 RESISTORS = st.floats(0.01, 100.0)
