@@ -13,16 +13,20 @@ from pathlib import Path
 from quizzer.bank.blueprints import Blueprint
 from quizzer.bankfiles.blueprint_files import blueprint
 from quizzer.cli.opening import open_world
-from quizzer.cli.outlook_files import calendar_of, ready_plots, weak_plots, write
+from quizzer.cli.outlook_files import Sheet, calendar_of, check_ending, save, write
 from quizzer.cli.page import Page, look_of, put
 from quizzer.cli.plan_page import add_plan
+from quizzer.cli.plan_sheet import plan_sheet
 from quizzer.cli.ready_page import add_ready, add_ready_group
+from quizzer.cli.ready_sheet import ready_group_sheet, ready_sheet
 from quizzer.cli.weak_page import add_weak, add_weak_group
+from quizzer.cli.weak_sheet import weak_group_sheet, weak_sheet
 from quizzer.cli.wishes import exam_day, weekdays_of
 from quizzer.errors import UsageError
 from quizzer.store import Trainee
 from quizzer.workflows.plan import plan_for
 from quizzer.workflows.readiness import ready_for, ready_group
+from quizzer.workflows.report_words import count
 from quizzer.workflows.session import World
 from quizzer.workflows.starting import wanted, who
 from quizzer.workflows.weakness import weak_for, weak_group
@@ -61,15 +65,15 @@ def weak(wishes: Wishes, topic: str | None) -> None:
             topic = topic.strip("/")
             wanted(at.world.shelf, [topic])
         if wishes.group is not None:
-            add_weak_group(page, wishes.group, list(weak_group(at.world, at.people, at.blueprint, at.exam)), topic)
-            plots = None
+            people = list(weak_group(at.world, at.people, at.blueprint, at.exam, parts=bool(topic)))
+            add_weak_group(page, wishes.group, people, topic)
+            sheet = weak_group_sheet(wishes.group, people, topic)
         else:
             found = weak_for(at.world, at.people[0], at.blueprint, at.exam)
             add_weak(page, found, topic)
-            plots = weak_plots(found)
-    put(page)
-    if wishes.out:
-        write(wishes.out, str(page), plots)
+            sheet = weak_sheet(found, topic)
+            _add_others(page, wishes, at, found.answers)
+        _finish(wishes, page, sheet, at)
 
 
 def ready(wishes: Wishes) -> None:
@@ -80,14 +84,13 @@ def ready(wishes: Wishes) -> None:
         if wishes.group is not None:
             found = list(ready_group(at.world, at.people, at.blueprint, at.exam))
             add_ready_group(page, wishes.group, found, titles)
-            plots = None
+            sheet = ready_group_sheet(wishes.group, found, titles)
         else:
             one = ready_for(at.world, at.people[0], at.blueprint, at.exam)
             add_ready(page, one, titles)
-            plots = ready_plots(one)
-    put(page)
-    if wishes.out:
-        write(wishes.out, str(page), plots)
+            sheet = ready_sheet(one, titles)
+            _add_others(page, wishes, at, one.answers)
+        _finish(wishes, page, sheet, at)
 
 
 def plan(wishes: Wishes, minutes: float, days: str, every_day: bool, ics: Path | None) -> None:
@@ -105,8 +108,24 @@ def plan(wishes: Wishes, minutes: float, days: str, every_day: bool, ics: Path |
         found = plan_for(at.world, at.people[0], at.blueprint, exam, minutes, weekdays, skip=not every_day)
         add_plan(page, found)
         if ics:
-            write(ics, calendar_of(found, at.world.now()), None)
+            save(ics, calendar_of(found, at.world.now()).encode())
             page.text(f"The study days are in {ics}.")
+        _finish(wishes, page, plan_sheet(found), at)
+
+
+def _add_others(page: Page, wishes: Wishes, at: Setting, answers: int) -> None:
+    """Where nobody was named and there is nothing to show: who else there is."""
+    others = len(at.world.store.trainees()) - 1
+    if wishes.trainee is None and not answers and others > 0:
+        page.text(f"This store holds {count(others, 'other trainee')}: --trainee NAME shows one, --group GROUP a "
+                  "group; `quizzer trainee list` and `quizzer group list` name them.")  # fmt: skip
+
+
+def _finish(wishes: Wishes, page: Page, sheet: Sheet, at: Setting) -> None:
+    """Write the file that was asked for, then show the page: a refusal comes alone."""
+    if wishes.out:
+        write(wishes.out, str(page), sheet, at.world.now().date())
+        page.text(f"Written: {wishes.out}")
     put(page)
 
 
@@ -114,6 +133,7 @@ def plan(wishes: Wishes, minutes: float, days: str, every_day: bool, ics: Path |
 def _setting(wishes: Wishes) -> Iterator[Setting]:
     if wishes.trainee is not None and wishes.group is not None:
         raise UsageError("--trainee and --group exclude each other", mend="name one of them")
+    check_ending(wishes.out)
     with open_world(wishes.bank, wishes.store, wishes.now) as world:
         plan = blueprint(world.shelf, wishes.blueprint)
         exam = exam_day(wishes.exam, world.now().date()) if wishes.exam else None
@@ -123,5 +143,3 @@ def _setting(wishes: Wishes) -> Iterator[Setting]:
         else:
             people = (who(world, wishes.trainee),)
         yield Setting(world, plan, exam, people)
-
-

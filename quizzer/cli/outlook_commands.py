@@ -15,7 +15,7 @@ Trainee = Annotated[str | None, typer.Option(help="Whose answers.", metavar="NAM
 Group = Annotated[str | None, typer.Option(help="Everybody of this group.", metavar="GROUP")]
 Blueprint = Annotated[str, typer.Option(help="The paper's plan.", metavar="B")]
 Exam = Annotated[str | None, typer.Option(help='The exam day: 2027-03-14, "14 March", "in 6 weeks".', metavar="DATE")]
-Out = Annotated[Path | None, typer.Option(help="Write the plots to this file (.svg), or the page (.txt).")]
+Out = Annotated[Path | None, typer.Option(help="Write a file: plots (.svg), plots and tables (.pdf), the page (.txt).")]
 Now = Annotated[str | None, typer.Option(hidden=True)]
 USUAL = "wiring-regulations"
 
@@ -63,6 +63,7 @@ def plan(
     ics: Annotated[Path | None, typer.Option(help="Write the days to this calendar file.", metavar="FILE")] = None,
     trainee: Trainee = None,
     blueprint: Blueprint = USUAL,
+    out: Out = None,
     bank: Bank = None,
     store: Store = None,
     plain: Plain = False,
@@ -71,7 +72,7 @@ def plan(
     """Plan the days to the exam: what fits, what is left out, what is due when."""
     from quizzer.cli.outlook import Wishes, plan
 
-    plan(Wishes(trainee, None, blueprint, exam, None, bank, store, plain, now), minutes, days, every_day, ics)
+    plan(Wishes(trainee, None, blueprint, exam, out, bank, store, plain, now), minutes, days, every_day, ics)
 
 
 LATER: dict[str, Callable[..., None]] = {"weak": weak, "ready": ready, "plan": plan}

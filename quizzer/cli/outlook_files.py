@@ -1,75 +1,80 @@
-"""What `weak`, `ready` and `plan` write to files: plots, the page itself, and a calendar."""
+"""Files of `weak`, `ready` and `plan`: the plots, the page on paper or as text, and a calendar."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from datetime import datetime
+from collections.abc import Iterator, Sequence
+from datetime import date, datetime
 from pathlib import Path
+from typing import NamedTuple, TypeVar
 
-from quizzer.cli.ready_page import DECIDES, percent
-from quizzer.cli.weak_page import spoken
+from quizzer.cli.ready_page import DECIDES
 from quizzer.errors import Refused, UsageError
 from quizzer.render.calendars import Event, calendar
-from quizzer.render.plots import Interval, Plot, bars, intervals, svg
+from quizzer.render.plots import svg
+from quizzer.render.report import Block, Paragraph, Picture, report_pdf
 from quizzer.workflows.plan import ROAD_MINUTES, ROAD_TOPICS, Plan
-from quizzer.workflows.readiness import Readiness
-from quizzer.workflows.weakness import STRONG, Weakness
+
+ENDINGS = (".svg", ".pdf", ".txt")
+_A_PICTURE = 25  # rows of a plot: more would not stand under the heads of a page
+_HEAD = "Study aid: an estimate, no promise"
+Row = TypeVar("Row")
 
 
-def write(path: Path, page: str, plots: str | None) -> None:
-    """Write the plots to an .svg file, or the page to any other. Raises UsageError, or Refused."""
-    if path.suffix.lower() in {".pdf", ".png", ".html"}:
-        raise UsageError(f"{path.suffix} files are not written here", mend="name a file that ends in .svg or .txt")
-    if path.suffix.lower() == ".svg" and plots is None:
-        raise UsageError("there are no plots of a group, or of too few answers", mend="name a .txt file")
-    text = plots if path.suffix.lower() == ".svg" and plots else page if page.endswith("\n") else page + "\n"
+class Sheet(NamedTuple):
+    """A page on paper: its title, the word at the foot of each page, and what it holds."""
+
+    title: str
+    serial: str
+    blocks: Sequence[Block]
+
+
+def check_ending(path: Path | None) -> None:
+    """Raises UsageError for a file of a kind that is not written here: before anything is worked out."""
+    if path is not None and path.suffix.lower() not in ENDINGS:
+        raise UsageError(
+            f"--out {str(path)!r} is none of .svg, .pdf and .txt",
+            mend="end the name in .svg (the plots), .pdf (plots and tables) or .txt (the page as shown)",
+        )
+
+
+def write(path: Path, page: str, sheet: Sheet, day: date) -> None:
+    """Write the plots alone, plots with tables, or the page, by the ending. Raises UsageError, or Refused."""
+    match path.suffix.lower():
+        case ".svg":
+            save(path, _svg(sheet).encode())
+        case ".pdf":
+            blocks = (Paragraph(DECIDES, framed=True), *sheet.blocks)
+            save(path, report_pdf(sheet.title, sheet.serial, blocks, day, head=_HEAD))
+        case _:
+            save(path, f"{page.rstrip()}\n".encode())
+
+
+def save(path: Path, content: bytes) -> None:
+    """The file whole or not at all: written beside its place, then moved there. Raises Refused."""
+    aside = path.with_name(f".{path.name}.new")
     try:
-        path.write_bytes(text.encode("utf-8"))
+        aside.write_bytes(content)
+        aside.replace(path)
     except OSError as error:
+        aside.unlink(missing_ok=True)
         raise Refused(f"{str(path)!r} cannot be written ({error.strerror})", mend="name another file") from None
 
 
-def weak_plots(found: Weakness) -> str | None:
-    """Topics with their intervals."""
-    rows = [Interval(state.title, state.then[1], state.then[0], state.then[2])
-            for state in found.topics if state.word != "unknown"]  # fmt: skip
-    if not rows:
-        return None
-    when = f"on {found.exam.isoformat()}" if found.exam else "today"
-    words = f"Recall {when} by topic, with 90 % intervals: {spoken(found.topics, {})}."
-    plot = intervals(f"Recall {when} by topic (dashed: strong)", words, rows, 1.0, STRONG)
-    return svg(f"Topics of {found.trainee.name}", [plot], DECIDES)
+def in_pictures(title: str, rows: Sequence[Row]) -> Iterator[tuple[str, Sequence[Row]]]:
+    """The rows shared out over pictures that fit a page, each with its title."""
+    many = -(-len(rows) // _A_PICTURE)
+    size = -(-len(rows) // max(1, many))
+    for at in range(many):
+        yield (f"{title} ({at + 1} of {many})" if many > 1 else title), rows[at * size : (at + 1) * size]
 
 
-def ready_plots(found: Readiness) -> str | None:
-    """The chances of marks, the sections, and the curve to the exam."""
-    if found.marks is None:
-        return None
-    return svg(f"Readiness of {found.trainee.name}: {found.blueprint.title}", list(_ready_plots(found)), DECIDES)
-
-
-def _ready_plots(found: Readiness) -> Iterator[Plot]:
-    marks, plan = found.marks, found.blueprint
-    if marks is None:
-        return
-    low, high = marks.between(0.9)
-    words = (
-        f"The mark to expect on {found.day.isoformat()} is {marks.mean:.0f} of {plan.questions}, nine times in ten "
-        f"from {low} to {high}; the chance of {plan.pass_mark} or more is {percent(marks.at_least(plan.pass_mark))}."
-    )
-    heights = [(str(mark), chance) for mark, chance in enumerate(marks.chances)]
-    yield bars(f"Chance of each mark (dark: {plan.pass_mark} or more)", words, heights, plan.pass_mark)
-    rows = [Interval(each.title[:38], each.low / each.questions, each.expected / each.questions,
-                     each.high / each.questions) for each in found.sections]  # fmt: skip
-    words = "; ".join(f"{each.title}: {each.expected:.1f} of {each.questions}, {each.low} to {each.high}"
-                      for each in found.sections)  # fmt: skip
-    yield intervals("Share right by section, with 90 % intervals", words + ".", rows, 1.0)
-    if len(found.curve) > 1:
-        rows = [Interval(f"{day.day} {day:%b}", low, mean, high) for day, mean, low, high in found.curve]
-        words = "If nothing more is studied: " + "; ".join(f"{day.isoformat()} {mean:.0f}, {low} to {high}"
-                                                           for day, mean, low, high in found.curve)  # fmt: skip
-        yield intervals("Mark over the days to the exam (dashed: pass mark)", words + ".", rows,
-                        plan.questions, plan.pass_mark)  # fmt: skip
+def _svg(sheet: Sheet) -> str:
+    plots = [block.plot for block in sheet.blocks if isinstance(block, Picture)]
+    if not plots:
+        raise UsageError(
+            "there is nothing to draw: too few answers so far, or no days left", mend="name a .pdf or .txt file instead"
+        )
+    return svg(sheet.title, plots, DECIDES)
 
 
 def calendar_of(plan: Plan, now: datetime) -> str:

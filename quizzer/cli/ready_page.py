@@ -7,7 +7,8 @@ from collections.abc import Mapping, Sequence
 from quizzer.cli.feedback_page import day_words
 from quizzer.cli.page import Page
 from quizzer.cli.text_plots import band, bar, humps
-from quizzer.workflows.readiness import ENOUGH, Readiness
+from quizzer.workflows.readiness import ENOUGH, GOAL, Readiness
+from quizzer.workflows.report_words import count
 
 DECIDES = "An estimate from answers in this program, and no promise: your assessor decides."
 
@@ -38,10 +39,14 @@ def add_ready_group(page: Page, name: str, people: Sequence[Readiness], titles: 
     page.heading(f"Ready? {name}", people[0].blueprint.title if people else "")
     if people:
         plan = people[0].blueprint
-        page.text(f"{plan.questions} questions, pass mark {plan.pass_mark}; as of each one's own exam day, or today.")
+        page.text(
+            f"{plan.questions} questions, pass mark {plan.pass_mark}; as of each one's own exam day, or today, if "
+            "nothing more is studied. Each line: the mark to expect, in brackets from where to where it lies nine "
+            "times in ten. Least sure of passing first."
+        )
     page.gap()
     known = [one for one in people if one.marks]
-    for one in sorted(known, key=_chance):
+    for one in sorted(known, key=pass_chance):
         page.text(_line(one, titles), hang=4)
     for one in (one for one in people if not one.marks):
         page.text(f"{one.trainee.name}: not enough answers to say ({one.coverage:.0%} of the paper covered).", hang=4)
@@ -49,7 +54,8 @@ def add_ready_group(page: Page, name: str, people: Sequence[Readiness], titles: 
     page.text(DECIDES)
 
 
-def _chance(found: Readiness) -> float:
+def pass_chance(found: Readiness) -> float:
+    """The chance of the pass mark or more; 0 where nothing can be said."""
     return found.marks.at_least(found.blueprint.pass_mark) if found.marks else 0.0
 
 
@@ -57,25 +63,39 @@ def _line(found: Readiness, titles: Mapping[str, str]) -> str:
     if found.marks is None:
         return ""
     low, high = found.marks.between(0.9)
-    most = f"; most to win: {_titled(found.moves[0][0], titles)}" if found.moves else ""
+    most = f"; most to win: {titled(found.moves[0][0], titles)}" if found.moves else ""
     return (
         f"{found.trainee.name}: {found.marks.mean:.0f} ({low} to {high}), "
-        f"chance of the pass mark {percent(_chance(found))}{most}"
+        f"chance of the pass mark {percent(pass_chance(found))}{most}"
     )
 
 
 def _add_missing(page: Page, found: Readiness, titles: Mapping[str, str]) -> None:
-    page.text(
-        f"Not enough answers to say. {ENOUGH} answers in topics that make up half the paper are needed; "
-        f"{found.coverage:.0%} of the paper has them so far ({found.answers} answers)."
-    )
+    page.text(missing_words(found))
     page.gap()
     page.text("Missing, heaviest first:")
     for name, weight, answers in found.thin[:8]:
-        page.text(f"{_titled(name, titles)}: {answers} answers, {weight:.1f} of {found.blueprint.questions} questions",
-                  indent=2, hang=4)  # fmt: skip
+        words = f"{titled(name, titles)}: {count(answers, 'answer')}, {weight:.1f}"
+        page.text(f"{words} of {found.blueprint.questions} questions", indent=2, hang=4)
     page.gap()
     page.text("`quizzer study` asks them; a mock paper counts too.")
+
+
+def behind_words(found: Readiness) -> str:
+    """What the estimate rests on."""
+    middle, low, high = found.life
+    return (
+        f"Behind it: {count(found.answers, 'answer')}; topics that make up {found.coverage:.0%} of the paper have "
+        f"{ENOUGH} or more. Half is forgotten in about {middle:.0f} days ({low:.0f} to {high:.0f})."
+    )
+
+
+def missing_words(found: Readiness) -> str:
+    """Why no mark is named, and how far it is to one."""
+    return (
+        f"Not enough answers to say. {ENOUGH} answers are needed in each of the topics that make up half of the paper; "
+        f"those with so many make up {found.coverage:.0%} so far ({count(found.answers, 'answer')} in all)."
+    )
 
 
 def _add_mark(page: Page, found: Readiness) -> None:
@@ -86,17 +106,14 @@ def _add_mark(page: Page, found: Readiness) -> None:
     inner, outer = marks.between(0.5)
     page.text(f"Mark to expect: {marks.mean:.0f} of {plan.questions}.", style="bold")
     page.text(f"As likely as not from {inner} to {outer}; nine times in ten from {low} to {high}.")
-    page.text(f"Chance of {plan.pass_mark} or more: {percent(_chance(found))}.")
+    page.text(f"Chance of {plan.pass_mark} or more: {percent(pass_chance(found))}.")
     for section in found.sections:
         if section.all_right is not None:
             page.text(
                 f"All {section.questions} right in {section.title!r}, which the paper demands besides: "
                 f"{percent(section.all_right)}."
             )
-    page.text(
-        f"Behind it: {found.answers} answers; {found.coverage:.0%} of the paper has {ENOUGH} or more. Half is "
-        f"forgotten in about {found.life[0]:.0f} days ({found.life[1]:.0f} to {found.life[2]:.0f})."
-    )
+    page.text(behind_words(found))
     page.gap()
 
 
@@ -125,11 +142,11 @@ def _add_sections(page: Page, found: Readiness) -> None:
 
 def _add_moves(page: Page, found: Readiness, titles: Mapping[str, str]) -> None:
     if found.moves:
-        won = "; ".join(f"{_titled(name, titles)} (+{gain:.1f})" for name, gain in found.moves)
-        page.text(f"What would move it most, brought to 80 % recall: {won} marks. `quizzer study --weak` starts there.",
-                  hang=2)  # fmt: skip
+        won = "; ".join(f"{titled(name, titles)} (+{gain:.1f})" for name, gain in found.moves)
+        page.text(f"What would move it most: marks to win by bringing a topic to {GOAL:.0%} recall: {won}. "
+                  "`quizzer study --weak` starts there.", hang=2)  # fmt: skip
     if found.thin:
-        names = ", ".join(_titled(name, titles) for name, _, _ in found.thin[:3])
+        names = ", ".join(titled(name, titles) for name, _, _ in found.thin[:3])
         page.text(f"Unknown (fewer than {ENOUGH} answers): {names}{' and others' if len(found.thin) > 3 else ''}.",
                   hang=2)  # fmt: skip
     page.gap()
@@ -159,5 +176,6 @@ def percent(chance: float) -> str:
     return "under 1 %" if chance < 0.01 else f"{chance:.0%}".replace("%", " %")
 
 
-def _titled(name: str, titles: Mapping[str, str]) -> str:
+def titled(name: str, titles: Mapping[str, str]) -> str:
+    """The topic's title, or its name where it has none."""
     return titles.get(name, name)

@@ -8,7 +8,7 @@ from typing import assert_never
 
 from quizzer.cli.page import Page
 from quizzer.cli.symbols import spelled
-from quizzer.render.report import Bar, Bars, Block, Heading, PageBreak, Paragraph, Points, Table
+from quizzer.render.report import Bar, Bars, Block, Heading, PageBreak, Paragraph, Picture, Points, Table
 
 GAP = 2
 NARROWEST = 12  # a column of words is not squeezed below this
@@ -45,6 +45,8 @@ def _add(page: Page, block: Block) -> None:
             _table(page, block)
         case Bars():
             _bars(page, block)
+        case Picture(plot=plot):
+            page.text(visible(f"{plot.title}: {plot.words}"))
         case PageBreak():
             page.gap()
         case _:

@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
 from quizzer.cli.feedback_page import day_words
 from quizzer.cli.page import Page
 from quizzer.cli.ready_page import DECIDES
 from quizzer.cli.text_plots import band
 from quizzer.workflows.readiness import ENOUGH
+from quizzer.workflows.report_words import count
 from quizzer.workflows.weakness import STRONG, WEAK, TopicState, Weakness
 
 SIGNS = {"weak": "!!", "fair": "~", "strong": "ok", "unknown": "?"}
 _MOST_PARTS = 8
+_NAME = 19  # letters of a name beside its row; a longer one stands above it
+_COLUMNS = 15  # topics of a table, so that it is as wide as the screen
 
 
 def add_weak(page: Page, found: Weakness, wanted: str | None) -> None:
@@ -21,7 +24,8 @@ def add_weak(page: Page, found: Weakness, wanted: str | None) -> None:
     page.heading(f"Weak topics: {found.trainee.name}", when)
     page.text(
         f"Recall now, and on the exam day if nothing more is studied, with 90 % intervals, from {found.answers} "
-        f"answers. Weak is under {WEAK:.0%}, strong from {STRONG:.0%}. What costs most marks comes first."
+        f"answers. Weak is under {WEAK:.0%}, strong from {STRONG:.0%}. Marks are what a topic counts in the paper; "
+        "what costs most of them comes first."
     )
     page.gap()
     states = [state for state in found.topics if not wanted or state.name == wanted.split("/", maxsplit=1)[0]]
@@ -37,55 +41,84 @@ def add_weak(page: Page, found: Weakness, wanted: str | None) -> None:
 
 def add_weak_group(page: Page, name: str, people: Sequence[Weakness], wanted: str | None) -> None:
     """People by topics: signs in a table with their words below; on a plain page words alone."""
-    topics = sorted({state.name for one in people for state in one.topics if not wanted or state.name == wanted})
-    page.heading(f"Weak topics: {name}", f"{len(people)} people")
+    topics = columns_of(people, wanted)
+    page.heading(f"Weak topics: {name}", count(len(people), "person", "people"))
+    page.text("As of each one's own exam day, or today, if nothing more is studied.")
     if page.look.plain:
         for one in people:
             page.text(f"{one.trainee.name}: {_in_words(one, topics)}", hang=2)
     else:
-        _add_table(page, people, topics)
+        _add_signs(page)
+        for first in range(0, len(topics), _COLUMNS):
+            _add_table(page, people, topics[first : first + _COLUMNS])
     page.gap()
     for topic in topics:
-        words = [state.word for one in people for state in one.topics if state.name == topic]
+        words = [words_of(one, [topic])[0] for one in people]
         counts = ", ".join(f"{words.count(word)} {word}" for word in SIGNS if words.count(word))
         page.text(f"{topic}: {counts}", hang=2)
     page.gap()
     page.text(DECIDES)
 
 
+def columns_of(people: Sequence[Weakness], wanted: str | None) -> list[str]:
+    """The topics of a group's table: all, or one with its sub-topics."""
+    if not wanted:
+        return sorted({state.name for one in people for state in one.topics})
+    below = f"{wanted}/"
+    return sorted({state.name for one in people for state in (*one.topics, *one.parts)
+                   if f"{state.name}/".startswith(below)})  # fmt: skip
+
+
+def words_of(found: Weakness, topics: Sequence[str]) -> list[str]:
+    """The word for each of these topics or sub-topics: weak, fair, strong or unknown."""
+    words = {state.name: state.word for state in (*found.parts, *found.topics)}
+    return [words.get(topic, "unknown") for topic in topics]
+
+
+def _add_signs(page: Page) -> None:
+    page.gap()
+    page.text(f"!!  weak: recall under {WEAK:.0%}", indent=2)
+    page.text(f" ~  fair: from {WEAK:.0%} to {STRONG:.0%}", indent=2)
+    page.text(f"ok  strong: {STRONG:.0%} or more", indent=2)
+    page.text(f" ?  not enough answers to say: fewer than {ENOUGH}", indent=2)
+
+
 def _add_table(page: Page, people: Sequence[Weakness], topics: Sequence[str]) -> None:
-    page.text(f"!! weak (under {WEAK:.0%} on the exam day)   ~ fair   ok strong (from {STRONG:.0%})   "
-              f"? not enough answers to say")  # fmt: skip
     page.gap()
     for at, topic in enumerate(topics, 1):
         page.lines.append(f"{at:>4} {topic}")
     page.gap()
-    page.lines.append(" " * 20 + "".join(f"{at:>4}" for at in range(1, len(topics) + 1)))
+    page.lines.append(" " * (_NAME + 1) + "".join(f"{at:>4}" for at in range(1, len(topics) + 1)))
     for one in people:
-        words = {state.name: state.word for state in one.topics}
-        cells = "".join(f"{SIGNS[words.get(topic, 'unknown')]:>4}" for topic in topics)
-        page.lines.append(f"{one.trainee.name[:19]:<20}{cells}")
+        cells = "".join(f"{SIGNS[word]:>4}" for word in words_of(one, topics))
+        if len(one.trainee.name) > _NAME:
+            page.lines.append(one.trainee.name[: page.look.width])
+        page.lines.append(f"{'' if len(one.trainee.name) > _NAME else one.trainee.name:<{_NAME + 1}}{cells}")
 
 
 def _in_words(found: Weakness, topics: Sequence[str]) -> str:
     parts = []
     for word in SIGNS:
-        names = [state.name for state in found.topics if state.word == word and state.name in topics]
+        names = [topic for topic, each in zip(topics, words_of(found, topics), strict=True) if each == word]
         label = "not enough answers to say in" if word == "unknown" else f"{word} in"
         parts += [f"{label} {', '.join(names)}"] if names else []
     return "; ".join(parts) + "."
 
 
 def _add_states(page: Page, states: Sequence[TopicState], exam: bool) -> None:
+    if all(state.word == "unknown" for state in states):
+        return
     page.lines.append(f"{'':<15}{'now':<18}{'on the exam day' if exam else '':<18}{'answers':>8} {'marks':>5}")
     for state in states:
         if state.word == "unknown":
             continue
-        later = _span(state.then) if exam else ""
-        row = f"{state.name:<15}{_span(state.now):<18}{later:<18}{state.answers:>8} {state.weight:>5.1f} {state.word}"
+        later = span(state.then) if exam else ""
+        row = f"{state.name:<15}{span(state.now):<18}{later:<18}{state.answers:>8} {state.weight:>5.1f} {state.word}"
         page.lines.append(page.styled(row, "caution" if state.word == "weak" else ""))
         if not page.look.plain:
             page.lines.append(" " * 15 + band(state.then[1], state.then[0], state.then[2], 51, STRONG))
+    if not page.look.plain:
+        page.text(f"(from 0 to 100 %{', on the exam day' if exam else ''}; ¦ is {STRONG:.0%})", indent=15)
     page.gap()
 
 
@@ -101,9 +134,10 @@ def _add_parts(page: Page, found: Weakness, wanted: str | None) -> None:
     weak = [part for part in parts if part.word in {"weak", "fair"} or (wanted and part.word != "unknown")]
     if not weak:
         return
-    page.text("Sub-topics to study first:" if not wanted else f"Sub-topics of {wanted}:")
+    when = " (recall on the exam day)" if found.exam else " (recall now)"
+    page.text(f"Sub-topics to study first{when}:" if not wanted else f"Sub-topics of {wanted}{when}:")
     for part in weak[: None if wanted else _MOST_PARTS]:
-        page.lines.append(f"  {part.name:<36}{_span(part.then):<18}{part.answers:>6} answers, {part.word}")
+        page.lines.append(f"  {part.name:<36}{span(part.then):<18}{part.answers:>6} answers, {part.word}")
     page.gap()
 
 
@@ -126,15 +160,10 @@ def _add_errors(page: Page, found: Weakness, below: str) -> None:
         page.gap()
 
 
-def _span(value: tuple[float, float, float]) -> str:
+def span(value: tuple[float, float, float]) -> str:
+    """A share with the ends of its interval.
+
+    >>> span((0.634, 0.49, 0.77))
+    '63% (49-77%)'
+    """
     return f"{value[0]:.0%} ({value[1]:.0%}-{value[2]:.0%})".replace("%-", "-")
-
-
-def spoken(states: Sequence[TopicState], titles: Mapping[str, str]) -> str:
-    """Topics with their intervals as a sentence, for those who cannot see the plot."""
-    known = [state for state in states if state.word != "unknown"]
-    return "; ".join(
-        f"{titles.get(state.name, state.name)} {state.then[0]:.0%}, "
-        f"{state.then[1]:.0%} to {state.then[2]:.0%}, {state.word}"
-        for state in known
-    )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from calendar import isleap
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 
 from quizzer.errors import UsageError
 from quizzer.workflows.session import NEW_A_SESSION, Limits
@@ -16,6 +16,7 @@ _AHEAD = re.compile(
 )
 _COUNTS = {"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight": 8, "ten": 10,
            "twelve": 12}  # fmt: skip
+_NEAR = {"today": 0, "tomorrow": 1}
 _FAR_YEARS = 30
 _WEEK = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 
@@ -66,6 +67,8 @@ def day_named(text: str, today: date) -> date:
     try:
         if iso := _ISO.fullmatch(text.strip()):
             return date(*map(int, iso.groups()))
+        if (word := text.strip().lower()) in _NEAR:
+            return today + timedelta(days=_NEAR[word])
         if ahead := _AHEAD.fullmatch(text.strip()):
             return _later(today, ahead[1].lower(), ahead[2].lower())
         start = datetime(today.year, today.month, today.day)  # noqa: DTZ001  a calendar day has no zone

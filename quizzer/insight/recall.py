@@ -1,10 +1,10 @@
 """What one person knows of each topic, and how fast they forget, worked out from their answers. Pure.
 
 A topic's recall R is a share with the prior Beta(kappa m, kappa (1 - m)): it is shrunk towards the person's own overall
-level m. An answer given `gap` days after the last one in the topic is right with the chance g + (1 - g) R 2^(-gap / H),
-where g is the chance of a guess and H the days in which half is forgotten. m, kappa and H are not known: each is a
-column of values whose weights follow from the answers. What follows is a mixture over them, so that an interval is
-wide where forgetting could not yet be told from few answers.
+level m, and m towards the levels of the others in the store. An answer given `gap` days after the last one in the topic
+is right with the chance g + (1 - g) R 2^(-gap / H), where g is the chance of a guess and H the days in which half is
+forgotten. m, kappa and H are not known: each is a column of values whose weights follow from the answers. What follows
+is a mixture over them, so that an interval is wide where forgetting could not yet be told from few answers.
 
 Answers before a topic's last one count for less the older they are, because a topic is learnt meanwhile.
 """
@@ -16,8 +16,14 @@ from functools import lru_cache
 from typing import Any, Final, NamedTuple
 
 GUESS: Final = 0.25  # the chance of a lucky hit among four options
-USUAL_HALF_LIFE: Final = 45.0  # days; where nobody's answers say otherwise
-_SPREAD_UNKNOWN, _SPREAD_AMONG_PEOPLE = 1.0, 0.35  # of the logarithm of H: before any data; between people of a centre
+# Days, where nobody's answers say otherwise. A half-life too short takes more from a mark than one too long adds, so
+# that with the doubt about it (a factor of two either way) this expects the mark of one who forgets half in 60 days.
+USUAL_HALF_LIFE: Final = 70.0
+_SPREAD_UNKNOWN, _SPREAD_AMONG_PEOPLE = 0.7, 0.35  # of the logarithm of H: before any data; between people of a centre
+_LEVELS_LIKE: Final = (
+    10.0  # people whose level would be as the prior says: how much it weighs beside those of the store
+)
+_ROUNDS: Final = 3  # of learning half-lives and levels from each other; later ones change nothing that is shown
 _LEARNT: Final = 60.0  # days after which an earlier answer counts half of a later one in its topic
 _LEVELS = tuple(at / 20 for at in range(1, 20))
 _KAPPAS = (4.0, 9.0, 20.0)
@@ -43,7 +49,7 @@ class Answers(NamedTuple):
 class Knowledge(NamedTuple):
     """What is known of one person.
 
-    The weight of each cell (half-life by level and kappa), and for each topic and cell the mean and the mean square of
+    The weight of each cell (half-life by level with kappa), and for each topic and cell the mean and the mean square of
     its recall; answers and days since the last one for each topic (-1: never).
     """
 
@@ -59,7 +65,7 @@ class _Grid(NamedTuple):
     log_wrong: Any
     prior: Any  # points by cells of level and kappa
     points: Any
-    log_level: Any
+    cells: Any  # the weight of each cell before any data
     log_half_lives: Any
     half_lives: Any
 
@@ -80,42 +86,56 @@ def _grid() -> _Grid:
     prior /= prior.sum(axis=0)
     level = np.array([level for level in _LEVELS for _ in _KAPPAS])
     return _Grid(
-        np.log(chance), np.log1p(-chance), prior, points, 0.5 * np.log(level * (1 - level)),
+        np.log(chance), np.log1p(-chance), prior, points, _whole(level * (1 - level)),
         np.log(half_lives), half_lives,
     )  # fmt: skip
 
 
-def usual_rate() -> Any:
-    """The weights of the half-lives before anybody's answers are known."""
+def usual() -> Any:
+    """The weights of half-lives (rows) and levels with kappas (columns) before anybody's answers are known."""
     import numpy as np
 
-    grid = _grid()
-    return _whole(np.exp(-0.5 * ((grid.log_half_lives - np.log(USUAL_HALF_LIFE)) / _SPREAD_UNKNOWN) ** 2))
+    return np.outer(_usual_lives(), _grid().cells)
 
 
-def shared_rate(people: Sequence[Answers], topics: int, today: int) -> Any:
-    """The weights of the half-lives for somebody of whom nothing is known, from what others of the store forgot."""
+def shared(people: Sequence[Answers], topics: int, today: int) -> Any:
+    """The same weights for somebody of whom nothing is known, from what the others of the store know and forgot."""
     import numpy as np
 
-    middle = np.log(usual_rate())
+    found = [_evidence(one, topics, today)[0] for one in people]
+    likelihoods = [np.exp(one - one.max()) for one in found]
+    lives, cells = _usual_lives(), _grid().cells
+    for _ in range(_ROUNDS if people else 0):
+        lives = _lives(likelihoods, cells)
+        cells = _whole(_LEVELS_LIKE * _grid().cells + sum(_whole(cells * (lives @ one)) for one in likelihoods))
+    return np.outer(lives, cells)
+
+
+def _usual_lives() -> Any:
+    import numpy as np
+
+    return _whole(np.exp(-0.5 * ((_grid().log_half_lives - np.log(USUAL_HALF_LIFE)) / _SPREAD_UNKNOWN) ** 2))
+
+
+def _lives(likelihoods: Sequence[Any], cells: Any) -> Any:
+    """The weights of the half-lives of one more person, where people are spread about one unknown half-life."""
+    import numpy as np
+
     near = _among_people()
-    for one in people:
-        evidence = _evidence(one, topics, today)[0]
-        by_life = np.exp(evidence.max(axis=1) - evidence.max()) * _summed(evidence)
-        middle = middle + np.log(near @ by_life + 1e-300)
-    return _whole(near.T @ _whole(np.exp(middle - middle.max())))
+    middle = np.log(_usual_lives()) + sum(np.log(near @ (one @ cells) + 1e-300) for one in likelihoods)
+    return near.T @ _whole(np.exp(middle - middle.max()))
 
 
-def known(answers: Answers, topics: int, today: int, rate: Any = None) -> Knowledge:
+def known(answers: Answers, topics: int, today: int, beforehand: Any = None) -> Knowledge:
     """What the answers say of each of the topics 0 to `topics` - 1 on `today`; answers of later days are left out.
 
-    `rate` is the weight of each half-life beforehand (`shared_rate`, or else `usual_rate`).
+    `beforehand` is the weight of each half-life and cell without them (`shared`, or else `usual`).
     """
     import numpy as np
 
     grid = _grid()
     evidence, likelihood, marginal, counts, idle = _evidence(answers, topics, today)
-    evidence = evidence + np.log(usual_rate() if rate is None else rate)[:, None]
+    evidence = evidence + np.log(usual() if beforehand is None else beforehand)
     weights = _whole(np.exp(evidence - evidence.max()))
     moments = [np.einsum("kph,pc->khc", likelihood * grid.points[None, :, None] ** n, grid.prior, optimize=True)
                / marginal for n in (1, 2)]  # fmt: skip
@@ -148,7 +168,7 @@ def _evidence(answers: Answers, topics: int, today: int) -> tuple[Any, Any, Any,
     highest = log_likelihood.max(axis=1, keepdims=True)
     likelihood = np.exp(log_likelihood - highest).reshape(topics, _POINTS, len(_HALF_LIVES))
     marginal = np.einsum("kph,pc->khc", likelihood, grid.prior, optimize=True) + 1e-300
-    return np.log(marginal).sum(axis=0) + highest.sum() + grid.log_level, likelihood, marginal, counts, idle
+    return np.log(marginal).sum(axis=0) + highest.sum(), likelihood, marginal, counts, idle
 
 
 def _counted(answers: Answers, topics: int, today: int) -> tuple[Any, Any, Any, Any]:
@@ -171,12 +191,6 @@ def _counted(answers: Answers, topics: int, today: int) -> tuple[Any, Any, Any, 
     tables = [np.bincount(place, weight * side, minlength=topics * kinds).reshape(topics, kinds)
               for side in (right, 1 - right)]  # fmt: skip
     return tables[0], tables[1], counts, np.where(counts > 0, today - last, -1)
-
-
-def _summed(evidence: Any) -> Any:
-    import numpy as np
-
-    return np.exp(evidence - evidence.max(axis=1, keepdims=True)).sum(axis=1)
 
 
 def _among_people() -> Any:

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from datetime import date
 from typing import Any, NamedTuple
 
-from quizzer.render.typesetting import pdf
+from quizzer.render.plots import Plot, picture
+from quizzer.render.typesetting import DRAWN, pdf
 
 NARROW, WIDE = 14, 60  # characters of a column that is not wrapped; beyond which a longer text wants no more width
 
@@ -33,12 +34,16 @@ class Points(NamedTuple):
 
 
 class Table(NamedTuple):
-    """A table with a row of heads, repeated on each page. The first column is text; `right` columns hold figures."""
+    """A table with a row of heads, repeated on each page. The first column is text; `right` columns hold figures.
+
+    `whole` columns are never wrapped: only what is short may stand in them.
+    """
 
     title: str
     heads: Sequence[str]
     rows: Sequence[Sequence[str]]
     right: Sequence[int] = ()
+    whole: Sequence[int] = ()
 
 
 class Bar(NamedTuple):
@@ -60,23 +65,34 @@ class Bars(NamedTuple):
     line_text: str = ""
 
 
+class Picture(NamedTuple):
+    """A plot with its description, as wide as the page."""
+
+    plot: Plot
+
+
 class PageBreak(NamedTuple):
     """What follows begins on a page of its own."""
 
 
-Block = Heading | Paragraph | Points | Table | Bars | PageBreak
+Block = Heading | Paragraph | Points | Table | Bars | Picture | PageBreak
+MOCK = "MOCK: not a live result"
 
 
-def report_pdf(title: str, serial: str, blocks: Sequence[Block], day: date, look: str = "standard") -> bytes:
-    """The report as a tagged PDF. `serial` stands at the foot of each page; `day` is when it was made.
+def report_pdf(
+    title: str, serial: str, blocks: Sequence[Block], day: date, look: str = "standard", head: str = MOCK
+) -> bytes:
+    """The report as a tagged PDF: `head` at the top of each page, `serial` at its foot; `day` is when it was made.
 
     `look` is standard, large-print-18, large-print-24 or easy-read.
     """
-    content = {"look": look, "title": title, "serial": serial, "blocks": [_plain(block) for block in blocks]}
-    return pdf("report", content, day)
+    plain = [_plain(block) for block in blocks]
+    return pdf("report", {"look": look, "title": title, "serial": serial, "head": head, "blocks": plain}, day)
 
 
 def _plain(block: Block) -> dict[str, Any]:
+    if isinstance(block, Picture):
+        return {"kind": "picture", DRAWN: picture(block.plot), "words": block.plot.words}
     plain: dict[str, Any] = {"kind": type(block).__name__.lower(), **block._asdict()}
     if isinstance(block, Table):
         plain |= {"rows": [list(row) for row in block.rows], "widths": _widths(block)}
@@ -88,7 +104,8 @@ def _plain(block: Block) -> dict[str, Any]:
 def _widths(table: Table) -> list[int]:
     """The share of the width each column wants, by its longest text; 0 for columns that are as wide as they need."""
     longest = [max(map(len, column)) for column in zip(table.heads, *table.rows, strict=True)]
-    return [0 if at in table.right or wide <= NARROW else min(wide, WIDE) for at, wide in enumerate(longest)]
+    kept = {*table.right, *(at for at in table.whole if longest[at] <= 2 * NARROW)}
+    return [0 if at in kept or wide <= NARROW else min(wide, WIDE) for at, wide in enumerate(longest)]
 
 
 def _bar(bar: Bar) -> dict[str, Any]:

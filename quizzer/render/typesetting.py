@@ -14,6 +14,7 @@ from quizzer.units import UNITS
 
 TEMPLATES = Path(__file__).parent / "typst"
 MATHS = "maths"  # the one key whose text is notation: written by expression/typeset from escaped parts
+DRAWN = "svg"  # the one key whose text is a picture: its words need letters that print, its numbers stay as they are
 
 _SHOWN = sorted({unit.shown for unit in UNITS.values() if unit.shown}, key=len, reverse=True)
 _FIGURE = re.compile(rf"(?<=\d) (?=(?:{'|'.join(map(re.escape, _SHOWN))})(?!\w))")
@@ -46,9 +47,13 @@ def together(text: str) -> str:
     return _FIGURE.sub("\u00a0", text)
 
 
+def _shown(picture: str) -> str:
+    return "\n".join(map(printable, picture.split("\n")))
+
+
 def _printable(value: Any, key: str = "") -> Any:
     if isinstance(value, str):
-        return value if key == MATHS else together(printable(value))
+        return value if key == MATHS else _shown(value) if key == DRAWN else together(printable(value))
     if isinstance(value, dict):
         return {name: _printable(inner, name) for name, inner in value.items()}
     return [_printable(inner) for inner in value] if isinstance(value, list | tuple) else value

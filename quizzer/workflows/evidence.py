@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
-from quizzer.insight.recall import Answers, shared_rate
+from quizzer.insight.recall import Answers, shared
 from quizzer.store import Answered
 from quizzer.workflows.session import World
 
@@ -66,12 +66,12 @@ def evidence(answered: Sequence[Answered], topics: Topics, today: date) -> Evide
     return Evidence(answers, len(rows) - len(kept) - homeless, homeless)
 
 
-def rate_of_others(world: World, but: Iterable[str], topics: Topics, today: date) -> Any:
+def learnt_from_others(world: World, but: Iterable[str], topics: Topics, today: date) -> Any:
     """The usual rate of forgetting in this store, from some of the people in it except those named by id."""
     left_out = frozenset(but)
     people = [one.id for one in world.store.trainees() if one.id not in left_out][:OTHERS]
     found = (evidence(world.store.answers(person, OF_EACH), topics, today).answers for person in people)
-    return shared_rate([one for one in found if one.days], len(topics.names), today.toordinal())
+    return shared([one for one in found if one.days], len(topics.names), today.toordinal())
 
 
 def exam_ahead(option: date | None, remembered: date | None, today: date) -> tuple[date | None, str]:

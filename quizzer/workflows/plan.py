@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Collection
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from quizzer.bank.blueprints import Blueprint
@@ -22,6 +22,7 @@ from quizzer.schedule.planning import (
 )
 from quizzer.store import Trainee
 from quizzer.workflows.holidays import holidays
+from quizzer.workflows.pace import Pace, pace_of
 from quizzer.workflows.readiness import Paper
 from quizzer.workflows.session import World
 from quizzer.workflows.weakness import weak_for
@@ -43,14 +44,20 @@ class TopicShare:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """A plan. `capacity` is the questions the minutes could bring to 80 % from nothing; `skipped` the holidays."""
+    """A plan. `capacity` is the questions the minutes could bring to 80 % from nothing; `skipped` the holidays.
+
+    `each` is the minutes that takes a question, by the `pace` of the person. `met` counts the questions met so far.
+    """
 
     trainee: Trainee
     today: date
     exam: date
     minutes: float
+    pace: Pace
+    each: float
     days: tuple[DayPlan, ...]
     capacity: int
+    met: int
     wanted: int
     taken: int
     topics: tuple[TopicShare, ...]
@@ -77,7 +84,10 @@ def plan_for(
     known = {entry.id for entry in world.shelf.listed()}
     standings = [standing for standing in world.store.standings(trainee.id) if standing.entry in known]
     wanted = _wanted(world, trainee, blueprint, standings, exam)
-    taken, left = affordable(wanted, len(days) * minutes)
+    pace = pace_of(world.store.reviews(trainee.id), world.now())
+    # Somebody twice as slow has half the time: what follows reckons in minutes of the usual pace.
+    usual = minutes / pace.factor
+    taken, left = affordable(wanted, len(days) * usual)
     new = sum(not one.met for one in taken)
     first = exam + timedelta(days=7)
     last = first + timedelta(days=round(ROAD_MONTHS * 365.25 / 12))
@@ -87,13 +97,19 @@ def plan_for(
         today,
         exam,
         minutes,
-        day_plans([one.memory for one in standings], new, days, exam, minutes),
-        int(len(days) * minutes / MINUTES_A_QUESTION),
+        pace,
+        MINUTES_A_QUESTION * pace.factor,
+        tuple(
+            replace(each, minutes=each.minutes * pace.factor)
+            for each in day_plans([one.memory for one in standings], new, days, exam, usual)
+        ),
+        int(len(days) * usual / MINUTES_A_QUESTION),
+        sum(one.met for one in wanted),
         len(wanted),
         len(taken),
         _by_topic(taken, left),
         tuple(item for item in closed.items() if item[0].weekday() in weekdays),
-        long_road(road, first, last, ROAD_MINUTES),
+        long_road(road, first, last, ROAD_MINUTES / pace.factor),
         first,
         last,
     )

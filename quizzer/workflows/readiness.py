@@ -12,7 +12,7 @@ from quizzer.bankfiles.shelf import Listed
 from quizzer.insight.outlook import Marks, Outlook, Part, outlook
 from quizzer.insight.recall import GUESS, Knowledge, half_life, known
 from quizzer.store import Trainee
-from quizzer.workflows.evidence import LAST, Evidence, Topics, evidence, exam_ahead, rate_of_others
+from quizzer.workflows.evidence import LAST, Evidence, Topics, evidence, exam_ahead, learnt_from_others
 from quizzer.workflows.session import World
 
 ENOUGH = 3  # answers without which nothing is said of a topic
@@ -98,8 +98,8 @@ class Paper:
 def ready_for(world: World, trainee: Trainee, blueprint: Blueprint, exam: date | None = None) -> Readiness:
     """The readiness of one person."""
     paper = Paper(blueprint, world.shelf.listed())
-    rate = rate_of_others(world, [trainee.id], paper.topics, world.now().date())
-    return _readiness(world, trainee, paper, exam, rate)
+    beforehand = learnt_from_others(world, [trainee.id], paper.topics, world.now().date())
+    return _readiness(world, trainee, paper, exam, beforehand)
 
 
 def ready_group(
@@ -107,18 +107,18 @@ def ready_group(
 ) -> Iterator[Readiness]:
     """The readiness of each of several people, in their order, without sections and curve."""
     paper = Paper(blueprint, world.shelf.listed())
-    rate = rate_of_others(world, (), paper.topics, world.now().date())
+    beforehand = learnt_from_others(world, (), paper.topics, world.now().date())
     for trainee in trainees:
-        yield _readiness(world, trainee, paper, exam, rate, brief=True)
+        yield _readiness(world, trainee, paper, exam, beforehand, brief=True)
 
 
 def _readiness(
-    world: World, trainee: Trainee, paper: Paper, wanted: date | None, rate: Any, *, brief: bool = False
+    world: World, trainee: Trainee, paper: Paper, wanted: date | None, beforehand: Any, *, brief: bool = False
 ) -> Readiness:
     today = world.now().date()
     exam, passed = exam_ahead(wanted, trainee.exam, today)
     found = evidence(world.store.answers(trainee.id, LAST), paper.topics, today)
-    knowledge = known(found.answers, len(paper.topics.names), today.toordinal(), rate)
+    knowledge = known(found.answers, len(paper.topics.names), today.toordinal(), beforehand)
     day = exam or today
     ahead = outlook(knowledge, (day - today).days)
     coverage, thin = _coverage(paper, knowledge)

@@ -14,7 +14,7 @@ from quizzer.insight.outlook import Outlook, outlook
 from quizzer.insight.recall import known
 from quizzer.schedule import Confidence
 from quizzer.store import Answered, Trainee
-from quizzer.workflows.evidence import LAST, Topics, evidence, exam_ahead, rate_of_others
+from quizzer.workflows.evidence import LAST, Topics, evidence, exam_ahead, learnt_from_others
 from quizzer.workflows.readiness import ENOUGH, Paper
 from quizzer.workflows.session import World
 
@@ -80,18 +80,18 @@ class Map:
 def weak_for(world: World, trainee: Trainee, blueprint: Blueprint, exam: date | None = None) -> Weakness:
     """What is weak in one person."""
     bank = Map(world, blueprint)
-    rate = rate_of_others(world, [trainee.id], bank.topics, world.now().date())
-    return _weakness(world, trainee, bank, exam, rate)
+    beforehand = learnt_from_others(world, [trainee.id], bank.topics, world.now().date())
+    return _weakness(world, trainee, bank, exam, beforehand)
 
 
 def weak_group(
-    world: World, trainees: Sequence[Trainee], blueprint: Blueprint, exam: date | None = None
+    world: World, trainees: Sequence[Trainee], blueprint: Blueprint, exam: date | None = None, *, parts: bool = False
 ) -> Iterator[Weakness]:
-    """What is weak in each of several people, in their order."""
+    """What is weak in each of several people, in their order, by topic; by sub-topic too where `parts` are wanted."""
     bank = Map(world, blueprint)
-    rate = rate_of_others(world, (), bank.topics, world.now().date())
+    beforehand = learnt_from_others(world, (), bank.topics, world.now().date())
     for trainee in trainees:
-        yield _weakness(world, trainee, bank, exam, rate, parts=False)
+        yield _weakness(world, trainee, bank, exam, beforehand, parts=parts, bands=False)
 
 
 def weak_parts(world: World, trainee: Trainee, blueprint: Blueprint, most: int = 5) -> list[str]:
@@ -102,7 +102,14 @@ def weak_parts(world: World, trainee: Trainee, blueprint: Blueprint, most: int =
 
 
 def _weakness(
-    world: World, trainee: Trainee, bank: Map, wanted: date | None, rate: Any, *, parts: bool = True
+    world: World,
+    trainee: Trainee,
+    bank: Map,
+    wanted: date | None,
+    beforehand: Any,
+    *,
+    parts: bool = True,
+    bands: bool = True,
 ) -> Weakness:
     today = world.now().date()
     exam, passed = exam_ahead(wanted, trainee.exam, today)
@@ -118,8 +125,8 @@ def _weakness(
         trainee,
         today,
         exam,
-        _states(bank, bank.topics, answered, (today, exam or today), rate, bands=parts),
-        _states(bank, bank.parts, answered, (today, exam or today), rate, bands=True) if parts else (),
+        _states(bank, bank.topics, answered, (today, exam or today), beforehand, bands=bands),
+        _states(bank, bank.parts, answered, (today, exam or today), beforehand, bands=bands) if parts else (),
         tuple(_mistakes(recent, bank.slips)),
         tuple(_confident(recent)),
         tuple(_missed(answered, bank.critical)),
@@ -129,11 +136,11 @@ def _weakness(
 
 
 def _states(
-    bank: Map, topics: Topics, answered: Sequence[Answered], days: tuple[date, date], rate: Any, *, bands: bool
+    bank: Map, topics: Topics, answered: Sequence[Answered], days: tuple[date, date], beforehand: Any, *, bands: bool
 ) -> tuple[TopicState, ...]:
     today, day = days
     answers = evidence(answered, topics, today).answers
-    knowledge = known(answers, len(topics.names), today.toordinal(), rate)
+    knowledge = known(answers, len(topics.names), today.toordinal(), beforehand)
     looks = outlook(knowledge, 0, guess=0.0), outlook(knowledge, (day - today).days, guess=0.0)
     now, then = (_bands(look, bands) for look in looks)
     states = [_state(bank, name, int(knowledge.counts[at]), now[at], then[at]) for at, name in enumerate(topics.names)]

@@ -8,6 +8,7 @@ import pytest
 
 from scripts.demonstration import fill
 from tests.cli.running import ran
+from tests.render.forms import catalogue, tags, words
 from tests.stubbank import stub_bank
 
 GOLDEN = Path(__file__).parent.parent / "golden"
@@ -18,6 +19,7 @@ CASES = {
     "weak": ("weak", *PRIYA),
     "weak-topic-plain": ("weak", *PRIYA, "--topic", "design", "--plain"),
     "weak-group": ("weak", *GROUP),
+    "weak-group-topic": ("weak", *GROUP, "--topic", "design"),
     "weak-group-plain": ("weak", *GROUP, "--plain"),
     "ready": ("ready", *PRIYA),
     "ready-plain": ("ready", *PRIYA, "--plain"),
@@ -25,6 +27,8 @@ CASES = {
     "ready-safety": ("ready", *PRIYA, "--blueprint", "safety"),
     "ready-nobody": ("ready",),
     "plan": ("plan", *PRIYA, "--exam", "in 6 weeks", "--days", "mon,tue,wed,thu,fri"),
+    "plan-today": ("plan", *PRIYA, "--exam", "today"),
+    "plan-far": ("plan", *PRIYA, "--exam", "in 2 years", "--minutes", "40", "--days", "sat"),
     "plan-plain": ("plan", *PRIYA, "--exam", "14 March", "--minutes", "10", "--plain"),
 }
 
@@ -70,17 +74,67 @@ def test_study_weak_opens_with_the_weak_sub_topics(tmp_path, monkeypatch):
     assert "question 1 of 1" in found.out
 
 
-def test_files_are_written(centre, monkeypatch, tmp_path):
-    for args, name, begin in (
-        (("ready", *PRIYA, "--out"), "r.svg", "<svg"),
-        (("weak", *PRIYA, "--out"), "w.svg", "<svg"),
-        (("weak", *GROUP, "--out"), "w.txt", "Weak topics"),
-        (("plan", *PRIYA, "--ics"), "p.ics", "BEGIN:VCALENDAR\r\n"),
-    ):
-        found = ran(monkeypatch, *args, str(tmp_path / name), *centre)
+ASKED = (("weak", *PRIYA), ("weak", *GROUP), ("ready", *PRIYA), ("ready", *GROUP), ("plan", *PRIYA))
+
+
+@pytest.mark.parametrize("args", ASKED, ids=["weak", "weak-group", "ready", "ready-group", "plan"])
+@pytest.mark.parametrize(("ending", "begin"), [("svg", b"<svg"), ("pdf", b"%PDF"), ("txt", b"")])
+def test_files_are_written(args, ending, begin, centre, monkeypatch, tmp_path):
+    path = tmp_path / f"file.{ending}"
+    found = ran(monkeypatch, *args, "--out", str(path), *centre)
+    assert found.code == 0, found.err
+    assert "Written: " in found.out
+    content = path.read_bytes()
+    assert content.startswith(begin)
+    assert list(tmp_path.iterdir()) == [path]
+    text = words(content) if ending == "pdf" else " ".join(content.decode().split())
+    assert "invented" in text
+    assert "your assessor decides" in text
+
+
+@pytest.mark.parametrize("args", ASKED, ids=["weak", "weak-group", "ready", "ready-group", "plan"])
+def test_the_plots_on_paper_are_tagged_and_told_in_words(args, centre, monkeypatch, tmp_path):
+    ran(monkeypatch, *args, "--out", str(tmp_path / "file.pdf"), *centre)
+    content = (tmp_path / "file.pdf").read_bytes()
+    assert b"<pdfuaid:part>1</pdfuaid:part>" in catalogue(content)["/Metadata"].get_object().get_data()
+    pictures = [tag for tag in tags(content) if tag["/S"] == "/Figure"]
+    assert pictures
+    assert all(len(picture["/Alt"]) > 40 for picture in pictures)
+    assert "MOCK" not in words(content)
+
+
+def test_a_newcomer_gets_a_page_without_plots(centre, monkeypatch, tmp_path):
+    for command in ("ready", "weak"):
+        found = ran(monkeypatch, command, "--out", str(tmp_path / "n.pdf"), *centre)
         assert found.code == 0, found.err
-        assert (tmp_path / name).read_bytes().decode().startswith(begin)
-    assert "invented" in (tmp_path / "r.svg").read_text(encoding="utf-8")
+        assert "ot enough answers to say" in words((tmp_path / "n.pdf").read_bytes())
+
+
+def test_a_calendar_is_written(centre, monkeypatch, tmp_path):
+    found = ran(monkeypatch, "plan", *PRIYA, "--ics", str(tmp_path / "p.ics"), *centre)
+    assert found.code == 0, found.err
+    assert (tmp_path / "p.ics").read_bytes().startswith(b"BEGIN:VCALENDAR\r\n")
+
+
+def test_who_looks_at_an_empty_page_of_his_own_is_told_of_the_others(centre, monkeypatch):
+    for command in ("weak", "ready"):
+        assert "This store holds 16 other trainees" in " ".join(ran(monkeypatch, command, *centre).out.split())
+        assert "other trainees" not in ran(monkeypatch, command, *PRIYA, *centre).out
+
+
+def test_a_long_name_stands_above_its_row(centre, monkeypatch):
+    name = "Bartholomew Maximilian the Younger (invented)"
+    ran(monkeypatch, "trainee", "add", name, *centre[:2])
+    ran(monkeypatch, "group", "add", "long", name, *centre[:2])
+    lines = ran(monkeypatch, "weak", "--group", "long", *centre).out.split("\n")
+    assert lines[lines.index(name) + 1].split() == ["?"] * 13
+
+
+def test_a_topic_alone_is_alone_on_paper(centre, monkeypatch, tmp_path):
+    ran(monkeypatch, "weak", *PRIYA, "--topic", "design", "--out", str(tmp_path / "d.svg"), *centre)
+    text = (tmp_path / "d.svg").read_text(encoding="utf-8")
+    assert "design" in text
+    assert "protection" not in text
 
 
 @pytest.mark.parametrize(
@@ -94,9 +148,12 @@ def test_files_are_written(centre, monkeypatch, tmp_path):
         (("ready", *PRIYA, "--exam", "in 400 years"), 2, "years away"),
         (("ready", *PRIYA, "--exam", "in 9999 years"), 2, "no day"),
         (("ready", *PRIYA, "--exam", "whenever"), 2, "no day"),
-        (("ready", *PRIYA, "--out", "x.pdf"), 2, ".svg or .txt"),
-        (("ready", *GROUP, "--out", "x.svg"), 2, "no plots of a group"),
+        (("ready", *PRIYA, "--out", "x.png"), 2, "none of .svg, .pdf and .txt"),
+        (("weak", *GROUP, "--out", "x"), 2, "none of .svg, .pdf and .txt"),
+        (("plan", *PRIYA, "--out", "x.docx"), 2, "none of .svg, .pdf and .txt"),
         (("ready", *PRIYA, "--out", "/nowhere/x.svg"), 1, "cannot be written"),
+        (("ready", "--out", "x.svg"), 2, "nothing to draw: too few answers"),
+        (("plan", *PRIYA, "--ics", "/nowhere/x.ics"), 1, "cannot be written"),
         (("weak", *PRIYA, "--topic", "desing"), 1, "did you mean 'design'"),
         (("plan", *PRIYA, "--minutes", "nan"), 2, "no length"),
         (("plan", *PRIYA, "--days", "mon,someday"), 2, "no days of the week"),

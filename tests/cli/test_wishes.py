@@ -22,6 +22,8 @@ LATE = date(2028, 3, 1)
         ("in 2 years", date(2028, 2, 29), date(2030, 2, 28)),
         ("29 February", LATE, date(2032, 2, 29)),
         (" in 1 day ", TODAY, date(2026, 11, 26)),
+        ("Tomorrow", TODAY, date(2026, 11, 26)),
+        ("today", TODAY, TODAY),
     ],
 )
 def test_a_day_in_words(text, today, day):

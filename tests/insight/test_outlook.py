@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from quizzer.insight.outlook import LIKE_A_COIN, Beta, Part, beta_of, marks_of, outlook, pooled_marks
-from quizzer.insight.recall import Answers, half_life, known, shared_rate, usual_rate
+from quizzer.insight.recall import Answers, half_life, known, shared, usual
 
 TODAY = 740_000
 
@@ -99,6 +99,27 @@ def test_fast_forgetting_is_told_from_slow():
 def test_others_who_forget_slowly_make_a_newcomer_look_slow():
     others = [answers(*[(t, 90 - 45 * n, 1) for t in range(20) for n in range(3)])] * 10
     few = answers((0, 5, 1))
-    alone = half_life(known(few, 20, TODAY, usual_rate()))[0]
-    among = half_life(known(few, 20, TODAY, shared_rate(others, 20, TODAY)))[0]
+    alone = half_life(known(few, 20, TODAY, usual()))[0]
+    among = half_life(known(few, 20, TODAY, shared(others, 20, TODAY)))[0]
     assert among > alone
+
+
+def test_a_newcomer_is_taken_to_know_what_the_others_know():
+    one = answers((0, 5, 1))
+    strong, weak = ([answers(*[(t, 40 - n, right) for t in range(10) for n in range(3)])] * 20 for right in (1, 0))
+    high, low = (recall(known(one, 10, TODAY, shared(people, 10, TODAY)))[1] for people in (strong, weak))
+    alone = recall(known(one, 10, TODAY))[1]
+    assert high > alone + 0.1
+    assert low < alone - 0.1
+
+
+def test_nobody_else_is_as_nothing_known():
+    assert shared([], 5, TODAY) == pytest.approx(usual())
+    assert usual().sum() == pytest.approx(1)
+
+
+def test_one_other_person_decides_little():
+    other = [answers(*[(t, 40 - n, 1) for t in range(10) for n in range(3)])]
+    one = answers((0, 5, 0))
+    among, alone = recall(known(one, 10, TODAY, shared(other, 10, TODAY))), recall(known(one, 10, TODAY))
+    assert abs(among[1] - alone[1]) < 0.1

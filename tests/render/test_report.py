@@ -6,7 +6,8 @@ from datetime import date
 import pytest
 from pypdf import PdfReader
 
-from quizzer.render.report import Bar, Bars, Heading, PageBreak, Paragraph, Points, Table, report_pdf
+from quizzer.render.plots import Interval, intervals
+from quizzer.render.report import Bar, Bars, Heading, PageBreak, Paragraph, Picture, Points, Table, report_pdf
 from tests.render.forms import HOSTILE, catalogue, tags, words
 
 DAY = date(2026, 11, 25)
@@ -44,6 +45,23 @@ def test_a_report_is_tagged_and_its_pictures_are_decoration():
     found = [tag["/S"] for tag in tags(pdf)]
     assert "/Figure" not in found
     assert {"/H1", "/H2", "/H3", "/TH", "/LBody"} <= set(found)
+
+
+def test_a_picture_is_a_figure_with_its_words():
+    plot = intervals("Topics 中", "testing 50 % 中", [Interval("testing 中", 0.2, 0.5, 0.7)], 1.0)
+    pdf = report_pdf("R", "x", [Picture(plot)], DAY, head="Study aid")
+    (figure,) = [tag for tag in tags(pdf) if tag["/S"] == "/Figure"]
+    assert figure["/Alt"].replace("\u00a0", " ") == "testing 50 % [U+4E2D]"
+    assert "testing [U+4E2D]" in words(pdf)
+    assert "Study aid" in words(pdf)
+    assert "MOCK" not in words(pdf)
+
+
+def test_a_short_table_is_not_split():
+    rows = [[str(at), f"row {at} end"] for at in range(12)]
+    blocks = [Paragraph("word " * 600), Table("Short", ["n", "what"], rows)]
+    pages = [page.extract_text() for page in PdfReader(io.BytesIO(report_pdf("R", "x", blocks, DAY))).pages]
+    assert [page.count(" end") for page in pages if " end" in page] == [12]
 
 
 def test_a_bar_never_leaves_its_scale():
