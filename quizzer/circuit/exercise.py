@@ -1,21 +1,23 @@
-"""A diagnosis played step by step: what each action does, and what stops the exercise. Safety first, always."""
+"""A diagnosis being played: what it is about, how things stand, and what a test shows and stops."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from quizzer.circuit.faults import Fault
 from quizzer.circuit.reading import Case, case_of, first_difference, told
-from quizzer.circuit.stories import story_of
-from quizzer.circuit.testing import Check
+from quizzer.circuit.testing import SCHEDULED, Check
 from quizzer.circuit.wiring import Circuit
 from quizzer.circuit.worth import surviving
+
+_NOT_PROVED = "a dead test was begun before the circuit was isolated, locked off and proved dead"
 
 
 @dataclass(frozen=True, slots=True)
 class Exercise:
-    """What is played: the sound circuit, the hidden fault, the tests, and what each suspect would read."""
+    """What is played: the sound circuit, the hidden fault, the tests, what each suspect would read, and the history."""
 
     circuit: Circuit
     fault: Fault
@@ -23,24 +25,30 @@ class Exercise:
     sound: Case
     true: Case
     cases: tuple[Case, ...]
+    history: tuple[str, ...] = ()
+
+    @property
+    def failing(self) -> tuple[int, ...]:
+        """The tests that the fault makes read otherwise than in the sound circuit."""
+        return tuple(
+            n for n, test in enumerate(self.tests)
+            if first_difference([test], [self.sound.values[n]], [self.true.values[n]]) is not None
+        )  # fmt: skip
 
     @property
     def dead_shows(self) -> bool:
-        """Whether a dead test shows the fault."""
-        return any(
-            first_difference([test], [self.sound.values[n]], [self.true.values[n]]) is not None
-            for n, test in enumerate(self.tests)
-            if not test.instrument.live
-        )
+        """Whether the inspection or a dead test shows the fault."""
+        return any(not self.tests[n].instrument.live for n in self.failing)
 
 
-@dataclass(frozen=True, slots=True)
-class Taken:
-    """A test that was taken: its number, and the suspects before and after it."""
+class Step(NamedTuple):
+    """One thing done: in words, with the test's number if it was one, and the suspects before and after it."""
 
-    test: int
+    say: str
     before: int
     after: int
+    test: int | None = None
+    again: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,105 +63,39 @@ class State:
     earth_off: bool = False
     named: Fault | None = None
     repaired: bool = False
-    retested: bool = False
     finished: bool = False
     stopped: str = ""
-    taken: tuple[Taken, ...] = ()
+    steps: tuple[Step, ...] = ()
+
+    @property
+    def taken(self) -> tuple[Step, ...]:
+        """The tests on the way to the fault; looking is none."""
+        return tuple(step for step in self.steps if step.test and not step.again)
+
+    @property
+    def again(self) -> tuple[int, ...]:
+        """The tests that were repeated after the repair."""
+        return tuple(dict.fromkeys(step.test for step in self.steps if step.test is not None and step.again))
+
+    @property
+    def words(self) -> str:
+        """How the circuit stands, in a word or two."""
+        if not self.isolated:
+            return "on"
+        dead = "proved dead" if self.proved else "locked off" if self.locked else "off, not locked"
+        return f"{dead}{', loads out' if self.loads_out else ''}{', EARTH OFF' if self.earth_off else ''}"
 
 
 Done = tuple[State, str]
 
 
-def exercise(circuit: Circuit, fault: Fault, suspects: tuple[Fault, ...], tests: tuple[Check, ...]) -> Exercise:
-    """The exercise, with the readings of every suspect worked out once."""
+def exercise(
+    circuit: Circuit, fault: Fault, suspects: tuple[Fault, ...], tests: tuple[Check, ...], history: tuple[str, ...] = ()
+) -> Exercise:
+    """The exercise, with the readings of every suspect worked out once. The first test is the look."""
     cases = tuple(case_of(circuit, each, tests) for each in suspects)
     true = next(case for case in cases if case.fault == fault)
-    return Exercise(circuit, fault, tests, case_of(circuit, None, tests), true, cases)
-
-
-def act(play: Exercise, state: State, action: str) -> Done:
-    """The state after one action, and what it showed. Raises KeyError for an action that is not one of `ACTIONS`."""
-    return ACTIONS[action](play, state)
-
-
-def _look(play: Exercise, state: State) -> Done:
-    return state, f"Device {told(play.circuit, play.tests[0], play.true.values[0])}. No burn mark, no damage in sight."
-
-
-def _isolate(_play: Exercise, state: State) -> Done:
-    return replace(state, isolated=True), "The circuit is switched off at a device that is suitable for isolation."
-
-
-def _lock(_play: Exercise, state: State) -> Done:
-    if not state.isolated:
-        return state, "There is nothing to lock: the circuit is still on."
-    return replace(state, locked=True), "Locked off with your own lock, the notice is up, the key is in your pocket."
-
-
-def _prove(_play: Exercise, state: State) -> Done:
-    if not state.locked:
-        return state, "Isolate and lock first: a circuit that anyone can switch on is not dead."
-    words = "Tester proved, every pair of conductors dead at the point of work, tester proved again."
-    return replace(state, proved=True), words
-
-
-def _disconnect(_play: Exercise, state: State) -> Done:
-    if not state.proved:
-        return _stop(state, "you opened terminals before the circuit was proved dead")
-    return replace(state, loads_out=True), "Loads, lamps and electronics are disconnected."
-
-
-def _earth_off(_play: Exercise, state: State) -> Done:
-    if not state.proved:
-        return _stop(state, "an earth was taken off a circuit that was not proved dead: its metalwork can become live")
-    return replace(
-        state, earth_off=True
-    ), "The earthing conductor is off. It goes back, and is checked, before anything else."
-
-
-def _earth_on(_play: Exercise, state: State) -> Done:
-    return replace(state, earth_off=False), "The earthing conductor is back and checked."
-
-
-def _energise(play: Exercise, state: State) -> Done:
-    if state.earth_off:
-        return _stop(state, "the circuit was energised with its earth off")
-    if state.repaired and state.retested and _cured(play, state):
-        words = "Energised. The live tests pass; the certificate is completed: a minor works certificate for a repair."
-        return replace(state, finished=True, isolated=False, locked=False, proved=False), words
-    if play.dead_shows or state.repaired:
-        return _stop(state, "the circuit was energised with the fault in")
-    if not _dead_tests_done(play, state):
-        return _stop(state, "the circuit was energised before each kind of dead test had passed")
-    return replace(state, isolated=False, locked=False, proved=False, loads_out=False), "Energised for the live tests."
-
-
-def _dead_tests_done(play: Exercise, state: State) -> bool:
-    wanted = {test.uses for test in play.tests if not test.instrument.live and test.uses != "eye"}
-    return wanted <= {play.tests[each.test].uses for each in state.taken}
-
-
-def _repair(play: Exercise, state: State) -> Done:
-    if state.named is None:
-        return state, "Name the fault first: parts are not swapped on a guess."
-    if not state.proved:
-        return _stop(state, "work was begun on a circuit that was not proved dead")
-    del play
-    return replace(state, repaired=True), f"Repair: {story_of(state.named).repair}."
-
-
-def _retest(play: Exercise, state: State) -> Done:
-    if not state.repaired:
-        return state, "Nothing has been repaired yet."
-    if not state.proved:
-        return _stop(state, "a dead test was begun before the circuit was proved dead")
-    if _cured(play, state):
-        return replace(state, retested=True), "The tests that failed, and those they touch, pass now."
-    return replace(state, retested=True, repaired=False, named=None), "The readings are as they were: that was not it."
-
-
-def _cured(play: Exercise, state: State) -> bool:
-    return state.named is not None and same(play, state.named)
+    return Exercise(circuit, fault, tests, case_of(circuit, None, tests), true, cases, history)
 
 
 def same(play: Exercise, fault: Fault) -> bool:
@@ -162,39 +104,67 @@ def same(play: Exercise, fault: Fault) -> bool:
     return first_difference(play.tests, case.values, play.true.values) is None
 
 
-def _stop(state: State, why: str) -> Done:
-    return replace(state, stopped=why), f"STOPPED: {why}."
+def cured(play: Exercise, state: State) -> bool:
+    """Whether what was repaired was the fault."""
+    return state.repaired and state.named is not None and same(play, state.named)
+
+
+def noted(state: State, say: str) -> State:
+    """The state with one more step that told nothing about the suspects."""
+    return replace(state, steps=(*state.steps, Step(say, len(state.left), len(state.left))))
+
+
+def stop(state: State, why: str) -> Done:
+    """The exercise stopped, with the reason."""
+    return replace(noted(state, "stopped"), stopped=why), f"STOPPED: {why}."
 
 
 def take(play: Exercise, state: State, at: int) -> Done:
-    """The state after a test, and its reading."""
-    test, value = play.tests[at], play.true.values[at]
-    if test.uses == "eye":
-        pass
-    elif test.instrument.live:
-        if state.isolated:
-            return state, "The circuit is dead: this is a live test. The dead tests come first."
-    elif not state.proved:
-        return _stop(state, "a dead test was begun before the circuit was isolated, locked off and proved dead")
-    if test.uses == "insulation" and not state.loads_out:
-        return state, "The loads are still connected: they would be read, and electronics harmed. Disconnect first."
-    if test.instrument.live and test.uses != "eye" and not _dead_tests_done(play, state):
-        return _stop(state, "a live test was begun before the dead tests had passed")
-    left = surviving(test, at, value, state.left)
-    taken = Taken(at, len(state.left), len(left))
+    """The state after a test, and its reading; a test after the repair is one repeated."""
+    test = play.tests[at]
+    why = _unsafe(play, state, test)
+    if why:
+        return stop(state, why)
+    not_yet = _not_yet(state, test)
+    if not_yet:
+        return state, not_yet
+    sound = cured(play, state)
+    value = (play.sound if sound else play.true).values[at]
+    left = state.left if sound else surviving(test, at, value, state.left)
+    step = Step(test.say, len(state.left), len(left), at, state.repaired)
     said = f"{test.instrument.name}, {test.say}: {told(play.circuit, test, value)}"
-    return replace(state, left=left, taken=(*state.taken, taken)), said
+    return replace(state, left=left, steps=(*state.steps, step)), said
 
 
-ACTIONS: dict[str, Callable[[Exercise, State], Done]] = {
-    "look": _look,
-    "isolate": _isolate,
-    "lock": _lock,
-    "prove": _prove,
-    "disconnect": _disconnect,
-    "earth off": _earth_off,
-    "earth on": _earth_on,
-    "energise": _energise,
-    "repair": _repair,
-    "retest": _retest,
-}
+def _unsafe(play: Exercise, state: State, test: Check) -> str:
+    """Why the exercise is stopped here, "" where it goes on."""
+    if test.uses == "eye":
+        return ""
+    if not test.instrument.live:
+        return "" if state.proved else _NOT_PROVED
+    missing = [] if state.isolated else dead_tests_missing(play, state)
+    return f"a live test was begun before the dead tests had passed: no {' and no '.join(missing)}" if missing else ""
+
+
+def _not_yet(state: State, test: Check) -> str:
+    """What has to be done before the test, "" where nothing has."""
+    if test.instrument.live and state.isolated and test.uses != "eye":
+        return "The circuit is dead: this is a live test. The dead tests come first."
+    if test.never:
+        return f"Not done: {test.never}."
+    if test.uses == "insulation" and not state.loads_out:
+        return "The loads are still connected: they would be read, and electronics harmed. Disconnect first."
+    return ""
+
+
+def dead_tests_missing(play: Exercise, state: State) -> list[str]:
+    """The kinds of dead test of which none was taken yet."""
+    taken = _kinds(play, (step.test for step in state.steps if step.test))
+    return sorted(_kinds(play, range(len(play.tests))) - taken)
+
+
+def _kinds(play: Exercise, numbers: Iterable[int]) -> set[str]:
+    tests = (play.tests[n] for n in numbers)
+    # A test at 250 V does not stand for the one at 500 V.
+    usual = (test for test in tests if test.setting.volts in {0, SCHEDULED})
+    return {test.uses for test in usual if not test.instrument.live and test.uses != "eye"}

@@ -8,7 +8,7 @@ from math import inf
 from typing import NamedTuple
 
 from quizzer.circuit.network import Branch
-from quizzer.circuit.wiring import CORE_NAMES, Circuit, Device, Wire
+from quizzer.circuit.wiring import CORE_NAMES, Circuit, Clamp, Device, Wire
 
 
 class Fault(NamedTuple):
@@ -50,6 +50,13 @@ def _swap(circuit: Circuit, fault: Fault) -> Circuit:
 def _bridge(circuit: Circuit, fault: Fault) -> Circuit:
     one, other = fault.at.split()
     return replace(circuit, leaks=(*circuit.leaks, Branch(one, other, fault.size)))
+
+
+def _clamp(circuit: Circuit, fault: Fault) -> Circuit:
+    """`at` is "node node" a pair, comma between pairs."""
+    pairs = (pair.split() for pair in fault.at.split(","))
+    clamps = (Clamp(one, other, fault.size) for one, other in pairs)
+    return replace(circuit, clamps=(*circuit.clamps, *clamps))
 
 
 def _figure_of_eight(circuit: Circuit, fault: Fault) -> Circuit:
@@ -116,6 +123,8 @@ EDITS: dict[str, Callable[[Circuit, Fault], Circuit]] = {
     "low-line-earth": _bridge,
     "low-line-neutral": _bridge,
     "appliance-left-in": _bridge,
+    "electronics-left-in": _clamp,
+    "surge-left-in": _clamp,
     "bridged-ring": _figure_of_eight,
     "rings-crossed": _crossed_rings,
     "spur-off-spur": _moved_end,

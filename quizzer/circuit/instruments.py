@@ -33,6 +33,8 @@ class Instrument(NamedTuple):
 _DEAD = "isolated, locked off and proved dead; leads nulled; loads out"
 _LIVE = "dead tests passed, the protective conductor connected, people warned"
 
+_FIRST = {250: _DEAD + "; switches on; for electronics and surge devices that cannot be disconnected"}
+
 # Accuracies are those that instruments of this kind usually claim: common practice, no single source.
 INSTRUMENTS: dict[str, Instrument] = {
     "continuity": Instrument(
@@ -43,11 +45,11 @@ INSTRUMENTS: dict[str, Instrument] = {
         "insulation-test", _DEAD + "; electronics and surge devices disconnected, switches on",
         "puts 500 V d.c. on the conductors: nobody touches, and they are discharged afterwards", 1e-6),
     "loop": Instrument(
-        "loop tester", "Ω", ((inf, 2),), 0.05, 3, 1999, "open loop", True, "live-test", _LIVE,
+        "loop tester", "Ω", ((10, 2), (100, 1), (inf, 0)), 0.05, 3, 1999, "open loop", True, "live-test", _LIVE,
         "passes a current to earth for a moment"),
     "prospective": Instrument(
-        "loop tester, prospective current", "kA", ((inf, 2),), 0.05, 3, 20, "over 20 kA", True, "live-test", _LIVE,
-        "changes nothing", 1e-3),
+        "loop tester, prospective current", "A", ((100, 1), (inf, 0)), 0.05, 3, 20e3, "over 20 kA", True, "live-test",
+        _LIVE, "changes nothing"),
     "rcd": Instrument(
         "RCD timer, at the rated residual current", "ms", ((inf, 0),), 0.01, 2, 1000, "no trip", True, "live-test",
         _LIVE, "cuts the power"),
@@ -66,6 +68,13 @@ INSTRUMENTS: dict[str, Instrument] = {
         "functional check", "", ((inf, 0),), 0.0, 0, inf, "", True, "live-test", _LIVE, "changes nothing",
         codes={0: "dark", 1: "lit", 2: "trips the RCD"}),
 }  # fmt: skip
+
+
+def insulation_at(volts: int) -> Instrument:
+    """The insulation tester set to so many volts d.c."""
+    own = INSTRUMENTS["insulation"]
+    does = own.does.replace("500 V", f"{volts} V")
+    return own._replace(name=own.name.replace("500 V", f"{volts} V"), does=does, first=_FIRST.get(volts, own.first))
 
 
 def shown(instrument: Instrument, value: float) -> str:
@@ -94,8 +103,34 @@ def differ(instrument: Instrument, one: float, other: float) -> bool:
 
 def doubt(instrument: Instrument, scaled: float) -> float:
     """How far a reading, in the unit shown, may be out."""
-    step = 10.0 ** -_places(instrument, scaled) if not instrument.codes else 0.0
-    return instrument.share * abs(scaled) + instrument.digits * step
+    return instrument.share * abs(scaled) + instrument.digits * step_of(instrument, scaled)
+
+
+def step_of(instrument: Instrument, scaled: float) -> float:
+    """The last digit that is shown of a reading, in the unit shown."""
+    return 10.0 ** -_places(instrument, scaled) if not instrument.codes else 0.0
+
+
+def band(instrument: Instrument, value: float) -> tuple[float, float]:
+    """The least and the greatest value in SI that cannot be told from this one; a little wider where steps change."""
+    scaled = value * instrument.scale
+    if scaled > instrument.end:
+        return instrument.end / instrument.scale, inf
+    low = scaled - doubt(instrument, scaled)
+    high = min(_highest(instrument, scaled), instrument.end)
+    return low / instrument.scale, high / instrument.scale
+
+
+def _highest(instrument: Instrument, scaled: float) -> float:
+    """The greatest reading whose own accuracy reaches down to this one, over each step of the display."""
+    if instrument.codes:
+        return scaled
+    reach = [
+        (min((scaled + instrument.digits * 10.0**-places) / (1 - instrument.share), below), below)
+        for below, places in instrument.places
+    ]
+    froms = [-inf, *(below for _, below in reach)]
+    return max(high for (high, _), start in zip(reach, froms, strict=False) if high >= start)
 
 
 def _places(instrument: Instrument, scaled: float) -> int:

@@ -6,10 +6,10 @@ import cmath
 from math import pi
 
 from quizzer.circuit.network import Branch, potentials
-from quizzer.circuit.shapes import Dice, day, pick
+from quizzer.circuit.shapes import Dice, day, pick, room_for
+from quizzer.circuit.supply import VOLTS, supply_of
 from quizzer.circuit.wiring import Circuit, Device, Wire, ohms
 
-VOLTS = 230.0
 LINES = ("L1", "L2", "L3")
 MOTOR = ("U", "V", "W")
 SOURCE = {line: VOLTS * cmath.exp(-2j * pi * at / 3) for at, line in enumerate(LINES)} | {"star": 0j}
@@ -22,9 +22,11 @@ def board(count: int, dice: Dice) -> Circuit:
     # Three ranges that do not meet: the loads are never alike.
     loads = [Branch(line, "N", pick(low, low + 24, 4, dice)) for line, low in zip(LINES, (24, 56, 88), strict=True)]
     windings = [Branch(MOTOR[n], MOTOR[(n + 1) % 3], 60.0) for n in range(3)]
+    wires, device = tuple(_wires(today.temperature, dice)), Device("C", 20)
+    room = room_for(sum(wire.ohms for wire in wires if wire.id in {"motor-L1", "motor-E"}), device)
     return Circuit(
         shape="three-phase", title="three-phase board with a motor", points=("the board", "the motor"),
-        wires=tuple(_wires(today.temperature, dice)), terminals={}, switches=(), device=Device("C", 20), z_e=today.z_e,
+        wires=wires, terminals={}, switches=(), device=device, supply=supply_of(today.die, room),
         temperature=today.temperature, insulation=today.insulation, loose=today.loose, damp=today.damp,
         rcd_ms=today.rcd_ms, leakage_ma=today.leakage_ma, loads=(*loads, *windings),
     )  # fmt: skip

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from math import inf
 from typing import NamedTuple
 
 from quizzer.circuit.faults import Fault, with_fault
 from quizzer.circuit.instruments import differ, shown
-from quizzer.circuit.testing import TYPES, Check, readings
-from quizzer.circuit.wiring import Circuit
+from quizzer.circuit.network import network_of
+from quizzer.circuit.sizing import SIZES, by_state, unlike_at_any_size
+from quizzer.circuit.testing import NETWORKED, SOUND, TYPES, Check, in_state, readings
+from quizzer.circuit.wiring import Circuit, Wire
 
 
 class Case(NamedTuple):
@@ -32,7 +35,9 @@ def told(circuit: Circuit, test: Check, value: float) -> str:
 
 
 def told_apart(test: Check, one: float, other: float) -> bool:
-    """Whether this test tells two values apart."""
+    """Whether this test tells two values apart; two insulations far above the limit tell a person nothing."""
+    if test.uses == "insulation" and min(one, other) > SOUND:
+        return False
     return one != other if test.uses == "eye" else differ(test.instrument, one, other)
 
 
@@ -44,21 +49,32 @@ def first_difference(tests: Sequence[Check], one: Sequence[float], other: Sequen
 def unlike(circuit: Circuit, tests: Sequence[Check], values: Sequence[float], fault: Fault) -> tuple[int, float] | None:
     """The first test that a fault would read otherwise, and what it would read; None where all would be alike.
 
+    A fault that can be of many sizes is tried at all of them: it differs only where none of its sizes fits.
     Tests in one state are read together, and the next state only while nothing differs: most suspects fall at once.
     """
+    if fault.kind in SIZES:
+        found = unlike_at_any_size(circuit, tests, values, fault)
+        return found and (found.at, found.value)
     faulty = with_fault(circuit, fault)
-    for together in _by_state(tests):
-        for at, value in zip(together, readings(faulty, [tests[at] for at in together]), strict=True):
+    broken = next((wire for wire in circuit.wires if wire.id == fault.at and fault.size == inf), None)
+    for together in by_state(tests):
+        group = [tests[at] for at in together]
+        read = _without(circuit, broken, group) if broken and _cheap(group) else readings(faulty, group)
+        for at, value in zip(together, read, strict=True):
             if told_apart(tests[at], values[at], value):
                 return at, value
     return None
 
 
-def _by_state(tests: Sequence[Check]) -> list[list[int]]:
-    states: dict[object, list[int]] = {}
-    for at, test in enumerate(tests):
-        states.setdefault((test.setting, test.uses), []).append(at)
-    return list(states.values())
+def _cheap(tests: Sequence[Check]) -> bool:
+    """Whether tests in one state read a broken wire from the solution of the sound circuit."""
+    return tests[0].uses in NETWORKED and not tests[0].setting.volts
+
+
+def _without(circuit: Circuit, wire: Wire, tests: Sequence[Check]) -> list[float]:
+    branches, solid = in_state(circuit, tests[0].setting)
+    pairs = tuple((circuit.node(test.probes[0]), circuit.node(test.probes[1])) for test in tests)
+    return network_of(tuple(branches), solid).without(wire, pairs)
 
 
 def grouped(circuit: Circuit, tests: Sequence[Check], values: Sequence[float]) -> list[str]:

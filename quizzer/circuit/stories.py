@@ -1,4 +1,4 @@
-"""What a customer says of a fault, how it is repaired, and what happened there before."""
+"""What a customer says of a fault and how it is repaired."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ class Story(NamedTuple):
     repair: str
 
 
-_NOTHING = "Nothing seems wrong, but the last report asks for an investigation."
+_NOTHING = "Nothing seems wrong, but the insurer wants this circuit tested."
 _TRIPS = "It trips, not always at once, and nobody can say why."
 _DEAD = "Part of it does not work, and the breaker has not tripped."
 _REMAKE = "remake the joint with sound conductor"
@@ -31,17 +31,23 @@ STORIES: dict[str, Story] = {
     "low-line-earth": Story(_TRIPS, "replace the damaged or damp part"),
     "low-line-neutral": Story("The breaker feels warm and went off once.", "replace the damaged or damp part"),
     "appliance-left-in": Story("The last tester gave up at the insulation test.", "disconnect what was left in"),
-    "bridged-ring": Story("A socket was added in the middle last summer.", "take the bridge out"),
-    "rings-crossed": Story("The board was changed last month.", "put each leg back to its own ring"),
-    "spur-off-spur": Story("Two more sockets were added in a hurry.", "feed each spur from the ring"),
+    "electronics-left-in": Story(
+        "The last tester gave up at the insulation test.", "disconnect it for the test, or test at 250 V"
+    ),
+    "surge-left-in": Story(
+        "The last tester gave up at the insulation test.", "disconnect it for the test, or test at 250 V"
+    ),
+    "bridged-ring": Story(_NOTHING, "take the bridge out"),
+    "rings-crossed": Story(_NOTHING, "put each leg back to its own ring"),
+    "spur-off-spur": Story(_NOTHING, "feed each spur from the ring"),
     "borrowed-neutral": Story(
         "The RCD trips when a light is switched on.", "bring the neutral back to its own circuit"
     ),
     "strappers-transposed": Story("A light obeys one switch only at times.", "put common and strapper right"),
     "intermediate-miswired": Story("A light stays off in some settings.", "put the strappers right"),
-    "switch-in-neutral": Story("A lamp was changed, and somebody felt a tingle.", "move the switch into the line"),
-    "no-earth-at-switch": Story("A metal switch plate was fitted by the owner.", "bring the protective conductor in"),
-    "wrong-device": Story("A breaker was changed after a failure.", "fit the device that was designed"),
+    "switch-in-neutral": Story("Somebody changed a lamp and felt a tingle.", "move the switch into the line"),
+    "no-earth-at-switch": Story(_NOTHING, "bring the protective conductor in"),
+    "wrong-device": Story(_NOTHING, "fit the device that was designed"),
     "lost-neutral": Story(
         "Some lights glare, others are dim.",
         "switch off, keep everybody off metalwork, call the network operator (105 in Great Britain)",

@@ -1,13 +1,14 @@
-"""Truth tables of switching, computed from the wiring."""
+"""What switches do, computed from the wiring: truth tables, and whether a light works."""
 
 from __future__ import annotations
 
 from itertools import product
 
-from quizzer.circuit.network import resistances
+from quizzer.circuit.network import Pair, resistances
 from quizzer.circuit.wiring import Circuit
 
 Positions = tuple[int, ...]
+_JOINED = 1000.0  # ohms under which a lamp lights, or an RCD trips
 
 
 def truth_table(circuit: Circuit, light: int = 1) -> dict[Positions, bool]:
@@ -17,4 +18,16 @@ def truth_table(circuit: Circuit, light: int = 1) -> dict[Positions, bool]:
 
 
 def _joined(circuit: Circuit, positions: Positions, light: int) -> bool:
-    return resistances(circuit.branches(positions), [("L0", circuit.node(f"A{light}"))])[0] < 1000
+    return resistances(circuit.branches(positions), [("L0", circuit.node(f"A{light}"))])[0] < _JOINED
+
+
+def works(circuit: Circuit, positions: Positions, ends: Pair) -> float:
+    """0 dark, 1 lit, 2 the RCD trips: the light's line and neutral followed back to the board."""
+    branches = circuit.branches(positions)
+    line, neutral = (circuit.node(end) for end in ends)
+    found = resistances(branches, [("L0", line), ("N0", neutral), ("Q0", neutral), ("L0", neutral), ("N0", line)])
+    fed, back, borrowed, fed_back, back_fed = (ohms < _JOINED for ohms in found)
+    earth = resistances(branches, [("E0", "N0")])[0] < _JOINED
+    if fed and (borrowed or earth):
+        return 2.0
+    return 1.0 if (fed and back) or (fed_back and back_fed) else 0.0

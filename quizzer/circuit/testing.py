@@ -6,25 +6,35 @@ from collections.abc import Callable, Iterator, Sequence
 from typing import NamedTuple
 
 from quizzer.circuit import phases
-from quizzer.circuit.instruments import INSTRUMENTS, Instrument
-from quizzer.circuit.network import Branch, Pair, resistances
+from quizzer.circuit.instruments import INSTRUMENTS, Instrument, insulation_at
+from quizzer.circuit.network import Branch, Joint, Pair, network_of
+from quizzer.circuit.supply import VOLTS, Supply
 from quizzer.circuit.suspects import LIGHTS
+from quizzer.circuit.switching import works
 from quizzer.circuit.wiring import Circuit
 
 TYPES = "BCD"
+NETWORKED = {"continuity", "insulation", "loop"}  # instruments whose reading is the resistance between the probes
+# Volts d.c. of insulation tests by BS 7671 Table 64 and its notes: for circuits up to 500 V; where a surge device or
+# electronics cannot be disconnected; and above 500 V. A megohm is wanted of each.
+SCHEDULED, LOWERED, RAISED = 500, 250, 1000
+LEAST, SOUND = 1e6, 20e6  # ohms that are wanted, and above which nobody asks how many there are
 _AGAINST_MEGOHMS = 1000.0  # under so many ohms two conductors count as joined
 
 
 class Setting(NamedTuple):
-    """The state of the circuit during a test: what is joined at the board, and the switches' positions."""
+    """The state of the circuit during a test: joints at the board, switches, and the volts of an insulation test."""
 
     joins: tuple[Branch, ...] = ()
     positions: tuple[int, ...] = ()
-    megohms: bool = False
+    volts: int = 0
 
 
 class Check(NamedTuple):
-    """One test: what it is called, its group and place for a table of readings, its instrument, state and probes."""
+    """One test: what it is called, its group and place for a table of readings, its instrument, state and probes.
+
+    `never` says why it is not done on this circuit; "" for a test that may be done.
+    """
 
     id: str
     group: str
@@ -32,11 +42,12 @@ class Check(NamedTuple):
     uses: str
     setting: Setting
     probes: Pair
+    never: str = ""
 
     @property
     def instrument(self) -> Instrument:
         """The instrument used."""
-        return INSTRUMENTS[self.uses]
+        return insulation_at(self.setting.volts) if self.setting.volts else INSTRUMENTS[self.uses]
 
     @property
     def say(self) -> str:
@@ -49,7 +60,7 @@ def schedule(circuit: Circuit) -> tuple[Check, ...]:
     if circuit.shape == "three-phase":
         return tuple(_three_phase(circuit))
     dead = {"ring": _ring, **dict.fromkeys(LIGHTS, _lights)}.get(circuit.shape, _radial)
-    return (_look(), *dead(circuit), *_insulation(circuit), *_live(circuit))
+    return (_look(), *dead(circuit), *insulation(circuit), *_live(circuit))
 
 
 def _look() -> Check:
@@ -108,15 +119,17 @@ def first(circuit: Circuit) -> tuple[int, ...]:
     return (0,) * len(circuit.switches)
 
 
-def _insulation(circuit: Circuit) -> Iterator[Check]:
+def insulation(circuit: Circuit, volts: int = SCHEDULED, never: str = "") -> Iterator[Check]:
+    """The three insulation tests of a circuit at so many volts."""
     names = {"L": "line", "N": "neutral", "E": "earth"}
     positions = tuple(1 for _ in circuit.switches) if circuit.shape == "lighting" else first(circuit)
     legs = _legs(circuit)
     for one, other in ("LN", "LE", "NE"):
         place = f"{names[one]} to {names[other]}"
         sound = tuple(Branch(f"{a}0", f"{b}0", circuit.insulation) for a, b in ("LN", "LE", "NE"))
-        setting = Setting((*legs, *sound), positions, megohms=True)
-        yield Check(f"ir-{one}{other}", "insulation", place, "insulation", setting, (f"{one}0", f"{other}0"))
+        setting, probes = Setting((*legs, *sound), positions, volts), (f"{one}0", f"{other}0")
+        name = f"ir-{one}{other}" if volts == SCHEDULED else f"ir-{volts}-{one}{other}"
+        yield Check(name, f"insulation at {volts} V", place, "insulation", setting, probes, never)
 
 
 def _legs(circuit: Circuit) -> tuple[Branch, ...]:
@@ -124,27 +137,35 @@ def _legs(circuit: Circuit) -> tuple[Branch, ...]:
 
 
 def _live(circuit: Circuit) -> Iterator[Check]:
-    source = (Branch("L0", "source", circuit.z_e / 2), Branch("E0", "source", circuit.z_e / 2))
     if circuit.shape in LIGHTS:
         for k, positions, words, place in settings(circuit):
             if words != "its switch off":
                 yield Check(f"works-{place}", "light", place, "function", Setting((), positions), (f"A{k}", f"B{k}"))
     else:
         k = len(circuit.points)
-        setting = Setting((*_legs(circuit), *source, Branch("N0", "source", circuit.z_e / 2)))
-        yield Check("current", "prospective fault current at the board", "", "prospective", Setting(), ("", ""))
+        setting = Setting((*_legs(circuit), *_source(circuit.supply)))
+        for other, place in (("N", "line to neutral"), ("E", "line to earth")):
+            group = "prospective fault current at the board"
+            yield Check(f"current-{other}", group, place, "prospective", Setting(), ("L0", f"{other}0"))
         yield Check("loop", "earth fault loop", circuit.points[-1], "loop", setting, (f"L{k}", f"E{k}"))
     yield Check("rcd", "RCD at its rated residual current", "", "rcd", Setting(), ("", ""))
     yield Check("leakage", "standing leakage", "", "leakage", Setting(), ("", ""))
+
+
+def _source(supply: Supply) -> tuple[Branch, ...]:
+    """Line, neutral and earth back to the star point; half of the line-neutral loop lies in the line."""
+    half = supply.z_n / 2
+    back = {"L": half, "N": half, "E": supply.z_e - half}
+    return tuple(Branch(f"{core}0", "source", ohms) for core, ohms in back.items())
 
 
 def _three_phase(circuit: Circuit) -> Iterator[Check]:
     yield _look()
     yield Check("cpc", "protective conductor, board to motor", "", "continuity", Setting(), ("E", "ME"))
     for n, line in enumerate(phases.LINES):
-        parted = Setting((Branch(phases.MOTOR[0], "ME", circuit.insulation),), (), megohms=True)
+        parted = Setting((Branch(phases.MOTOR[0], "ME", circuit.insulation),), (), SCHEDULED)
         joined = (*parted.joins, *(Branch(phases.MOTOR[0], other, 0.0) for other in phases.MOTOR[1:]))
-        yield Check(f"ir-{n}", "insulation, line to earth, motor connected", line, "insulation",
+        yield Check(f"ir-{n}", f"insulation at {SCHEDULED} V, line to earth, motor connected", line, "insulation",
                    parted._replace(joins=joined), (line, "ME"))  # fmt: skip
     for line in phases.LINES:
         yield Check(f"{line}-N", "voltage at the board", f"{line} to N", "voltage", Setting(), (line, "N"))
@@ -161,54 +182,39 @@ def readings(circuit: Circuit, tests: Sequence[Check]) -> list[float]:
     found: dict[str, float] = {}
     states: dict[Setting, list[Check]] = {}
     for test in tests:
-        if test.uses in {"continuity", "insulation", "loop"}:
+        if test.uses in NETWORKED:
             states.setdefault(test.setting, []).append(test)
         else:
             found[test.id] = _DIRECT[test.uses](circuit, test)
     for setting, together in states.items():
         pairs = [(circuit.node(test.probes[0]), circuit.node(test.probes[1])) for test in together]
-        positions = setting.positions or first(circuit)
-        solid = _AGAINST_MEGOHMS if setting.megohms else 0.0
-        values = resistances([*circuit.branches(positions), *setting.joins], pairs, solid)
-        found |= {test.id: value for test, value in zip(together, values, strict=True)}
+        branches, solid = in_state(circuit, setting)
+        network = network_of(tuple(branches), solid)
+        found |= {test.id: network.between(*pair) for test, pair in zip(together, pairs, strict=True)}
     return [found[test.id] for test in tests]
+
+
+def in_state(circuit: Circuit, setting: Setting) -> tuple[list[Joint], float]:
+    """The circuit in the state of a test: every branch, and the ohms up to which one is a solid joint."""
+    branches = circuit.branches(setting.positions or first(circuit), setting.volts)
+    return [*branches, *setting.joins], _AGAINST_MEGOHMS if setting.volts else 0.0
 
 
 def prospective(ohms: float) -> float:
     """The prospective fault current in amperes of a 230 V supply through a loop of so many ohms."""
-    return phases.VOLTS / ohms
+    return VOLTS / ohms
 
 
-def further(circuit: Circuit) -> tuple[Check, ...]:
-    """Tests beyond the required ones, which help to find the place."""
-    if circuit.shape != "ring":
-        return ()
-    joins = (Branch("N0", "Ex", 0.0), Branch("Nx", "E0", 0.0))
-    group = "neutral and protective conductor ends cross-connected"
-    return tuple(
-        Check(f"NE-{k}", group, point, "continuity", Setting(joins), (f"N{k}", f"E{k}"))
-        for k, point in enumerate(circuit.points, 1)
-    )
-
-
-def _works(circuit: Circuit, test: Check) -> float:
-    """0 dark, 1 lit, 2 the RCD trips: the light's line and neutral followed back to the board."""
-    branches = circuit.branches(test.setting.positions)
-    line, neutral = (circuit.node(end) for end in test.probes)
-    found = resistances(branches, [("L0", line), ("N0", neutral), ("Q0", neutral), ("L0", neutral), ("N0", line)])
-    fed, back, borrowed, fed_back, back_fed = (ohms < _AGAINST_MEGOHMS for ohms in found)
-    earth = resistances(branches, [("E0", "N0")])[0] < _AGAINST_MEGOHMS
-    if fed and (borrowed or earth):
-        return 2.0
-    return 1.0 if (fed and back) or (fed_back and back_fed) else 0.0
+def _at_origin(circuit: Circuit, test: Check) -> float:
+    return circuit.supply.z_n if test.probes[1] == "N0" else circuit.supply.z_e
 
 
 _DIRECT: dict[str, Callable[[Circuit, Check], float]] = {
     "eye": lambda circuit, _: float(TYPES.index(circuit.device.type)),
     "rcd": lambda circuit, _: circuit.rcd_ms,
     "leakage": lambda circuit, _: circuit.leakage_ma,
-    "prospective": lambda circuit, _: prospective(circuit.z_e),
+    "prospective": lambda circuit, test: prospective(_at_origin(circuit, test)),
     "voltage": lambda circuit, test: phases.volts(circuit, *test.probes),
     "sequence": lambda circuit, _: phases.sequence(circuit),
-    "function": _works,
+    "function": lambda circuit, test: works(circuit, test.setting.positions, test.probes),
 }

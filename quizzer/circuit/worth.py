@@ -7,6 +7,8 @@ from collections.abc import Sequence
 from quizzer.circuit.reading import Case, told_apart
 from quizzer.circuit.testing import Check
 
+PLAINLY = 0.75
+
 
 def left_by(tests: Sequence[Check], cases: Sequence[Case]) -> list[float]:
     """For each test the suspects left on average, each suspect as likely as another."""
@@ -45,12 +47,52 @@ def best_of(tests: Sequence[Check], able: Sequence[int], cases: Sequence[Case]) 
 
 
 def best_way(tests: Sequence[Check], able: Sequence[int], cases: Sequence[Case], true: Case) -> list[int]:
-    """The tests of a person who always takes the best one, until no test tells anything more."""
+    """The tests of a person who always takes the best one, until no test tells anything more.
+
+    None is taken twice: a reading that is a little out can leave two suspects that differ by more than its accuracy.
+    """
     done: list[int] = []
-    while len(cases) > 1:
-        at, left = best_of(tests, able, cases)
+    while len(cases) > 1 and len(done) < len(able):
+        at, left = best_of(tests, [n for n in able if n not in done], cases)
         if left > len(cases) - 1e-9:
             break
         done.append(at)
         cases = surviving(tests[at], at, true.values[at], cases)
     return done
+
+
+def in_hindsight(tests: Sequence[Check], able: Sequence[int], cases: Sequence[Case], true: Case) -> list[int]:
+    """The tests of a person who knows the fault: each time the one whose reading leaves fewest, until none helps."""
+    done: list[int] = []
+    while len(cases) > 1 and len(done) < len(able):
+        able_now = [n for n in able if n not in done]
+        left, at = min((len(surviving(tests[n], n, true.values[n], cases)), n) for n in able_now)
+        if left == len(cases):
+            break
+        done.append(at)
+        cases = surviving(tests[at], at, true.values[at], cases)
+    return done
+
+
+def decisive(
+    tests: Sequence[Check], values: Sequence[float], others: Sequence[Sequence[float]], odd: Sequence[bool]
+) -> list[tuple[int, list[int]]]:
+    """The tests that rule the others out, each with those it rules out: many at a time, plainly, by an odd reading.
+
+    Others that no test rules out are left over.
+    """
+    left, found = set(range(len(others))), []
+    while left:
+        out = [[k for k in sorted(left) if told_apart(test, values[n], others[k][n])] for n, test in enumerate(tests)]
+        plain = [sum(_plain(values[n], others[k][n]) for k in out[n]) for n in range(len(tests))]
+        at = max(range(len(tests)), key=lambda n: (len(out[n]) + 2 * plain[n], odd[n], -n))
+        if not out[at]:
+            break
+        found.append((at, out[at]))
+        left -= set(out[at])
+    return found
+
+
+def _plain(one: float, other: float) -> bool:
+    """Whether two values differ so much that nobody needs the instrument's accuracy to tell them apart."""
+    return min(one, other) < PLAINLY * max(one, other)

@@ -6,7 +6,8 @@ import sys
 from pathlib import Path
 from random import randrange
 
-from quizzer.circuit.exercise import ACTIONS, Exercise, State, act, take
+from quizzer.circuit.actions import ACTIONS, act, name
+from quizzer.circuit.exercise import Exercise, State, take
 from quizzer.circuit.faults import Fault
 from quizzer.cli.asking import Keyboard, Stopped, keyboard
 from quizzer.cli.diagnose_page import add_end, add_start, add_tests, capital
@@ -14,6 +15,7 @@ from quizzer.cli.page import Page, look_of
 from quizzer.workflows.diagnosing import outcome, played
 
 _PROMPT = "What do you do? "
+_LONGEST = 7  # characters of a range of test numbers
 
 
 def diagnose(shape: str | None, level: int, seed: int | None, picture: Path | None, plain: bool) -> None:
@@ -40,7 +42,7 @@ def diagnose(shape: str | None, level: int, seed: int | None, picture: Path | No
 
 
 def _step(keys: Keyboard, play: Exercise, state: State) -> State:
-    typed = " ".join(keys.line(_PROMPT).lower().split())
+    typed = " ".join(keys.line(f"({state.words}) {_PROMPT}").lower().replace(",", " ").split())
     if typed in {"q", "quit"}:
         raise Stopped
     if typed in ACTIONS:
@@ -51,7 +53,7 @@ def _step(keys: Keyboard, play: Exercise, state: State) -> State:
         add_tests(page, play)
         keys.show(page)
     elif typed.startswith("test "):
-        state = _test(keys, play, state, typed.removeprefix("test "))
+        state = _tests(keys, play, state, typed.removeprefix("test "))
     elif typed == "name":
         state = _name(keys, play, state)
     else:
@@ -59,13 +61,34 @@ def _step(keys: Keyboard, play: Exercise, state: State) -> State:
     return state
 
 
-def _test(keys: Keyboard, play: Exercise, state: State, number: str) -> State:
-    if not number.isdigit() or not 1 <= int(number) <= len(play.tests):
-        _say(keys, f"Tests have the numbers 1 to {len(play.tests)}; `tests` lists them.")
+def _tests(keys: Keyboard, play: Exercise, state: State, typed: str) -> State:
+    """One test after another, up to the first that stops the exercise or cannot be done yet."""
+    numbers = numbers_of(typed)
+    if not numbers or not all(1 <= number <= len(play.tests) for number in numbers):
+        _say(keys, f"Tests have the numbers 1 to {len(play.tests)}; `tests` lists them. `test 4-6 9` takes four.")
         return state
-    state, said = take(play, state, int(number) - 1)
-    _say(keys, capital(said))
+    for number in numbers:
+        before = state
+        state, said = take(play, state, number - 1)
+        _say(keys, capital(said))
+        if state.stopped or state == before:
+            break
     return state
+
+
+def numbers_of(typed: str) -> list[int]:
+    """The numbers of a list with ranges; none where it is no such list.
+
+    >>> numbers_of("4-6 9"), numbers_of("all"), numbers_of("6-4")
+    ([4, 5, 6, 9], [], [])
+    """
+    found: list[int] = []
+    for part in typed.split():
+        low, dash, high = part.partition("-")
+        if not low.isdecimal() or (dash and not high.isdecimal()) or len(part) > _LONGEST:
+            return []
+        found += range(int(low), int(high if dash else low) + 1)
+    return found
 
 
 def _name(keys: Keyboard, play: Exercise, state: State) -> State:
@@ -73,25 +96,29 @@ def _name(keys: Keyboard, play: Exercise, state: State) -> State:
     for case in play.cases:
         if case.fault:
             families.setdefault(case.fault.family, []).append(case.fault)
-    having = families[_chosen(keys, list(families))]
-    fault = having[0]
-    if len(having) > 1:
-        words = [each.say for each in having]
-        fault = having[words.index(_chosen(keys, words))]
-    _say(keys, f"Named: {fault.say}.")
-    from dataclasses import replace
-
-    return replace(state, named=fault)
+    family = _chosen(keys, list(families))
+    having = families.get(family, [])
+    say = _chosen(keys, [each.say for each in having]) if len(having) > 1 else having[0].say if having else ""
+    fault = next((each for each in having if each.say == say), None)
+    if fault is None:
+        _say(keys, "No fault named.")
+        return state
+    state, said = name(state, fault)
+    _say(keys, said)
+    return state
 
 
 def _chosen(keys: Keyboard, words: list[str]) -> str:
+    """The words with the number typed; "" where nothing was typed."""
     page = Page(keys.look)
     for number, each in enumerate(words, 1):
         page.text(f"{number:3} {capital(each)}", hang=4)
     keys.show(page)
     while True:
-        typed = keys.line("Which number? ")
-        if typed.isdigit() and 1 <= int(typed) <= len(words):
+        typed = keys.line("Which number? (Enter: none) ")
+        if not typed:
+            return ""
+        if typed.isdecimal() and 1 <= int(typed) <= len(words):
             return words[int(typed) - 1]
 
 

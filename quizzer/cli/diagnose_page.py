@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Iterator
+from itertools import groupby
+
 from quizzer.circuit.diagram import plain
 from quizzer.circuit.exercise import Exercise, State
 from quizzer.circuit.stories import story_of
 from quizzer.circuit.testing import Check
 from quizzer.cli.page import Page
-from quizzer.workflows.diagnosing import Outcome
+from quizzer.workflows.diagnosing import Outcome, Played
 
 _DEAD = "Isolate, lock, notice, prove - test - prove at the point of work. Treat as live until you have done it."
+_TIED = "\u00a0"
 _LIVE = (
     "Live tests are named here, never explained: only if trained and authorised, under your employer's safe system of "
     "work. Your assessor and the duty holder decide."
@@ -22,17 +27,18 @@ def add_start(page: Page, play: Exercise, level: int, seed: int) -> None:
     _cautions(page)
     page.gap()
     page.text(f"The customer says: “{story_of(play.fault).complaint}”")
-    page.text(
-        f"Device on the drawing {play.circuit.device}, Z_e {play.circuit.z_e:.2f} Ω, {play.circuit.temperature} °C. "
-        "The circuit is on."
-    )
+    rcd = ", RCD 30 mA without delay" if any(test.uses == "rcd" for test in play.tests) else ""
+    drawn = f"Device on the drawing {play.circuit.device}{rcd}, supply {play.circuit.supply}"
+    page.text(f"{drawn}, {play.circuit.temperature} °C. The circuit is on.")
+    for line in play.history:
+        page.text(line)
     page.gap()
     for line in plain(play.circuit):
         page.text(line, indent=2, hang=4)
     page.gap()
     page.text(
-        "Type look, isolate, lock, prove, disconnect, energise, earth off, earth on, tests (lists them), test N, name "
-        "(the fault), repair, retest, or q."
+        "Type look, isolate, lock, prove, disconnect, energise, earth off, earth on, tests (lists them), test N (or "
+        "test 4-6 9), name (the fault), repair, then the tests that have to be repeated, certify, or q."
     )
 
 
@@ -42,25 +48,29 @@ def _cautions(page: Page) -> None:
 
 
 def add_tests(page: Page, play: Exercise) -> None:
-    """Every test with its number, and once for each instrument what must be true first and what it does."""
+    """Every test with its number, under what must be true before it; instruments with one condition share it."""
     _cautions(page)
-    told: set[str] = set()
-    group = ""
-    for number, test in enumerate(play.tests, 1):
-        if test.uses not in told:
-            told.add(test.uses)
-            page.gap()
-            page.text(_instrument(test), style="bold")
-        if test.group != group:
-            page.text(capital(test.group), indent=2)
-            group = test.group
-        page.text(f"{number:3} {test.place or test.group}", indent=2, hang=8)
+    ordered = sorted(play.tests, key=lambda test: test.instrument.live)
+    for first in dict.fromkeys(test.instrument.first for test in ordered):
+        tests = [(number, test) for number, test in enumerate(play.tests, 1) if test.instrument.first == first]
+        live = tests[0][1].instrument.live and tests[0][1].uses != "eye"
+        page.gap()
+        page.text(f"LIVE TESTS. First: {first}. Only by someone trained and authorised." if live else
+                  f"First: {first}.", style="bold")  # fmt: skip
+        for name in dict.fromkeys(test.instrument.name for _, test in tests):
+            _add_instrument(page, [(number, test) for number, test in tests if test.instrument.name == name])
 
 
-def _instrument(test: Check) -> str:
-    kind = "LIVE TEST, " if test.instrument.live else ""
-    who = " Only by someone trained and authorised." if test.instrument.live else ""
-    return capital(f"{kind}{test.instrument.name}. First: {test.instrument.first}. It {test.instrument.does}.{who}")
+def _add_instrument(page: Page, tests: list[tuple[int, Check]]) -> None:
+    instrument = tests[0][1].instrument
+    page.text(capital(f"{instrument.name}: {instrument.does}."), indent=1, hang=3)
+    groups: dict[str, list[str]] = {}
+    for number, test in tests:
+        # A number stays on the line of its place.
+        groups.setdefault(test.group, []).append(f"{number} {test.place}".rstrip().replace(" ", _TIED))
+    for group, entries in groups.items():
+        page.text(f"{capital(group)}: {', '.join(entries)}", indent=3, hang=5)
+    page.lines = [line.replace(_TIED, " ") for line in page.lines]
 
 
 def add_end(page: Page, play: Exercise, state: State, found: Outcome) -> None:
@@ -75,18 +85,65 @@ def add_end(page: Page, play: Exercise, state: State, found: Outcome) -> None:
     else:
         page.text("NOT FOUND.", style="wrong")
     page.text(f"The fault: {play.fault.say}. Repair: {story_of(play.fault).repair}.")
-    page.text("To complete: retest what failed and what it touches; a minor works certificate for a repair that adds "
-              "no circuit; tell the client the cause.")  # fmt: skip
-    page.gap()
-    page.text(f"Tests used: {found.used}. Taking the best test each time: {found.fewest}.", style="bold")
-    for number, worth in enumerate(found.replay, 1):
-        better = f" Better here: {worth.better}." if worth.better else " No test was better here."
-        page.text(
-            f"{number}. {capital(worth.say)}: {worth.before} suspects, then {worth.after}.{better}", indent=2, hang=5
-        )
-    page.text(f"The best way: {'; '.join(found.best_way)}." if found.best_way else "No test tells more.")
+    if found.left_out:
+        page.text(f"Left out of the retest, and touched by the repair: {'; '.join(found.left_out)}.", style="wrong")
+    elif state.finished:
+        page.text("Every kind of test that the repair touched was repeated.")
+    if found.paper:
+        _add_paper(page, play, found)
+    _add_replay(page, found)
     page.gap()
     page.text("A study aid: it shows recall in this program. Your assessor decides whether you are competent.")
+
+
+def _add_paper(page: Page, play: Exercise, found: Outcome) -> None:
+    """The paper of the repair, filled in as far as an exercise goes."""
+    page.gap()
+    page.heading("Minor works certificate", "not a certificate: an exercise")
+    page.text(f"Circuit: {play.circuit.title}, {play.circuit.device}, supply {play.circuit.supply}.")
+    page.text(f"Found: {play.fault.say}. Done: {story_of(play.fault).repair}.")
+    for line in found.paper:
+        page.text(capital(line.readings), indent=2, hang=4)
+        page.text(f"held to: {line.limit}; with: {line.instrument}", indent=4)
+    if not found.paper:
+        page.text("No reading was obtained after the repair.", indent=2)
+    for group in found.left_out:
+        page.text(f"{capital(group)}: not repeated.", indent=2, hang=4)
+    page.text("Limits are from memory of the edition named in the banks: check them against the book in force.")
+    page.text("Tell the client the cause.")
+    page.text("Name: ____________  Signature: ____________  Date: ____________")
+
+
+def _add_replay(page: Page, found: Outcome) -> None:
+    """Each step with the suspects before and after it, and the best way."""
+    page.gap()
+    page.text(
+        f"Tests used to find it: {found.used}. The fewest that could have told it, after a look: {found.fewest}.",
+        style="bold",
+    )
+    for number, words in enumerate(_steps(found.replay), 1):
+        page.text(f"{number:2}. {words}", indent=1, hang=5)
+    way = f"The best test each time, for whoever does not know the fault: {'; '.join(found.best_way)}."
+    page.text(way if found.best_way else "The look tells it all.")
+
+
+def _steps(replay: tuple[Played, ...]) -> Iterator[str]:
+    """A line for each step; tests repeated one after another share one."""
+    for again, steps in groupby(replay, key=lambda step: step.again):
+        if again:
+            groups = Counter(step.group for step in steps)
+            named = "; ".join(group if many == 1 else f"{group} ({many})" for group, many in groups.items())
+            yield f"Again: {named}."
+        else:
+            yield from map(_step, steps)
+
+
+def _step(step: Played) -> str:
+    if not step.group:
+        return f"{capital(step.say)}{'' if step.say.endswith('.') else '.'}"
+    better = f" Better here: {step.better}." if step.better else ""
+    left = "1 suspect" if step.before == 1 else f"{step.before} suspects"
+    return f"{capital(step.say)}: {left}, then {step.after}.{better}"
 
 
 def capital(words: str) -> str:

@@ -26,11 +26,14 @@ def bank_check(
         list[Path] | None, typer.Argument(help="Bank files or folders; the shipped bank when none.")
     ] = None,
     as_object: Json = False,
+    count: Annotated[
+        int | None, typer.Option(help="Count different circuit questions instead.", metavar="SEEDS", min=1)
+    ] = None,
 ) -> None:
     """Check bank files; every finding has a code that `quizzer explain` explains."""
-    from quizzer.cli.bank import bank_check as run
+    from quizzer.cli import bank
 
-    raise typer.Exit(run(paths or [], as_object))
+    raise typer.Exit(bank.bank_count(paths or [], count) if count else bank.bank_check(paths or [], as_object))
 
 
 @bank_app.command("new")

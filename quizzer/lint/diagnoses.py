@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import re
+from collections.abc import Iterable, Iterator
 
 from quizzer.bank.entries import Diagnose
 from quizzer.circuit.drawing import SHAPES
@@ -16,6 +17,7 @@ from quizzer.question.question import Question
 TRIED = 8  # seeds made of each entry
 ENOUGH = 850  # different questions an entry: 24 entries then have more than 20,000
 CAUTIONS = {"isolate-first", "live-test"}
+_DAY = re.compile(r", supply [\w-]+, Z_e [\d.]+ Ω|, -?\d+ °C")  # another supply or day alone is no other question
 
 
 def known_words(entry: Diagnose, context: Context) -> Iterator[Finding]:
@@ -43,10 +45,21 @@ def variety(entry: Diagnose) -> int:
     With d different ones of n drawn, the number N solves d = N (1 - (1 - 1/N)^n); an all-different sample has no bound.
     """
     made = [question for seed in range(TRIED) if (question := _made(entry, seed))]
-    different = len({(question.stem, tuple(option.text for option in question.options)) for question in made})
+    different = distinct(made)
     if len(made) < TRIED:
         return 0
     return 1000 if different == TRIED else int(TRIED * TRIED / (2 * (TRIED - different)))
+
+
+def distinct(questions: Iterable[Question]) -> int:
+    """How many of the questions differ in what is asked or offered; other opening words, supply or day do not count."""
+    return len({canonical(question) for question in questions})
+
+
+def canonical(question: Question) -> tuple[str, ...]:
+    """What makes a question about a circuit that question: its stem without opening, supply and day; its options."""
+    asked = _DAY.sub("", question.stem.partition("\n")[2])
+    return (question.id, asked, *sorted(option.text for option in question.options))
 
 
 def _made(entry: Diagnose, seed: int) -> Question | None:

@@ -8,7 +8,7 @@ from quizzer.circuit.faults import Fault, with_fault
 from quizzer.circuit.reading import told, told_apart
 from quizzer.circuit.testing import Check, readings
 from quizzer.question.drawing import Dice, pick
-from quizzer.question.scene import Asked, Scene, mixed, one_fault, sheet
+from quizzer.question.scene import Asked, Scene, happened, mixed, one_fault, sheet, taken
 
 Believed = tuple[str, str, float]  # slip, why it is wrong, value
 
@@ -16,7 +16,18 @@ WRONG = 3
 SHARE_SOUND = 0.4
 _LOW = 10e6  # ohms; above it the network of all three insulations would have to be known
 _NEAR = 0.008  # ohms from the quarter rule, under what the display shows
-_SIZED = {"loose-joint": "Ω", "low-line-earth": "MΩ", "low-line-neutral": "MΩ"}
+# What people take a voltage for, beside those of the sheet.
+_VOLTS = (
+    ("dead", "A conductor that is open at one end still hangs on the loads at its other end.", 0.0),
+    ("to-neutral", "That is a line to neutral.", 230.0),
+    ("between-lines", "That is between two whole lines.", 398.4),
+)
+# How the reading comes about, where the sheet alone does not say it.
+_HOW = {
+    "lost-neutral": "The loads now hang between the lines: their star point lies at the mean of the three phasors, "
+    "each weighted by 1/R, and each load gets the rest",
+    "single-phasing": "The open end hangs between two windings in series across the other two lines",
+}
 
 
 def which_reading(scene: Scene, dice: Dice) -> Asked | None:
@@ -24,20 +35,36 @@ def which_reading(scene: Scene, dice: Dice) -> Asked | None:
     if scene.circuit.shape == "ring" and not scene.named and dice() < SHARE_SOUND:
         return _sound_ring(scene, dice)
     fault = one_fault(scene, dice)
-    able = [n for n, test in enumerate(scene.tests) if _asked(test)]
-    at = able[pick(len(able), dice)]
-    now = _would(scene, fault, scene.tests[at])
-    test = scene.tests[at]
-    if not told_apart(test, scene.sound[at], now) or (test.uses == "insulation" and now > _LOW):
+    changed = _changed(scene, fault)
+    if not changed:
         return None
+    at, now = changed[pick(len(changed), dice)]
     beside = mixed(_at_others(scene, at, fault), dice)
     group = _group(scene, at)
     known = sheet(scene, tuple(scene.tests[n] for n in group), tuple(scene.sound[n] for n in group))
-    known = f"Readings of the sound circuit:\n{known}\n{_runs(scene, scene.tests[at])}"
-    stem = f"{known}Then {fault.say}{_size(fault)}. {_ask(scene.tests[at])}"
+    known = f"Readings of the sound circuit:\n{known}\n{_runs(scene, scene.tests[at])}{_loads(scene)}"
+    stem = f"{known}Then {happened(fault)}. {_ask(scene.tests[at])}"
     # Other places alone would make a question of reading the sheet; a motor board has little else.
     beside = beside[:3] if scene.circuit.shape == "three-phase" else beside[:2]
-    return _asked_of(scene, at, now, stem, f"With the fault, {fault.say}", beside, dice)
+    was = told(scene.circuit, scene.tests[at], scene.sound[at])
+    reason = f"{_HOW[fault.kind]}. " if fault.kind in _HOW else ""
+    reason += f"It read {was} while sound; with the fault it reads"
+    return _asked_of(scene, at, now, stem, reason, beside, dice)
+
+
+def _changed(scene: Scene, fault: Fault) -> list[tuple[int, float]]:
+    """Each test that reads otherwise with the fault, by its place in the schedule, and what it reads.
+
+    A live test is among them only where every dead one passed: else nobody would have energised the circuit.
+    """
+    done, values = taken(scene, fault)
+    place = {test.id: n for n, test in enumerate(scene.tests)}
+    return [
+        (place[test.id], value)
+        for test, value in zip(done, values, strict=True)
+        if test.id in place and _asked(test) and told_apart(test, scene.sound[place[test.id]], value)
+        and not (test.uses == "insulation" and value > _LOW)
+    ]  # fmt: skip
 
 
 def _sound_ring(scene: Scene, dice: Dice) -> Asked | None:
@@ -55,7 +82,7 @@ def _sound_ring(scene: Scene, dice: Dice) -> Asked | None:
     whole = quarter[scene.tests[at].id[1]]
     known = sheet(scene, tuple(scene.tests[n] for n in ends.values()), tuple(scene.sound[n] for n in ends.values()))
     stem = f"{known}\nThe ring is sound. {_ask(scene.tests[at])}"
-    reason = f"A sound ring reads a quarter of the two ends added, {whole:.3f} Ω before rounding"
+    reason = f"A sound ring reads a quarter of the two ends added, {whole:.3f} Ω before rounding:"
     return _asked_of(scene, at, scene.sound[at], stem, reason, [], dice)
 
 
@@ -68,6 +95,15 @@ def _runs(scene: Scene, test: Check) -> str:
         runs = [f"{wire.ohms * 1000:.0f}" for wire in scene.circuit.wires if wire.core == core]
         lists.append(f"{name} {', '.join(runs)}")
     return f"Each run in order from the board, spurs last, in mΩ: {'; '.join(lists)}.\n"
+
+
+def _loads(scene: Scene) -> str:
+    """What is connected to a three-phase board, without which voltages with a fault cannot be worked out."""
+    if scene.circuit.shape != "three-phase":
+        return ""
+    single = ", ".join(f"{load.start} to N {load.ohms:.0f} Ω" for load in scene.circuit.loads if load.end == "N")
+    windings = {f"{load.ohms:.0f} Ω" for load in scene.circuit.loads if load.end != "N"}
+    return f"Loads: {single}; each winding of the motor, in delta and standing, {', '.join(sorted(windings))}.\n"
 
 
 def _ask(test: Check) -> str:
@@ -84,13 +120,6 @@ def _group(scene: Scene, at: int) -> list[int]:
     return [n for n, test in enumerate(scene.tests) if test.group in wanted]
 
 
-def _size(fault: Fault) -> str:
-    if fault.kind not in _SIZED:
-        return ""
-    size = fault.size if fault.kind == "loose-joint" else fault.size / 1e6
-    return f" of {size:.2f} {_SIZED[fault.kind]}"
-
-
 def _asked_of(
     scene: Scene, at: int, value: float, stem: str, reason: str, beside: list[Believed], dice: Dice
 ) -> Asked | None:
@@ -104,15 +133,17 @@ def _asked_of(
             taken[text] = would
             wrong.append((text, slip, say))
         if len(wrong) == WRONG:
-            return Asked(stem, key, tuple(wrong), f"{reason}: {key}.")
+            return Asked(stem, key, tuple(wrong), f"{reason} {key}.")
     return None
 
 
 def _with_others(scene: Scene, at: int, dice: Dice) -> Iterator[Believed]:
     """What the test reads in the sound circuit, and with other faults; worked out only as far as it is needed."""
     yield "sound", "That is the reading of the sound circuit.", scene.sound[at]
+    if scene.tests[at].uses == "voltage":
+        yield from _VOLTS
     for other in mixed(list(scene.suspects), dice)[:40]:
-        yield other.kind, f"That is the reading where {other.say}.", _would(scene, other, scene.tests[at])
+        yield other.kind, f"That is the reading where {happened(other)}.", _would(scene, other, scene.tests[at])
 
 
 def _at_others(scene: Scene, at: int, fault: Fault) -> list[Believed]:

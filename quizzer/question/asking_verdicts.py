@@ -1,111 +1,161 @@
-"""The question whether a result is acceptable, and what follows."""
+"""The question whether a result is acceptable, and what follows.
+
+Every option is a limit that people believe in, with the verdict that follows from it: all are of one length and none
+contradicts itself. As many believed limits are stricter than the true one as are slacker, so that the careful guess is
+as often wrong as the careless one.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from typing import NamedTuple
 
 from quizzer.circuit.faults import with_fault
 from quizzer.circuit.instruments import doubt
+from quizzer.circuit.limits import cut
+from quizzer.circuit.measuring import measured
 from quizzer.circuit.reading import told
+from quizzer.circuit.shapes import pick as drawn_from
 from quizzer.circuit.testing import Check, readings
-from quizzer.circuit.wiring import Circuit
-from quizzer.figures import as_given, decimals
+from quizzer.circuit.wiring import Circuit, Device
+from quizzer.question.believed_limits import FAMILIES, Believed, Family, family_of, table_limit
 from quizzer.question.drawing import Dice, pick
-from quizzer.question.scene import Asked, Scene, one_fault
+from quizzer.question.scene import Asked, Scene, mixed
+
+WRONG = 3
+SHARE_FAULTY = 0.5
+_CLOSE = 0.04  # two limits nearer than this share could be one, rounded differently
 
 
-class Limit(NamedTuple):
-    """The limit of a test in the unit shown, another that is taken for it, and what follows a pass and a failure."""
+class _Result(NamedTuple):
+    """A test, the circuit it is done on, and its value in SI and as scaled for the display."""
 
-    value: Callable[[Circuit], float]
-    mistaken: Callable[[Circuit], float]
-    least: bool
-    passed: str
-    failed: str
-    hidden: str
-    source: str
+    circuit: Circuit
+    test: Check
+    value: float
 
-
-LIMITS: dict[str, Limit] = {
-    "insulation": Limit(
-        lambda _: 1.0, lambda _: 0.5, True, "record it and go on",
-        "part the circuit, find the low half, repair and test again", "repeat at 250 V until it passes",
-        "at least 1 MΩ at 500 V is wanted; 0.5 MΩ is for extra-low voltage circuits"),
-    "loop": Limit(
-        lambda circuit: 0.8 * circuit.device.limit, lambda circuit: circuit.device.limit, False,
-        "record it and go on", "isolate, find why the loop is high, repair and test again",
-        "fit a device of a higher rating",
-        "a reading on cold conductors is held to 0.8 of the highest impedance for the device"),
-    "rcd": Limit(
-        lambda _: 300.0, lambda _: 500.0, False, "record it and press the test button",
-        "isolate, replace the RCD and test again", "repeat the test and record the shortest time",
-        "a general RCD trips within 300 ms at its rated residual current"),
-    "leakage": Limit(
-        lambda _: 9.0, lambda _: 30.0, False, "record it and go on",
-        "isolate, find what leaks, part or repair it and measure again", "fit an RCD of 100 mA instead",
-        "standing leakage is kept to 0.3 of a 30 mA RCD"),
-}  # fmt: skip
+    @property
+    def scaled(self) -> float:
+        return self.value * self.test.instrument.scale
 
 
 def acceptable(scene: Scene, dice: Dice) -> Asked | None:
-    """The question, or None where the reading lies within the instrument's accuracy of a limit."""
-    fault = one_fault(scene, dice)
-    circuit = with_fault(scene.circuit, fault) if dice() < 0.6 else scene.circuit
-    able = [test for test in scene.tests if test.uses in LIMITS]
-    families = sorted({test.uses for test in able})
-    wanted = families[pick(len(families), dice)]
-    able = [test for test in able if test.uses == wanted]
-    test = able[pick(len(able), dice)]
-    value = readings(circuit, [test])[0]
-    limit, scaled = LIMITS[test.uses], value * test.instrument.scale
-    bounds = (limit.value(circuit), limit.mistaken(circuit))
-    if any(abs(scaled - bound) <= doubt(test.instrument, max(bound, min(scaled, bound))) for bound in bounds):
+    """The question, or None where the reading lies within the instrument's accuracy of the limit."""
+    able = sorted({test.uses for test in scene.tests if test.uses in FAMILIES})
+    uses = able[pick(len(able), dice)]
+    found = _result(scene, uses, dice)
+    family = family_of(scene.circuit, uses)
+    true = family.limit.value(found.circuit)
+    if _doubtful(found, true):
         return None
-    return _asked(circuit, test, value, limit)
+    others = [each for each in _others(family, found.circuit, true, dice) if not _doubtful(found, each[1])]
+    chosen = _chosen(found, family, true, others, dice)
+    return _asked(found, family, true, chosen) if chosen else None
 
 
-def _asked(circuit: Circuit, test: Check, value: float, limit: Limit) -> Asked:
-    scaled = value * test.instrument.scale
-    bound, other = limit.value(circuit), limit.mistaken(circuit)
-    good = (scaled >= bound) is limit.least
-    reading, unit = told(circuit, test, value), test.instrument.unit
-    rule = f"{'at least' if limit.least else 'at most'} {_limit(bound)} {unit}"
-    right, action = ("Acceptable", limit.passed) if good else ("Not acceptable", limit.failed)
-    opposite, against = ("Not acceptable", limit.failed) if good else ("Acceptable", limit.passed)
-    untrue = f"{reading} against {rule} is {'a pass' if good else 'a failure'}."
-    slack = f"{'at least' if limit.least else 'at most'} {_named(other)} {unit}"
-    wrong = (
-        (f"{opposite}: {rule}; {against}", "verdict-reversed", untrue),
-        (f"{right}: {rule}; {limit.failed if good else limit.hidden}", "wrong-action", _action(good)),
-        (f"{opposite}: {slack}; {against}", "wrong-limit", f"The limit is another: {limit.source}."),
+def _chosen(
+    found: _Result, family: Family, true: float, others: list[tuple[Believed, float]], dice: Dice
+) -> list[tuple[Believed, float]]:
+    """Three believed limits, as many of them stricter as the dice say, and one at least with the other verdict."""
+    good = (found.scaled >= true) is family.limit.least
+    turned = [each for each in others if ((found.scaled >= each[1]) is family.limit.least) is not good][:1]
+    rest = [each for each in others if each not in turned]
+    stricter = [each for each in rest if (each[1] > true) is family.limit.least]
+    slacker = [each for each in rest if (each[1] > true) is not family.limit.least]
+    wanted = WRONG - len(turned)
+    fewest, most = max(0, wanted - len(slacker)), min(wanted, len(stricter))
+    if fewest > most:
+        return []
+    count = fewest + pick(most - fewest + 1, dice)
+    return [*turned, *stricter[:count], *slacker[: wanted - count]]
+
+
+def _result(scene: Scene, uses: str, dice: Dice) -> _Result:
+    """A result of the family. Insulation apart they are read live, and of circuits that no dead test has failed."""
+    kinds = [kind for kind in family_of(scene.circuit, uses).kinds if kind in {fault.kind for fault in scene.chosen}]
+    faulty = bool(kinds) and dice() < SHARE_FAULTY
+    circuit = _MAKERS[uses](scene, kinds[pick(len(kinds), dice)] if faulty else "", dice)
+    tests = [test for test in scene.tests if test.uses == uses]
+    values = readings(circuit, tests)
+    shows = [n for n, value in enumerate(values) if value == min(values)] if faulty else list(range(len(tests)))
+    at = shows[pick(len(shows), dice)]
+    return _Result(circuit, tests[at], *measured([tests[at]], [values[at]], dice))
+
+
+def _insulation(scene: Scene, kind: str, dice: Dice) -> Circuit:
+    if not kind:
+        return scene.circuit
+    fault = next(fault for fault in scene.chosen if fault.kind == kind)
+    low, high = ((0.06e6, 0.22e6), (0.28e6, 0.46e6), (0.56e6, 0.9e6))[pick(3, dice)]
+    return with_fault(scene.circuit, fault._replace(size=drawn_from(low, high, 0.02e6, dice)))
+
+
+def _loop(scene: Scene, kind: str, dice: Dice) -> Circuit:
+    del dice
+    own = scene.circuit.device
+    return replace(scene.circuit, device=Device("C", own.amps)) if kind and own.type == "B" else scene.circuit
+
+
+def _rcd(scene: Scene, kind: str, dice: Dice) -> Circuit:
+    if kind == "rcd-dead":
+        return replace(scene.circuit, rcd_ms=float("inf"))
+    low, high = (320, 470) if kind else ((16, 36), (48, 180), (210, 284))[pick(3, dice)]
+    return replace(scene.circuit, rcd_ms=drawn_from(low, high, 1, dice))
+
+
+def _leakage(scene: Scene, kind: str, dice: Dice) -> Circuit:
+    low, high = (10.2, 14.0) if kind else ((0.4, 2.4), (4.0, 8.0))[pick(2, dice)]
+    return replace(scene.circuit, leakage_ma=drawn_from(low, high, 0.2, dice))
+
+
+_MAKERS: dict[str, Callable[[Scene, str, Dice], Circuit]] = {
+    "insulation": _insulation, "loop": _loop, "rcd": _rcd, "leakage": _leakage,
+}  # fmt: skip
+
+
+def _doubtful(found: _Result, bound: float) -> bool:
+    """Whether the instrument cannot say on which side of a limit the reading lies."""
+    return abs(found.scaled - bound) <= doubt(found.test.instrument, max(bound, min(found.scaled, bound)))
+
+
+def _others(family: Family, circuit: Circuit, true: float, dice: Dice) -> list[tuple[Believed, float]]:
+    """The limits that people believe in, mixed, none close to the true one or to one before it."""
+    found: list[tuple[Believed, float]] = []
+    for each in mixed(list(family.believed), dice):
+        limit = each.limit(circuit)
+        if all(abs(limit - other) > _CLOSE * max(limit, other) for other in (true, *(one for _, one in found))):
+            found.append((each, limit))
+    return found
+
+
+def _asked(found: _Result, family: Family, true: float, others: list[tuple[Believed, float]]) -> Asked:
+    test, reading = found.test, told(found.circuit, found.test, found.value)
+    wrong = tuple(
+        (_option(found, family, limit), each.slip, f"{each.why} The limit is {_rule(family, true)}.")
+        for each, limit in others
     )
     ask = f"The {test.instrument.name} shows {reading} for: {test.say}. Is that acceptable, and what follows?"
-    stem = f"{_first(test)}\n{ask}"
-    return Asked(stem, f"{right}: {rule}; {action}", wrong, f"{reading} against {rule}: {limit.source}.")
+    key = _option(found, family, true)
+    reason = f"{reading} against {_rule(family, true)}: {family.source}."
+    stem = f"True before the test: {test.instrument.first}.\n{_given(found)}{ask}"
+    return Asked(stem, key, wrong, reason, found.circuit)
 
 
-def _named(bound: float) -> str:
-    """A limit as tables print it, to the nearest hundredth.
-
-    >>> _named(1.3656), _named(300.0)
-    ('1.37', '300')
-    """
-    return as_given(float(decimals(bound, 2)))
-
-
-def _limit(bound: float) -> str:
-    """A limit cut to two decimals, as the trade rounds it: to the safe side.
-
-    >>> _limit(1.748), _limit(300.0)
-    ('1.74', '300')
-    """
-    return f"{int(bound * 100 + 1e-9) / 100:.4g}"
+def _given(found: _Result) -> str:
+    """What a book gives for the device, without which a loop cannot be judged."""
+    if found.test.uses != "loop" or found.circuit.supply.earthing == "TT":
+        return ""
+    device = found.circuit.device
+    return f"The tables give {device} a highest impedance of {table_limit(device):.2f} Ω.\n"
 
 
-def _action(good: bool) -> str:
-    return "A result that passes needs no repair." if good else "That hides the fault and leaves the danger."
+def _option(found: _Result, family: Family, limit: float) -> str:
+    """A limit and the verdict that follows from it."""
+    good = (found.scaled >= limit) is family.limit.least
+    verdict, then = ("Acceptable", family.passed) if good else ("Not acceptable", family.failed)
+    return f"{verdict} ({_rule(family, limit)}): {then}"
 
 
-def _first(test: Check) -> str:
-    return f"True before the test: {test.instrument.first}."
+def _rule(family: Family, limit: float) -> str:
+    return f"{'at least' if family.limit.least else 'at most'} {cut(limit, family.limit.unit)}"

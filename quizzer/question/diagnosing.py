@@ -6,8 +6,9 @@ from collections.abc import Callable
 
 from quizzer.bank.entries import Diagnose
 from quizzer.circuit.drawing import SHAPES, drawn
+from quizzer.circuit.further import further
 from quizzer.circuit.suspects import suspects
-from quizzer.circuit.testing import further, readings, schedule
+from quizzer.circuit.testing import readings, schedule
 from quizzer.errors import Refused
 from quizzer.question.asking_faults import which_fault
 from quizzer.question.asking_readings import which_reading
@@ -24,9 +25,9 @@ LEVELS = {"recall": 1, "apply": 2, "analyse": 3}
 _FIRST = ("open-line", "open-neutral", "open-earth", "low-line-earth", "low-line-neutral", "lost-neutral",
           "single-phasing", "sequence-reversed", "wrong-device", "line-neutral-reversed", "strappers-transposed",
           "standing-leakage")  # fmt: skip
-_SECOND = (*_FIRST, "loose-joint", "neutral-earth-short", "appliance-left-in", "line-earth-reversed",
-           "neutral-earth-reversed", "rcd-late", "rcd-dead", "no-earth-at-switch", "switch-in-neutral",
-           "intermediate-miswired")  # fmt: skip
+_SECOND = (*_FIRST, "loose-joint", "neutral-earth-short", "appliance-left-in", "electronics-left-in", "surge-left-in",
+           "line-earth-reversed", "neutral-earth-reversed", "rcd-late", "rcd-dead", "no-earth-at-switch",
+           "switch-in-neutral", "intermediate-miswired")  # fmt: skip
 KINDS: dict[int, tuple[str, ...]] = {1: _FIRST, 2: _SECOND, 3: ()}
 
 
@@ -59,7 +60,10 @@ def _scene(entry: Diagnose, dice: Dice) -> Scene:
 
 
 def _whole(entry: Diagnose, seed: int, dice: Dice, lead: str, scene: Scene, asked: Asked) -> Question:
-    where = f"Circuit: {scene.circuit.title}, device {scene.circuit.device}, {scene.circuit.temperature} °C."
+    circuit = asked.circuit or scene.circuit
+    rcd = ", RCD 30 mA without delay" if any(test.uses == "rcd" for test in scene.tests) else ""
+    fed = f"device {circuit.device}{rcd}, supply {circuit.supply}"
+    where = f"Circuit: {circuit.title}, {fed}, {circuit.temperature} °C."
     wrong = [Option("", text, None, slip, why) for text, slip, why in asked.wrong]
     options = labelled(shuffled([Option("", asked.key, None, None, ""), *wrong], dice))
     return Question(

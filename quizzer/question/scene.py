@@ -4,13 +4,22 @@ from __future__ import annotations
 
 from typing import NamedTuple, TypeVar
 
-from quizzer.circuit.faults import Fault
-from quizzer.circuit.reading import grouped
-from quizzer.circuit.testing import Check
+from quizzer.circuit.faults import Fault, with_fault
+from quizzer.circuit.further import followed
+from quizzer.circuit.reading import first_difference, grouped
+from quizzer.circuit.testing import Check, readings
 from quizzer.circuit.wiring import Circuit
 from quizzer.question.drawing import Dice, pick
 
 Item = TypeVar("Item")
+
+# What can have a size, as it begins in words; the first three are things, the rest already clauses.
+_THINGS = ("a loose joint", "low insulation", "too much standing leakage")
+_CLAUSES = ("an appliance", "a lamp", "an electronic appliance", "an electronic lamp")
+_SIZED = {
+    "loose-joint": "Ω", "low-line-earth": "MΩ", "low-line-neutral": "MΩ", "appliance-left-in": "Ω",
+    "electronics-left-in": "MΩ",
+}  # fmt: skip
 
 
 class Scene(NamedTuple):
@@ -29,12 +38,13 @@ class Scene(NamedTuple):
 
 
 class Asked(NamedTuple):
-    """Stem after the opening words, the key and wrong options, and the worked reasoning."""
+    """Stem after the opening words, key, wrong options, worked reasoning; `circuit` where it is not the scene's."""
 
     stem: str
     key: str
     wrong: tuple[tuple[str, str, str], ...]  # text, slip, why
     reason: str
+    circuit: Circuit | None = None
 
 
 def one_fault(scene: Scene, dice: Dice) -> Fault:
@@ -63,3 +73,32 @@ def capital(words: str) -> str:
 def sheet(scene: Scene, tests: tuple[Check, ...], values: tuple[float, ...]) -> str:
     """The record sheet in lines."""
     return "\n".join(capital(line) for line in grouped(scene.circuit, tests, values))
+
+
+def taken(scene: Scene, fault: Fault) -> tuple[tuple[Check, ...], tuple[float, ...]]:
+    """The tests that were done, and their readings: nobody energises a circuit that failed a dead test."""
+    faulty = with_fault(scene.circuit, fault)
+    dead = tuple(test for test in scene.tests if not test.instrument.live)
+    values = tuple(readings(faulty, dead))
+    sound = dict(zip(scene.tests, scene.sound, strict=True))
+    should = [sound[test] for test in dead]
+    if first_difference(dead, should, values) is not None:
+        dead = (*dead, *followed(scene.circuit, dead, should, values))
+        return dead, tuple(readings(faulty, dead))
+    live = tuple(test for test in scene.tests if test.instrument.live)
+    found = dict(zip((*dead, *live), (*values, *readings(faulty, live)), strict=True))
+    return scene.tests, tuple(found[test] for test in scene.tests)
+
+
+def happened(fault: Fault) -> str:
+    """The fault as a clause, with its size where it has one.
+
+    >>> happened(Fault("loose-joint", "L1-2", 1.5, "a loose joint in the line between sockets 1 and 2"))
+    'there is a loose joint of 1.50 Ω in the line between sockets 1 and 2'
+    """
+    noun = next((noun for noun in (*_THINGS, *_CLAUSES) if fault.say.startswith(f"{noun} ")), "")
+    if not noun:
+        return fault.say
+    unit = _SIZED.get(fault.kind, "")
+    size = f" of {fault.size / (1e6 if unit == 'MΩ' else 1):.2f} {unit}" if unit else ""
+    return f"{'there is ' if noun in _THINGS else ''}{noun}{size}{fault.say.removeprefix(noun)}"

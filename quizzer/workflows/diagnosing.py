@@ -2,17 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
 from random import Random
 
 from quizzer.circuit.drawing import SHAPES, drawn
 from quizzer.circuit.exercise import Exercise, State, exercise, same
+from quizzer.circuit.further import barred, further
+from quizzer.circuit.histories import history
+from quizzer.circuit.measuring import measured
+from quizzer.circuit.reading import Case
+from quizzer.circuit.retesting import Line, left_out, results
 from quizzer.circuit.suspects import suspects
-from quizzer.circuit.testing import further, schedule
-from quizzer.circuit.worth import best_of, best_way, left_on_average, surviving
+from quizzer.circuit.testing import Check, schedule
+from quizzer.circuit.worth import best_of, best_way, in_hindsight, left_on_average, surviving
 from quizzer.errors import UsageError
 from quizzer.question.diagnosing import KINDS
+
+Taking = Callable[[Sequence[Check], Sequence[int], Sequence[Case], Case], list[int]]
 
 MOST_POINTS = {1: 4, 2: 6, 3: 8}
 
@@ -29,44 +36,84 @@ def played(shape: str | None, level: int, seed: int) -> Exercise:
     kinds = sorted({fault.kind for fault in hidden})
     kind = kinds[int(dice() * len(kinds))]
     having = [fault for fault in hidden if fault.kind == kind]
-    tests = (*schedule(circuit), *further(circuit))
-    return exercise(circuit, having[int(dice() * len(having))], everything, tests)
+    tests = (*schedule(circuit), *further(circuit), *barred(circuit))
+    fault = having[int(dice() * len(having))]
+    play = exercise(circuit, fault, everything, tests, history(circuit.shape, dice))
+    return replace(play, true=play.true._replace(values=measured(tests, play.true.values, dice)))
 
 
 @dataclass(frozen=True, slots=True)
-class Worth:
-    """One test of the replay: what it was, the suspects before and after, and the best test there would have been."""
+class Played:
+    """One step of the replay: what was done, the suspects before and after, and a better test where there was one.
+
+    `group` is the kind of test, "" where the step was none; `again` says that it was repeated after the repair.
+    """
 
     say: str
     before: int
     after: int
+    group: str
+    again: bool
     better: str
 
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """How a diagnosis ended: right or not, tests used against the fewest, and each test's worth."""
+    """How a diagnosis ended: right or not, tests used, the fewest in hindsight, each step, what was left out, paper."""
 
     right: bool
     used: int
     fewest: int
     best_way: tuple[str, ...]
-    replay: tuple[Worth, ...]
+    replay: tuple[Played, ...]
+    left_out: tuple[str, ...]
+    paper: tuple[Line, ...]
 
 
 def outcome(play: Exercise, state: State) -> Outcome:
     """How it ended, and the replay."""
-    able = [n for n, test in enumerate(play.tests) if not (test.instrument.live and play.dead_shows)]
-    way = tuple(play.tests[n].say for n in best_way(play.tests, able, play.cases, play.true))
+    way = tuple(play.tests[n].say for n in _way(play, best_way))
+    fewest = len(_way(play, in_hindsight))
     right = state.finished or (state.named is not None and same(play, state.named))
-    return Outcome(right, len(state.taken), len(way), way, tuple(_replay(play, state, able)))
+    missing = tuple(left_out(play, state)) if state.finished else ()
+    paper = tuple(results(play, state)) if state.finished else ()
+    return Outcome(right, len(state.taken), fewest, way, tuple(_replay(play, state)), missing, paper)
 
 
-def _replay(play: Exercise, state: State, able: list[int]) -> Iterator[Worth]:
+def _way(play: Exercise, taking: Taking) -> list[int]:
+    """The best test each time, after a look, which is none; no live one before each kind of dead test has passed."""
+    dead, live = _numbers(play, live=False), _numbers(play, live=True)
+    left = surviving(play.tests[0], 0, play.true.values[0], play.cases)
+    if play.dead_shows:
+        return taking(play.tests, dead, left, play.true)
+    required = [n for n in dead if n < len(schedule(play.circuit))]
+    way: list[int] = []
+    for uses in dict.fromkeys(play.tests[n].uses for n in required):
+        able = [n for n in required if play.tests[n].uses == uses]
+        n = (taking(play.tests, able, left, play.true) or able)[0]
+        left = surviving(play.tests[n], n, play.true.values[n], left)
+        way.append(n)
+    return way + taking(play.tests, live, left, play.true)
+
+
+def _numbers(play: Exercise, *, live: bool) -> list[int]:
+    """The dead tests, or the live ones, without the look."""
+    return [n for n, test in enumerate(play.tests) if n and test.instrument.live is live and not test.never]
+
+
+def _replay(play: Exercise, state: State) -> Iterator[Played]:
     left = play.cases
-    for taken in state.taken:
-        test = play.tests[taken.test]
-        top, fewest = best_of(play.tests, able, left)
-        own = left_on_average(test, [case.values[taken.test] for case in left])
-        yield Worth(test.say, taken.before, taken.after, play.tests[top].say if fewest < own else "")
-        left = surviving(test, taken.test, play.true.values[taken.test], left)
+    for step in state.steps:
+        better = "" if step.again or not step.test else _better(play, left, step.test)
+        group = "" if step.test is None else play.tests[step.test].group
+        yield Played(step.say, step.before, step.after, group, step.again, better)
+        if step.test is not None and step.after < step.before:
+            left = surviving(play.tests[step.test], step.test, play.true.values[step.test], left)
+
+
+def _better(play: Exercise, left: tuple[Case, ...], taken: int) -> str:
+    """The test that would have left fewer than the one taken, "" where none would: a dead one for a dead one."""
+    able = _numbers(play, live=play.tests[taken].instrument.live)
+    top, fewest = best_of(play.tests, able, left)
+    own = left_on_average(play.tests[taken], [case.values[taken] for case in left])
+    return play.tests[top].say if fewest < own - 1e-9 else ""

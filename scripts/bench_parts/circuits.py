@@ -6,12 +6,14 @@ import time
 from random import Random
 from statistics import median
 
+from quizzer.circuit.actions import act
 from quizzer.circuit.drawing import drawn
-from quizzer.circuit.exercise import State, act, exercise, take
+from quizzer.circuit.exercise import State, exercise, take
+from quizzer.circuit.further import further
 from quizzer.circuit.network import _impedances
 from quizzer.circuit.shapes import Dice
 from quizzer.circuit.suspects import suspects
-from quizzer.circuit.testing import further, readings, schedule
+from quizzer.circuit.testing import readings, schedule
 from quizzer.question.asking_faults import which_fault
 from quizzer.question.scene import Scene
 

@@ -12,12 +12,32 @@ SAFE = ("look", "isolate", "lock", "prove", "disconnect")
 # Name: shape, level, seed, and what is typed.
 PLAYED = {
     "diagnose-ring": (
-        "ring", 3, 2,
-        (*SAFE, "test 26", "test 14", "test 8", "name", "9", "4", "repair", "retest", "energise"),
+        "ring",
+        3,
+        28,
+        (*SAFE, "test 27", "test 14", "test 12", "name", "3", "3", "repair", "test 4 12 19-21", "energise", "certify"),
     ),
     "diagnose-lights": (
-        "lighting", 3, 5,
-        (*SAFE, "test 10", "test 4", "test 9", "name", "11", "3", "repair", "retest", "energise"),
+        "lighting",
+        3,
+        42,
+        (
+            *SAFE,
+            "test 10",
+            "test 4",
+            "test 9",
+            "test 27",
+            "name",
+            "12",
+            "3",
+            "repair",
+            "test 10",
+            "test 17-19",
+            "test 99",
+            "test nine",
+            "energise",
+            "certify",
+        ),
     ),
     "diagnose-stopped": ("radial", 3, 1, ("look", "isolate", "test 2")),
     "diagnose-tests": ("cooker", 1, 4, ("tests", "nonsense", "test 99", "test 2", "q")),
@@ -43,6 +63,9 @@ def test_the_recorded_diagnoses_end_as_they_should():
     read = {name: (GOLDEN / f"{name}.txt").read_text(encoding="utf-8") for name in PLAYED}
     assert "RIGHT: the fault is found" in read["diagnose-ring"]
     assert "RIGHT: the fault is found" in read["diagnose-lights"]
+    assert "Left out of the retest, and touched by the repair: light." in read["diagnose-lights"]
+    assert "Every kind of test that the repair touched was repeated." in read["diagnose-ring"]
+    assert "not a certificate: an exercise" in read["diagnose-ring"]
     assert "STOPPED FOR SAFETY" in read["diagnose-stopped"]
 
 
@@ -50,3 +73,11 @@ def test_an_unknown_shape_is_refused(monkeypatch):
     found = ran(monkeypatch, "diagnose", "--shape", "spiral")
     assert found.code == 2
     assert "ring" in found.err
+
+
+def test_the_readme_shows_the_replay_and_what_to_type_for_it():
+    readme = " ".join((GOLDEN.parent.parent / "README.md").read_text(encoding="utf-8").split())
+    ending = (GOLDEN / "diagnose-ring.txt").read_text(encoding="utf-8").partition("How it ended")[2]
+    assert " ".join(ending.split()) in readme
+    for name in ("diagnose-ring", "diagnose-lights", "diagnose-stopped"):
+        assert "`, `".join(line for line in PLAYED[name][3] if line not in {"test 99", "test nine"}) in readme

@@ -1,0 +1,36 @@
+"""Readings as one instrument takes them on one day: a little out, and never by more than its accuracy."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from quizzer.circuit.instruments import Instrument, step_of
+from quizzer.circuit.testing import Check
+
+Dice = Callable[[], float]
+
+_JITTER = 0.5  # of the last digit, from one reading to the next
+
+
+def measured(tests: Sequence[Check], values: Sequence[float], dice: Dice) -> tuple[float, ...]:
+    """The values as they are measured, in SI: each instrument out by one share of all it reads, and by its last digit.
+
+    The share is within its accuracy, so readings that belong together stay together, as they do on a real sheet.
+    """
+    shares = {uses: (2 * dice() - 1) * _share(tests, uses) for uses in dict.fromkeys(test.uses for test in tests)}
+    return tuple(
+        _read(test.instrument, value, shares[test.uses], (2 * dice() - 1) * _JITTER)
+        for test, value in zip(tests, values, strict=True)
+    )
+
+
+def _share(tests: Sequence[Check], uses: str) -> float:
+    return next(test.instrument.share for test in tests if test.uses == uses)
+
+
+def _read(instrument: Instrument, value: float, share: float, digit: float) -> float:
+    scaled = value * instrument.scale
+    if scaled > instrument.end or not instrument.share:
+        return value
+    read = scaled * (1 + share) + digit * step_of(instrument, scaled)
+    return min(max(read, 0.0), instrument.end) / instrument.scale

@@ -1,0 +1,89 @@
+"""Measured readings: within accuracy, the same for the same dice, one share an instrument, clear of every limit."""
+
+from random import Random
+
+import pytest
+
+from quizzer.circuit.drawing import SHAPES, drawn
+from quizzer.circuit.faults import with_fault
+from quizzer.circuit.further import further
+from quizzer.circuit.instruments import doubt, shown, step_of
+from quizzer.circuit.measuring import measured
+from quizzer.circuit.reading import first_difference, told_apart
+from quizzer.circuit.suspects import suspects
+from quizzer.circuit.testing import readings, schedule
+from quizzer.question.believed_limits import family_of
+from quizzer.question.scene import Scene, taken
+
+
+def a_sheet(shape, seed):
+    """A circuit, its tests and its true readings with a fault drawn."""
+    dice = Random(seed)
+    circuit = drawn(shape, 3, 8, dice.random)
+    tests = (*schedule(circuit), *further(circuit))
+    return tests, readings(with_fault(circuit, dice.choice(suspects(circuit))), tests), dice.random
+
+
+@pytest.mark.parametrize("seed", range(6))
+@pytest.mark.parametrize("shape", SHAPES)
+def test_no_measured_reading_can_be_told_from_the_true_one(shape, seed):
+    tests, values, dice = a_sheet(shape, seed)
+    found = measured(tests, values, dice)
+    assert first_difference(tests, values, found) is None
+    assert first_difference(tests, found, values) is None
+
+
+def test_the_same_dice_give_the_same_readings_and_others_give_others():
+    tests, values, _ = a_sheet("ring", 1)
+    first, again, other = (measured(tests, values, Random(seed).random) for seed in (1, 1, 2))
+    assert first == again != other
+
+
+def test_one_instrument_is_out_by_one_share_of_all_it_reads():
+    tests, values, dice = a_sheet("radial", 2)
+    found = measured(tests, values, dice)
+    many = [n for n, test in enumerate(tests) if test.uses == "continuity" and values[n] < 1e9]
+    shares = [(found[n] - values[n], values[n], step_of(tests[n].instrument, values[n])) for n in many]
+    low = max((out - step / 2) / value for out, value, step in shares)
+    high = min((out + step / 2) / value for out, value, step in shares)
+    assert low <= high + 1e-12
+    assert len(many) > 5
+
+
+@pytest.mark.parametrize("shape", SHAPES)
+def test_what_is_over_range_stays_so_and_what_is_no_number_is_not_out(shape):
+    for seed in range(4):
+        tests, values, dice = a_sheet(shape, seed)
+        for test, value, found in zip(tests, values, measured(tests, values, dice), strict=True):
+            if test.instrument.codes or test.uses == "eye":
+                assert found == value
+            over = test.instrument.over and shown(test.instrument, value) == test.instrument.over
+            assert not over or shown(test.instrument, found) == test.instrument.over
+
+
+@pytest.mark.parametrize("shape", SHAPES)
+def test_no_reading_of_a_sheet_lies_within_accuracy_of_its_limit(shape):
+    for seed in range(3):
+        dice = Random(seed).random
+        circuit = drawn(shape, 3, 8, dice)
+        tests, everything = schedule(circuit), suspects(circuit)
+        scene = Scene(circuit, tests, further(circuit), tuple(readings(circuit, tests)), everything, everything)
+        for fault in everything:
+            done, values = taken(scene, fault)
+            for test, value in zip(done, measured(done, values, dice), strict=True):
+                assert not _near_a_limit(circuit, test, value), (fault.say, test.say, value)
+
+
+def _near_a_limit(circuit, test, value):
+    if test.uses not in {"insulation", "loop", "rcd", "leakage"}:
+        return False
+    bound, scaled = family_of(circuit, test.uses).limit.value(circuit), value * test.instrument.scale
+    return abs(scaled - bound) <= doubt(test.instrument, max(bound, min(scaled, bound)))
+
+
+def test_a_reading_near_a_limit_is_seen_as_such():
+    circuit = drawn("radial", 3, 3, Random(1).random)
+    test = next(test for test in schedule(circuit) if test.uses == "insulation")
+    assert _near_a_limit(circuit, test, 1.03e6)
+    assert not _near_a_limit(circuit, test, 0.9e6)
+    assert not told_apart(test, 1.03e6, 1e6)
