@@ -4,11 +4,13 @@ import argparse
 import sys
 from dataclasses import replace
 
+from scripts.simulation.frontier import frontier
 from scripts.simulation.running import POLICIES, Setting, run
 
 SEEDS = tuple(range(5000, 5040))  # fresh: nothing was tuned on them
 WORLDS = ("exponential", "act-r")
 OTHERS = (15, 45)  # who studied the same entries before
+UNTOLD_TO = 20  # minutes
 NEAR = 0.02
 WORSE = 0.005
 # Recall on the exam day at 300 entries and 42 days, by world and minutes: random, plain (spare time filled), rule s.
@@ -57,7 +59,7 @@ def main(*, quick):
 def exam_table(cells, seeds, others):
     """Means by cell, printed on the way."""
     names = "".join(f"{name:>9}" for name in (*POLICIES, *(f"+{count}" for count in others)))
-    print(f"{'exam day':20}{names}{'se':>8}{'reach':>7}{'bound':>7}  by gain")
+    print(f"{'exam day':20}{names}{'se':>8}{'reach':>7}{'untold':>8}{'bound':>7}  by gain")
     means = {}
     for cell in cells:
         setting = Setting(cell[0], cell[1], seeds)
@@ -67,9 +69,17 @@ def exam_table(cells, seeds, others):
         error = (runs[3].exam - runs[1].exam).std() / len(seeds) ** 0.5
         row = "".join(f"{mean:9.3f}" for mean in means[cell])
         label = f"{cell[0]}, {cell[1]} min"
-        print(f"{label:20}{row}{error:8.4f}{REACH[cell]:7.2f}{BOUND[cell]:7.3f}{runs[3].by_gain:9.0%}", flush=True)
+        untold = f"{frontier(*cell):.3f}" if cell[1] <= UNTOLD_TO else "-"
+        print(
+            f"{label:20}{row}{error:8.4f}{REACH[cell]:7.2f}{untold:>8}{BOUND[cell]:7.3f}{runs[3].by_gain:9.0%}",
+            flush=True,
+        )
     print("ours: from the learner's own answers; +15: with those of 15 who studied the same entries before by rule s")
-    print("bound: of whoever knows the world and how hard each entry is; se: of ours minus plain, paired")
+    print(
+        "bound: of whoever knows the world and how hard each entry is; untold: the most of whoever knows the world only"
+    )
+    print("(see frontier.py; at 40 minutes there is time for more reviews than its trees hold)")
+    print("se: of ours minus plain, paired")
     print("by gain: share of sessions that the gate let by, from own answers alone\n")
     return means
 

@@ -16,6 +16,7 @@ from quizzer.insight.policy import Time, gains
 from quizzer.schedule import Memory, next_memory
 from scripts.simulation import gaining, plainly
 from scripts.simulation.believing import Beliefs
+from scripts.simulation.frontier import frontier
 from scripts.simulation.running import Setting, run
 
 DAY0 = date(2026, 1, 1)
@@ -123,3 +124,16 @@ def test_the_script_runs():
     done = subprocess.run([sys.executable, script, "--quick"], capture_output=True, text=True, check=True)
     assert "exponential, 20 min" in done.stdout
     assert "lost to the plain rule by more than 0.005: nowhere" in done.stdout
+
+
+def test_the_bound_of_whoever_is_not_told_lies_below_that_of_whoever_is_and_above_ours():
+    for world, bound in (("exponential", 0.342), ("act-r", 0.359)):
+        untold = frontier(world, 10.0)
+        ours = run(Setting(world, 10, tuple(range(4))), "ours").exam.mean()
+        assert ours - 0.02 < untold < bound
+
+
+def test_more_minutes_never_lower_the_bound():
+    bounds = [frontier("act-r", minutes) for minutes in (5.0, 10.0, 20.0)]
+    assert bounds == sorted(bounds)
+    assert bounds[0] > 0
