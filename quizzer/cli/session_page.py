@@ -35,7 +35,8 @@ def add_welcome(page: Page, today: Today, name: str, limits: Limits, day: date) 
     length = questions if limits.count is not None else f"{limits.minutes:g} minutes"
     page.text(f"{due.capitalize()} today, {today.new} not met yet. This session: {length}.")
     if today.exam is not None:
-        page.text(f"Exam {day_words(today.exam, day)}.")
+        order = " What gains most for it comes first." if today.by_gain else ""
+        page.text(f"Exam {day_words(today.exam, day)}.{order}")
     page.text(NOTICE, style="faint")
     page.gap()
 

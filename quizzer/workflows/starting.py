@@ -20,11 +20,15 @@ LOCAL = "local trainee"
 
 @dataclass(frozen=True, slots=True)
 class Today:
-    """What lies ahead of a trainee: how many entries are due, how many are new, and the exam if there is one."""
+    """What lies ahead of a trainee: how many entries are due, how many are new, the exam if there is one.
+
+    `by_gain` says that the session goes by what gains most for the exam, and not by due day.
+    """
 
     due: int
     new: int
     exam: date | None
+    by_gain: bool
 
 
 def who(world: World, name: str | None) -> Trainee:
@@ -55,7 +59,7 @@ def start(world: World, trainee: Trainee, topics: Sequence[str], limits: Limits,
     plan = Plan(session.exam(now.date()), limits.minutes, len(listed), new)
     ahead = by_gain(world, trainee, standings, fresh, plan)
     session.line += ahead or [*due, *fresh[:new]]
-    return session, Today(len(due), len(fresh), session.exam(now.date()))
+    return session, Today(len(due), len(fresh), session.exam(now.date()), bool(ahead))
 
 
 def wanted(shelf: Shelf, topics: Sequence[str]) -> list[Listed]:
