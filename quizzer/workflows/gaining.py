@@ -44,7 +44,7 @@ def by_gain(
     if plan.exam is None or plan.exam <= today:
         return []
     answered = _until(today, world.store.answers(trainee.id, LAST))
-    others = [_trials(_until(today, each)) for each in _others(world, trainee)]
+    others = [_until(today, each) for each in _others(world, trainee)]
     if max(len(answered), sum(map(len, others))) < FEWEST:
         return []
     return _line(answered, others, standings, fresh, plan, today)
@@ -59,7 +59,7 @@ def _others(world: World, trainee: Trainee) -> list[list[Answered]]:
 
 def _line(
     answered: Sequence[Answered],
-    others: Sequence[Sequence[Trial]],
+    others: Sequence[Sequence[Answered]],
     standings: Sequence[Standing],
     fresh: Sequence[Fresh],
     plan: Plan,
@@ -72,7 +72,7 @@ def _line(
     from quizzer.insight.policy import Time, gains
     from quizzer.insight.trust import trusted
 
-    prior = learn(others)
+    prior = learn(map(_trials, others)) if others else NOBODY  # to learn opens numpy
     belief = believe(_trials(reversed(answered)), prior)
     if plan.exam is None or not trusted(belief.weights, belief.predictions, prior.predictions):
         return []

@@ -1,5 +1,6 @@
 """Running a command in this process, as from a shell with a pipe on each side."""
 
+import gc
 import io
 import sys
 from dataclasses import dataclass
@@ -27,5 +28,9 @@ def ran(monkeypatch: pytest.MonkeyPatch, *args: str, typed: str = "", encoding: 
     monkeypatch.setattr(sys, "stderr", err)
     for name in ("NO_COLOR", "TERM", "QUIZZER_STORE", "COLUMNS"):
         monkeypatch.delenv(name, raising=False)
-    code = run(list(args))
+    try:
+        code = run(list(args))
+    finally:  # this process goes on where a command's would have ended
+        gc.unfreeze()
+        gc.enable()
     return Ran(code, out.buffer.getvalue().decode(encoding), err.buffer.getvalue().decode(encoding))

@@ -168,3 +168,9 @@ def test_others_who_answered_little_leave_the_plain_rule(sitting, monkeypatch):
     studied(sitting, 2, "Ada")
     monkeypatch.setattr("quizzer.workflows.gaining.gain_line", lambda *_: pytest.fail("not enough is known"))
     assert started(sitting, EXAM)
+
+
+def test_with_nobody_else_in_the_store_there_is_nobody_to_learn_from(sitting, monkeypatch):
+    studied(sitting, 40)
+    monkeypatch.setattr("quizzer.insight.others.learn", lambda *_: pytest.fail("this opens numpy for nothing"))
+    assert started(sitting, EXAM)
