@@ -20,6 +20,15 @@ _LIVE = (
     "work. Your assessor and the duty holder decide."
 )
 
+# Which strapper belongs to which position: without it nobody could say which two terminals are exchanged.
+_SWITCHES = {
+    "two-way": "When sound, the light is lit with both switches down (through strapper 1) or both up (through strapper "
+    "2). Settings are written in the order of the switches.",
+    "intermediate": "When sound, the light is lit with none or two of its switches up. Down joins an end switch to its "
+    "strapper 1, up to its strapper 2; the intermediate goes straight through when down and crosses over when up. "
+    "Settings are written in the order of the switches.",
+}
+
 
 def add_start(page: Page, play: Exercise, level: int, seed: int) -> None:
     """Cautions, the complaint, the diagram and what can be done."""
@@ -29,12 +38,16 @@ def add_start(page: Page, play: Exercise, level: int, seed: int) -> None:
     page.text(f"The customer says: “{story_of(play.fault).complaint}”")
     rcd = ", RCD 30 mA without delay" if any(test.uses == "rcd" for test in play.tests) else ""
     drawn = f"Device on the drawing {play.circuit.device}{rcd}, supply {play.circuit.supply}"
-    page.text(f"{drawn}, {play.circuit.temperature} °C. The circuit is on.")
+    given = f"{drawn}, {play.circuit.temperature} °C. The circuit is on."
+    page.text(given.replace(" °C", f"{_TIED}°C").replace(" Ω", f"{_TIED}Ω"))
     for line in play.history:
         page.text(line)
     page.gap()
     for line in plain(play.circuit):
         page.text(line, indent=2, hang=4)
+    if play.circuit.shape in _SWITCHES:
+        page.gap()
+        page.text(_SWITCHES[play.circuit.shape])
     page.gap()
     page.text(
         "Type look, isolate, lock, prove, disconnect, energise, earth off, earth on, tests (lists them), test N (or "
