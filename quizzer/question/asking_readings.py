@@ -9,7 +9,7 @@ from quizzer.circuit.reading import told, told_apart
 from quizzer.circuit.testing import Check, readings
 from quizzer.question.drawing import Dice, pick
 from quizzer.question.how_readings import how
-from quizzer.question.scene import Asked, Scene, happened, mixed, one_fault, sheet, taken
+from quizzer.question.scene import Asked, Scene, capital, happened, mixed, one_fault, sheet, taken
 
 Believed = tuple[str, str, float]  # slip, why it is wrong, value
 
@@ -89,7 +89,14 @@ def _runs(scene: Scene, test: Check) -> str:
     for core, name in (("L", "line or neutral"), ("E", "protective conductor")):
         runs = [f"{wire.ohms * 1000:.0f}" for wire in scene.circuit.wires if wire.core == core]
         lists.append(f"{name} {', '.join(runs)}")
-    return f"Each run in order from the board, spurs last, in mΩ: {'; '.join(lists)}.\n"
+    return f"Each run in order from the board, spurs last, in mΩ: {'; '.join(lists)}.\n{_spurs(scene)}"
+
+
+def _spurs(scene: Scene) -> str:
+    """Which socket each spur hangs on, without which the way to it cannot be added up."""
+    ends = [wire.where.removeprefix("between ").split(" and ") for wire in scene.circuit.wires if wire.core == "L"]
+    found = [f"{spur} hangs on {root}" for root, spur in (pair for pair in ends if pair[1].startswith("spur"))]
+    return f"{capital(', '.join(found))}.\n" if found else ""
 
 
 def _loads(scene: Scene) -> str:
