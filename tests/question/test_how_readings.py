@@ -110,3 +110,8 @@ def test_what_has_one_verdict_only_is_asked_as_a_limit():
         kinds.add(alike)
         assert ("Which limit is it held to" in question.stem) is alike
     assert kinds == {True, False}
+
+
+def test_a_plain_odd_reading_is_decisive_before_a_usual_one():
+    reason = make(SHELF.find("faults/diagnosis/two-way-fault"), 605).reason
+    assert reason.startswith("Decisive: protective conductor, board to switch, switch 2 reads over range (open).")
