@@ -49,7 +49,7 @@ def _prove(_play: Exercise, state: State) -> Done:
 def _disconnect(_play: Exercise, state: State) -> Done:
     if not state.proved:
         return stop(state, "you opened terminals before the circuit was proved dead")
-    return replace(state, loads_out=True), "Loads, lamps and electronics are disconnected."
+    return replace(state, loads_out=True), "Loads, lamps and electronics that can be found are disconnected."
 
 
 def _earth_off(_play: Exercise, state: State) -> Done:
@@ -80,7 +80,7 @@ def _why_not(play: Exercise, state: State) -> str:
     if play.dead_shows and not cured(play, state):
         return "the circuit was energised with the fault in"
     if missing := dead_tests_missing(play, state):
-        return f"the circuit was energised before each kind of dead test had passed: no {' and no '.join(missing)}"
+        return f"the circuit was energised before the dead tests had passed: no {' and no '.join(missing)}"
     wanted = [n for group in touched(play).values() for n in group if not play.tests[n].instrument.live]
     if state.repaired and wanted and not set(wanted) & set(state.again):
         return "the circuit was energised after the repair with none of the dead tests repeated that it touched"

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from math import inf
 from typing import NamedTuple
 
 from quizzer.circuit.faults import Fault
@@ -154,17 +154,24 @@ def _not_yet(state: State, test: Check) -> str:
         return f"Not done: {test.never}."
     if test.uses == "insulation" and not state.loads_out:
         return "The loads are still connected: they would be read, and electronics harmed. Disconnect first."
+    if test.uses == "continuity" and not state.loads_out:
+        return "The loads are still connected: they would be read. Disconnect first."
     return ""
 
 
 def dead_tests_missing(play: Exercise, state: State) -> list[str]:
-    """The kinds of dead test of which none was taken yet."""
-    taken = _kinds(play, (step.test for step in state.steps if step.test))
-    return sorted(_kinds(play, range(len(play.tests))) - taken)
+    """What has to have been tested before anything is energised, and was not."""
+    taken = {needed(play, step.test) for step in state.steps if step.test}
+    return sorted({needed(play, n) for n in range(len(play.tests))} - taken - {""})
 
 
-def _kinds(play: Exercise, numbers: Iterable[int]) -> set[str]:
-    tests = (play.tests[n] for n in numbers)
-    # A test at 250 V does not stand for the one at 500 V.
-    usual = (test for test in tests if test.setting.volts in {0, SCHEDULED})
-    return {test.uses for test in usual if not test.instrument.live and test.uses != "eye"}
+def needed(play: Exercise, at: int) -> str:
+    """What a test shows of a circuit that is to be energised: each insulation, and the earth; "" where neither.
+
+    A test that reads open in the sound circuit shows no continuity, and one at 250 V does not stand for 500 V.
+    """
+    test = play.tests[at]
+    if test.uses == "insulation":
+        return test.say if test.setting.volts == SCHEDULED else ""
+    earth = test.uses == "continuity" and any(probe[0] in "EFG" or probe == "ME" for probe in test.probes)
+    return "continuity of the protective conductor" if earth and play.sound.values[at] < inf else ""

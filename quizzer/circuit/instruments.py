@@ -66,7 +66,7 @@ INSTRUMENTS: dict[str, Instrument] = {
         "changes nothing", codes={}),
     "function": Instrument(
         "functional check", "", ((inf, 0),), 0.0, 0, inf, "", True, "live-test", _LIVE, "changes nothing",
-        codes={0: "dark", 1: "lit", 2: "trips the RCD"}),
+        codes={0: "dark", 1: "lit", 2: "dark, RCD tripped"}),
 }  # fmt: skip
 
 

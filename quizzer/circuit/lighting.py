@@ -25,8 +25,9 @@ def two_way(count: int, dice: Dice) -> Circuit:
     """One light on two switches, joined by two strappers."""
     del count
     today = day(dice)
-    wires = [*_other_neutral(), *_feed(1, today, dice), *_strappers(("P", "R"), "switch 1 and switch 2", today, dice)]
-    wires += [*_light(1, "switch 2", "light 1", today, dice)]
+    wires = [*_other_neutral(), *_feed(1, today, dice, "i")]
+    wires += _strappers(("P", "R"), ("1i", "1"), "switch 1 and switch 2", today, dice)
+    wires += _light(1, "switch 2", "light 1", today, dice)
     switches = [_two_way_switch("switch 1", "L1", "P0", "R0"), _two_way_switch("switch 2", "S1", "P1", "R1")]
     return _lit("two-way", "light with two-way switching", 1, wires, switches, today)
 
@@ -35,9 +36,9 @@ def intermediate(count: int, dice: Dice) -> Circuit:
     """One light on three switches: the middle one crosses the strappers over."""
     del count
     today = day(dice)
-    wires = [*_other_neutral(), *_feed(1, today, dice)]
-    wires += _strappers(("P", "R"), "switch 1 and the intermediate", today, dice)
-    wires += _strappers(("U", "V"), "the intermediate and switch 3", today, dice)
+    wires = [*_other_neutral(), *_feed(1, today, dice, "i")]
+    wires += _strappers(("P", "R"), ("1i", "1m"), "switch 1 and the intermediate", today, dice)
+    wires += _strappers(("U", "V"), ("1m", "1"), "the intermediate and switch 3", today, dice)
     wires += _light(1, "switch 3", "light 1", today, dice)
     middle = Switch("intermediate", ((("P1", "U0"), ("R1", "V0")), (("P1", "V0"), ("R1", "U0"))))
     ends = (_two_way_switch("switch 1", "L1", "P0", "R0"), _two_way_switch("switch 3", "S1", "U1", "V1"))
@@ -48,10 +49,12 @@ def _two_way_switch(name: str, common: str, one: str, other: str) -> Switch:
     return Switch(name, (((common, one),), ((common, other),)))
 
 
-def _feed(k: int, today: Day, dice: Dice) -> list[Wire]:
+def _feed(k: int, today: Day, dice: Dice, on: str = "") -> list[Wire]:
+    """The feed of a switch; neutral and earth end at nodes of their own where they go `on` beside the strappers."""
     metres = pick(4, 14, 0.5, dice)
     where = f"between {'the board' if k == 1 else f'switch {k - 1}'} and switch {k}"
-    return [_wire(core, f"{core}{k - 1}", f"{core}{k}", metres, where, today) for core in "LNE"]
+    ends = {"L": f"L{k}", "N": f"N{k}{on}", "E": f"E{k}{on}"}
+    return [_wire(core, f"{core}{k - 1}", end, metres, where, today) for core, end in ends.items()]
 
 
 def _light(k: int, switch: str, light: str, today: Day, dice: Dice) -> list[Wire]:
@@ -62,13 +65,17 @@ def _light(k: int, switch: str, light: str, today: Day, dice: Dice) -> list[Wire
     return [*(_wire(core, start, end, metres, where, today) for core, start, end in ends), plate]
 
 
-def _strappers(names: tuple[str, str], between: str, today: Day, dice: Dice) -> list[Wire]:
+def _strappers(names: tuple[str, str], stops: tuple[str, str], between: str, today: Day, dice: Dice) -> list[Wire]:
+    """A cable from switch to switch: two strappers, and the neutral and the earth that go on to the light."""
     metres = pick(5, 12, 0.5, dice)
-    return [
+    start, end = stops
+    on = [_wire(core, f"{core}{start}", f"{core}{end}", metres, f"between {between}", today) for core in "NE"]
+    strappers = [
         Wire(f"{name}0-{name}1", "L", f"{name}0", f"{name}1", ohms(metres, 1.5, today.temperature),
              f"in strapper {number} between {between}")
         for number, name in enumerate(names, 1)
     ]  # fmt: skip
+    return [*strappers, *on]
 
 
 def _other_neutral() -> list[Wire]:

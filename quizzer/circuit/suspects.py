@@ -34,8 +34,10 @@ def reversals(circuit: Circuit) -> Iterator[Fault]:
     words = {"L": "line", "N": "neutral", "E": "protective conductor"}
     if circuit.shape in SOCKETS:
         for k, point in enumerate(circuit.points, 1):
+            # What is exchanged on one side of a switch only comes out exchanged beyond it: that is another fault.
+            where = f"{point}, and there only" if point.endswith(" switch") else point
             for kind, (one, other) in pairs.items():
-                say = f"{words[one]} and {words[other]} are exchanged at {point}"
+                say = f"{words[one]} and {words[other]} are exchanged at {where}"
                 family = f"{words[one]} and {words[other]} are exchanged at one point"
                 yield Fault(f"{kind}-reversed", f"{one}{k} {other}{k}", 0.0, say, family)
 
@@ -64,7 +66,9 @@ def electronics(circuit: Circuit, ends: str) -> Iterator[Fault]:
     if circuit.shape in {"ring", "radial"}:
         k = len(circuit.points)
         every = f"L{k} N{k},L{k} E{k},N{k} E{k}"
-        yield Fault("surge-left-in", every, size, "surge protection inside an outlet is left connected")
+        # The pairs are named: a device between line and neutral alone would read like other electronics.
+        say = "surge protection inside an outlet is left connected, between line, neutral and earth"
+        yield Fault("surge-left-in", every, size, say)
 
 
 def ring_only(circuit: Circuit) -> Iterator[Fault]:

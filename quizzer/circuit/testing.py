@@ -140,7 +140,9 @@ def _live(circuit: Circuit) -> Iterator[Check]:
     if circuit.shape in LIGHTS:
         for k, positions, words, place in settings(circuit):
             if words != "its switch off":
-                yield Check(f"works-{place}", "light", place, "function", Setting((), positions), (f"A{k}", f"B{k}"))
+                yield Check(
+                    f"works-{place}", "switching", place, "function", Setting((), positions), (f"A{k}", f"B{k}")
+                )
     else:
         k = len(circuit.points)
         setting = Setting((*_legs(circuit), *_source(circuit.supply)))

@@ -68,6 +68,15 @@ class Device(NamedTuple):
         """The highest loop impedance in ohms for 0.4 s: 0.95 x 230 V over 5, 10 or 20 times the rating."""
         return 218.5 / ({"B": 5, "C": 10, "D": 20}[self.type] * self.amps)
 
+    @property
+    def table_limit(self) -> float:
+        """That impedance as tables print it, in ohms to the nearest hundredth.
+
+        >>> Device("B", 32).table_limit, Device("C", 20).table_limit
+        (1.37, 1.09)
+        """
+        return round(self.limit + 1e-9, 2)
+
 
 @dataclass(frozen=True, slots=True)
 class Circuit:
@@ -98,8 +107,8 @@ class Circuit:
 
     @property
     def cold_limit(self) -> float:
-        """What a cold reading is held to: 0.8 of the device's limit; in TT the electrode decides, cold or warm."""
-        return self.loop_limit if self.supply.earthing == "TT" else 0.8 * self.loop_limit
+        """What a cold reading is held to: 0.8 of the printed limit; in TT the electrode decides, cold or warm."""
+        return self.loop_limit if self.supply.earthing == "TT" else 0.8 * self.device.table_limit
 
     def node(self, terminal: str) -> str:
         """The node behind a terminal; a node's own name stays as it is."""

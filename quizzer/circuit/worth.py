@@ -85,7 +85,8 @@ def decisive(
     while left:
         out = [[k for k in sorted(left) if told_apart(test, values[n], others[k][n])] for n, test in enumerate(tests)]
         plain = [sum(_plain(values[n], others[k][n]) for k in out[n]) for n in range(len(tests))]
-        at = max(range(len(tests)), key=lambda n: (len(out[n]) + 2 * plain[n], odd[n], -n))
+        # An odd reading before a usual one, and what is plain before what hangs on an instrument's accuracy.
+        at = max(range(len(tests)), key=lambda n: (bool(out[n]), plain[n] + odd[n] / 2, len(out[n]), -n))
         if not out[at]:
             break
         found.append((at, out[at]))

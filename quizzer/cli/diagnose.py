@@ -10,7 +10,7 @@ from quizzer.circuit.actions import ACTIONS, act, name
 from quizzer.circuit.exercise import Exercise, State, take
 from quizzer.circuit.faults import Fault
 from quizzer.cli.asking import Keyboard, Stopped, keyboard
-from quizzer.cli.diagnose_page import add_end, add_start, add_tests, capital
+from quizzer.cli.diagnose_page import add_end, add_start, add_tests, capital, tied
 from quizzer.cli.page import Page, look_of
 from quizzer.workflows.diagnosing import outcome, played
 
@@ -124,5 +124,5 @@ def _chosen(keys: Keyboard, words: list[str]) -> str:
 
 def _say(keys: Keyboard, words: str) -> None:
     page = Page(keys.look)
-    page.text(words, indent=2)
+    page.text(tied(words), indent=2)
     keys.show(page)

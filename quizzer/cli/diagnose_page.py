@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Iterator
 from itertools import groupby
@@ -15,10 +16,20 @@ from quizzer.workflows.diagnosing import Outcome, Played
 
 _DEAD = "Isolate, lock, notice, prove - test - prove at the point of work. Treat as live until you have done it."
 _TIED = "\u00a0"
+_UNIT = re.compile(r"(?<=\d) (?=(?:M?Ω|mA|ms|A|V|°C)\b)")
 _LIVE = (
     "Live tests are named here, never explained: only if trained and authorised, under your employer's safe system of "
     "work. Your assessor and the duty holder decide."
 )
+
+# Which strapper belongs to which position: without it nobody could say which two terminals are exchanged.
+_SWITCHES = {
+    "two-way": "When sound, the light is lit with both switches down (through strapper 1) or both up (through strapper "
+    "2). Settings are written in the order of the switches.",
+    "intermediate": "When sound, the light is lit with none or two of its switches up. Down joins an end switch to its "
+    "strapper 1, up to its strapper 2; the intermediate goes straight through when down and crosses over when up. "
+    "Settings are written in the order of the switches.",
+}
 
 
 def add_start(page: Page, play: Exercise, level: int, seed: int) -> None:
@@ -29,12 +40,15 @@ def add_start(page: Page, play: Exercise, level: int, seed: int) -> None:
     page.text(f"The customer says: “{story_of(play.fault).complaint}”")
     rcd = ", RCD 30 mA without delay" if any(test.uses == "rcd" for test in play.tests) else ""
     drawn = f"Device on the drawing {play.circuit.device}{rcd}, supply {play.circuit.supply}"
-    page.text(f"{drawn}, {play.circuit.temperature} °C. The circuit is on.")
+    page.text(tied(f"{drawn}, {play.circuit.temperature} °C. The circuit is on."))
     for line in play.history:
         page.text(line)
     page.gap()
     for line in plain(play.circuit):
         page.text(line, indent=2, hang=4)
+    if play.circuit.shape in _SWITCHES:
+        page.gap()
+        page.text(_SWITCHES[play.circuit.shape])
     page.gap()
     page.text(
         "Type look, isolate, lock, prove, disconnect, energise, earth off, earth on, tests (lists them), test N (or "
@@ -144,6 +158,15 @@ def _step(step: Played) -> str:
     better = f" Better here: {step.better}." if step.better else ""
     left = "1 suspect" if step.before == 1 else f"{step.before} suspects"
     return f"{capital(step.say)}: {left}, then {step.after}.{better}"
+
+
+def tied(words: str) -> str:
+    r"""The words with each number kept on the line of its unit.
+
+    >>> tied("socket 7: 0.48 Ω").split(" ")
+    ['socket', '7:', '0.48\xa0Ω']
+    """
+    return _UNIT.sub(_TIED, words)
 
 
 def capital(words: str) -> str:

@@ -12,10 +12,11 @@ from quizzer.circuit.sizing import SIZES, nearest
 from quizzer.circuit.testing import Check, readings
 from quizzer.circuit.worth import decisive
 from quizzer.question.drawing import Dice
-from quizzer.question.scene import Asked, Scene, capital, happened, mixed, one_fault, sheet, taken
+from quizzer.question.scene import SIZED, Asked, Scene, capital, happened, mixed, one_fault, sheet, taken
 
 Unlike = dict[Fault, tuple[int, float] | None]
 WRONG = 3
+_BEST = " at the size that fits best"
 _STOPPED = "Live tests: not done, because the inspection or a dead test has failed."
 
 
@@ -100,13 +101,14 @@ def _asked(scene: Scene, stem: str, fault: Fault, chosen: list[Fault], found: Un
     tests, values, odd = done
     by_family = None in found.values()
     chosen = [nearest(scene.circuit, tests, values, other) for other in chosen]
-    others = [readings(with_fault(scene.circuit, other), tests) for other in chosen]
+    others = [_at_best(scene, done, other) for other in chosen]
     wrong: list[tuple[str, str, str]] = []
     lines: list[str] = []
     for at, out in decisive(tests, values, others, odd):
         was = told(scene.circuit, tests[at], values[at])
         ruled = [
-            _Ruled(chosen[k], _would(scene, tests[at], others[k][at], chosen[k]), by_family,
+            _Ruled(nearest(scene.circuit, [tests[at]], [values[at]], chosen[k]),
+                   _would(scene, tests[at], others[k][at], chosen[k]), by_family,
                    not by_family or _everywhere(scene, chosen[k], tests[at], values[at]))
             for k in out
         ]  # fmt: skip
@@ -116,6 +118,20 @@ def _asked(scene: Scene, stem: str, fault: Fault, chosen: list[Fault], found: Un
     key = fault.family if by_family else fault.say
     reason = "\n".join([*lines, _counted(tests, found), _left(key, by_family)])
     return Asked(stem, capital(key), tuple(wrong), reason)
+
+
+def _at_best(scene: Scene, done: _Sheet, other: Fault) -> list[float]:
+    """What each test would read with the fault; for one that can be of many sizes, at the size that suits that test.
+
+    So a test rules it out only where no size of it fits. Where each test has a size that fits, and no size fits them
+    all, it is the one size that comes nearest to all the readings.
+    """
+    if other.kind in SIZES:
+        pairs = list(zip(done.tests, done.values, strict=True))
+        alone = [unlike(scene.circuit, [test], [value], other) for test, value in pairs]
+        if any(alone):
+            return [found[1] if found else value for found, value in zip(alone, done.values, strict=True)]
+    return readings(with_fault(scene.circuit, other), done.tests)
 
 
 class _Ruled(NamedTuple):
@@ -138,10 +154,15 @@ class _Ruled(NamedTuple):
         if not self.by_family or self.fault.family == self.fault.say:
             return f"Then {test} would read {self.would}, not {was}."
         if self.everywhere:
-            return f"Wherever it is, {test} would not read {was}; where {happened(self.fault)} it reads {self.would}."
+            return f"Wherever it is, {test} would not read {was}; where {happened(self.fault)} it reads {self.reads}."
         return (
-            f"Each place is ruled out by a reading: where {happened(self.fault)}, {test} reads {self.would}, not {was}."
+            f"Each place is ruled out by a reading: where {happened(self.fault)}, {test} reads {self.reads}, not {was}."
         )
+
+    @property
+    def reads(self) -> str:
+        """What it would read, beside words that tell the size already."""
+        return self.would.removesuffix(_BEST) if self.fault.kind in SIZED else self.would
 
 
 def _would(scene: Scene, test: Check, value: float, fault: Fault) -> str:
@@ -149,7 +170,7 @@ def _would(scene: Scene, test: Check, value: float, fault: Fault) -> str:
     sizes = (fault._replace(size=size) for size in SIZES.get(fault.kind, ()))
     ends = {told(scene.circuit, test, readings(with_fault(scene.circuit, each), [test])[0]) for each in sizes}
     text = told(scene.circuit, test, value)
-    return f"{text} at the size that fits best" if len(ends) > 1 else text
+    return f"{text}{_BEST}" if len(ends) > 1 else text
 
 
 def _everywhere(scene: Scene, fault: Fault, test: Check, value: float) -> bool:

@@ -8,7 +8,8 @@ from quizzer.circuit.faults import Fault, with_fault
 from quizzer.circuit.reading import told, told_apart
 from quizzer.circuit.testing import Check, readings
 from quizzer.question.drawing import Dice, pick
-from quizzer.question.scene import Asked, Scene, happened, mixed, one_fault, sheet, taken
+from quizzer.question.how_readings import how
+from quizzer.question.scene import Asked, Scene, capital, happened, mixed, one_fault, sheet, taken
 
 Believed = tuple[str, str, float]  # slip, why it is wrong, value
 
@@ -22,12 +23,6 @@ _VOLTS = (
     ("to-neutral", "That is a line to neutral.", 230.0),
     ("between-lines", "That is between two whole lines.", 398.4),
 )
-# How the reading comes about, where the sheet alone does not say it.
-_HOW = {
-    "lost-neutral": "The loads now hang between the lines: their star point lies at the mean of the three phasors, "
-    "each weighted by 1/R, and each load gets the rest",
-    "single-phasing": "The open end hangs between two windings in series across the other two lines",
-}
 
 
 def which_reading(scene: Scene, dice: Dice) -> Asked | None:
@@ -47,8 +42,8 @@ def which_reading(scene: Scene, dice: Dice) -> Asked | None:
     # Other places alone would make a question of reading the sheet; a motor board has little else.
     beside = beside[:3] if scene.circuit.shape == "three-phase" else beside[:2]
     was = told(scene.circuit, scene.tests[at], scene.sound[at])
-    reason = f"{_HOW[fault.kind]}. " if fault.kind in _HOW else ""
-    reason += f"It read {was} while sound; with the fault it reads"
+    words = how(scene.circuit, fault, scene.tests[at], now)
+    reason = f"{words} It read {was} while sound; with the fault it reads".lstrip()
     return _asked_of(scene, at, now, stem, reason, beside, dice)
 
 
@@ -94,7 +89,14 @@ def _runs(scene: Scene, test: Check) -> str:
     for core, name in (("L", "line or neutral"), ("E", "protective conductor")):
         runs = [f"{wire.ohms * 1000:.0f}" for wire in scene.circuit.wires if wire.core == core]
         lists.append(f"{name} {', '.join(runs)}")
-    return f"Each run in order from the board, spurs last, in mΩ: {'; '.join(lists)}.\n"
+    return f"Each run in order from the board, spurs last, in mΩ: {'; '.join(lists)}.\n{_spurs(scene)}"
+
+
+def _spurs(scene: Scene) -> str:
+    """Which socket each spur hangs on, without which the way to it cannot be added up."""
+    ends = [wire.where.removeprefix("between ").split(" and ") for wire in scene.circuit.wires if wire.core == "L"]
+    found = [f"{spur} hangs on {root}" for root, spur in (pair for pair in ends if pair[1].startswith("spur"))]
+    return f"{capital(', '.join(found))}.\n" if found else ""
 
 
 def _loads(scene: Scene) -> str:

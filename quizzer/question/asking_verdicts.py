@@ -19,7 +19,7 @@ from quizzer.circuit.reading import told
 from quizzer.circuit.shapes import pick as drawn_from
 from quizzer.circuit.testing import Check, readings
 from quizzer.circuit.wiring import Circuit, Device
-from quizzer.question.believed_limits import FAMILIES, Believed, Family, family_of, table_limit
+from quizzer.question.believed_limits import FAMILIES, Believed, Family, family_of
 from quizzer.question.drawing import Dice, pick
 from quizzer.question.scene import Asked, Scene, mixed
 
@@ -135,8 +135,11 @@ def _asked(found: _Result, family: Family, true: float, others: list[tuple[Belie
         (_option(found, family, limit), each.slip, f"{each.why} The limit is {_rule(family, true)}.")
         for each, limit in others
     )
-    ask = f"The {test.instrument.name} shows {reading} for: {test.say}. Is that acceptable, and what follows?"
     key = _option(found, family, true)
+    # Where all say one verdict, only the limit is left to ask about.
+    alike = len({each[: each.index(" (")] for each in (key, *(text for text, _, _ in wrong))}) == 1
+    what = "Which limit is it held to, and what follows?" if alike else "Is that acceptable, and what follows?"
+    ask = f"The {test.instrument.name} shows {reading} for: {test.say}. {what}"
     reason = f"{reading} against {_rule(family, true)}: {family.source}."
     stem = f"True before the test: {test.instrument.first}.\n{_given(found)}{ask}"
     return Asked(stem, key, wrong, reason, found.circuit)
@@ -147,7 +150,7 @@ def _given(found: _Result) -> str:
     if found.test.uses != "loop" or found.circuit.supply.earthing == "TT":
         return ""
     device = found.circuit.device
-    return f"The tables give {device} a highest impedance of {table_limit(device):.2f} Ω.\n"
+    return f"The tables give {device} a highest impedance of {device.table_limit:.2f} Ω.\n"
 
 
 def _option(found: _Result, family: Family, limit: float) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 from quizzer.circuit.limits import LIMITS, Limit
-from quizzer.circuit.wiring import Circuit, Device
+from quizzer.circuit.wiring import Circuit
 
 Bound = Callable[[Circuit], float]
 
@@ -34,17 +34,8 @@ def _is(value: float) -> Bound:
     return lambda _: value
 
 
-def table_limit(device: Device) -> float:
-    """The highest loop impedance for the device, in ohms, as tables print it: to the nearest hundredth.
-
-    >>> table_limit(Device("B", 32)), table_limit(Device("C", 20))
-    (1.37, 1.09)
-    """
-    return round(device.limit + 1e-9, 2)
-
-
 def _table(circuit: Circuit) -> float:
-    return table_limit(circuit.device)
+    return circuit.device.table_limit
 
 
 # The believed limits are from memory of the tables named, or from what trainees write; each says where it belongs.
@@ -64,10 +55,10 @@ FAMILIES: dict[str, Family] = {
         LIMITS["loop"],
         (
             Believed(_table, "cold-not-hot", "That is for conductors as warm as their load makes them."),
-            Believed(lambda circuit: 0.64 * circuit.device.limit, "twice-0.8", "0.8 is taken once, not twice."),
-            Believed(lambda circuit: circuit.device.limit / 2, "half", "No rule halves the highest impedance."),
-            Believed(lambda circuit: 1.25 * circuit.device.limit, "wrong-way", "0.8 multiplies; it does not divide."),
-            Believed(lambda circuit: 2 * circuit.device.limit, "next-type", "That is for half the tripping current."),
+            Believed(lambda circuit: 0.64 * _table(circuit), "twice-0.8", "0.8 is taken once, not twice."),
+            Believed(lambda circuit: _table(circuit) / 2, "half", "No rule halves the highest impedance."),
+            Believed(lambda circuit: 1.25 * _table(circuit), "wrong-way", "0.8 multiplies; it does not divide."),
+            Believed(lambda circuit: 2 * _table(circuit), "next-type", "That is for half the tripping current."),
         ),
         "record it and carry on", "find it, mend, retest", ("wrong-device",),
         "a reading on cold conductors is held to 0.8 of the highest impedance for the device"),

@@ -16,7 +16,8 @@ Item = TypeVar("Item")
 # What can have a size, as it begins in words; the first three are things, the rest already clauses.
 _THINGS = ("a loose joint", "low insulation", "too much standing leakage")
 _CLAUSES = ("an appliance", "a lamp", "an electronic appliance", "an electronic lamp")
-_SIZED = {
+_WHOLE = 20  # ohms from which nobody counts hundredths
+SIZED = {
     "loose-joint": "Ω", "low-line-earth": "MΩ", "low-line-neutral": "MΩ", "appliance-left-in": "Ω",
     "electronics-left-in": "MΩ",
 }  # fmt: skip
@@ -99,6 +100,7 @@ def happened(fault: Fault) -> str:
     noun = next((noun for noun in (*_THINGS, *_CLAUSES) if fault.say.startswith(f"{noun} ")), "")
     if not noun:
         return fault.say
-    unit = _SIZED.get(fault.kind, "")
-    size = f" of {fault.size / (1e6 if unit == 'MΩ' else 1):.2f} {unit}" if unit else ""
+    unit = SIZED.get(fault.kind, "")
+    size = f" of {fault.size:.{0 if fault.size >= _WHOLE else 2}f} {unit}" if unit == "Ω" else ""
+    size = f" of {fault.size / 1e6:.2f} {unit}" if unit == "MΩ" else size
     return f"{'there is ' if noun in _THINGS else ''}{noun}{size}{fault.say.removeprefix(noun)}"

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from random import Random
 
 from quizzer.circuit.drawing import SHAPES, drawn
-from quizzer.circuit.exercise import Exercise, State, exercise, same
+from quizzer.circuit.exercise import Exercise, State, exercise, needed, same
 from quizzer.circuit.further import barred, further
 from quizzer.circuit.histories import history
 from quizzer.circuit.measuring import measured
@@ -81,15 +81,15 @@ def outcome(play: Exercise, state: State) -> Outcome:
 
 
 def _way(play: Exercise, taking: Taking) -> list[int]:
-    """The best test each time, after a look, which is none; no live one before each kind of dead test has passed."""
+    """The best test each time, after a look, which is none; no live one before the dead tests it needs."""
     dead, live = _numbers(play, live=False), _numbers(play, live=True)
     left = surviving(play.tests[0], 0, play.true.values[0], play.cases)
     if play.dead_shows:
         return taking(play.tests, dead, left, play.true)
-    required = [n for n in dead if n < len(schedule(play.circuit))]
+    required = [n for n in dead if needed(play, n)]
     way: list[int] = []
-    for uses in dict.fromkeys(play.tests[n].uses for n in required):
-        able = [n for n in required if play.tests[n].uses == uses]
+    for what in dict.fromkeys(needed(play, n) for n in required):
+        able = [n for n in required if needed(play, n) == what]
         n = (taking(play.tests, able, left, play.true) or able)[0]
         left = surviving(play.tests[n], n, play.true.values[n], left)
         way.append(n)

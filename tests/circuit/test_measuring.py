@@ -33,6 +33,14 @@ def test_no_measured_reading_can_be_told_from_the_true_one(shape, seed):
     assert first_difference(tests, found, values) is None
 
 
+def test_no_loop_is_shown_as_lower_than_the_loop_before_it():
+    for seed in range(40):
+        circuit = drawn("cooker", 2, 2, Random(seed).random)
+        tests = [test for test in schedule(circuit) if test.uses == "loop"]
+        (found,) = measured(tests, readings(circuit, tests), Random(seed).random)
+        assert found >= circuit.supply.z_e
+
+
 def test_the_same_dice_give_the_same_readings_and_others_give_others():
     tests, values, _ = a_sheet("ring", 1)
     first, again, other = (measured(tests, values, Random(seed).random) for seed in (1, 1, 2))

@@ -7,7 +7,7 @@ import pytest
 
 from quizzer.circuit.actions import act, name
 from quizzer.circuit.drawing import SHAPES, drawn
-from quizzer.circuit.exercise import State, exercise, take
+from quizzer.circuit.exercise import State, exercise, needed, take
 from quizzer.circuit.faults import EDITS
 from quizzer.circuit.further import further
 from quizzer.circuit.histories import history
@@ -52,6 +52,28 @@ def test_unsafe_order_stops_the_exercise(actions, why):
     assert why in after(a_play(), *actions).stopped
 
 
+@pytest.mark.parametrize("left_out", ["insulation at 500 V, line to earth", "continuity of the protective conductor"])
+def test_nothing_is_energised_before_its_earth_and_each_insulation_are_tested(left_out):
+    play = a_play("radial", "rcd-late")
+    dead = [n for n in range(len(play.tests)) if needed(play, n) and needed(play, n) != left_out]
+    stopped = on(play, after(play, *SAFE, "disconnect", *dead), "energise").stopped
+    assert stopped == f"the circuit was energised before the dead tests had passed: no {left_out}"
+
+
+def test_what_reads_open_in_a_sound_circuit_shows_no_continuity():
+    for shape in SHAPES:
+        play = played(shape, 3, 1)
+        earths = [n for n in range(len(play.tests)) if needed(play, n) == "continuity of the protective conductor"]
+        assert earths
+        assert all(play.sound.values[n] < 10 for n in earths)
+        assert len({needed(play, n) for n in range(len(play.tests))} - {""}) == 4
+
+
+def test_loads_come_out_before_continuity_is_read():
+    play = a_play()
+    assert "Disconnect first" in take(play, after(play, *SAFE), 1)[1]
+
+
 def test_a_live_test_first_stops_the_exercise():
     play = a_play()
     at = next(n for n, test in enumerate(play.tests) if test.instrument.live)
@@ -60,8 +82,8 @@ def test_a_live_test_first_stops_the_exercise():
 
 def test_a_whole_diagnosis_is_right_and_replayed():
     play = a_play()
-    state = repaired(play, *SAFE, 1, 2, 3)
-    state = on(play, state, "disconnect", *dead_touched(play), "energise", *live_touched(play), "certify")
+    state = repaired(play, *SAFE, "disconnect", 1, 2, 3)
+    state = on(play, state, *all_dead(play), "energise", *live_touched(play), "certify")
     found = outcome(play, state)
     assert state.finished
     assert found.right
@@ -75,7 +97,7 @@ def test_a_whole_diagnosis_is_right_and_replayed():
 
 def test_what_was_left_out_of_the_retest_is_said_at_the_end():
     play = a_play()
-    state = on(play, repaired(play, *SAFE, 1, 2, 3), "disconnect", dead_touched(play)[0], *all_dead(play), "energise")
+    state = on(play, repaired(play, *SAFE, "disconnect", 1, 2, 3), dead_touched(play)[0], *all_dead(play), "energise")
     found = outcome(play, on(play, state, "certify"))
     assert "earth fault loop" in found.left_out
     assert found.right
@@ -91,7 +113,7 @@ def test_nothing_is_energised_after_a_repair_without_a_dead_test():
 def test_the_wrong_fault_does_not_pass_the_retest():
     play = a_play()
     other = next(case.fault for case in play.cases if case.fault.kind == "low-line-earth")
-    state = act(play, name(after(play, *SAFE, 1), other)[0], "repair")[0]
+    state = act(play, name(after(play, *SAFE, "disconnect", 1), other)[0], "repair")[0]
     _, said = take(play, state, play.failing[0])
     assert "over range" in said
     assert "fault in" in act(play, state, "energise")[0].stopped

@@ -67,7 +67,7 @@ def test_a_sound_loop_stays_clear_of_its_limit(earthing, shape):
 
 def test_the_limit_is_the_device_in_tn_and_the_touch_voltage_in_tt():
     (tn, tt) = (circuits_on(earthing)[0] for earthing in ("TN-S", "TT"))
-    assert (tn.loop_limit, tn.cold_limit) == (tn.device.limit, 0.8 * tn.device.limit)
+    assert (tn.loop_limit, tn.cold_limit) == (tn.device.limit, 0.8 * tn.device.table_limit)
     assert tt.loop_limit == tt.cold_limit == pytest.approx(50 / 0.03)
 
 
