@@ -149,7 +149,13 @@ def _shared(sat: Sat) -> tuple[Shared, ...]:
 
 def _mistake_words(sat: Sat, question: Question, answer: Answer) -> str:
     said = mistake_words(sat, question, answer.chosen)
-    return said if answer.chosen in sat.slips else f"{said} to “{question.stem}”"
+    return said if answer.chosen in sat.slips else f"{said} to “{_shortly(question.stem)}”"
+
+
+def _shortly(stem: str) -> str:
+    """The stem without the record sheet in its middle, which the reader of a list does not need."""
+    lines = stem.split("\n")
+    return stem if len(lines) == 1 else f"{lines[0]} … {lines[-1]}"
 
 
 def _topics(sat: Sat) -> tuple[TopicMean, ...]:

@@ -48,6 +48,8 @@ def told(found, code, *words):
         (("show", "principles/first/divider", "--given", "X=3"), 1, ("no given 'X'", "U, R_1, R_2")),
         (("show", "principles/first/divider", "--given", "U=abc"), 2, ("not a number in V",)),
         (("show", "principles/first/divider", "--given", "U=3 A"), 2, ("not a number in V",)),
+        (("show", "principles/first/divider", "--given", "U=1e99"), 2, ("too large",)),
+        (("show", "principles/first/divider", "--given", "R_1=-3"), 2, ("below zero",)),
         (("show", "principles/first/divider", "--given", "R_1=0", "--given", "R_2=0"), 1, ("cannot be worked",)),
         (("show", "circuits/first/series-current", "--given", "U=3"), 2, ("card",)),
     ],
