@@ -78,6 +78,7 @@ def test_show_refuses_in_one_sentence(bank, monkeypatch, args, code, words):
         (("--topic", "circuit"), 1, ("did you mean 'circuits'",)),
         (("--trainee", "Nobody"), 1, ("no trainee 'Nobody'", "trainee add")),
         (("--now", "yesterday"), 2, ("--now",)),
+        (("--weak", "--topic", "circuits"), 2, ("leave out --weak",)),
     ],
 )
 def test_study_refuses_in_one_sentence(bank, tmp_path, monkeypatch, args, code, words):
@@ -90,6 +91,38 @@ def test_an_exam_day_in_words_is_the_next_such_day_and_is_remembered(bank, tmp_p
     where = ("--bank", bank, "--store", str(tmp_path / "s.db"), *FIXED)
     assert "Exam in 109 days (Sun 14 Mar 2027)" in ran(monkeypatch, "study", "--exam", "14 March", *where).out
     assert "Exam in 109 days" in ran(monkeypatch, "study", *where).out
+
+
+@pytest.mark.parametrize(
+    ("args", "code", "words"),
+    [
+        (("topics", "--topic", "astronomy"), 1, ("no topic 'astronomy'",)),
+        (("topics", "--unsigned", "--topic", "astronomy"), 1, ("no topic 'astronomy'",)),
+        (("topics", "--nonsense"), 2, ("`quizzer topics --help` shows what it takes",)),
+        (("diagnose", "--level", "4"), 2, ("--level: 4 is not from 1 to 3",)),
+        (("diagnose", "--level", "x"), 2, ("--level: 'x' is not a whole number",)),
+        (("diagnose", "--svg", "no/such/folder.svg"), 1, ("cannot be written",)),
+        (("explain", "Q402", "more"), 2, ("no room for 'more'",)),
+        (("nonsense",), 2, ("`quizzer --help` shows the commands",)),
+    ],
+)
+def test_the_option_parser_s_words_become_a_sentence(monkeypatch, args, code, words):
+    told(ran(monkeypatch, *args), code, *words)
+
+
+def test_a_group_of_commands_alone_shows_its_commands(monkeypatch):
+    found = ran(monkeypatch, "paper")
+    assert found.code == 2
+    assert found.err.startswith("Usage: quizzer paper")
+    assert "..." not in found.err.split("Commands:")[1]
+
+
+def test_the_entries_of_a_topic_and_the_codes_are_listed(bank, monkeypatch):
+    found = ran(monkeypatch, "topics", "--topic", "circuits", "--bank", bank)
+    assert "circuits/first/series-current  card, published" in found.out
+    assert "1 entry. `quizzer show circuits/first/series-current` shows one." in found.out
+    assert '"kind": "card"' in ran(monkeypatch, "topics", "--topic", "circuits", "--bank", bank, "--json").out
+    assert "Q402  A proof that sleeps" in ran(monkeypatch, "explain").out
 
 
 @pytest.mark.parametrize(
