@@ -169,6 +169,7 @@ def _confidence(keys: Keyboard) -> Confidence | None:
                 return None
             case "?":
                 _help(keys)
+                keys.say("")
             case _:
                 keys.say("Type 1, 2 or 3, or < to change your answer.")
     return _SURENESS[typed]
