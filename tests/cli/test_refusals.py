@@ -279,3 +279,11 @@ def test_a_bug_is_told_as_one_with_its_traceback(monkeypatch, bank):
     assert found.code == 70
     assert "ZeroDivisionError" in found.err
     assert "bug in quizzer" in found.err
+
+
+def test_a_cable_size_that_the_table_lacks_is_refused_unless_all_of_its_row_is_given(monkeypatch):
+    name = "design/loop/loop-impedance-at-design"
+    told(ran(monkeypatch, "show", name, "--given", "S=5"), 2, "no row of the table has S=5", "2.5", "S_c, r")
+    assert "4 mm²" in ran(monkeypatch, "show", name, "--given", "S=4").out
+    whole = [part for text in ("S=5", "S_c=2", "r=12", "r_1=5", "I_t=30") for part in ("--given", text)]
+    assert "5 mm²/2 mm²" in ran(monkeypatch, "show", name, *whole).out
