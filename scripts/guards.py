@@ -2,8 +2,10 @@
 
 import contextlib
 import os
+import shutil
 import signal
 import sys
+import textwrap
 import time
 from collections.abc import Iterator
 
@@ -12,7 +14,15 @@ PAUSE_S = 0.2
 
 def say(words: str) -> None:
     """Tell the person, at once."""
-    print(words, file=sys.stderr, flush=True)
+    print("\n".join(map(_in_lines, words.split("\n"))), file=sys.stderr, flush=True)
+
+
+def _in_lines(words: str) -> str:
+    if not sys.stderr.isatty():
+        return words
+    # A terminal would break a word in the middle; a path may be longer than a line and is left whole.
+    width = shutil.get_terminal_size().columns
+    return textwrap.fill(words, width, break_long_words=False, break_on_hyphens=False)
 
 
 @contextlib.contextmanager

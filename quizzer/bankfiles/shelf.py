@@ -170,7 +170,9 @@ class Shelf:
 
         near = difflib.get_close_matches(id, [entry.id for entry in self.listed()], n=1, cutoff=0.6)
         hint = f"did you mean {near[0]!r}? " if near else ""
-        return NotFound(f"no entry {id!r} in {self.root.name}", mend=f"{hint}`quizzer topics` shows what there is")
+        return NotFound(
+            f"no entry {id!r} in {self.root.name}", mend=f"{hint}`quizzer topics --topic TOPIC` lists the entries"
+        )
 
 
 def _listed(folder: str, text: str) -> list[Listed]:

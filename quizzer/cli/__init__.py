@@ -4,10 +4,15 @@ from __future__ import annotations
 
 import gc
 import io
+import os
 import sys
+from typing import TYPE_CHECKING
 
 from quizzer.cli.exits import BUG, FINDINGS, FINE, STOPPED, STORE, USAGE
 from quizzer.errors import BankError, NotFound, QuizzerError, Refused, StoreError, UsageError
+
+if TYPE_CHECKING:
+    from typer.exceptions import TyperException
 
 EXIT: dict[type[QuizzerError], int] = {
     UsageError: USAGE,
@@ -20,7 +25,12 @@ EXIT: dict[type[QuizzerError], int] = {
 
 def main(args: list[str] | None = None) -> None:
     """Run a command and exit with its code: 0 fine, 1 findings or nothing found, 2 usage, 3 store, 70 bug."""
-    sys.exit(run(sys.argv[1:] if args is None else args))
+    code = run(sys.argv[1:] if args is None else args)
+    try:
+        sys.stdout.flush()
+    except BrokenPipeError:  # the reader went away with the last lines unread; Python would complain while it ends
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    sys.exit(code)
 
 
 def run(args: list[str]) -> int:
@@ -38,7 +48,7 @@ def run(args: list[str]) -> int:
     except QuizzerError as error:
         return _tell(error.message, error.mend, EXIT[type(error)])
     except TyperException as error:
-        return _tell(error.format_message().rstrip("."), "`quizzer --help` shows the commands", USAGE)
+        return _misused(error)
     except BrokenPipeError:
         sys.stderr.close()  # the reader went away; Python would complain about it once more while it ends
         return FINE
@@ -48,11 +58,31 @@ def run(args: list[str]) -> int:
         return _bug()
 
 
+def _misused(error: TyperException) -> int:
+    from quizzer.cli.misuse import is_help, misuse
+
+    if is_help(error):
+        print(error.format_message(), file=sys.stderr)
+        return USAGE
+    return _tell(*misuse(error), USAGE)
+
+
 def _tell(what: str, mend: str, code: int) -> int:
     encoding = sys.stderr.encoding or "ascii"
     words = f"quizzer: {what}: {mend}." if not what.endswith("?") else f"quizzer: {what} {mend}."
-    print(words.encode(encoding, "replace").decode(encoding), file=sys.stderr)
+    print(_wrapped(words).encode(encoding, "replace").decode(encoding), file=sys.stderr)
     return code
+
+
+def _wrapped(words: str) -> str:
+    """The words in lines where a terminal would break them inside a word; one line for a file or a program."""
+    if not sys.stderr.isatty():
+        return words
+    from quizzer.cli.page import Page, look_of
+
+    page = Page(look_of(sys.stderr))
+    page.text(words)
+    return str(page)
 
 
 def _bug() -> int:

@@ -44,14 +44,16 @@ def sit(
     plain: Plain = False,
     now: Annotated[str | None, typer.Option(hidden=True)] = None,
 ) -> None:
-    """Sit a mock paper; it is kept at every answer and marked after it was handed in."""
+    """Sit a mock paper on screen; every answer is kept at once."""
     from quizzer.cli.sit import SitWishes, sit
 
     sit(SitWishes(paper, form, trainee, extra_time, bank, store, plain, now))
 
 
 def show(
-    name: Annotated[str, typer.Argument(help="An entry, with a seed if you like: testing/ring/cross-reading#7.")],
+    name: Annotated[
+        str, typer.Argument(help="An entry, with a seed if you like: design/loop/loop-impedance-at-design#7.")
+    ],
     solution: Annotated[bool, typer.Option("--solution", help="With the worked solution.")] = False,
     given: Annotated[
         list[str] | None,
@@ -70,25 +72,27 @@ def show(
 
 def topics(
     unsigned: Annotated[bool, typer.Option("--unsigned", help="List the entries no tutor has signed off.")] = False,
-    topic: Annotated[list[str] | None, typer.Option(help="With --unsigned: only this topic.", metavar="T")] = None,
+    topic: Annotated[list[str] | None, typer.Option(help="List the entries of this topic.", metavar="T")] = None,
     as_object: Json = False,
     bank: Bank = None,
     plain: Plain = False,
 ) -> None:
-    """Show the bank at a glance."""
+    """Show the bank at a glance, or the entries of a topic."""
     from quizzer.cli.opening import open_shelf
-    from quizzer.cli.topics import topics
+    from quizzer.cli.topics import list_entries, topics
 
     if unsigned:
         from quizzer.cli.signing import list_unsigned
 
         list_unsigned(bank, topic or [])
+    elif topic:
+        list_entries(open_shelf(bank), topic, as_object, plain)
     else:
         topics(open_shelf(bank), as_object, plain)
 
 
 def signoff(
-    entry: Annotated[str, typer.Argument(help="The entry: testing/ring/cross-reading.")],
+    entry: Annotated[str, typer.Argument(help="The entry: testing/ring/three-steps-in-order.")],
     by: Annotated[str, typer.Option(help="Who checked it.", metavar="NAME")],
     edition: Annotated[str, typer.Option(help="Against which edition of the book.", metavar="E")],
     bank: Bank = None,
@@ -100,11 +104,11 @@ def signoff(
 
 
 def dispute(
-    entry: Annotated[str, typer.Argument(help="The entry: testing/ring/cross-reading.")],
+    entry: Annotated[str, typer.Argument(help="The entry: testing/ring/three-steps-in-order.")],
     reason: Annotated[str, typer.Option(help="What is wrong with it.", metavar="WORDS")],
     bank: Bank = None,
 ) -> None:
-    """Dispute an entry, with a reason; mending it or signing it off settles that."""
+    """Dispute an entry, until it is mended or signed off."""
     from quizzer.cli.signing import raise_dispute
 
     raise_dispute(entry, reason, bank)
@@ -117,7 +121,9 @@ def disputes(bank: Bank = None, store: Store = None) -> None:
     list_disputes(bank, store)
 
 
-def explain(code: Annotated[str, typer.Argument(help="A code of `bank check`, such as Q502.")]) -> None:
+def explain(
+    code: Annotated[str | None, typer.Argument(help="A code, such as Q502; all are listed without one.")] = None,
+) -> None:
     """Explain a finding of `bank check`."""
     from quizzer.cli.explain import explain
 

@@ -1,4 +1,4 @@
-"""Asking at the keyboard: a line, or one key where the terminal can give one."""
+"""Asking at the keyboard. Every reply is a line: what is typed ahead is kept, and no Enter skips a screen."""
 
 from __future__ import annotations
 
@@ -15,12 +15,11 @@ class Stopped(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Keyboard:
-    """Where replies come from. `keys` says that single keys can be read without Enter."""
+    """Where replies come from, and the screen they are asked on."""
 
     source: TextIO
     screen: TextIO
     look: Look
-    keys: bool
 
     def line(self, prompt: str) -> str:
         """One line without its end. Raises Stopped when there is no more."""
@@ -32,21 +31,6 @@ class Keyboard:
         if not self.source.isatty():
             self.screen.write("\n")  # nobody pressed Enter on this screen
         return text.strip()
-
-    def key(self, prompt: str) -> str:
-        """One key, or the first character of a line. Raises Stopped when there is no more."""
-        if not self.keys:
-            return self.line(prompt)[:1]
-        from typer import getchar  # loads the terminal driver, which a pipe has no use for
-
-        self.screen.write(prompt)
-        self.screen.flush()
-        try:
-            pressed = getchar()
-        except EOFError:
-            raise Stopped from None
-        self.screen.write(f"{pressed if pressed.isprintable() else ''}\n")
-        return pressed
 
     def show(self, page: Page) -> None:
         """Put a page on the screen."""
@@ -66,12 +50,14 @@ class Keyboard:
 
 def keyboard(look: Look) -> Keyboard:
     """The keyboard and screen of this process."""
-    return Keyboard(sys.stdin, sys.stdout, look, sys.stdin.isatty() and sys.stdout.isatty())
+    return Keyboard(sys.stdin, sys.stdout, look)
 
 
 def agreed(prompt: str) -> bool:
     """Whether the person types yes; the end of input is a no."""
+    keys = keyboard(Look())
     try:
-        return keyboard(Look()).line(prompt).lower() == "yes"
+        return keys.line(prompt).lower() == "yes"
     except Stopped:
+        keys.screen.write("\n")
         return False

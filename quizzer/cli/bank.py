@@ -13,6 +13,7 @@ from quizzer.cli.page import Page, look_of, put
 from quizzer.errors import UsageError
 from quizzer.lint.starts import KINDS, start
 from quizzer.workflows.checking import Findings, check
+from quizzer.workflows.report_words import count
 
 
 def bank_check(paths: list[Path], as_object: bool) -> int:
@@ -97,7 +98,7 @@ def _print(findings: Findings) -> None:
         page.text(f"mend: {each.mend}", indent=4)
     errors = sum(not each.warning for each in findings.issues)
     warnings = len(findings.issues) - errors
-    page.text(f"{findings.entries} entries, {errors} errors, {warnings} warnings.")
+    page.text(f"{count(findings.entries, 'entry', 'entries')}, {count(errors, 'error')}, {count(warnings, 'warning')}.")
     if findings.issues:
         page.text(f"`quizzer explain {findings.issues[0].code}` explains a code.")
     put(page)

@@ -23,13 +23,14 @@ def diagnose(shape: str | None, level: int, seed: int | None, picture: Path | No
     chosen = randrange(1, 1_000_000) if seed is None else seed
     play = played(shape, level, chosen)
     keys = keyboard(look_of(sys.stdout, plain))
+    if picture is not None:
+        from quizzer.circuit.diagram import svg
+        from quizzer.cli.outlook_files import save  # with it come the plots, which nobody waits for otherwise
+
+        save(picture, svg(play.circuit).encode())
     page = Page(keys.look)
     add_start(page, play, level, chosen)
     keys.show(page)
-    if picture is not None:
-        from quizzer.circuit.diagram import svg
-
-        picture.write_text(svg(play.circuit), encoding="utf-8")
     state = State(left=play.cases)
     try:
         while not state.stopped and not state.finished:
@@ -37,6 +38,7 @@ def diagnose(shape: str | None, level: int, seed: int | None, picture: Path | No
     except (Stopped, KeyboardInterrupt):
         _say(keys, "Left before the end.")
     page = Page(keys.look)
+    page.lines.append("")
     add_end(page, play, state, outcome(play, state))
     keys.show(page)
 
@@ -52,8 +54,8 @@ def _step(keys: Keyboard, play: Exercise, state: State) -> State:
         page = Page(keys.look)
         add_tests(page, play)
         keys.show(page)
-    elif typed.startswith("test "):
-        state = _tests(keys, play, state, typed.removeprefix("test "))
+    elif typed == "test" or typed.startswith("test "):
+        state = _tests(keys, play, state, typed.removeprefix("test"))
     elif typed == "name":
         state = _name(keys, play, state)
     else:
@@ -65,7 +67,7 @@ def _tests(keys: Keyboard, play: Exercise, state: State, typed: str) -> State:
     """One test after another, up to the first that stops the exercise or cannot be done yet."""
     numbers = numbers_of(typed)
     if not numbers or not all(1 <= number <= len(play.tests) for number in numbers):
-        _say(keys, f"Tests have the numbers 1 to {len(play.tests)}; `tests` lists them. `test 4-6 9` takes four.")
+        _say(keys, f"Tests have the numbers 1 to {len(play.tests)}; `tests` lists them. `test 4-6 9` makes four.")
         return state
     for number in numbers:
         before = state
@@ -120,6 +122,7 @@ def _chosen(keys: Keyboard, words: list[str]) -> str:
             return ""
         if typed.isdecimal() and 1 <= int(typed) <= len(words):
             return words[int(typed) - 1]
+        _say(keys, f"Type a number from 1 to {len(words)}, or nothing to name none.")
 
 
 def _say(keys: Keyboard, words: str) -> None:

@@ -142,20 +142,27 @@ def _add_replay(page: Page, found: Outcome) -> None:
 
 
 def _steps(replay: tuple[Played, ...]) -> Iterator[str]:
-    """A line for each step; tests repeated one after another share one."""
-    for again, steps in groupby(replay, key=lambda step: step.again):
-        if again:
-            groups = Counter(step.group for step in steps)
-            named = "; ".join(group if many == 1 else f"{group} ({many})" for group, many in groups.items())
+    """A line for each step; tests repeated one after another share one, and so do those with nothing left to tell."""
+    for (again, idle), together in groupby(replay, key=lambda step: (step.again, _idle(step))):
+        steps = list(together)
+        if idle and len(steps) > 1:
+            yield f"{len(steps)} more tests, with 1 suspect left already."
+        elif again:
+            kinds = Counter(step.group for step in steps)
+            named = "; ".join(kind if many == 1 else f"{kind} ({many})" for kind, many in kinds.items())
             yield f"Again: {named}."
         else:
             yield from map(_step, steps)
 
 
+def _idle(step: Played) -> bool:
+    return bool(step.group) and not step.again and step.before == 1
+
+
 def _step(step: Played) -> str:
     if not step.group:
         return f"{capital(step.say)}{'' if step.say.endswith('.') else '.'}"
-    better = f" Better here: {step.better}." if step.better else ""
+    better = f" Better here: {step.better}." if step.better and step.after > 1 else ""
     left = "1 suspect" if step.before == 1 else f"{step.before} suspects"
     return f"{capital(step.say)}: {left}, then {step.after}.{better}"
 

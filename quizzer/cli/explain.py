@@ -5,15 +5,22 @@ from __future__ import annotations
 import sys
 
 from quizzer.cli.page import Page, look_of, put
-from quizzer.lint.catalogue import page_of
+from quizzer.lint.catalogue import CATALOGUE, page_of
 from quizzer.lint.page import Page as Documentation
 
 MOST_LINES = 14
 
 
-def explain(code: str) -> None:
-    """Print the page of a code. Raises NotFound for one that there is not."""
-    put(_laid_out(page_of(code)))
+def explain(code: str | None) -> None:
+    """Print the page of a code, or what codes there are. Raises NotFound for one that there is not."""
+    put(_laid_out(page_of(code)) if code else _listed())
+
+
+def _listed() -> Page:
+    page = Page(look_of(sys.stdout))
+    for found in CATALOGUE.values():
+        page.text(f"{found.code}  {found.title}{' (a warning)' if found.warning else ''}", hang=6)
+    return page
 
 
 def _laid_out(found: Documentation) -> Page:

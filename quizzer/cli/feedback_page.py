@@ -33,7 +33,7 @@ def _add_mark(page: Page, question: Question, reply: Reply, confidence: Confiden
         page.text(f"Why: {mark.why}", hang=5)
     if not mark.right and confidence is Confidence.CERTAIN:
         page.text(
-            "You were certain. A mistake believed in is the kind that hurts someone on site: read the solution "
+            "You were certain. A mistake believed in is the kind that hurts someone on site: read what follows "
             "slowly, and talk it over with your tutor. It is kept for your report.",
             style="caution",
         )

@@ -30,7 +30,7 @@ def bank_check(
         int | None, typer.Option(help="Count different circuit questions instead.", metavar="SEEDS", min=1)
     ] = None,
 ) -> None:
-    """Check bank files; every finding has a code that `quizzer explain` explains."""
+    """Check bank files; `quizzer explain` explains a finding."""
     from quizzer.cli import bank
 
     raise typer.Exit(bank.bank_count(paths or [], count) if count else bank.bank_check(paths or [], as_object))
@@ -58,7 +58,7 @@ def trainee_add(
 
 @trainee_app.command("list")
 def trainee_list(as_object: Json = False, store: Store = None) -> None:
-    """List the trainees, with their exam day and how many answers are held."""
+    """List the trainees, with exam day and answers."""
     from quizzer.cli.trainee import list_all
 
     list_all(as_object, store)
@@ -108,7 +108,7 @@ def group_import(
     new: Add = False,
     store: Store = None,
 ) -> None:
-    """Put the people of a table into a group; all of them, or none when a row is bad."""
+    """Put the people of a table into a group: all or none."""
     from quizzer.cli.group import import_from
 
     raise typer.Exit(import_from(group, source, new, store))

@@ -32,7 +32,7 @@ def weak(
     plain: Plain = False,
     now: Now = None,
 ) -> None:
-    """Show weak topics: recall now and on the exam day, and the mistakes behind it."""
+    """Show weak topics, and the mistakes behind them."""
     from quizzer.cli.outlook import Wishes, weak
 
     weak(Wishes(trainee, group, blueprint, exam, out, bank, store, plain, now), topic)
@@ -49,7 +49,7 @@ def ready(
     plain: Plain = False,
     now: Now = None,
 ) -> None:
-    """Estimate the mark on the day of the exam, with honest intervals."""
+    """Estimate the mark on the exam day, with its interval."""
     from quizzer.cli.outlook import Wishes, ready
 
     ready(Wishes(trainee, group, blueprint, exam, out, bank, store, plain, now))
@@ -69,7 +69,7 @@ def plan(
     plain: Plain = False,
     now: Now = None,
 ) -> None:
-    """Plan the days to the exam: what fits, what is left out, what is due when."""
+    """Plan the days to the exam: what fits and what does not."""
     from quizzer.cli.outlook import Wishes, plan
 
     plan(Wishes(trainee, None, blueprint, exam, out, bank, store, plain, now), minutes, days, every_day, ics)

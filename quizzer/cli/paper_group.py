@@ -37,7 +37,7 @@ def paper_make(
     bank: Bank = None,
     store: Store = None,
 ) -> None:
-    """Make a mock paper: parallel forms, answer sheets and, apart from them, the mark scheme."""
+    """Make a mock paper: forms, answer sheets, mark schemes."""
     from quizzer.cli.paper_make import PaperWishes, make
 
     large = tuple(large_print or ())
@@ -67,7 +67,7 @@ def paper_print(
     out: Annotated[Path | None, typer.Option(help="The folder to write to.", metavar="DIR")] = None,
     bank: Bank = None,
 ) -> None:
-    """Make the files of a paper again from its record, on any machine with the same bank."""
+    """Make the files of a paper again from its record."""
     from quizzer.cli.paper_print import print_again
 
     print_again(paper, large_print or (), easy_read, out, bank)
@@ -92,7 +92,7 @@ def paper_export(
     out: Annotated[Path | None, typer.Option(help="The file to write.", metavar="FILE")] = None,
     bank: Bank = None,
 ) -> None:
-    """Write a form, keys and all, for a learning platform or another program."""
+    """Write a form, keys and all, for a learning platform."""
     from quizzer.cli.paper_export import export
 
     export(paper, kind, form, out, bank)
@@ -108,7 +108,7 @@ def paper_report(
     store: Store = None,
     plain: Annotated[bool, typer.Option("--plain", help="No colours or drawing; symbols in words.")] = False,
 ) -> None:
-    """Understand the answers: the group, one person, or the questions."""
+    """Report on a group, a person or the questions."""
     from quizzer.cli.paper_report import ReportWishes, report
 
     report(ReportWishes(paper, person, items, out, bank, store, plain))
@@ -127,7 +127,7 @@ def paper_mark(
     plain: Annotated[bool, typer.Option("--plain", help="No colours or drawing; symbols in words.")] = False,
     now: Annotated[str | None, typer.Option(hidden=True)] = None,
 ) -> None:
-    """Mark a paper: from a table, keyed in, or (with neither) what was handed in on screen."""
+    """Mark answers: a table, keyed in, or handed in on screen."""
     from quizzer.cli.paper_mark import MarkWishes, mark
 
     raise typer.Exit(mark(MarkWishes(paper, answers, enter, add, bank, store, plain, now)))

@@ -17,6 +17,7 @@ from quizzer.cli.wishes import day_named
 from quizzer.errors import UsageError
 from quizzer.workflows.paperfiles import write_paper
 from quizzer.workflows.papers import MOST_FORMS, Made, Order, make_paper
+from quizzer.workflows.report_words import count
 from quizzer.workflows.serving import MOST, Served, pool_of, served
 
 
@@ -80,11 +81,9 @@ def _sensible(wishes: PaperWishes) -> None:
 
 def _tell(made: Made, folder: Path, names: list[str]) -> None:
     paper, page = made.paper, Page(look_of(sys.stdout))
-    count = len(paper.forms[0].items)
-    page.text(
-        f"Paper {paper.id}: {len(paper.forms)} form(s) of {count} questions, {paper.minutes} minutes.", style="bold"
-    )
-    page.text(f"Pass mark {paper.pass_mark} of {count}. Edition followed: {paper.edition}.")
+    asked, forms = len(paper.forms[0].items), count(len(paper.forms), "form")
+    page.text(f"Paper {paper.id}: {forms} of {asked} questions, {paper.minutes} minutes.", style="bold")
+    page.text(f"Pass mark {paper.pass_mark} of {asked}. Edition followed: {paper.edition}.")
     if len(paper.forms) > 1 and not paper.forms[0].person:
         page.text(
             f"The forms' expected marks lie within {made.gap:.2f} of a mark of each other at five levels of ability "

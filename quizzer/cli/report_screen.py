@@ -19,8 +19,12 @@ PLAIN_FILLED, PLAIN_POINT, PLAIN_ENDS, PLAIN_LINE = "#", "o", "[]", "-"
 
 def add_blocks(page: Page, blocks: Sequence[Block]) -> None:
     """Every block under the one before."""
+    before: Block | None = None
     for block in blocks:
+        if isinstance(before, Points) and isinstance(block, Paragraph):
+            page.gap()
         _add(page, block)
+        before = block
 
 
 def visible(text: str) -> str:
@@ -32,12 +36,21 @@ def visible(text: str) -> str:
     return text if text.isprintable() else "".join(each if each.isprintable() else "?" for each in text)
 
 
+def lined(text: str) -> str:
+    r"""The text made visible, its line breaks kept: a record sheet has a reading on each line.
+
+    >>> lined("Readings:\nsocket 1" + chr(27))
+    'Readings:\nsocket 1?'
+    """
+    return "\n".join(visible(line) for line in text.split("\n"))
+
+
 def _add(page: Page, block: Block) -> None:
     match block:
         case Heading(text=text, level=level):
             _heading(page, visible(text), level)
         case Paragraph(text=text, bold=bold, framed=framed):
-            page.text(visible(text), style="caution" if framed else "bold" if bold else "")
+            page.text(lined(text), style="caution" if framed else "bold" if bold else "")
         case Points(points=points):
             for point in points:
                 page.text(f"- {visible(point)}", hang=2)

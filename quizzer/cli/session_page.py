@@ -20,6 +20,7 @@ HELP = (
     ("0.94, 940 mohm", "type a number, with or without its unit"),
     ("CABD", "put steps in order: type all their letters, first step first"),
     ("1, 2, 3", "how sure you are: 1 certain, 2 fairly sure, 3 guessing"),
+    ("<", "in place of 1, 2 or 3: another answer, before it is marked"),
     ("s", "skip this question for today"),
     ("d", "I dispute this: your tutor gets your reason (while options A to D are open, type dispute)"),
     ("q", "stop; everything answered so far is kept"),
@@ -46,7 +47,6 @@ def add_help(page: Page) -> None:
     page.gap()
     for keys, meaning in HELP:
         page.text(f"{keys:<15} {meaning}", indent=2, hang=18)
-    page.gap()
 
 
 def add_summary(page: Page, found: Summary, titles: Mapping[str, str], day: date) -> None:

@@ -13,6 +13,7 @@ from quizzer.cli.exits import FINDINGS, FINE, STORE
 from quizzer.cli.opening import opened_store, store_url
 from quizzer.cli.page import Page, look_of, put, tell
 from quizzer.store import restore_store
+from quizzer.workflows.report_words import count
 
 
 def info(as_object: bool, store: str | None) -> None:
@@ -27,9 +28,11 @@ def info(as_object: bool, store: str | None) -> None:
     size = f", {facts.size / 1e6:.1f} MB" if facts.size is not None else ""
     page.text(f"Kind: {facts.kind}, version {facts.version}{size}")
     counts = facts.counts
+    remembered = count(counts.memories, "entry remembered", "entries remembered")
     page.text(
-        f"Holds: {counts.trainees} trainees, {counts.reviews} answers, {counts.memories} entries remembered, "
-        f"{counts.challenges} disputes, {counts.groups} groups, {counts.papers} papers, {counts.scripts} scripts"
+        f"Holds: {count(counts.trainees, 'trainee')}, {count(counts.reviews, 'answer')}, {remembered}, "
+        f"{count(counts.challenges, 'dispute')}, {count(counts.groups, 'group')}, {count(counts.papers, 'paper')}, "
+        f"{count(counts.scripts, 'script')}"
     )
     if facts.first and facts.last:
         page.text(f"Answers from {facts.first:%Y-%m-%d} to {facts.last:%Y-%m-%d}")

@@ -15,6 +15,7 @@ from quizzer.cli.page import Page, look_of
 from quizzer.cli.question_page import add_question
 from quizzer.cli.session_page import add_help, add_summary, add_welcome
 from quizzer.cli.wishes import exam_day, limits_of, new_of
+from quizzer.errors import UsageError
 from quizzer.question.question import Question
 from quizzer.question.replies import AskAgain, Reply, read_reply
 from quizzer.schedule import Confidence
@@ -48,6 +49,8 @@ class Wishes:
 def study(wishes: Wishes) -> None:
     """Run a session until it is over or stopped, and tell what was done."""
     limits, new = limits_of(wishes.minutes, wishes.count), new_of(wishes.new)
+    if wishes.weak and wishes.topics:
+        raise UsageError("--weak picks the topics itself", mend="leave out --weak, or --topic")
     keys = keyboard(look_of(sys.stdout, wishes.plain))
     with open_world(wishes.bank, wishes.store, wishes.now, wishes.seed) as world:
         trainee = who(world, wishes.trainee)
@@ -61,6 +64,7 @@ def study(wishes: Wishes) -> None:
         add_welcome(page, today, trainee.name, limits, world.now().date())
         if wishes.weak:
             page.text(f"Weak sub-topics first: {', '.join(topics)}.", hang=2)
+            page.gap()
         keys.show(page)
         try:
             _ask_all(keys, session)
@@ -97,10 +101,10 @@ def _progress(session: Session, asked: Asked) -> str:
 
 
 def _ask(keys: Keyboard, session: Session, asked: Asked) -> None:
-    reply = _reply(keys, session, asked)
-    if reply is None:
+    replied = _replied(keys, session, asked)
+    if replied is None:
         return
-    confidence = _SURENESS[str(reply.sureness)] if reply.sureness else _confidence(keys)
+    reply, confidence = replied
     result = session.answer(asked, reply, confidence)
     page = Page(keys.look)
     page.gap()
@@ -110,6 +114,15 @@ def _ask(keys: Keyboard, session: Session, asked: Asked) -> None:
         _dispute(keys, session, asked) if key == "d" else _help(keys)
     if key == "q":
         raise Stopped
+
+
+def _replied(keys: Keyboard, session: Session, asked: Asked) -> tuple[Reply, Confidence] | None:
+    """A reply and how sure they are of it, or None when the question is skipped."""
+    while reply := _reply(keys, session, asked):
+        confidence = _SURENESS[str(reply.sureness)] if reply.sureness else _confidence(keys)
+        if confidence is not None:
+            return reply, confidence
+    return None
 
 
 def _reply(keys: Keyboard, session: Session, asked: Asked) -> Reply | None:
@@ -146,12 +159,20 @@ def _prompt(question: Question) -> str:
             return f"\nYour answer as a number{f' in {unit}' if unit and not unit[0].isdigit() else ''} (? help): "
 
 
-def _confidence(keys: Keyboard) -> Confidence:
-    while (key := keys.key(_HOW_SURE)) not in _SURENESS:
-        if key.lower() == "q":
-            raise Stopped
-        keys.say("Press 1, 2 or 3.")
-    return _SURENESS[key]
+def _confidence(keys: Keyboard) -> Confidence | None:
+    """How sure they are; None for another answer first."""
+    while (typed := keys.line(_HOW_SURE)) not in _SURENESS:
+        match typed.lower():
+            case "q":
+                raise Stopped
+            case "<":
+                return None
+            case "?":
+                _help(keys)
+                keys.say("")
+            case _:
+                keys.say("Type 1, 2 or 3, or < to change your answer.")
+    return _SURENESS[typed]
 
 
 def _dispute(keys: Keyboard, session: Session, asked: Asked) -> None:

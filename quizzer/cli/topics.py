@@ -8,7 +8,7 @@ from dataclasses import asdict
 
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.cli.page import Page, look_of, put
-from quizzer.workflows.overview import TopicLine, overview
+from quizzer.workflows.overview import TopicLine, entry_lines, overview
 
 # Each column with its width: seven of them in 80 characters.
 _COLUMNS = {
@@ -34,6 +34,20 @@ def topics(shelf: Shelf, as_object: bool, plain: bool) -> None:
     )
     if issues:
         page.text(f"{len(issues)} complaints: some entries are left out; `quizzer bank check` lists them.")
+    put(page)
+
+
+def list_entries(shelf: Shelf, topics: list[str], as_object: bool, plain: bool) -> None:
+    """Print the name of each entry of the topics, for `show`. Raises NotFound."""
+    found = entry_lines(shelf, topics)
+    if as_object:
+        print(json.dumps([asdict(each) for each in found], indent=2))
+        return
+    page = Page(look_of(sys.stdout, plain))
+    for each in found:
+        page.text(f"{each.id}  {each.kind}, {each.evidence}{', safety' if each.safety_critical else ''}", hang=4)
+    page.gap()
+    page.text(f"{len(found)} {'entry' if len(found) == 1 else 'entries'}. `quizzer show {found[0].id}` shows one.")
     put(page)
 
 

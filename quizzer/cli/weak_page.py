@@ -22,9 +22,10 @@ def add_weak(page: Page, found: Weakness, wanted: str | None) -> None:
     """Topics, the weightiest sub-topics, mistakes, confident and safety-critical errors."""
     when = f"exam {day_words(found.exam, found.today)}" if found.exam else "no exam day set"
     page.heading(f"Weak topics: {found.trainee.name}", when)
+    later = ", and on the exam day if nothing more is studied" if found.exam else ""
     page.text(
-        f"Recall now, and on the exam day if nothing more is studied, with 90 % intervals, from {found.answers} "
-        f"answers. Weak is under {WEAK:.0%}, strong from {STRONG:.0%}. Marks are what a topic counts in the paper; "
+        f"Recall now{later}, with 90 % intervals, from {found.answers} answers. Weak is under {WEAK:.0%}, strong "
+        f"from {STRONG:.0%}. Marks are what a topic counts in the paper; "
         "what costs most of them comes first."
     )
     page.gap()

@@ -43,7 +43,7 @@ def page_of(code: str) -> Page:
     wanted = code.strip().upper()
     if wanted not in CATALOGUE:
         near = get_close_matches(wanted, CATALOGUE, n=1, cutoff=0.0)
-        raise NotFound(f"no code {code!r}", mend=f"did you mean {near[0]}? `quizzer bank check` shows the codes")
+        raise NotFound(f"no code {code!r}", mend=f"did you mean {near[0]}? `quizzer explain` lists the codes")
     return CATALOGUE[wanted]
 
 

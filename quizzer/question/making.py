@@ -71,9 +71,9 @@ def _sound_draw(
             values = run(template, drawn.values)
             if not own and not sound(template, values):
                 continue
+            wrong = wronged(template, values, drawn.texts)
         except FAULTS:
             continue
-        wrong = wronged(template, values, drawn.texts)
         chosen = () if typed else choices(template, values, wrong, dice, OPTIONS)
         if typed or chosen:
             return drawn, values, wrong, chosen

@@ -80,6 +80,14 @@ def paragraph(parent: ET.Element, text: str) -> ET.Element:
     return found
 
 
+def lined(parent: ET.Element, text: str) -> None:
+    """The text inside `parent`, with a `br` where a line of it ends: platforms run lines together otherwise."""
+    first, *others = clean(text).split("\n")
+    parent.text = first
+    for line in others:
+        ET.SubElement(parent, "br").tail = line
+
+
 def clean(text: str) -> str:
     """The text without what XML cannot hold."""
     return _BARRED.sub("", text)

@@ -9,7 +9,7 @@ from quizzer.expression.showing import say, spoken
 from quizzer.expression.tree import Name
 from quizzer.expression.typeset import mathml
 from quizzer.question.question import Answer, Question, WorkedStep
-from quizzer.render.dialects import MATHML, Dialect, Writer, clean, paragraph
+from quizzer.render.dialects import MATHML, Dialect, Writer, clean, lined, paragraph
 
 RESPONSE, SCORE, FEEDBACK = "RESPONSE", "SCORE", "FEEDBACK"
 RIGHT, OTHER = "RIGHT", "OTHER"
@@ -55,13 +55,13 @@ def _declare(write: Writer, root: ET.Element, question: Question) -> None:
 def _choices(write: Writer, body: ET.Element, question: Question) -> None:
     # Options keep their order: numbers stand by size, and the mark scheme names the letters.
     asked = write.put(body, "choiceInteraction", responseIdentifier=RESPONSE, shuffle="false", maxChoices="1")
-    write.put(asked, "prompt", question.stem)
+    lined(write.put(asked, "prompt"), question.stem)
     for option in question.options:
         write.put(asked, "simpleChoice", option.text, identifier=option.label)
 
 
 def _entry(write: Writer, body: ET.Element, question: Question) -> None:
-    paragraph(body, question.stem)
+    lined(paragraph(body, ""), question.stem)
     line = paragraph(body, "Answer: ")
     entry = write.put(line, "textEntryInteraction", responseIdentifier=RESPONSE, expectedLength="10")
     entry.tail = f" {clean(_unit(question))}"

@@ -15,6 +15,7 @@ from quizzer.units import UNITS
 TEMPLATES = Path(__file__).parent / "typst"
 MATHS = "maths"  # the one key whose text is notation: written by expression/typeset from escaped parts
 DRAWN = "svg"  # the one key whose text is a picture: its words need letters that print, its numbers stay as they are
+LINED = {"stem", "text"}  # may hold a record sheet, with a reading on each line
 
 _SHOWN = sorted({unit.shown for unit in UNITS.values() if unit.shown}, key=len, reverse=True)
 _FIGURE = re.compile(rf"(?<=\d) (?=(?:{'|'.join(map(re.escape, _SHOWN))})(?!\w))")
@@ -51,9 +52,17 @@ def _shown(picture: str) -> str:
     return "\n".join(map(printable, picture.split("\n")))
 
 
+def _printable_text(text: str, key: str) -> str:
+    if key == MATHS:
+        return text
+    if key == DRAWN:
+        return _shown(text)
+    return together(_shown(text) if key in LINED else printable(text))
+
+
 def _printable(value: Any, key: str = "") -> Any:
     if isinstance(value, str):
-        return value if key == MATHS else _shown(value) if key == DRAWN else together(printable(value))
+        return _printable_text(value, key)
     if isinstance(value, dict):
         return {name: _printable(inner, name) for name, inner in value.items()}
     return [_printable(inner) for inner in value] if isinstance(value, list | tuple) else value

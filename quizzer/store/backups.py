@@ -37,7 +37,8 @@ def back_up(wire: Wire, path: Path) -> Counts:
             with suppress(FileNotFoundError):
                 part.unlink()
     except OSError as error:
-        raise _unusable(path, error.strerror or str(error), "choose a place with room that may be written") from error
+        what = f"the backup cannot be written to {path}: {error.strerror or error}"
+        raise StoreError(what, mend="choose a place with room that may be written") from error
     return counts
 
 

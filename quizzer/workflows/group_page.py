@@ -72,7 +72,7 @@ def _mistakes(found: GroupReport) -> Iterator[Block]:
         yield Paragraph("Of those whose paper offered the mistake; one person counts once, in however many questions.")
         yield Points([_mistake(one) for one in shared[:MOST_MISTAKES]])
     if len(shared) > MOST_MISTAKES:
-        yield Paragraph(f"{len(shared) - MOST_MISTAKES} more were made by several people.")
+        yield Paragraph(f"Made by several people too: {count(len(shared) - MOST_MISTAKES, 'more mistake')}.")
     if alone:
         yield Paragraph(f"{count(alone, 'mistake')} made by one person each: see their own pages.")
 

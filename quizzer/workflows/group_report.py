@@ -149,7 +149,17 @@ def _shared(sat: Sat) -> tuple[Shared, ...]:
 
 def _mistake_words(sat: Sat, question: Question, answer: Answer) -> str:
     said = mistake_words(sat, question, answer.chosen)
-    return said if answer.chosen in sat.slips else f"{said} to “{question.stem}”"
+    return said if answer.chosen in sat.slips else f"{said} to “{shortly(question.stem)}”"
+
+
+def shortly(stem: str) -> str:
+    r"""The stem without the record sheet in its middle, which the reader of a list does not need.
+
+    >>> shortly("These are the readings:\nsocket 1 0.2 Ω.\nsocket 2 0.3 Ω.\nWhich fault?"), shortly("What is it?")
+    ('These are the readings: … Which fault?', 'What is it?')
+    """
+    lines = stem.split("\n")
+    return stem if len(lines) == 1 else f"{lines[0]} … {lines[-1]}"
 
 
 def _topics(sat: Sat) -> tuple[TopicMean, ...]:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from quizzer.bank.entries import Diagnose, Entry, Template
+from quizzer.bank.entries import Card, Diagnose, Entry, Template
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.errors import Issue
+from quizzer.workflows.wanting import wanted
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +37,34 @@ def overview(shelf: Shelf) -> tuple[tuple[TopicLine, ...], tuple[Issue, ...]]:
     topics = [*titles, *sorted({entry.head.topic for entry in entries} - set(titles))]
     lines = [_line(topic, titles.get(topic, topic), _of(topic, entries)) for topic in topics]
     return tuple(lines), tuple(issues + shelf.issues)
+
+
+@dataclass(frozen=True, slots=True)
+class EntryLine:
+    """One entry in a list: its id, what it is, and how far it was checked."""
+
+    id: str
+    kind: str
+    evidence: str
+    safety_critical: bool
+
+
+def entry_lines(shelf: Shelf, topics: Sequence[str]) -> list[EntryLine]:
+    """The entries of topics or sub-topics, in the order of the files. Raises NotFound for a topic that is not there."""
+    ids = {listed.id for listed in wanted(shelf, topics)}
+    entries = [entry for _, loaded in shelf.everything() for entry in loaded.entries if entry.head.id in ids]
+    return [EntryLine(entry.head.id, _kind(entry), entry.head.evidence, entry.head.safety_critical)
+            for entry in entries]  # fmt: skip
+
+
+def _kind(entry: Entry) -> str:
+    match entry:
+        case Template():
+            return "template"
+        case Diagnose():
+            return "circuit"
+        case Card():
+            return "card"
 
 
 def _of(topic: str, entries: Sequence[Entry]) -> list[Entry]:

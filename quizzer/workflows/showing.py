@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 
-from quizzer.bank.entries import Card, Given, Template, Written
+from quizzer.bank.entries import Card, Column, Given, Steps, Template, Written
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.errors import NotFound, UsageError
 from quizzer.question.making import make
@@ -16,6 +16,9 @@ from quizzer.units import alike, typed_unit
 _NUMBER = re.compile(r"\s*([-+]?(?:\d+(?:[.,]\d+)?|[.,]\d+)(?:[eE][-+]?\d+)?)\s*(.*)")
 
 
+_TINIEST, _LARGEST = 1e-9, 1e9
+
+
 def question_named(shelf: Shelf, name: str, own: Sequence[str] = ()) -> Question:
     """The question `ID#SEED` (seed 1 when left out), its numbers replaced by `NAME=VALUE` texts.
 
@@ -23,16 +26,17 @@ def question_named(shelf: Shelf, name: str, own: Sequence[str] = ()) -> Question
     """
     id, mark, seed = name.partition("#")
     if mark and not (seed.isascii() and seed.isdigit()):
-        raise UsageError(
-            f"the seed in {name!r} is not a whole number", mend="write it like testing/ring/cross-reading#7"
-        )
+        raise UsageError(f"the seed in {name!r} is not a whole number", mend=f"write it like {id}#7")
     entry = shelf.find(id)
     if not own:
         return make(entry, int(seed or 1))
     if not isinstance(entry, Template):
         kind = "card" if isinstance(entry, Card) else "diagnosis"
         raise UsageError(f"{id} is a {kind} and has no numbers", mend="leave --given out")
-    return make(entry, int(seed or 1), dict(_own(entry, text) for text in own))
+    numbers = dict(_own(entry, text) for text in own)
+    for given in entry.given:
+        _in_a_row(entry, given, numbers)
+    return make(entry, int(seed or 1), numbers)
 
 
 def _own(template: Template, text: str) -> tuple[str, Written]:
@@ -52,10 +56,41 @@ def _written(given: Given, text: str) -> Written:
         like = f" in {given.unit.shown}" if given.unit.shown else ""
         raise UsageError(f"{given.name}={text} is not a number{like}", mend=f"write {given.name}=12 or with its unit")
     number = float(found[1].replace(",", "."))
+    if not _TINIEST <= abs(number) <= _LARGEST and number:
+        raise UsageError(f"{given.name}={text} is too large or too small to be worked", mend="write an everyday number")
+    if number < 0 and not _may_be_negative(given):
+        raise UsageError(f"{given.name}={text} is below zero", mend=f"write {given.name}=12 or with its unit")
     if unit == given.unit:
         return Written(number * unit.factor, found[1])
     value = number * unit.factor
     return Written(value, f"{value / given.unit.factor:.10g}")
+
+
+def _may_be_negative(given: Given) -> bool:
+    """Whether the template itself draws below zero there, as for a temperature or an error."""
+    match given.draw:
+        case Steps(low=low):
+            return low < 0
+        case Column():
+            return False
+        case listed:
+            return any(each.value < 0 for each in listed)
+
+
+def _in_a_row(template: Template, given: Given, own: Mapping[str, Written]) -> None:
+    """Refuse a cable size that no row of the table has, while other columns of that row are wanted."""
+    if given.name not in own or not isinstance(given.draw, Column):
+        return
+    row, column = given.draw.row, given.draw.column
+    cells, wanted = [each[column] for each in template.rows[row]], own[given.name].value
+    beside = [each.name for each in template.given
+              if isinstance(each.draw, Column) and each.draw.row == row and each.name not in own]  # fmt: skip
+    if beside and all(abs(value - wanted) > 1e-9 * abs(wanted) for value, _ in cells):
+        known = ", ".join(dict.fromkeys(text for _, text in cells))
+        raise UsageError(
+            f"no row of the table has {given.name}={own[given.name].text}",
+            mend=f"take one of {known}, or give what belongs to it too: {', '.join(beside)}",
+        )
 
 
 def as_json(question: Question) -> dict[str, Any]:

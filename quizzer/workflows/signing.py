@@ -6,12 +6,12 @@ from collections.abc import Sequence
 from datetime import date
 from typing import NamedTuple
 
-from quizzer.bank.entries import Entry
 from quizzer.bank.signoffs import Dispute, SignOff
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.bankfiles.signing import add, ledger
 from quizzer.errors import Refused
 from quizzer.store import Store
+from quizzer.workflows.wanting import wanted
 
 
 class Open(NamedTuple):
@@ -40,9 +40,12 @@ def dispute(shelf: Shelf, id: str, reason: str, day: date) -> Dispute:
 
 
 def unsigned(shelf: Shelf, topics: Sequence[str] = ()) -> tuple[tuple[Open, ...], int]:
-    """The entries still to be signed off, in the order of the files, and how many entries there are in all."""
-    told = ledger(shelf.root)
-    entries = [entry for _, loaded in shelf.everything() for entry in loaded.entries if _wanted(entry, topics)]
+    """The entries still to be signed off, in the order of the files, and how many entries there are in all.
+
+    Raises NotFound for a topic that is not there.
+    """
+    told, ids = ledger(shelf.root), {listed.id for listed in wanted(shelf, topics)}
+    entries = [entry for _, loaded in shelf.everything() for entry in loaded.entries if entry.head.id in ids]
     still = [
         Open(entry.head.id, entry.head.evidence, entry.head.edition, bool(told.disputed(entry)))
         for entry in entries
@@ -57,10 +60,6 @@ def disputes(shelf: Shelf, store: Store) -> list[tuple[str, str, str, bool]]:
     told += [(f"{each.raised_at:%Y-%m-%d}", each.entry, each.reason, each.digest) for each in store.challenges()]
     digests = {entry.head.id: entry.head.digest for _, loaded in shelf.everything() for entry in loaded.entries}
     return [(day, entry, reason, digests.get(entry) == digest) for day, entry, reason, digest in sorted(told)]
-
-
-def _wanted(entry: Entry, topics: Sequence[str]) -> bool:
-    return not topics or any(entry.head.id.startswith(topic.strip("/") + "/") for topic in topics)
 
 
 def _filled(*options: tuple[str, str]) -> None:

@@ -8,12 +8,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from quizzer.bankfiles.shelf import Listed, Shelf
+from quizzer.bankfiles.shelf import Listed
 from quizzer.errors import NotFound
 from quizzer.schedule import Fresh, due_line, new_line
 from quizzer.store import Trainee
 from quizzer.workflows.gaining import Plan, by_gain
 from quizzer.workflows.session import Limits, Session, World
+from quizzer.workflows.wanting import wanted
 
 LOCAL = "local trainee"
 
@@ -62,17 +63,6 @@ def start(world: World, trainee: Trainee, topics: Sequence[str], limits: Limits,
     return session, Today(len(due), len(fresh), session.exam(now.date()), bool(ahead))
 
 
-def wanted(shelf: Shelf, topics: Sequence[str]) -> list[Listed]:
-    """The entries of the topics or sub-topics named; all when none is. Raises NotFound."""
-    listed = shelf.listed()
-    for topic in topics:
-        if not any(_below(entry, topic) for entry in listed):
-            near = difflib.get_close_matches(topic, {entry.topic for entry in listed}, n=1)
-            hint = f"did you mean {near[0]!r}? " if near else ""
-            raise NotFound(f"no topic {topic!r}", mend=f"{hint}`quizzer topics` shows them all")
-    return [entry for entry in listed if not topics or any(_below(entry, topic) for topic in topics)]
-
-
 def interleaved(listed: Sequence[Listed]) -> list[Fresh]:
     """New entries so that every topic is met in step with the others, each in its own order."""
     sizes = Counter(entry.topic for entry in listed)
@@ -83,7 +73,3 @@ def interleaved(listed: Sequence[Listed]) -> list[Fresh]:
         seen[entry.topic] += 1
     ranked.sort(key=lambda rank: rank[:2])
     return [Fresh(entry.id, entry.topic, entry.safety_critical) for _, _, entry in ranked]
-
-
-def _below(entry: Listed, topic: str) -> bool:
-    return entry.id.startswith(topic.strip("/") + "/")

@@ -48,6 +48,8 @@ def told(found, code, *words):
         (("show", "principles/first/divider", "--given", "X=3"), 1, ("no given 'X'", "U, R_1, R_2")),
         (("show", "principles/first/divider", "--given", "U=abc"), 2, ("not a number in V",)),
         (("show", "principles/first/divider", "--given", "U=3 A"), 2, ("not a number in V",)),
+        (("show", "principles/first/divider", "--given", "U=1e99"), 2, ("too large",)),
+        (("show", "principles/first/divider", "--given", "R_1=-3"), 2, ("below zero",)),
         (("show", "principles/first/divider", "--given", "R_1=0", "--given", "R_2=0"), 1, ("cannot be worked",)),
         (("show", "circuits/first/series-current", "--given", "U=3"), 2, ("card",)),
     ],
@@ -76,6 +78,7 @@ def test_show_refuses_in_one_sentence(bank, monkeypatch, args, code, words):
         (("--topic", "circuit"), 1, ("did you mean 'circuits'",)),
         (("--trainee", "Nobody"), 1, ("no trainee 'Nobody'", "trainee add")),
         (("--now", "yesterday"), 2, ("--now",)),
+        (("--weak", "--topic", "circuits"), 2, ("leave out --weak",)),
     ],
 )
 def test_study_refuses_in_one_sentence(bank, tmp_path, monkeypatch, args, code, words):
@@ -88,6 +91,38 @@ def test_an_exam_day_in_words_is_the_next_such_day_and_is_remembered(bank, tmp_p
     where = ("--bank", bank, "--store", str(tmp_path / "s.db"), *FIXED)
     assert "Exam in 109 days (Sun 14 Mar 2027)" in ran(monkeypatch, "study", "--exam", "14 March", *where).out
     assert "Exam in 109 days" in ran(monkeypatch, "study", *where).out
+
+
+@pytest.mark.parametrize(
+    ("args", "code", "words"),
+    [
+        (("topics", "--topic", "astronomy"), 1, ("no topic 'astronomy'",)),
+        (("topics", "--unsigned", "--topic", "astronomy"), 1, ("no topic 'astronomy'",)),
+        (("topics", "--nonsense"), 2, ("`quizzer topics --help` shows what it takes",)),
+        (("diagnose", "--level", "4"), 2, ("--level: 4 is not from 1 to 3",)),
+        (("diagnose", "--level", "x"), 2, ("--level: 'x' is not a whole number",)),
+        (("diagnose", "--svg", "no/such/folder.svg"), 1, ("cannot be written",)),
+        (("explain", "Q402", "more"), 2, ("no room for 'more'",)),
+        (("nonsense",), 2, ("`quizzer --help` shows the commands",)),
+    ],
+)
+def test_the_option_parser_s_words_become_a_sentence(monkeypatch, args, code, words):
+    told(ran(monkeypatch, *args), code, *words)
+
+
+def test_a_group_of_commands_alone_shows_its_commands(monkeypatch):
+    found = ran(monkeypatch, "paper")
+    assert found.code == 2
+    assert found.err.startswith("Usage: quizzer paper")
+    assert "..." not in found.err.split("Commands:")[1]
+
+
+def test_the_entries_of_a_topic_and_the_codes_are_listed(bank, monkeypatch):
+    found = ran(monkeypatch, "topics", "--topic", "circuits", "--bank", bank)
+    assert "circuits/first/series-current  card, published" in found.out
+    assert "1 entry. `quizzer show circuits/first/series-current` shows one." in found.out
+    assert '"kind": "card"' in ran(monkeypatch, "topics", "--topic", "circuits", "--bank", bank, "--json").out
+    assert "Q402  A proof that sleeps" in ran(monkeypatch, "explain").out
 
 
 @pytest.mark.parametrize(
@@ -244,3 +279,11 @@ def test_a_bug_is_told_as_one_with_its_traceback(monkeypatch, bank):
     assert found.code == 70
     assert "ZeroDivisionError" in found.err
     assert "bug in quizzer" in found.err
+
+
+def test_a_cable_size_that_the_table_lacks_is_refused_unless_all_of_its_row_is_given(monkeypatch):
+    name = "design/loop/loop-impedance-at-design"
+    told(ran(monkeypatch, "show", name, "--given", "S=5"), 2, "no row of the table has S=5", "2.5", "S_c, r")
+    assert "4 mm²" in ran(monkeypatch, "show", name, "--given", "S=4").out
+    whole = [part for text in ("S=5", "S_c=2", "r=12", "r_1=5", "I_t=30") for part in ("--given", text)]
+    assert "5 mm²/2 mm²" in ran(monkeypatch, "show", name, *whole).out

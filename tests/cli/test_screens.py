@@ -17,6 +17,7 @@ CASES = {
     "show-plain": (("show", "principles/first/divider#3", "--solution", "--plain"), ""),
     "topics": (("topics",), ""),
     "study": (("study", "--count", "3", "--exam", "2026-12-14"), "ABCD\n2\n\nA1\n\n?\nabc\n7 A\n3\n3\nd\nbad book\n\n"),
+    "study-other-answer": (("study", "--count", "1", "--topic", "circuits"), "A\nsure\n<\nB\n?\n1\n\nq\n"),
     "study-stopped": (("study", "--count", "3"), "s\nB2\nq\n"),
     "study-nothing-typed": (("study", "--count", "3"), ""),
 }

@@ -47,6 +47,15 @@ def test_every_page_names_form_and_serial_and_its_number():
             assert "Form A Serial sample-1/A" in text, name
 
 
+def test_the_lines_of_a_record_sheet_stay_lines():
+    sheet = [card("Readings:\nsocket 1 0.2 Ω.\nWhich fault?")]
+    made = paper(sheet)
+    for name, content in paper_pdfs(made, made.forms[0], sheet).items():
+        lines = "\n".join(page.extract_text() for page in PdfReader(io.BytesIO(content)).pages).split("\n")
+        lines = [" ".join(line.replace("\u00a0", " ").split()) for line in lines]
+        assert name == SHEET or "socket 1 0.2 Ω." in lines, lines
+
+
 def test_the_text_gives_the_questions_and_their_options_in_order():
     text = words(PDFS[PAPER])
     at = 0

@@ -151,6 +151,12 @@ def test_a_package_without_a_manifest_is_found():
     assert faults_in({}) == ["imsmanifest.xml: missing"]
 
 
+@pytest.mark.parametrize("version", ["qti22", "qti3"])
+def test_the_lines_of_a_record_sheet_stay_lines(version):
+    item = files(version, [card("Readings:\nsocket 1 0.2 Ω.\nWhich fault?")])["items/Q001.xml"].decode()
+    assert re.search(r"Readings:<br ?/>socket 1 0.2 Ω.<br ?/>Which fault\?", item), item
+
+
 @pytest.mark.parametrize("dialect", [QTI22, QTI3])
 def test_an_item_holds_the_question_its_key_and_a_word_on_every_option(dialect):
     question = sum_()
