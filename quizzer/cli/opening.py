@@ -44,15 +44,15 @@ def open_world(
 
 
 @contextmanager
-def opened_store(store: str | None) -> Iterator[Store]:
-    """The store named by the option, by QUIZZER_STORE, or the user's own. Raises StoreError."""
+def opened_store(store: str | None, *, create: bool = True) -> Iterator[Store]:
+    """The store named by the option, by QUIZZER_STORE, or the user's own, made unless told not to. Raises StoreError."""
     from quizzer.store import open_store
 
     # What is open by now stays to the end. Unfrozen, the first two collections would look through all of it before
     # the first question, and the last one when the process ends: a third of the time of a session without answers.
     gc.freeze()
     gc.enable()  # from here on a command may run for an hour
-    found = open_store(store_url(store))
+    found = open_store(store_url(store), create=create)
     try:
         yield found
     finally:

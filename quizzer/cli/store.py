@@ -18,7 +18,7 @@ from quizzer.workflows.report_words import count
 
 def info(as_object: bool, store: str | None) -> None:
     """Where the store is and what is in it."""
-    with opened_store(store) as found:
+    with opened_store(store, create=False) as found:
         facts = found.info()
     if as_object:
         print(json.dumps(asdict(facts), default=str, indent=2))
@@ -43,7 +43,7 @@ def info(as_object: bool, store: str | None) -> None:
 
 def backup(to: Path, store: str | None) -> None:
     """A consistent copy in a file."""
-    with opened_store(store) as found:
+    with opened_store(store, create=False) as found:
         counts = found.backup(to)
     tell(f"Copied {counts.trainees} trainees and {counts.reviews} answers to {to}.")
 
@@ -62,7 +62,7 @@ def restore(source: Path, yes: bool, store: str | None) -> int:
 
 def check(store: str | None) -> int:
     """Whether the store is sound; every fault is a line."""
-    with opened_store(store) as found:
+    with opened_store(store, create=False) as found:
         faults = found.check()
     for fault in faults:
         tell(fault)

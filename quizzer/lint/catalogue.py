@@ -33,9 +33,7 @@ _FAMILIES = (
     file_pages, entry_pages, overrides, usage, dimensions, proofs, slips, counts, stems, articles, stock, lengths, cues,
     amounts, ease, diagnoses, alike, cue_share, draws, shared,
 )  # fmt: skip
-CATALOGUE: dict[str, Page] = {
-    page.code: page for page in sorted(page for family in _FAMILIES for page in family.PAGES)
-}
+CATALOGUE: dict[str, Page] = {page.code: page for page in sorted(page for family in _FAMILIES for page in family.PAGES)}
 
 
 def page_of(code: str) -> Page:

@@ -14,6 +14,7 @@ _MARKS = re.compile(r"[^\w+%/.]+|\.(?!\d)")
 _ENDINGS = ("ing", "ed", "es", "s", "ly")
 _AMOUNT = re.compile(r"(?P<number>\d(?:[\d ]*\d)?(?:[.,](?P<places>\d+))?)(?P<gap>\s*)(?P<unit>[^\d\s].{0,20})?")
 
+
 def sentences(text: str) -> list[str]:
     """The sentences of a text.
 

@@ -182,6 +182,14 @@ def test_a_file_that_is_no_store_is_refused_and_left_as_it_is(bank, tmp_path, mo
     assert path.read_bytes() == content
 
 
+@pytest.mark.parametrize("verb", ["info", "check", "backup"])
+def test_looking_at_a_store_that_is_not_there_makes_none(monkeypatch, tmp_path, verb):
+    path = tmp_path / "mistyped.db"
+    more = [str(tmp_path / "copy.db")] if verb == "backup" else []
+    told(ran(monkeypatch, "store", verb, *more, "--store", str(path)), 3, "no store at", "check --store")
+    assert not list(tmp_path.iterdir())
+
+
 def test_a_store_of_a_newer_version_is_refused_with_both_numbers(bank, tmp_path, monkeypatch):
     path = tmp_path / "s.db"
     ran(monkeypatch, "study", "--bank", bank, "--store", str(path), *FIXED)

@@ -170,9 +170,7 @@ ERROR: No matching distribution found for alpha==1.0
         ("", 70, "it said nothing"),
     ],
 )
-def test_what_a_failed_step_printed_becomes_one_sentence_and_its_mend(
-    output: str, code: int, words: str
-) -> None:
+def test_what_a_failed_step_printed_becomes_one_sentence_and_its_mend(output: str, code: int, words: str) -> None:
     trouble = trouble_of_output(output, "folder/setting-up.log")
     assert words in str(trouble)
     assert "To mend it: " in str(trouble)
