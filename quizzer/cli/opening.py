@@ -45,7 +45,7 @@ def open_world(
 
 @contextmanager
 def opened_store(store: str | None, *, create: bool = True) -> Iterator[Store]:
-    """The store named by the option, by QUIZZER_STORE, or the user's own, made unless told not to. Raises StoreError."""
+    """The store of the option, of QUIZZER_STORE, or the user's own; made unless told not to. Raises StoreError."""
     from quizzer.store import open_store
 
     # What is open by now stays to the end. Unfrozen, the first two collections would look through all of it before
