@@ -13,7 +13,7 @@ MOST_LINES = 14
 
 def explain(code: str | None) -> None:
     """Print the page of a code, or what codes there are. Raises NotFound for one that there is not."""
-    put(_laid_out(page_of(code)) if code else _listed())
+    put(_listed() if code is None else _laid_out(page_of(code)))
 
 
 def _listed() -> Page:

@@ -183,5 +183,5 @@ def test_bank_check_ends_with_its_counts_and_its_code(bank, monkeypatch):
     found = ran(monkeypatch, "bank", "check", str(bank))
     assert found.code == 1  # a warning counts: it is mended, or accepted with a reason
     assert "banks/safety/action.toml:11: warning Q632 low-insulation-reading.key: 'Usually' stands" in found.out
-    assert "0 errors, 1 warnings" in found.out
+    assert "0 errors, 1 warning.\n" in found.out
     assert "`quizzer explain Q632`" in found.out
