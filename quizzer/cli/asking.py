@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 import sys
 from dataclasses import dataclass
 from typing import TextIO
@@ -35,6 +36,10 @@ class Keyboard:
     def show(self, page: Page) -> None:
         """Put a page on the screen."""
         put(page, self.screen)
+
+    def scrolls(self, page: Page) -> bool:
+        """Whether the top of a page is gone from the terminal by the time its end is there."""
+        return self.screen.isatty() and len(page.lines) + 2 >= shutil.get_terminal_size().lines
 
     def say(self, words: str) -> None:
         """Put a sentence or two on the screen."""

@@ -109,6 +109,8 @@ def _ask(keys: Keyboard, session: Session, asked: Asked) -> None:
     page = Page(keys.look)
     page.gap()
     add_feedback(page, asked.question, reply, confidence, result, session.world.now().date())
+    if keys.scrolls(page):
+        page.text("RIGHT, as above." if result.mark.right else "WRONG: the reason is above, scroll up.", style="bold")
     keys.show(page)
     while (key := keys.line("\nEnter to go on (d dispute, q stop): ").lower()) in {"d", "?"}:
         _dispute(keys, session, asked) if key == "d" else _help(keys)

@@ -8,15 +8,19 @@ import pytest
 
 from tests.sitting import small_bank
 
+termios = pytest.importorskip("termios", reason="only POSIX has terminals of this kind")
 pty = pytest.importorskip("pty", reason="only POSIX has terminals of this kind")
 
 
-def typed_ahead(keys, *args):
-    """What a terminal shows when all the keys are pressed before the program asks."""
+def typed_ahead(keys, *args, lines=24):
+    """What a terminal of so many lines shows when all the keys are pressed before the program asks."""
     ours, theirs = pty.openpty()
+    termios.tcsetwinsize(theirs, (lines, 80))
     os.write(ours, keys.encode())
     command = [sys.executable, "-m", "quizzer", *args]
-    with subprocess.Popen(command, stdin=theirs, stdout=theirs, stderr=theirs) as process:
+    # pytest's own readline sets these two, and they go before the terminal's size.
+    env = {name: value for name, value in os.environ.items() if name not in {"LINES", "COLUMNS"}}
+    with subprocess.Popen(command, stdin=theirs, stdout=theirs, stderr=theirs, env=env) as process:
         os.close(theirs)
         shown = b""
         try:
@@ -37,3 +41,13 @@ def test_keys_typed_ahead_answer_and_go_on(tmp_path):
     assert "Type 1, 2 or 3" not in shown
     assert "Enter to go on" in shown
     assert "1 question" in shown.split("Session over")[1]
+
+
+@pytest.mark.parametrize(("lines", "again"), [(6, True), (60, False)])
+def test_a_mark_that_scrolled_away_is_said_again(tmp_path, lines, again):
+    bank, store = small_bank(tmp_path / "bank"), tmp_path / "s.db"
+    shown = typed_ahead(
+        "A\n1\n\nq\n", "study", "--count", "1", "--topic", "circuits", "--bank", str(bank), "--store", str(store),
+        lines=lines,
+    )  # fmt: skip
+    assert ("as above" in shown or "scroll up" in shown) == again
