@@ -17,11 +17,14 @@ BINS: Final = 5
 def trusted(weights: Sequence[float], own: Sequence[Prediction], others: Sequence[Prediction] = ()) -> bool:
     """True once one shape of forgetting leads clearly and enough answers were predicted, well enough calibrated.
 
-    The answers are the learner's own, and others' until there are enough. The calibration error is the part beyond
-    luck: with 100 answers even perfect forecasts show 0.08.
+    The answers are the learner's own, and others' until there are enough. Well enough is: a log loss no greater than
+    that of saying the same of every answer, and a calibration error of at most 0.05 beyond luck (with 100 answers
+    even perfect forecasts show 0.08).
     """
     predictions = own if len(own) >= ENOUGH else others
     if len(predictions) < ENOUGH or max(_shapes(weights)) < SURE:
+        return False
+    if log_loss(predictions) > constant_log_loss(predictions):
         return False
     return calibration_error(predictions) - luck(predictions) <= MOST_ERROR
 
@@ -35,6 +38,16 @@ def log_loss(predictions: Sequence[Prediction]) -> float:
     """Mean -log of the chance given to what happened; nothing predicted gives 0."""
     losses = [-log(chance if right else 1 - chance) for chance, right in predictions]
     return sum(losses) / len(losses) if losses else 0.0
+
+
+def constant_log_loss(predictions: Sequence[Prediction]) -> float:
+    """The log loss of giving each answer the share of right ones as its chance.
+
+    >>> round(constant_log_loss([Prediction(0.9, True), Prediction(0.9, False)]), 4)
+    0.6931
+    """
+    share = sum(right for _, right in predictions) / len(predictions)
+    return -sum(part * log(part) for part in (share, 1 - share) if part > 0)
 
 
 def calibration_error(predictions: Sequence[Prediction]) -> float:

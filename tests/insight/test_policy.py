@@ -20,7 +20,7 @@ from quizzer.insight.half_life_gain import ahead, gain_by_half_life
 from quizzer.insight.others import MOST, learn
 from quizzer.insight.policy import Time, gains
 from quizzer.insight.trace_gain import gain_by_traces, plans
-from quizzer.insight.trust import calibration_error, log_loss, luck, trusted
+from quizzer.insight.trust import calibration_error, constant_log_loss, log_loss, luck, trusted
 
 COURSE = Course(20, 1.0, 1.0, price_of(4.0))
 
@@ -83,6 +83,15 @@ def test_the_gate():
     assert trusted(ONE, FAIR[:50], FAIR), "others speak until one has answers enough of one's own"
     assert not trusted(ONE, FAIR[:50], WRONG)
     assert not trusted(ONE, WRONG, FAIR)
+
+
+def test_forecasts_worse_than_the_same_for_every_answer_are_not_trusted():
+    wrong_way = [Prediction(0.45, n % 9 in {0, 2, 4, 6, 8}) for n in range(50)] + [
+        Prediction(0.55, n % 9 in {1, 3, 5, 7}) for n in range(50)
+    ]
+    assert calibration_error(wrong_way) - luck(wrong_way) < 0.05, "luck alone could do that"
+    assert log_loss(wrong_way) > constant_log_loss(wrong_way)
+    assert not trusted(ONE, wrong_way)
 
 
 def test_calibration_by_hand():
