@@ -87,13 +87,6 @@ def beta_of(mean: float, variance: float) -> Beta:
     return Beta(round(mean * size, 9), round((1 - mean) * size, 9))
 
 
-def pooled_marks(parts: Sequence[tuple[int, Beta]]) -> Marks:
-    """The mark over independent parts, each with its number of questions and the share it is answered with."""
-    mean = sum(n * beta.mean for n, beta in parts)
-    variance = sum(n * beta.mean * (1 - beta.mean) * (1 + (n - 1) / (beta.a + beta.b + 1)) for n, beta in parts)
-    return marks_of(mean, variance, sum(n for n, _ in parts))
-
-
 def marks_of(mean: float, variance: float, questions: int) -> Marks:
     """Marks out of `questions` with this mean and variance, as a beta-binomial."""
     share = mean / questions

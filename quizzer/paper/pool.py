@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
 from typing import NamedTuple
 
 from quizzer.bank.entries import Card, Entry, Template
@@ -124,8 +123,3 @@ def expected_facility(entry: Entry, observed: Observed | None) -> float:
 def content_words(text: str) -> frozenset[str]:
     """Words of four letters or more that carry meaning; numbers and their units are masked."""
     return frozenset(_WORD.findall(text.lower())) - _STOP
-
-
-def observed_of(answers: Mapping[str, tuple[int, int]]) -> dict[str, Observed]:
-    """Entry id to what was observed, from (answers, right)."""
-    return {id: Observed(*counts) for id, counts in answers.items()}

@@ -8,7 +8,6 @@ from typing import NamedTuple
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.errors import NotFound, Refused
 from quizzer.insight.answers import KEY, Answer, Asked, Script, Sheet, sheet
-from quizzer.insight.mistakes import named
 from quizzer.paper.record import Paper, Section
 from quizzer.question.question import Option, Question
 from quizzer.store.names import name_key
@@ -104,11 +103,6 @@ def mistake_words(sat: Sat, question: Question, option: str) -> str:
         return sat.slips[option]
     chosen = _option(question, option)
     return f"answered “{chosen.text if chosen else option}”"
-
-
-def mistake_name(sat: Sat, answer: Answer) -> str:
-    """What a wrong answer is counted under."""
-    return named(answer.entry, answer.chosen, sat.slips)
 
 
 def by_topic(sat: Sat, found: Iterable[Line]) -> dict[str, list[Line]]:
