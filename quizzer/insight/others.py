@@ -22,7 +22,7 @@ from quizzer.insight.belief import (
     Prior,
     Trial,
     right_chance,
-)  # fmt: skip
+)
 from quizzer.insight.forgetting import (
     FIRST_DECAY,
     decay_at,
@@ -33,7 +33,7 @@ from quizzer.insight.forgetting import (
     recall_by_half_life,
     recall_by_strength,
     trace,
-)  # fmt: skip
+)
 
 COUNT: Final = 0.7  # of an answer of somebody else, against one's own
 SUREST: Final = 0.99  # however many others there are, one's own answers can still tell of another forgetting

@@ -16,7 +16,7 @@ from quizzer.insight.belief import (
     Followed,
     HalfLives,
     Traces,
-)  # fmt: skip
+)
 from quizzer.insight.gain import Course
 from quizzer.insight.half_life_gain import ahead, gain_by_half_life, gain_of_new_by_half_life
 from quizzer.insight.trace_gain import gain_by_traces

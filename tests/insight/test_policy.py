@@ -13,7 +13,7 @@ from quizzer.insight.belief import (
     Prediction,
     Trial,
     believe,
-)  # fmt: skip
+)
 from quizzer.insight.forgetting import failed, first_half_life, passed, recall_by_half_life
 from quizzer.insight.gain import Course, price_of
 from quizzer.insight.half_life_gain import ahead, gain_by_half_life
