@@ -9,7 +9,7 @@ from quizzer.paper.record import Form, Item, Paper, Section, to_json
 from quizzer.question.making import make
 from quizzer.store import Store, open_store
 from quizzer.workflows.paperfinding import Making
-from quizzer.workflows.session import World
+from quizzer.workflows.world import World
 from tests.banktext import CARD
 from tests.sitting import MORNING, SHARED, Clock
 

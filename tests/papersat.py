@@ -155,7 +155,7 @@ def scripts(shelf: Shelf, made: Paper, names: tuple[str, ...] = NAMES) -> tuple[
     """Answers by dice: people differ in what they know, and the power factor is left out by most of the wrong ones."""
     dice = Random("invented answers").random
     found = []
-    questions = {form.serial: questions_of(shelf, made, form) for form in made.forms}
+    questions = {form.serial: questions_of(shelf.find, made, form) for form in made.forms}
     for at, name in enumerate(names):
         form = made.forms[at % len(made.forms)]
         knows = 0.35 + 0.55 * dice()

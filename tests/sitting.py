@@ -9,8 +9,9 @@ from quizzer.bankfiles.shelf import Shelf
 from quizzer.question.replies import AskAgain, Reply, read_reply
 from quizzer.schedule import Confidence
 from quizzer.store import Store, Trainee, open_store
-from quizzer.workflows.session import Asked, Limits, Result, Session, World
+from quizzer.workflows.session import Asked, Limits, Result, Session
 from quizzer.workflows.starting import start, who
+from quizzer.workflows.world import World
 from tests.banktext import CARD, ORDER, TEMPLATE
 
 MORNING = datetime(2026, 11, 25, 7, 0, tzinfo=UTC)

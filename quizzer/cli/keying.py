@@ -14,7 +14,7 @@ from quizzer.store import Newcomer, Trainee
 from quizzer.workflows.groups import People
 from quizzer.workflows.paperfinding import Making
 from quizzer.workflows.papermarking import Handed, form_for, mark_all, tidy_answers
-from quizzer.workflows.session import World
+from quizzer.workflows.world import World
 
 ROW = 5
 

@@ -18,7 +18,7 @@ from quizzer.errors import UsageError
 
 if TYPE_CHECKING:  # the store costs half a second, and most commands do not open it
     from quizzer.store import Store
-    from quizzer.workflows.session import World
+    from quizzer.workflows.world import World
 
 
 def open_shelf(bank: Path | None) -> Shelf:
@@ -37,7 +37,7 @@ def open_world(
 
     `now` and `seed` stand still for tests and recordings: an instant in ISO 8601, and the first seed of questions.
     """
-    from quizzer.workflows.session import World
+    from quizzer.workflows.world import World
 
     with opened_store(store) as found:
         yield World(found, open_shelf(bank), _clock(now), _dice(seed), lambda: uuid4().hex)

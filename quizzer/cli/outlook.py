@@ -27,10 +27,10 @@ from quizzer.store import Trainee
 from quizzer.workflows.plan import plan_for
 from quizzer.workflows.readiness import ready_for, ready_group
 from quizzer.workflows.report_words import count
-from quizzer.workflows.session import World
 from quizzer.workflows.starting import who
 from quizzer.workflows.wanting import wanted
 from quizzer.workflows.weakness import weak_for, weak_group
+from quizzer.workflows.world import World
 
 
 @dataclass(frozen=True, slots=True)

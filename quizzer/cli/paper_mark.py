@@ -17,7 +17,7 @@ from quizzer.paper.record import Paper
 from quizzer.workflows.answertable import read_table
 from quizzer.workflows.paperfinding import Making, paper_named
 from quizzer.workflows.papermarking import MarkLine, mark_all, mark_sittings
-from quizzer.workflows.session import World
+from quizzer.workflows.world import World
 
 
 class MarkWishes(NamedTuple):

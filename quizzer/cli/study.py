@@ -20,9 +20,10 @@ from quizzer.question.question import Question
 from quizzer.question.replies import AskAgain, Reply, read_reply
 from quizzer.schedule import Confidence
 from quizzer.store import Trainee
-from quizzer.workflows.session import Asked, Session, World
+from quizzer.workflows.session import Asked, Session
 from quizzer.workflows.starting import start, who
 from quizzer.workflows.summary import summary
+from quizzer.workflows.world import World
 
 _SURENESS = {"1": Confidence.CERTAIN, "2": Confidence.FAIRLY_SURE, "3": Confidence.GUESSING}
 _HOW_SURE = "How sure? 1 certain, 2 fairly sure, 3 guessing: "

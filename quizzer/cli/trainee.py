@@ -12,7 +12,7 @@ from quizzer.cli.opening import open_world
 from quizzer.cli.page import Page, look_of, put, tell
 from quizzer.errors import Refused
 from quizzer.store import Trainee
-from quizzer.workflows.session import World
+from quizzer.workflows.world import World
 
 
 def add(name: str, store: str | None) -> None:

@@ -12,7 +12,7 @@ from quizzer.workflows.csvrows import BadRow, CsvRow, read_rows
 from quizzer.workflows.groups import People, in_order
 from quizzer.workflows.paperfinding import Making
 from quizzer.workflows.papermarking import Handed, form_for, refuse_others, tidy_answers
-from quizzer.workflows.session import World
+from quizzer.workflows.world import World
 
 HEADS = ("name", "form", "answers")
 

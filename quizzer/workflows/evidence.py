@@ -9,7 +9,7 @@ from typing import Any
 
 from quizzer.insight.recall import Answers, shared
 from quizzer.store import Answered
-from quizzer.workflows.session import World
+from quizzer.workflows.world import World
 
 OTHERS, OF_EACH = 200, 150  # people, and their last answers, from whom the usual rate of forgetting is learnt
 LAST = 1_000  # answers of one person that an estimate looks at: older ones weigh next to nothing

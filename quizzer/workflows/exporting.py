@@ -18,7 +18,7 @@ Written = Callable[[Paper, Form, Sequence[Question]], bytes]
 
 def exported(shelf: Shelf, paper: Paper, form: Form, kind: str) -> bytes:
     """The form's questions, made again, as one of KINDS. Raises Refused when an entry has changed since."""
-    return KINDS[kind](paper, form, questions_of(shelf, paper, form))
+    return KINDS[kind](paper, form, questions_of(shelf.find, paper, form))
 
 
 def _json(paper: Paper, form: Form, questions: Sequence[Question]) -> bytes:

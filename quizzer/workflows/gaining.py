@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Final, NamedTuple
 
 from quizzer.schedule import Fresh, Standing, gain_line
 from quizzer.store import Answered, Trainee
-from quizzer.workflows.session import World
+from quizzer.workflows.world import World
 
 if TYPE_CHECKING:
     from quizzer.insight.belief import Trial

@@ -11,7 +11,7 @@ from quizzer.errors import QuizzerError, Refused
 from quizzer.store import Newcomer, Trainee
 from quizzer.store.names import checked_name, name_key
 from quizzer.workflows.csvrows import BadRow, read_rows
-from quizzer.workflows.session import World
+from quizzer.workflows.world import World
 
 HEADS = ("name",)
 

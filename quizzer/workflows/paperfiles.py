@@ -54,7 +54,7 @@ def _files(shelf: Shelf, paper: Paper, variants: tuple[str, ...]) -> Iterator[tu
     yield RECORD, to_json(paper).encode()
     yield ANSWERS, answer_table(paper)
     for form in paper.forms:
-        questions = questions_of(shelf, paper, form)
+        questions = questions_of(shelf.find, paper, form)
         for variant in variants:
             yield from paper_pdfs(paper, form, questions, variant).items()
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from functools import cache
 from pathlib import Path
 
-from quizzer.bank.entries import Entry
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.paper.record import Form, Paper
 from quizzer.question.question import Question
@@ -28,23 +28,12 @@ class Making:
     """Questions of forms, each form made once and each entry read once, however many forms share it."""
 
     def __init__(self, shelf: Shelf, paper: Paper) -> None:
-        self._shelf = _OnceRead(shelf)
+        self._find = cache(shelf.find)
         self._paper = paper
         self._made: dict[str, tuple[Question, ...]] = {}
 
     def of(self, form: Form) -> tuple[Question, ...]:
         """The questions of a form. Raises Refused when an entry is gone or has changed since."""
         if form.serial not in self._made:
-            self._made[form.serial] = questions_of(self._shelf, self._paper, form)
+            self._made[form.serial] = questions_of(self._find, self._paper, form)
         return self._made[form.serial]
-
-
-class _OnceRead(Shelf):
-    def __init__(self, shelf: Shelf) -> None:
-        super().__init__(shelf.root)
-        self._found: dict[str, Entry] = {}
-
-    def find(self, id: str) -> Entry:
-        if id not in self._found:
-            self._found[id] = super().find(id)
-        return self._found[id]

@@ -20,7 +20,7 @@ from quizzer.store import OMITTED, MarkedScript, Newcomer, Script
 from quizzer.store.names import name_key
 from quizzer.workflows.asked_text import asked_text
 from quizzer.workflows.paperfinding import Making
-from quizzer.workflows.session import World
+from quizzer.workflows.world import World
 
 
 class Handed(NamedTuple):

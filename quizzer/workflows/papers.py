@@ -74,12 +74,15 @@ def make_paper(
     )
 
 
-def questions_of(shelf: Shelf, paper: Paper, form: Form) -> tuple[Question, ...]:
-    """The questions of a form, made again. Raises Refused when an entry is gone or has changed since."""
+def questions_of(find: Callable[[str], Entry], paper: Paper, form: Form) -> tuple[Question, ...]:
+    """The questions of a form, made again; `find` gives the entry of an id, as `Shelf.find` does.
+
+    Raises Refused when an entry is gone or has changed since.
+    """
     questions, changed = [], []
     for item in form.items:
         try:
-            entry = shelf.find(item.entry)
+            entry = find(item.entry)
         except (NotFound, BankError):
             changed.append(f"{item.entry} is gone")
             continue

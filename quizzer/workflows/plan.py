@@ -24,8 +24,8 @@ from quizzer.store import Trainee
 from quizzer.workflows.holidays import holidays
 from quizzer.workflows.pace import Pace, pace_of
 from quizzer.workflows.readiness import Paper
-from quizzer.workflows.session import World
 from quizzer.workflows.weakness import weak_for
+from quizzer.workflows.world import World
 
 ROAD_TOPICS = ("testing", "faults", "safety/isolation")
 ROAD_MINUTES = 10.0

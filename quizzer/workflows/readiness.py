@@ -13,7 +13,7 @@ from quizzer.insight.outlook import Marks, Outlook, Part, outlook
 from quizzer.insight.recall import GUESS, Knowledge, half_life, known
 from quizzer.store import Trainee
 from quizzer.workflows.evidence import LAST, Evidence, Topics, evidence, exam_ahead, learnt_from_others
-from quizzer.workflows.session import World
+from quizzer.workflows.world import World
 
 ENOUGH = 3  # answers without which nothing is said of a topic
 COVERED = 0.5  # the share of the paper's weight that must have them before a mark is named

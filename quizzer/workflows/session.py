@@ -6,33 +6,21 @@ once more, with new numbers, before the session ends: a drill, which changes not
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
 
-from quizzer.bankfiles.shelf import Shelf
 from quizzer.errors import QuizzerError
 from quizzer.question.making import make
 from quizzer.question.marking import Mark, mark
 from quizzer.question.question import Question
 from quizzer.question.replies import Reply
 from quizzer.schedule import Confidence, Fresh, Memory, Review, Standing, comes_back, is_due, next_memory, quality
-from quizzer.store import Store, Trainee
+from quizzer.store import Trainee
 from quizzer.workflows.asked_text import asked_text
+from quizzer.workflows.world import World
 
 DRILLED_BELOW = 4
 NEW_A_SESSION = 10
-
-
-@dataclass(frozen=True, slots=True)
-class World:
-    """Where a session lives: store, bank, clock, and dice for seeds and for ids of reviews."""
-
-    store: Store
-    shelf: Shelf
-    now: Callable[[], datetime]
-    seed: Callable[[], int]
-    new_id: Callable[[], str]
 
 
 @dataclass(frozen=True, slots=True)

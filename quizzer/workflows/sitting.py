@@ -11,7 +11,7 @@ from quizzer.question.question import Question
 from quizzer.store import OMITTED, Sitting, Trainee
 from quizzer.store.names import name_key
 from quizzer.workflows.paperfinding import Making
-from quizzer.workflows.session import World
+from quizzer.workflows.world import World
 
 MOST_EXTRA = 200
 _SECOND = timedelta(seconds=1)

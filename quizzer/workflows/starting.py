@@ -13,8 +13,9 @@ from quizzer.errors import NotFound
 from quizzer.schedule import Fresh, due_line, new_line
 from quizzer.store import Trainee
 from quizzer.workflows.gaining import Plan, by_gain
-from quizzer.workflows.session import Limits, Session, World
+from quizzer.workflows.session import Limits, Session
 from quizzer.workflows.wanting import wanted
+from quizzer.workflows.world import World
 
 LOCAL = "local trainee"
 

@@ -16,7 +16,7 @@ from quizzer.schedule import Confidence
 from quizzer.store import Answered, Trainee
 from quizzer.workflows.evidence import LAST, Topics, evidence, exam_ahead, learnt_from_others
 from quizzer.workflows.readiness import ENOUGH, Paper
-from quizzer.workflows.session import World
+from quizzer.workflows.world import World
 
 WEAK, STRONG = 0.6, 0.8  # recall on the exam day below which a topic is called weak, and from which it is strong
 Band = tuple[float, float, float]

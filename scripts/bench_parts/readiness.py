@@ -16,8 +16,8 @@ from quizzer.bankfiles.blueprint_files import blueprint
 from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.store import open_store
 from quizzer.workflows.readiness import ready_for, ready_group
-from quizzer.workflows.session import World
 from quizzer.workflows.weakness import weak_for, weak_group
+from quizzer.workflows.world import World
 
 PEOPLE, ANSWERS, DAYS = 200, 5_000, 3 * 365
 NOW = datetime(2026, 11, 25, 7, tzinfo=UTC)

@@ -12,9 +12,10 @@ from quizzer.schedule import Memory
 from quizzer.store import open_store
 from quizzer.workflows.plan import plan_for
 from quizzer.workflows.readiness import ready_for
-from quizzer.workflows.session import Limits, World
+from quizzer.workflows.session import Limits
 from quizzer.workflows.starting import start
 from quizzer.workflows.weakness import weak_for, weak_parts
+from quizzer.workflows.world import World
 from tests.stores import review
 from tests.stubbank import FILES, stub_bank
 

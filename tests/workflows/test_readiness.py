@@ -12,8 +12,8 @@ from quizzer.schedule import Confidence
 from quizzer.store import open_store
 from quizzer.workflows.plan import plan_for
 from quizzer.workflows.readiness import Paper, ready_for, ready_group
-from quizzer.workflows.session import World
 from quizzer.workflows.weakness import weak_for, weak_group, weak_parts
+from quizzer.workflows.world import World
 from tests.stores import review
 
 NOON = datetime(2026, 11, 25, 12, tzinfo=UTC)
