@@ -78,9 +78,10 @@ def _wrapped(words: str) -> str:
     """The words in lines where a terminal would break them inside a word; one line for a file or a program."""
     if not sys.stderr.isatty():
         return words
-    from quizzer.cli.page import Page, look_of
+    from quizzer.cli.screen import look_of
+    from quizzer.render.terminal.canvas import Canvas
 
-    page = Page(look_of(sys.stderr))
+    page = Canvas(look_of(sys.stderr))
     page.text(words)
     return str(page)
 

@@ -7,7 +7,8 @@ import sys
 from dataclasses import dataclass
 from typing import TextIO
 
-from quizzer.cli.page import Look, Page, put
+from quizzer.cli.screen import put
+from quizzer.render.terminal.canvas import Canvas, Look
 
 
 class Stopped(Exception):
@@ -33,17 +34,17 @@ class Keyboard:
             self.screen.write("\n")  # nobody pressed Enter on this screen
         return text.strip()
 
-    def show(self, page: Page) -> None:
+    def show(self, page: Canvas) -> None:
         """Put a page on the screen."""
         put(page, self.screen)
 
-    def scrolls(self, page: Page) -> bool:
+    def scrolls(self, page: Canvas) -> bool:
         """Whether the top of a page is gone from the terminal by the time its end is there."""
         return self.screen.isatty() and len(page.lines) + 2 >= shutil.get_terminal_size().lines
 
     def say(self, words: str) -> None:
         """Put a sentence or two on the screen."""
-        page = Page(self.look)
+        page = Canvas(self.look)
         page.text(words)
         self.show(page)
 

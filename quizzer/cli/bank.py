@@ -9,9 +9,10 @@ from pathlib import Path
 
 from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.cli.exits import FINDINGS, FINE
-from quizzer.cli.page import Page, look_of, put
+from quizzer.cli.screen import look_of, put
 from quizzer.errors import UsageError
 from quizzer.lint.starts import KINDS, start
+from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.checking import Findings, check
 from quizzer.workflows.report_words import count
 
@@ -36,7 +37,7 @@ def bank_count(paths: list[Path], seeds: int) -> int:
 
     from quizzer.workflows.counting import counted, percentile
 
-    page, different = Page(look_of(sys.stdout)), 0
+    page, different = Canvas(look_of(sys.stdout)), 0
     seconds: list[float] = []
     for each in counted(_shelf(paths), seeds, process_time):
         seconds += each.seconds
@@ -91,7 +92,7 @@ def _as_json(findings: Findings) -> dict[str, object]:
 
 
 def _print(findings: Findings) -> None:
-    page = Page(look_of(sys.stdout))
+    page = Canvas(look_of(sys.stdout))
     for each in findings.issues:
         kind = "warning " if each.warning else ""
         page.lines.append(f"{each.place}: {kind}{each.code} {each.key}: {each.what}")

@@ -11,7 +11,8 @@ from quizzer.circuit.exercise import Exercise, State, take
 from quizzer.circuit.faults import Fault
 from quizzer.cli.asking import Keyboard, Stopped, keyboard
 from quizzer.cli.diagnose_page import add_end, add_start, add_tests, capital, tied
-from quizzer.cli.page import Page, look_of
+from quizzer.cli.screen import look_of
+from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.diagnosing import outcome, played
 
 _PROMPT = "What do you do? "
@@ -28,7 +29,7 @@ def diagnose(shape: str | None, level: int, seed: int | None, picture: Path | No
         from quizzer.cli.outlook_files import save  # with it come the plots, which nobody waits for otherwise
 
         save(picture, svg(play.circuit).encode())
-    page = Page(keys.look)
+    page = Canvas(keys.look)
     add_start(page, play, level, chosen)
     keys.show(page)
     state = State(left=play.cases)
@@ -37,7 +38,7 @@ def diagnose(shape: str | None, level: int, seed: int | None, picture: Path | No
             state = _step(keys, play, state)
     except (Stopped, KeyboardInterrupt):
         _say(keys, "Left before the end.")
-    page = Page(keys.look)
+    page = Canvas(keys.look)
     page.lines.append("")
     add_end(page, play, state, outcome(play, state))
     keys.show(page)
@@ -51,7 +52,7 @@ def _step(keys: Keyboard, play: Exercise, state: State) -> State:
         state, said = act(play, state, typed)
         _say(keys, said)
     elif typed == "tests":
-        page = Page(keys.look)
+        page = Canvas(keys.look)
         add_tests(page, play)
         keys.show(page)
     elif typed == "test" or typed.startswith("test "):
@@ -112,7 +113,7 @@ def _name(keys: Keyboard, play: Exercise, state: State) -> State:
 
 def _chosen(keys: Keyboard, words: list[str]) -> str:
     """The words with the number typed; "" where nothing was typed."""
-    page = Page(keys.look)
+    page = Canvas(keys.look)
     for number, each in enumerate(words, 1):
         page.text(f"{number:3} {capital(each)}", hang=4)
     keys.show(page)
@@ -126,6 +127,6 @@ def _chosen(keys: Keyboard, words: list[str]) -> str:
 
 
 def _say(keys: Keyboard, words: str) -> None:
-    page = Page(keys.look)
+    page = Canvas(keys.look)
     page.text(tied(words), indent=2)
     keys.show(page)

@@ -11,7 +11,7 @@ from quizzer.circuit.diagram import plain
 from quizzer.circuit.exercise import Exercise, State
 from quizzer.circuit.stories import story_of
 from quizzer.circuit.testing import Check
-from quizzer.cli.page import Page
+from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.diagnosing import Outcome, Played
 
 _DEAD = "Isolate, lock, notice, prove - test - prove at the point of work. Treat as live until you have done it."
@@ -32,7 +32,7 @@ _SWITCHES = {
 }
 
 
-def add_start(page: Page, play: Exercise, level: int, seed: int) -> None:
+def add_start(page: Canvas, play: Exercise, level: int, seed: int) -> None:
     """Cautions, the complaint, the diagram and what can be done."""
     page.heading(f"Diagnosis: {play.circuit.title}", f"level {level}, seed {seed}")
     _cautions(page)
@@ -56,12 +56,12 @@ def add_start(page: Page, play: Exercise, level: int, seed: int) -> None:
     )
 
 
-def _cautions(page: Page) -> None:
+def _cautions(page: Canvas) -> None:
     page.text(f"CAUTION  {_DEAD}", hang=9, style="caution")
     page.text(f"CAUTION  {_LIVE}", hang=9, style="caution")
 
 
-def add_tests(page: Page, play: Exercise) -> None:
+def add_tests(page: Canvas, play: Exercise) -> None:
     """Every test with its number, under what must be true before it; instruments with one condition share it."""
     _cautions(page)
     ordered = sorted(play.tests, key=lambda test: test.instrument.live)
@@ -75,7 +75,7 @@ def add_tests(page: Page, play: Exercise) -> None:
             _add_instrument(page, [(number, test) for number, test in tests if test.instrument.name == name])
 
 
-def _add_instrument(page: Page, tests: list[tuple[int, Check]]) -> None:
+def _add_instrument(page: Canvas, tests: list[tuple[int, Check]]) -> None:
     instrument = tests[0][1].instrument
     page.text(capital(f"{instrument.name}: {instrument.does}."), indent=1, hang=3)
     groups: dict[str, list[str]] = {}
@@ -87,7 +87,7 @@ def _add_instrument(page: Page, tests: list[tuple[int, Check]]) -> None:
     page.lines = [line.replace(_TIED, " ") for line in page.lines]
 
 
-def add_end(page: Page, play: Exercise, state: State, found: Outcome) -> None:
+def add_end(page: Canvas, play: Exercise, state: State, found: Outcome) -> None:
     """Right or not, tests against the fewest, each test's worth, and what there was to find."""
     page.gap()
     page.heading("How it ended")
@@ -110,7 +110,7 @@ def add_end(page: Page, play: Exercise, state: State, found: Outcome) -> None:
     page.text("A study aid: it shows recall in this program. Your assessor decides whether you are competent.")
 
 
-def _add_paper(page: Page, play: Exercise, found: Outcome) -> None:
+def _add_paper(page: Canvas, play: Exercise, found: Outcome) -> None:
     """The paper of the repair, filled in as far as an exercise goes."""
     page.gap()
     page.heading("Minor works certificate", "not a certificate: an exercise")
@@ -128,7 +128,7 @@ def _add_paper(page: Page, play: Exercise, found: Outcome) -> None:
     page.text("Name: ____________  Signature: ____________  Date: ____________")
 
 
-def _add_replay(page: Page, found: Outcome) -> None:
+def _add_replay(page: Canvas, found: Outcome) -> None:
     """Each step with the suspects before and after it, and the best way."""
     page.gap()
     page.text(

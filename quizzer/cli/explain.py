@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import sys
 
-from quizzer.cli.page import Page, look_of, put
+from quizzer.cli.screen import look_of, put
 from quizzer.lint.catalogue import CATALOGUE, page_of
 from quizzer.lint.page import Page as Documentation
+from quizzer.render.terminal.canvas import Canvas
 
 MOST_LINES = 14
 
@@ -16,15 +17,15 @@ def explain(code: str | None) -> None:
     put(_listed() if code is None else _laid_out(page_of(code)))
 
 
-def _listed() -> Page:
-    page = Page(look_of(sys.stdout))
+def _listed() -> Canvas:
+    page = Canvas(look_of(sys.stdout))
     for found in CATALOGUE.values():
         page.text(f"{found.code}  {found.title}{' (a warning)' if found.warning else ''}", hang=6)
     return page
 
 
-def _laid_out(found: Documentation) -> Page:
-    page = Page(look_of(sys.stdout))
+def _laid_out(found: Documentation) -> Canvas:
+    page = Canvas(look_of(sys.stdout))
     page.heading(f"{found.code}: {found.title}", "a warning" if found.warning else "an error")
     page.text(found.why)
     page.gap()
@@ -38,7 +39,7 @@ def _laid_out(found: Documentation) -> Page:
     return page
 
 
-def _example(page: Page, name: str, style: str, text: str) -> None:
+def _example(page: Canvas, name: str, style: str, text: str) -> None:
     page.text(f"{name}:", style=style)
     for line in _excerpt(text):
         page.text(line, indent=4, hang=8)

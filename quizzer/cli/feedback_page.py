@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from datetime import date
 
-from quizzer.cli.page import Page
 from quizzer.cli.question_page import add_solution
 from quizzer.question.question import Question
 from quizzer.question.replies import Reply
+from quizzer.render.terminal.canvas import Canvas
 from quizzer.schedule import Confidence
 from quizzer.workflows.session import Result
 
 
 def add_feedback(
-    page: Page, question: Question, reply: Reply, confidence: Confidence, result: Result, today: date
+    page: Canvas, question: Question, reply: Reply, confidence: Confidence, result: Result, today: date
 ) -> None:
     """The whole feedback on one answer."""
     _add_mark(page, question, reply, confidence, result)
@@ -23,7 +23,7 @@ def add_feedback(
     page.text(_when(result, today), style="bold")
 
 
-def _add_mark(page: Page, question: Question, reply: Reply, confidence: Confidence, result: Result) -> None:
+def _add_mark(page: Canvas, question: Question, reply: Reply, confidence: Confidence, result: Result) -> None:
     mark = result.mark
     if mark.right:
         page.text(f"RIGHT{_though(result, confidence)}", style="right")

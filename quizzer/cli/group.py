@@ -11,7 +11,8 @@ from quizzer.cli.asking import agreed
 from quizzer.cli.exits import FINDINGS, FINE
 from quizzer.cli.mark_page import show_bad
 from quizzer.cli.opening import open_world
-from quizzer.cli.page import Page, look_of, put, tell
+from quizzer.cli.screen import look_of, put, tell
+from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.groups import Filled, fill, fill_from
 
 
@@ -40,7 +41,7 @@ def list_all(as_object: bool, store: str | None) -> None:
         rows = [{"name": group.name, "members": list(group.members)} for group in groups]
         print(json.dumps(rows, ensure_ascii=False, indent=2))
         return
-    page = Page(look_of(sys.stdout))
+    page = Canvas(look_of(sys.stdout))
     for group in groups:
         page.text(f"{group.name} ({len(group.members)}): {', '.join(group.members) or 'nobody'}", hang=2)
     if not groups:

@@ -7,7 +7,7 @@ import sys
 from quizzer.cli.asking import Keyboard, Stopped, keyboard
 from quizzer.cli.exits import FINE
 from quizzer.cli.mark_page import mark_words
-from quizzer.cli.page import look_of
+from quizzer.cli.screen import look_of
 from quizzer.errors import QuizzerError
 from quizzer.paper.record import Form, Paper
 from quizzer.store import Newcomer, Trainee

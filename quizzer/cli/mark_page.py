@@ -6,14 +6,15 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-from quizzer.cli.page import Page, look_of, put
+from quizzer.cli.screen import look_of, put
+from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.csvrows import BadRow
 from quizzer.workflows.papermarking import MarkLine
 
 
 def show_bad(path: Path, bad: Sequence[BadRow]) -> None:
     """Every bad row with its line and reason, on standard error, and that nothing was done."""
-    page = Page(look_of(sys.stderr))
+    page = Canvas(look_of(sys.stderr))
     for row in bad:
         page.text(f"{path.name}:{row.line}: {row.why}", hang=2)
     count = "1 row is" if len(bad) == 1 else f"{len(bad)} rows are"

@@ -14,15 +14,16 @@ from quizzer.bank.blueprints import Blueprint
 from quizzer.bankfiles.blueprint_files import blueprint
 from quizzer.cli.opening import open_world
 from quizzer.cli.outlook_files import Sheet, calendar_of, check_ending, save, write
-from quizzer.cli.page import Page, look_of, put
 from quizzer.cli.plan_page import add_plan
 from quizzer.cli.plan_sheet import plan_sheet
 from quizzer.cli.ready_page import add_ready, add_ready_group
 from quizzer.cli.ready_sheet import ready_group_sheet, ready_sheet
+from quizzer.cli.screen import look_of, put
 from quizzer.cli.weak_page import add_weak, add_weak_group
 from quizzer.cli.weak_sheet import weak_group_sheet, weak_sheet
 from quizzer.cli.wishes import exam_day, weekdays_of
 from quizzer.errors import UsageError
+from quizzer.render.terminal.canvas import Canvas
 from quizzer.store import Trainee
 from quizzer.workflows.plan import plan_for
 from quizzer.workflows.readiness import ready_for, ready_group
@@ -60,7 +61,7 @@ class Setting:
 
 def weak(wishes: Wishes, topic: str | None) -> None:
     """Show what is weak in a person or a group."""
-    page = Page(look_of(sys.stdout, wishes.plain))
+    page = Canvas(look_of(sys.stdout, wishes.plain))
     with _setting(wishes) as at:
         if topic:
             topic = topic.strip("/")
@@ -79,7 +80,7 @@ def weak(wishes: Wishes, topic: str | None) -> None:
 
 def ready(wishes: Wishes) -> None:
     """Show the mark to expect of a person, or of each in a group."""
-    page = Page(look_of(sys.stdout, wishes.plain))
+    page = Canvas(look_of(sys.stdout, wishes.plain))
     with _setting(wishes) as at:
         titles = at.world.shelf.topics()
         if wishes.group is not None:
@@ -99,7 +100,7 @@ def plan(wishes: Wishes, minutes: float, days: str, every_day: bool, ics: Path |
     if not (math.isfinite(minutes) and 0 < minutes <= 24 * 60):
         raise UsageError(f"--minutes {minutes:g} is no length for a day's study", mend="give a number from 1 to 1440")
     weekdays = weekdays_of(days)
-    page = Page(look_of(sys.stdout, wishes.plain))
+    page = Canvas(look_of(sys.stdout, wishes.plain))
     with _setting(wishes) as at:
         today = at.world.now().date()
         exam = at.exam or at.people[0].exam
@@ -114,7 +115,7 @@ def plan(wishes: Wishes, minutes: float, days: str, every_day: bool, ics: Path |
         _finish(wishes, page, plan_sheet(found), at)
 
 
-def _add_others(page: Page, wishes: Wishes, at: Setting, answers: int) -> None:
+def _add_others(page: Canvas, wishes: Wishes, at: Setting, answers: int) -> None:
     """Where nobody was named and there is nothing to show: who else there is."""
     others = len(at.world.store.trainees()) - 1
     if wishes.trainee is None and not answers and others > 0:
@@ -122,7 +123,7 @@ def _add_others(page: Page, wishes: Wishes, at: Setting, answers: int) -> None:
                   "group; `quizzer trainee list` and `quizzer group list` name them.")  # fmt: skip
 
 
-def _finish(wishes: Wishes, page: Page, sheet: Sheet, at: Setting) -> None:
+def _finish(wishes: Wishes, page: Canvas, sheet: Sheet, at: Setting) -> None:
     """Write the file that was asked for, then show the page: a refusal comes alone."""
     if wishes.out:
         write(wishes.out, str(page), sheet, at.world.now().date())

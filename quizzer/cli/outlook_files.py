@@ -10,8 +10,8 @@ from typing import NamedTuple, TypeVar
 from quizzer.cli.ready_page import DECIDES
 from quizzer.errors import Refused, UsageError
 from quizzer.render.calendars import Event, calendar
-from quizzer.render.plots import svg
-from quizzer.render.report import Block, Paragraph, Picture, report_pdf
+from quizzer.render.svg.plots import svg
+from quizzer.render.typst.report import Block, Paragraph, Picture, report_pdf
 from quizzer.workflows.plan import ROAD_MINUTES, ROAD_TOPICS, Plan
 
 ENDINGS = (".svg", ".pdf", ".txt")

@@ -8,9 +8,10 @@ import tempfile
 from pathlib import Path
 
 from quizzer.cli.opening import open_shelf
-from quizzer.cli.page import Page, look_of, put
+from quizzer.cli.screen import look_of, put
 from quizzer.errors import Refused, UsageError
 from quizzer.paper.record import Form, Paper
+from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.exporting import KINDS, SUFFIXES, exported
 from quizzer.workflows.paperfiles import read_paper
 
@@ -24,7 +25,7 @@ def export(path: Path, kind: str, letter: str | None, out: Path | None, bank: Pa
     content = exported(open_shelf(bank), paper, form, kind)
     target = out or Path(f"{paper.id}-{form.serial}{SUFFIXES[kind]}")
     _write(target, content, replacing=out is not None)
-    page = Page(look_of(sys.stdout))
+    page = Canvas(look_of(sys.stdout))
     page.text(f"Form {form.serial}, {len(form.items)} questions with their keys: {target}")
     if kind.startswith("qti"):
         page.text("Valid by its schema, not certified: try one question on your platform before you rely on it.")

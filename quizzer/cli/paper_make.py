@@ -11,10 +11,11 @@ from typing import NamedTuple
 from quizzer.bankfiles.blueprint_files import blueprint, blueprint_names
 from quizzer.cli.exits import FINDINGS, FINE
 from quizzer.cli.opening import open_shelf, opened_store
-from quizzer.cli.page import Page, look_of, put
 from quizzer.cli.paper_print import variants
+from quizzer.cli.screen import look_of, put
 from quizzer.cli.wishes import day_named
 from quizzer.errors import UsageError
+from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.paperfiles import write_paper
 from quizzer.workflows.papers import MOST_FORMS, Made, Order, make_paper
 from quizzer.workflows.report_words import count
@@ -80,7 +81,7 @@ def _sensible(wishes: PaperWishes) -> None:
 
 
 def _tell(made: Made, folder: Path, names: list[str]) -> None:
-    paper, page = made.paper, Page(look_of(sys.stdout))
+    paper, page = made.paper, Canvas(look_of(sys.stdout))
     asked, forms = len(paper.forms[0].items), count(len(paper.forms), "form")
     page.text(f"Paper {paper.id}: {forms} of {asked} questions, {paper.minutes} minutes.", style="bold")
     page.text(f"Pass mark {paper.pass_mark} of {asked}. Edition followed: {paper.edition}.")
@@ -100,7 +101,7 @@ def _tell(made: Made, folder: Path, names: list[str]) -> None:
 
 
 def _tell_served(found: Served) -> None:
-    page = Page(look_of(sys.stdout))
+    page = Canvas(look_of(sys.stdout))
     page.heading(found.blueprint.title, f"{found.blueprint.questions} questions, {found.blueprint.minutes} min")
     for section in found.sections:
         left = f"{section.title}: {section.questions} a form"

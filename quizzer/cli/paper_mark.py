@@ -11,9 +11,10 @@ from quizzer.cli.exits import FINDINGS, FINE
 from quizzer.cli.keying import key_in
 from quizzer.cli.mark_page import mark_words, show_bad
 from quizzer.cli.opening import open_world
-from quizzer.cli.page import Page, look_of, put
+from quizzer.cli.screen import look_of, put
 from quizzer.errors import UsageError
 from quizzer.paper.record import Paper
+from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.answertable import read_table
 from quizzer.workflows.paperfinding import Making, paper_named
 from quizzer.workflows.papermarking import MarkLine, mark_all, mark_sittings
@@ -71,7 +72,7 @@ def _from_screen(world: World, paper: Paper, making: Making, wishes: MarkWishes)
 
 
 def _show_marks(paper: Paper, lines: Sequence[MarkLine], notes: Iterable[str], plain: bool) -> None:
-    page = Page(look_of(sys.stdout, plain))
+    page = Canvas(look_of(sys.stdout, plain))
     if lines:
         page.heading(f"Marked: {paper.title}", f"pass mark {paper.pass_mark} of {lines[0].questions}")
     for line in lines:

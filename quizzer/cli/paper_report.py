@@ -9,11 +9,12 @@ from pathlib import Path
 from typing import NamedTuple
 
 from quizzer.cli.opening import open_shelf, opened_store
-from quizzer.cli.page import Page, look_of, put
 from quizzer.cli.report_screen import add_blocks, visible
+from quizzer.cli.screen import look_of, put
 from quizzer.errors import Refused, UsageError
 from quizzer.insight.answers import Script, Sheet
-from quizzer.render.report import Block, PageBreak, report_pdf
+from quizzer.render.terminal.canvas import Canvas
+from quizzer.render.typst.report import Block, PageBreak, report_pdf
 from quizzer.store.names import name_key
 from quizzer.workflows.group_page import group_blocks
 from quizzer.workflows.group_report import group_report
@@ -64,7 +65,7 @@ def _sat(wishes: ReportWishes) -> Sat:
 
 def _show(sat: Sat, wishes: ReportWishes) -> None:
     title, blocks = _content(sat, wishes)
-    page = Page(look_of(sys.stdout, wishes.plain))
+    page = Canvas(look_of(sys.stdout, wishes.plain))
     page.text(visible(title), style="bold")
     page.text(f"Paper {sat.paper.id}. MOCK: not a live result.", style="faint")
     add_blocks(page, blocks)

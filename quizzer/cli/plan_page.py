@@ -8,9 +8,9 @@ from datetime import date, timedelta
 from typing import NamedTuple
 
 from quizzer.cli.feedback_page import day_words
-from quizzer.cli.page import Page
 from quizzer.cli.ready_page import DECIDES
-from quizzer.cli.text_plots import bar
+from quizzer.render.terminal.canvas import Canvas
+from quizzer.render.terminal.plots import bar
 from quizzer.schedule.planning import NEW_MINUTES, REVIEW_MINUTES, DayPlan
 from quizzer.workflows.pace import FEWEST, Pace
 from quizzer.workflows.plan import ROAD_MINUTES, ROAD_TOPICS, Plan
@@ -28,7 +28,7 @@ class Load(NamedTuple):
     days: Sequence[DayPlan]
 
 
-def add_plan(page: Page, plan: Plan) -> None:
+def add_plan(page: Canvas, plan: Plan) -> None:
     """What fits, what does not, what comes when, and the road after the exam."""
     page.heading(f"Plan: {plan.trainee.name}", f"exam {day_words(plan.exam, plan.today)}")
     _add_fit(page, plan)
@@ -41,7 +41,7 @@ def add_plan(page: Page, plan: Plan) -> None:
     page.text(f"The plan takes every answer for a right one: what goes wrong comes back earlier. {DECIDES}")
 
 
-def _add_fit(page: Page, plan: Plan) -> None:
+def _add_fit(page: Canvas, plan: Plan) -> None:
     page.text(fit_words(plan))
     if plan.days:
         page.text(pace_words(plan.pace))
@@ -81,7 +81,7 @@ def pace_words(pace: Pace) -> str:
     )
 
 
-def _add_left(page: Page, plan: Plan) -> None:
+def _add_left(page: Canvas, plan: Plan) -> None:
     left = [topic for topic in plan.topics if topic.left]
     if not left:
         page.text("Everything fits.")
@@ -108,7 +108,7 @@ def short_words(plan: Plan) -> str:
     return f"The minutes are short: {left} left out, those worth least for their time. {all_of_them}"
 
 
-def _add_days(page: Page, plan: Plan) -> None:
+def _add_days(page: Canvas, plan: Plan) -> None:
     page.text("The next days:")
     for day in plan.days[:_DAYS_SHOWN]:
         wait = f", {day.over} wait" if day.over else ""
@@ -117,7 +117,7 @@ def _add_days(page: Page, plan: Plan) -> None:
     page.gap()
 
 
-def _add_loads(page: Page, plan: Plan) -> None:
+def _add_loads(page: Canvas, plan: Plan) -> None:
     name, loads = loads_of(plan)
     minutes = [sum(day.minutes for day in load.days) for load in loads]
     most = max(minutes)
@@ -145,7 +145,7 @@ def _parted(days: Sequence[DayPlan], start: Callable[[date], date]) -> dict[date
     return parts
 
 
-def _add_road(page: Page, plan: Plan) -> None:
+def _add_road(page: Canvas, plan: Plan) -> None:
     page.text("After the exam", style="bold")
     for words in road_words(plan):
         page.text(words)

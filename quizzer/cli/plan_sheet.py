@@ -8,8 +8,8 @@ from itertools import accumulate
 
 from quizzer.cli.outlook_files import Sheet
 from quizzer.cli.plan_page import fit_words, loads_of, pace_words, road_words, short_words
-from quizzer.render.plots import Plot, bars
-from quizzer.render.report import Block, Heading, Paragraph, Picture, Table
+from quizzer.render.svg.plots import Plot, bars
+from quizzer.render.typst.report import Block, Heading, Paragraph, Picture, Table
 from quizzer.workflows.plan import Plan
 from quizzer.workflows.report_words import count
 

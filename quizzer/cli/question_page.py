@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from quizzer.bank.entries import Caution
-from quizzer.cli.page import Page
 from quizzer.expression.showing import say
 from quizzer.question.question import Question, WorkedStep
+from quizzer.render.terminal.canvas import Canvas
 
 _EVIDENCE = {
     "published": "seen in the publication named",
@@ -14,7 +14,7 @@ _EVIDENCE = {
 }
 
 
-def add_question(page: Page, question: Question, title: str, progress: str = "") -> None:
+def add_question(page: Canvas, question: Question, title: str, progress: str = "") -> None:
     """Topic and progress, cautions of dangerous situations, the stem and its options."""
     page.heading(title, progress)
     for caution in question.head.cautions:
@@ -27,13 +27,13 @@ def add_question(page: Page, question: Question, title: str, progress: str = "")
         page.text(f"{option.label}  {option.text}", indent=2, hang=5)
 
 
-def add_caution(page: Page, caution: Caution) -> None:
+def add_caution(page: Canvas, caution: Caution) -> None:
     """One caution and whose word counts."""
     page.text(f"CAUTION  {caution.say}", hang=9, style="caution")
     page.text(f"Ask: {caution.defer}.", indent=9)
 
 
-def add_solution(page: Page, question: Question, *, cautioned: bool = False) -> None:
+def add_solution(page: Canvas, question: Question, *, cautioned: bool = False) -> None:
     """The key, the worked solution with figures, units and verdict, and where it all comes from.
 
     `cautioned` says that the cautions of the dangerous situation stand on the same screen already.
@@ -62,7 +62,7 @@ def answer_line(question: Question) -> str:
     return f"Answer: {question.key}"
 
 
-def add_provenance(page: Page, question: Question, cautioned: bool) -> None:
+def add_provenance(page: Canvas, question: Question, cautioned: bool) -> None:
     """Source, edition and evidence, and every caution that does not stand on this screen yet."""
     page.text(f"Source: {question.head.source}", hang=8, style="faint")
     page.text(f"Edition: {question.head.edition}; {_EVIDENCE[question.head.evidence]}.", hang=9, style="faint")
@@ -71,13 +71,13 @@ def add_provenance(page: Page, question: Question, cautioned: bool) -> None:
             add_caution(page, caution)
 
 
-def _add_order(page: Page, question: Question) -> None:
+def _add_order(page: Canvas, question: Question) -> None:
     by_label = {option.label: option for option in question.options}
     for at, label in enumerate(question.key, 1):
         page.text(f"{at}. {label}  {by_label[label].text}: {by_label[label].why}", indent=2, hang=8)
 
 
-def _add_step(page: Page, step: WorkedStep) -> None:
+def _add_step(page: Canvas, step: WorkedStep) -> None:
     if step.say:
         page.text(step.say, indent=2)
     if page.look.plain:

@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from quizzer.cli.feedback_page import day_words
-from quizzer.cli.page import Page
-from quizzer.cli.text_plots import band, bar, humps
+from quizzer.render.terminal.canvas import Canvas
+from quizzer.render.terminal.plots import band, bar, humps
 from quizzer.workflows.readiness import ENOUGH, GOAL, Readiness
 from quizzer.workflows.report_words import count
 
 DECIDES = "An estimate from answers in this program, and no promise: your assessor decides."
 
 
-def add_ready(page: Page, found: Readiness, titles: Mapping[str, str]) -> None:
+def add_ready(page: Canvas, found: Readiness, titles: Mapping[str, str]) -> None:
     """What can be said of one person, or what is missing before anything can."""
     plan = found.blueprint
     page.heading(f"Ready? {found.trainee.name}", plan.title)
@@ -34,7 +34,7 @@ def add_ready(page: Page, found: Readiness, titles: Mapping[str, str]) -> None:
     page.text(DECIDES)
 
 
-def add_ready_group(page: Page, name: str, people: Sequence[Readiness], titles: Mapping[str, str]) -> None:
+def add_ready_group(page: Canvas, name: str, people: Sequence[Readiness], titles: Mapping[str, str]) -> None:
     """A line for each person of a group, least sure of passing first, those of whom too little is known at the end."""
     page.heading(f"Ready? {name}", people[0].blueprint.title if people else "")
     if people:
@@ -70,7 +70,7 @@ def _line(found: Readiness, titles: Mapping[str, str]) -> str:
     )
 
 
-def _add_missing(page: Page, found: Readiness, titles: Mapping[str, str]) -> None:
+def _add_missing(page: Canvas, found: Readiness, titles: Mapping[str, str]) -> None:
     page.text(missing_words(found))
     page.gap()
     page.text("Missing, heaviest first:")
@@ -98,7 +98,7 @@ def missing_words(found: Readiness) -> str:
     )
 
 
-def _add_mark(page: Page, found: Readiness) -> None:
+def _add_mark(page: Canvas, found: Readiness) -> None:
     marks, plan = found.marks, found.blueprint
     if marks is None:
         return
@@ -117,7 +117,7 @@ def _add_mark(page: Page, found: Readiness) -> None:
     page.gap()
 
 
-def _add_humps(page: Page, found: Readiness) -> None:
+def _add_humps(page: Canvas, found: Readiness) -> None:
     if page.look.plain or found.marks is None:
         return
     plan = found.blueprint
@@ -130,7 +130,7 @@ def _add_humps(page: Page, found: Readiness) -> None:
     page.gap()
 
 
-def _add_sections(page: Page, found: Readiness) -> None:
+def _add_sections(page: Canvas, found: Readiness) -> None:
     page.heading("Section", "right of   90 %      answers")
     for section in found.sections:
         room = page.look.width - 36
@@ -140,7 +140,7 @@ def _add_sections(page: Page, found: Readiness) -> None:
     page.gap()
 
 
-def _add_moves(page: Page, found: Readiness, titles: Mapping[str, str]) -> None:
+def _add_moves(page: Canvas, found: Readiness, titles: Mapping[str, str]) -> None:
     if found.moves:
         won = "; ".join(f"{titled(name, titles)} (+{gain:.1f})" for name, gain in found.moves)
         page.text(f"What would move it most: marks to win by bringing a topic to {GOAL:.0%} recall: {won}. "
@@ -152,7 +152,7 @@ def _add_moves(page: Page, found: Readiness, titles: Mapping[str, str]) -> None:
     page.gap()
 
 
-def _add_curve(page: Page, found: Readiness) -> None:
+def _add_curve(page: Canvas, found: Readiness) -> None:
     if len(found.curve) < 2:
         return
     questions = found.blueprint.questions

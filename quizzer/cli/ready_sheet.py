@@ -8,8 +8,8 @@ from quizzer.bank.blueprints import Blueprint
 from quizzer.cli.outlook_files import Sheet, in_pictures
 from quizzer.cli.ready_page import behind_words, missing_words, pass_chance, percent, titled
 from quizzer.insight.outlook import Marks
-from quizzer.render.plots import Interval, Plot, bars, intervals
-from quizzer.render.report import Block, Heading, Paragraph, Picture, Points, Table
+from quizzer.render.svg.plots import Interval, Plot, bars, intervals
+from quizzer.render.typst.report import Block, Heading, Paragraph, Picture, Points, Table
 from quizzer.workflows.readiness import ENOUGH, Readiness
 from quizzer.workflows.report_words import count
 

@@ -6,9 +6,9 @@ import textwrap
 from collections.abc import Sequence
 from typing import assert_never
 
-from quizzer.cli.page import Page
-from quizzer.cli.symbols import spelled
-from quizzer.render.report import Bar, Bars, Block, Heading, PageBreak, Paragraph, Picture, Points, Table
+from quizzer.render.terminal.canvas import Canvas
+from quizzer.render.terminal.symbols import spelled
+from quizzer.render.typst.report import Bar, Bars, Block, Heading, PageBreak, Paragraph, Picture, Points, Table
 
 GAP = 2
 NARROWEST = 12  # a column of words is not squeezed below this
@@ -17,7 +17,7 @@ FILLED, POINT, ENDS, LINE = "█", "■", "├┤", "─"
 PLAIN_FILLED, PLAIN_POINT, PLAIN_ENDS, PLAIN_LINE = "#", "o", "[]", "-"
 
 
-def add_blocks(page: Page, blocks: Sequence[Block]) -> None:
+def add_blocks(page: Canvas, blocks: Sequence[Block]) -> None:
     """Every block under the one before."""
     before: Block | None = None
     for block in blocks:
@@ -45,7 +45,7 @@ def lined(text: str) -> str:
     return "\n".join(visible(line) for line in text.split("\n"))
 
 
-def _add(page: Page, block: Block) -> None:
+def _add(page: Canvas, block: Block) -> None:
     match block:
         case Heading(text=text, level=level):
             _heading(page, visible(text), level)
@@ -66,7 +66,7 @@ def _add(page: Page, block: Block) -> None:
             assert_never(block)
 
 
-def _heading(page: Page, text: str, level: int) -> None:
+def _heading(page: Canvas, text: str, level: int) -> None:
     page.gap()
     if level <= 2:
         page.heading(text)
@@ -74,7 +74,7 @@ def _heading(page: Page, text: str, level: int) -> None:
         page.text(text, style="bold")
 
 
-def _table(page: Page, table: Table) -> None:
+def _table(page: Canvas, table: Table) -> None:
     page.gap()
     if table.title:
         page.text(visible(table.title), style="bold")
@@ -85,7 +85,7 @@ def _table(page: Page, table: Table) -> None:
     page.gap()
 
 
-def _cell(page: Page, text: str) -> str:
+def _cell(page: Canvas, text: str) -> str:
     return spelled(visible(text)) if page.look.plain else visible(text)
 
 
@@ -113,7 +113,7 @@ def _row(row: Sequence[str], widths: Sequence[int], right: Sequence[int]) -> lis
     return lines
 
 
-def _bars(page: Page, bars: Bars) -> None:
+def _bars(page: Canvas, bars: Bars) -> None:
     page.gap()
     if bars.title:
         page.text(visible(bars.title), style="bold")

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from datetime import date
 
 from quizzer.cli.feedback_page import day_words
-from quizzer.cli.page import Page
+from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.session import Limits
 from quizzer.workflows.starting import Today
 from quizzer.workflows.summary import Summary
@@ -28,7 +28,7 @@ HELP = (
 )
 
 
-def add_welcome(page: Page, today: Today, name: str, limits: Limits, day: date) -> None:
+def add_welcome(page: Canvas, today: Today, name: str, limits: Limits, day: date) -> None:
     """Who studies, what is due, and when the exam is."""
     page.heading(f"Study: {name}", f"{day:%a} {day.day} {day:%b} {day.year}")
     due = f"{today.due} due" if today.due else "nothing due"
@@ -42,14 +42,14 @@ def add_welcome(page: Page, today: Today, name: str, limits: Limits, day: date) 
     page.gap()
 
 
-def add_help(page: Page) -> None:
+def add_help(page: Canvas) -> None:
     """What can be typed."""
     page.gap()
     for keys, meaning in HELP:
         page.text(f"{keys:<15} {meaning}", indent=2, hang=18)
 
 
-def add_summary(page: Page, found: Summary, titles: Mapping[str, str], day: date) -> None:
+def add_summary(page: Canvas, found: Summary, titles: Mapping[str, str], day: date) -> None:
     """What was done, weak topics with their counts, and when to come back."""
     page.gap()
     page.heading("Session over", f"{found.minutes:.0f} min")
@@ -68,7 +68,7 @@ def add_summary(page: Page, found: Summary, titles: Mapping[str, str], day: date
         page.text(f"Come back {day_words(found.back, day)}: {found.back_count} due then.", style="bold")
 
 
-def _add_topics(page: Page, found: Summary, titles: Mapping[str, str]) -> None:
+def _add_topics(page: Canvas, found: Summary, titles: Mapping[str, str]) -> None:
     weak = [each for each in found.topics if each.right < each.answers]
     if weak:
         page.gap()
@@ -77,7 +77,7 @@ def _add_topics(page: Page, found: Summary, titles: Mapping[str, str]) -> None:
         page.text(f"{each.right} of {each.answers} right  {titles.get(each.topic, each.topic)}", indent=2, hang=16)
 
 
-def _add_serious(page: Page, found: Summary) -> None:
+def _add_serious(page: Canvas, found: Summary) -> None:
     if found.confident_errors:
         page.text(f"Wrong although certain: {found.confident_errors}. Look at these first.", style="wrong")
     if found.safety_errors:

@@ -5,8 +5,9 @@ from __future__ import annotations
 import sys
 
 from quizzer.bankfiles.shelf import Shelf
-from quizzer.cli.page import Page, look_of, put
 from quizzer.cli.question_page import add_question, add_solution
+from quizzer.cli.screen import look_of, put
+from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.showing import as_json, question_named
 
 
@@ -18,7 +19,7 @@ def show(shelf: Shelf, name: str, solution: bool, own: list[str], as_object: boo
 
         print(json.dumps(as_json(question), ensure_ascii=False, indent=2))
         return
-    page = Page(look_of(sys.stdout, plain))
+    page = Canvas(look_of(sys.stdout, plain))
     add_question(page, question, shelf.topics().get(question.topic, question.topic), question.name)
     if solution or own:
         page.gap()

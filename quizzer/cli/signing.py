@@ -8,7 +8,8 @@ from datetime import datetime
 from pathlib import Path
 
 from quizzer.cli.opening import open_shelf, opened_store
-from quizzer.cli.page import Page, look_of, put, tell
+from quizzer.cli.screen import look_of, put, tell
+from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.signing import Open, dispute, disputes, sign_off, unsigned
 
 
@@ -29,7 +30,7 @@ def list_disputes(bank: Path | None, store: str | None) -> None:
     shelf = open_shelf(bank)
     with opened_store(store) as found:
         told = disputes(shelf, found)
-    page = Page(look_of(sys.stdout))
+    page = Canvas(look_of(sys.stdout))
     for day, entry, reason, standing in told:
         page.text(f"{day}  {entry}{'' if standing else ' (changed since)'}", style="bold")
         page.text(reason, indent=12)
@@ -41,7 +42,7 @@ def list_disputes(bank: Path | None, store: str | None) -> None:
 def list_unsigned(bank: Path | None, topics: list[str]) -> None:
     """The entries still to be signed off, with how far each was checked."""
     still, entries = unsigned(open_shelf(bank), topics)
-    page = Page(look_of(sys.stdout))
+    page = Canvas(look_of(sys.stdout))
     for each in still:
         page.text(f"{each.id}  {each.evidence}{'  disputed' if each.disputed else ''}", hang=4)
     page.gap()

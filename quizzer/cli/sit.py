@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from quizzer.cli.asking import Keyboard, Stopped, keyboard
 from quizzer.cli.opening import open_world
-from quizzer.cli.page import Page, look_of
+from quizzer.cli.screen import look_of
 from quizzer.cli.sit_page import (
     add_handed_in,
     add_left,
@@ -20,6 +20,7 @@ from quizzer.cli.sit_page import (
     clock,
     numbers,
 )
+from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.paperfinding import paper_named
 from quizzer.workflows.sitting import Desk
 from quizzer.workflows.sitting import sit as sit_down
@@ -161,7 +162,7 @@ _COMMANDS: dict[str, Callable[[Keyboard, Desk], None]] = {
 }
 
 
-def _show(keys: Keyboard, fill: Callable[[Page], None]) -> None:
-    page = Page(keys.look)
+def _show(keys: Keyboard, fill: Callable[[Canvas], None]) -> None:
+    page = Canvas(keys.look)
     fill(page)
     keys.show(page)

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from quizzer.cli.page import Page
 from quizzer.cli.question_page import add_question
 from quizzer.cli.session_page import NOTICE
+from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.sitting import Desk
 
 HELP = (
@@ -21,7 +21,7 @@ HELP = (
 )
 
 
-def add_start(page: Page, desk: Desk, name: str) -> None:
+def add_start(page: Canvas, desk: Desk, name: str) -> None:
     """What is sat, by whom, under which rules."""
     paper = desk.paper
     page.heading(f"Mock paper: {paper.title}", f"form {desk.form.serial}")
@@ -40,7 +40,7 @@ def add_start(page: Page, desk: Desk, name: str) -> None:
     add_sitting_help(page)
 
 
-def add_sitting_help(page: Page) -> None:
+def add_sitting_help(page: Canvas) -> None:
     """What can be typed."""
     page.gap()
     for keys, meaning in HELP:
@@ -48,7 +48,7 @@ def add_sitting_help(page: Page) -> None:
     page.gap()
 
 
-def add_place(page: Page, desk: Desk) -> None:
+def add_place(page: Canvas, desk: Desk) -> None:
     """The question, and what was answered so far."""
     title = {section.id: section.title for section in desk.paper.sections}[desk.form.items[desk.at].section]
     flag = ", flagged" if desk.flagged else ""
@@ -57,14 +57,14 @@ def add_place(page: Page, desk: Desk) -> None:
     page.text(f"Your answer: {desk.chosen}" if desk.chosen else "Not answered yet.")
 
 
-def add_overview(page: Page, desk: Desk) -> None:
+def add_overview(page: Canvas, desk: Desk) -> None:
     """What is unanswered and what is flagged."""
     missing, flags = desk.unanswered(), desk.flags()
     page.text(f"Unanswered: {numbers(missing)}" if missing else "Every question is answered.", hang=12)
     page.text(f"Flagged: {numbers(flags) if flags else 'none'}", hang=9)
 
 
-def add_handed_in(page: Page, desk: Desk) -> None:
+def add_handed_in(page: Canvas, desk: Desk) -> None:
     """That it is handed in, and what comes next."""
     count = len(desk.questions)
     page.gap()
@@ -73,7 +73,7 @@ def add_handed_in(page: Page, desk: Desk) -> None:
     page.text(f"Your tutor marks it with `quizzer paper mark {desk.paper.id}`.")
 
 
-def add_left(page: Page, desk: Desk) -> None:
+def add_left(page: Canvas, desk: Desk) -> None:
     """That it is kept."""
     count = len(desk.questions)
     page.gap()

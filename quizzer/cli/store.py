@@ -11,7 +11,8 @@ from pathlib import Path
 from quizzer.cli.asking import agreed
 from quizzer.cli.exits import FINDINGS, FINE, STORE
 from quizzer.cli.opening import opened_store, store_url
-from quizzer.cli.page import Page, look_of, put, tell
+from quizzer.cli.screen import look_of, put, tell
+from quizzer.render.terminal.canvas import Canvas
 from quizzer.store import restore_store
 from quizzer.workflows.report_words import count
 
@@ -23,7 +24,7 @@ def info(as_object: bool, store: str | None) -> None:
     if as_object:
         print(json.dumps(asdict(facts), default=str, indent=2))
         return
-    page = Page(look_of(sys.stdout))
+    page = Canvas(look_of(sys.stdout))
     page.text(f"Store: {facts.place}")
     size = f", {facts.size / 1e6:.1f} MB" if facts.size is not None else ""
     page.text(f"Kind: {facts.kind}, version {facts.version}{size}")

@@ -11,13 +11,14 @@ from quizzer.cli.asking import Keyboard, Stopped, keyboard
 from quizzer.cli.feedback_page import add_feedback
 from quizzer.cli.opening import open_world
 from quizzer.cli.outlook_commands import USUAL
-from quizzer.cli.page import Page, look_of
 from quizzer.cli.question_page import add_question
+from quizzer.cli.screen import look_of
 from quizzer.cli.session_page import add_help, add_summary, add_welcome
 from quizzer.cli.wishes import exam_day, limits_of, new_of
 from quizzer.errors import UsageError
 from quizzer.question.question import Question
 from quizzer.question.replies import AskAgain, Reply, read_reply
+from quizzer.render.terminal.canvas import Canvas
 from quizzer.schedule import Confidence
 from quizzer.store import Trainee
 from quizzer.workflows.session import Asked, Session
@@ -60,7 +61,7 @@ def study(wishes: Wishes) -> None:
             world.store.set_exam(trainee.id, trainee.exam)
         topics = _weak_topics(world, trainee) if wishes.weak else wishes.topics
         session, today = start(world, trainee, topics, limits, new)
-        page = Page(keys.look)
+        page = Canvas(keys.look)
         keys.clear()
         add_welcome(page, today, trainee.name, limits, world.now().date())
         if wishes.weak:
@@ -85,7 +86,7 @@ def _ask_all(keys: Keyboard, session: Session) -> None:
     while asked := session.next_question():
         if session.done:
             keys.clear()
-        page = Page(keys.look)
+        page = Canvas(keys.look)
         title = titles.get(asked.question.topic, asked.question.topic)
         add_question(page, asked.question, title, _progress(session, asked))
         keys.show(page)
@@ -107,7 +108,7 @@ def _ask(keys: Keyboard, session: Session, asked: Asked) -> None:
         return
     reply, confidence = replied
     result = session.answer(asked, reply, confidence)
-    page = Page(keys.look)
+    page = Canvas(keys.look)
     page.gap()
     add_feedback(page, asked.question, reply, confidence, result, session.world.now().date())
     if keys.scrolls(page):
@@ -186,13 +187,13 @@ def _dispute(keys: Keyboard, session: Session, asked: Asked) -> None:
 
 
 def _help(keys: Keyboard) -> None:
-    page = Page(keys.look)
+    page = Canvas(keys.look)
     add_help(page)
     keys.show(page)
 
 
 def _tell_the_end(keys: Keyboard, session: Session) -> None:
-    page = Page(keys.look)
+    page = Canvas(keys.look)
     today = session.world.now().date()
     add_summary(page, summary(session), session.world.shelf.topics(), today)
     for note in session.notes:

@@ -7,7 +7,8 @@ import sys
 from dataclasses import asdict
 
 from quizzer.bankfiles.shelf import Shelf
-from quizzer.cli.page import Page, look_of, put
+from quizzer.cli.screen import look_of, put
+from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.overview import TopicLine, entry_lines, overview
 
 # Each column with its width: seven of them in 80 characters.
@@ -22,7 +23,7 @@ def topics(shelf: Shelf, as_object: bool, plain: bool) -> None:
     if as_object:
         print(json.dumps([{k: v for k, v in asdict(line).items() if k != "title"} for line in lines], indent=2))
         return
-    page = Page(look_of(sys.stdout, plain))
+    page = Canvas(look_of(sys.stdout, plain))
     page.heading("Topic", "".join(f"{column:>{width}}" for column, width in _COLUMNS.items()))
     for line in lines:
         page.lines.append(_row(line))
@@ -43,7 +44,7 @@ def list_entries(shelf: Shelf, topics: list[str], as_object: bool, plain: bool) 
     if as_object:
         print(json.dumps([asdict(each) for each in found], indent=2))
         return
-    page = Page(look_of(sys.stdout, plain))
+    page = Canvas(look_of(sys.stdout, plain))
     for each in found:
         page.text(f"{each.id}  {each.kind}, {each.evidence}{', safety' if each.safety_critical else ''}", hang=4)
     page.gap()

@@ -9,8 +9,9 @@ from pathlib import Path
 from quizzer.cli.asking import agreed
 from quizzer.cli.exits import FINDINGS, FINE
 from quizzer.cli.opening import open_world
-from quizzer.cli.page import Page, look_of, put, tell
+from quizzer.cli.screen import look_of, put, tell
 from quizzer.errors import Refused
+from quizzer.render.terminal.canvas import Canvas
 from quizzer.store import Trainee
 from quizzer.workflows.world import World
 
@@ -29,7 +30,7 @@ def list_all(as_object: bool, store: str | None) -> None:
     if as_object:
         print(json.dumps([_line(trainee, answers) for trainee, answers in rows], ensure_ascii=False, indent=2))
         return
-    page = Page(look_of(sys.stdout))
+    page = Canvas(look_of(sys.stdout))
     for trainee, answers in rows:
         exam = f"exam {trainee.exam}" if trainee.exam else "no exam day"
         page.text(f"{trainee.name}: {exam}, {answers} answers")

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from quizzer.cli.feedback_page import day_words
-from quizzer.cli.page import Page
 from quizzer.cli.ready_page import DECIDES
-from quizzer.cli.text_plots import band
+from quizzer.render.terminal.canvas import Canvas
+from quizzer.render.terminal.plots import band
 from quizzer.workflows.readiness import ENOUGH
 from quizzer.workflows.report_words import count
 from quizzer.workflows.weakness import STRONG, WEAK, TopicState, Weakness
@@ -18,7 +18,7 @@ _NAME = 19  # letters of a name beside its row; a longer one stands above it
 _COLUMNS = 15  # topics of a table, so that it is as wide as the screen
 
 
-def add_weak(page: Page, found: Weakness, wanted: str | None) -> None:
+def add_weak(page: Canvas, found: Weakness, wanted: str | None) -> None:
     """Topics, the weightiest sub-topics, mistakes, confident and safety-critical errors."""
     when = f"exam {day_words(found.exam, found.today)}" if found.exam else "no exam day set"
     page.heading(f"Weak topics: {found.trainee.name}", when)
@@ -40,7 +40,7 @@ def add_weak(page: Page, found: Weakness, wanted: str | None) -> None:
     page.text(f"`quizzer study --weak` makes a session of it. {DECIDES}")
 
 
-def add_weak_group(page: Page, name: str, people: Sequence[Weakness], wanted: str | None) -> None:
+def add_weak_group(page: Canvas, name: str, people: Sequence[Weakness], wanted: str | None) -> None:
     """People by topics: signs in a table with their words below; on a plain page words alone."""
     topics = columns_of(people, wanted)
     page.heading(f"Weak topics: {name}", count(len(people), "person", "people"))
@@ -76,7 +76,7 @@ def words_of(found: Weakness, topics: Sequence[str]) -> list[str]:
     return [words.get(topic, "unknown") for topic in topics]
 
 
-def _add_signs(page: Page) -> None:
+def _add_signs(page: Canvas) -> None:
     page.gap()
     page.text(f"!!  weak: recall under {WEAK:.0%}", indent=2)
     page.text(f" ~  fair: from {WEAK:.0%} to {STRONG:.0%}", indent=2)
@@ -84,7 +84,7 @@ def _add_signs(page: Page) -> None:
     page.text(f" ?  not enough answers to say: fewer than {ENOUGH}", indent=2)
 
 
-def _add_table(page: Page, people: Sequence[Weakness], topics: Sequence[str]) -> None:
+def _add_table(page: Canvas, people: Sequence[Weakness], topics: Sequence[str]) -> None:
     page.gap()
     for at, topic in enumerate(topics, 1):
         page.lines.append(f"{at:>4} {topic}")
@@ -106,7 +106,7 @@ def _in_words(found: Weakness, topics: Sequence[str]) -> str:
     return "; ".join(parts) + "."
 
 
-def _add_states(page: Page, states: Sequence[TopicState], exam: bool) -> None:
+def _add_states(page: Canvas, states: Sequence[TopicState], exam: bool) -> None:
     if all(state.word == "unknown" for state in states):
         return
     page.lines.append(f"{'':<15}{'now':<18}{'on the exam day' if exam else '':<18}{'answers':>8} {'marks':>5}")
@@ -123,14 +123,14 @@ def _add_states(page: Page, states: Sequence[TopicState], exam: bool) -> None:
     page.gap()
 
 
-def _add_unknown(page: Page, states: Sequence[TopicState]) -> None:
+def _add_unknown(page: Canvas, states: Sequence[TopicState]) -> None:
     if states:
         names = ", ".join(f"{state.name} ({state.answers})" for state in states)
         page.text(f"Not enough answers to say (fewer than {ENOUGH}): {names}.", hang=2)
         page.gap()
 
 
-def _add_parts(page: Page, found: Weakness, wanted: str | None) -> None:
+def _add_parts(page: Canvas, found: Weakness, wanted: str | None) -> None:
     parts = [part for part in found.parts if not wanted or (part.name + "/").startswith(wanted + "/")]
     weak = [part for part in parts if part.word in {"weak", "fair"} or (wanted and part.word != "unknown")]
     if not weak:
@@ -142,7 +142,7 @@ def _add_parts(page: Page, found: Weakness, wanted: str | None) -> None:
     page.gap()
 
 
-def _add_errors(page: Page, found: Weakness, below: str) -> None:
+def _add_errors(page: Canvas, found: Weakness, below: str) -> None:
     confident = [each for each in found.confident if each[0].startswith(below)]
     critical = [entry for entry in found.critical if entry.startswith(below)]
     if found.mistakes and not below:

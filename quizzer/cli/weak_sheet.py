@@ -7,8 +7,8 @@ from dataclasses import replace
 
 from quizzer.cli.outlook_files import Sheet, in_pictures
 from quizzer.cli.weak_page import SIGNS, columns_of, span, words_of
-from quizzer.render.plots import Cell, Interval, Plot, grid, intervals
-from quizzer.render.report import Block, Heading, Paragraph, Picture, Points, Table
+from quizzer.render.svg.plots import Cell, Interval, Plot, grid, intervals
+from quizzer.render.typst.report import Block, Heading, Paragraph, Picture, Points, Table
 from quizzer.workflows.readiness import ENOUGH
 from quizzer.workflows.report_words import count, listed
 from quizzer.workflows.weakness import STRONG, WEAK, TopicState, Weakness

@@ -1,1 +1,1 @@
-"""Papers, reports and packages for other systems: what leaves the program as PDF, CSV or XML."""
+"""From blocks to a medium (terminal, typst, svg, html), and what leaves for other programs (qti, csv, calendars)."""

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from quizzer.errors import Refused
-from quizzer.render.csvs import unguarded
+from quizzer.render.csv.csvs import unguarded
 
 LARGEST = 5_000_000
 

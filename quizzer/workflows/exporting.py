@@ -8,8 +8,8 @@ from collections.abc import Callable, Sequence
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.paper.record import Form, Paper
 from quizzer.question.question import Question
-from quizzer.render.qti import qti_package
-from quizzer.render.question_table import question_table
+from quizzer.render.csv.question_table import question_table
+from quizzer.render.qti.package import qti_package
 from quizzer.workflows.papers import questions_of
 from quizzer.workflows.showing import as_json
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from quizzer.paper.record import Paper
-from quizzer.render.report import Bar, Bars, Block, Heading, Paragraph, Points, Table
+from quizzer.render.typst.report import Bar, Bars, Block, Heading, Paragraph, Points, Table
 from quizzer.workflows.group_report import Bin, GroupReport, Shared, TopicMean
 from quizzer.workflows.report_words import NOTICE, between, count, number, percent
 

@@ -12,8 +12,8 @@ from quizzer.insight.flags import FEWEST, FIRM, Flag
 from quizzer.insight.items import ItemFigures
 from quizzer.insight.reliability import times_longer
 from quizzer.question.question import Question
-from quizzer.render.report import Block as Shown
-from quizzer.render.report import Heading, Paragraph, Points, Table
+from quizzer.render.typst.report import Block as Shown
+from quizzer.render.typst.report import Heading, Paragraph, Points, Table
 from quizzer.workflows.items_report import Block, ItemsReport, Reliability, option_letter
 from quizzer.workflows.report_words import count, listed, number, percent
 

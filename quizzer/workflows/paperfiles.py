@@ -10,8 +10,8 @@ from pathlib import Path
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.errors import Refused
 from quizzer.paper.record import Paper, from_json, to_json
-from quizzer.render.answer_table import answer_table
-from quizzer.render.papers import paper_pdfs
+from quizzer.render.csv.answer_table import answer_table
+from quizzer.render.typst.papers import paper_pdfs
 from quizzer.workflows.papers import questions_of
 
 RECORD = "paper.json"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from quizzer.paper.record import Paper
-from quizzer.render.report import Bar, Bars, Block, Heading, Paragraph, Points, Table
+from quizzer.render.typst.report import Bar, Bars, Block, Heading, Paragraph, Points, Table
 from quizzer.workflows.person_report import PersonReport, TopicMark, Wrong
 from quizzer.workflows.report_words import NOTICE, between, chance, count, number
 

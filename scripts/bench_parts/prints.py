@@ -13,8 +13,8 @@ from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.paper.record import Form, Paper
 from quizzer.question.making import make
 from quizzer.question.question import Question
-from quizzer.render.papers import paper_pdfs
-from quizzer.render.qti import qti_package
+from quizzer.render.qti.package import qti_package
+from quizzer.render.typst.papers import paper_pdfs
 from quizzer.workflows.paperfiles import VARIANTS
 from quizzer.workflows.papers import Order, make_paper
 

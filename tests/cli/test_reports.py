@@ -96,12 +96,12 @@ def test_hostile_names_stay_names(tmp_path, monkeypatch):
 
 def test_characters_that_steer_a_terminal_are_not_sent():
     """The store refuses such names; a bank's text is shown by the same way."""
-    from quizzer.cli.page import Look, Page
     from quizzer.cli.report_screen import add_blocks
-    from quizzer.render.report import Bar, Bars, Heading, Paragraph, Points, Table
+    from quizzer.render.terminal.canvas import Canvas, Look
+    from quizzer.render.typst.report import Bar, Bars, Heading, Paragraph, Points, Table
 
     bad = "Mal\x1b[2J\x07\u202elory\n"
-    page = Page(Look())
+    page = Canvas(Look())
     add_blocks(page, [Heading(bad), Heading(bad, 3), Paragraph(bad), Points([bad]), Table(bad, (bad,), [(bad,)]),
                       Bars(bad, [Bar(bad, 0.5, bad), Bar(bad, 0.5, bad, 0.1, 0.9)])])  # fmt: skip
     assert str(page).count("Mal?") == 12

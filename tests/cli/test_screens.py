@@ -52,7 +52,7 @@ def test_a_terminal_that_cannot_write_ohm_gets_words(tmp_path, monkeypatch):
 
 @pytest.mark.parametrize(("variable", "value"), [("NO_COLOR", "1"), ("TERM", "dumb")])
 def test_plain_is_chosen_where_colour_or_drawing_is_unwanted(monkeypatch, variable, value):
-    from quizzer.cli.page import look_of
+    from quizzer.cli.screen import look_of
 
     monkeypatch.setenv(variable, value)
     import sys
@@ -61,13 +61,13 @@ def test_plain_is_chosen_where_colour_or_drawing_is_unwanted(monkeypatch, variab
 
 
 def test_sixty_columns_are_enough():
-    from quizzer.cli.page import Look, Page
     from quizzer.cli.question_page import add_question, add_solution
     from quizzer.question.making import make
+    from quizzer.render.terminal.canvas import Canvas, Look
     from tests.banktext import ORDER, TEMPLATE, entry
 
     for text in (TEMPLATE, ORDER):
-        page = Page(Look(width=60))
+        page = Canvas(Look(width=60))
         question = make(entry(text), 3)
         add_question(page, question, "Inspection, testing and certificates", "question 1 of 10")
         add_solution(page, question)

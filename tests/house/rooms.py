@@ -9,10 +9,11 @@ from tests.house.imports import Import, Mention, Module, imports_of, mentions_of
 ROWS = (
     ("errors",),
     ("expression", "units", "figures"),
-    ("bank", "circuit"),
+    ("bank", "circuit", "blocks"),
     ("question", "schedule", "paper", "insight"),
     ("store", "bankfiles", "lint", "render"),
     ("workflows",),
+    ("pages",),
     ("cli",),
     ("__main__",),
 )

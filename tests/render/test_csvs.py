@@ -8,9 +8,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from quizzer.paper.record import Form
-from quizzer.render.answer_table import answer_table
-from quizzer.render.csvs import csv_bytes, safe, unguarded
-from quizzer.render.question_table import question_table
+from quizzer.render.csv.answer_table import answer_table
+from quizzer.render.csv.csvs import csv_bytes, safe, unguarded
+from quizzer.render.csv.question_table import question_table
 from tests.render.forms import HOSTILE, card, paper, sum_
 
 

@@ -8,8 +8,8 @@ from datetime import date
 import pytest
 from pypdf import PdfReader
 
-from quizzer.render.paper_words import candidate_words
-from quizzer.render.papers import paper_pdfs
+from quizzer.render.typst.paper_words import candidate_words
+from quizzer.render.typst.papers import paper_pdfs
 from quizzer.workflows.paperfiles import VARIANTS
 from tests.render.forms import HOSTILE, card, catalogue, number, paper, sum_, tags, words
 

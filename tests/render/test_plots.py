@@ -2,7 +2,7 @@ import re
 from itertools import pairwise
 from xml.etree import ElementTree as ET
 
-from quizzer.render.plots import Cell, Interval, bars, grid, intervals, picture, svg
+from quizzer.render.svg.plots import Cell, Interval, bars, grid, intervals, picture, svg
 
 SVG = "{http://www.w3.org/2000/svg}"
 

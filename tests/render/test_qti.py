@@ -16,10 +16,10 @@ from lxml import etree
 
 from quizzer.errors import Refused
 from quizzer.question.making import make
-from quizzer.render import qti
-from quizzer.render.dialects import DIALECTS, QTI3, QTI22
-from quizzer.render.qti import qti_package
-from quizzer.render.qti_checks import faults_in
+from quizzer.render.qti import package as qti
+from quizzer.render.qti.checks import faults_in
+from quizzer.render.qti.dialects import DIALECTS, QTI3, QTI22
+from quizzer.render.qti.package import qti_package
 from tests.banktext import ORDER, entry
 from tests.render.forms import HOSTILE, card, number, paper, sum_
 

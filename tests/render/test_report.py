@@ -6,8 +6,8 @@ from datetime import date
 import pytest
 from pypdf import PdfReader
 
-from quizzer.render.plots import Interval, intervals
-from quizzer.render.report import Bar, Bars, Heading, PageBreak, Paragraph, Picture, Points, Table, report_pdf
+from quizzer.render.svg.plots import Interval, intervals
+from quizzer.render.typst.report import Bar, Bars, Heading, PageBreak, Paragraph, Picture, Points, Table, report_pdf
 from tests.render.forms import HOSTILE, catalogue, tags, words
 
 DAY = date(2026, 11, 25)

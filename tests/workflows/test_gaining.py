@@ -5,9 +5,9 @@ from random import Random
 
 import pytest
 
-from quizzer.cli.page import Look, Page
 from quizzer.cli.session_page import add_welcome
 from quizzer.insight.forgetting import failed, first_half_life, passed, recall_by_half_life
+from quizzer.render.terminal.canvas import Canvas, Look
 from quizzer.schedule import Confidence, Fresh, Memory, Review, Standing, gain_line, next_memory
 from quizzer.workflows.gaining import rhythm
 from quizzer.workflows.session import Limits
@@ -157,7 +157,7 @@ def test_a_newcomer_goes_by_what_others_answered_and_meets_no_more_new_entries_t
     monkeypatch.setattr("quizzer.workflows.gaining.gain_line", lambda *a: calls.append(a) or gain_line(*a))
     session, today = start(sitting.world, sitting.trainee(EXAM), (), Limits(None, 20), 2)
     assert len(session.line) == 2
-    page = Page(Look())
+    page = Canvas(Look())
     add_welcome(page, today, "Dan", Limits(None, 20), TODAY)
     assert "What gains most for it comes first." in " ".join(page.lines)
     assert len(calls) == 1

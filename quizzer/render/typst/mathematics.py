@@ -8,7 +8,7 @@ from quizzer.expression.showing import say, spoken, symbol
 from quizzer.expression.tree import Bin, Call, Name, Neg, Node, Num
 from quizzer.expression.typeset import typst
 from quizzer.question.question import Question, WorkedStep
-from quizzer.render.glyphs import printable
+from quizzer.render.typst.glyphs import printable
 
 
 class Line(NamedTuple):

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from html import escape
 from typing import NamedTuple
 
-from quizzer.render.shapes import BLACK, DARK, LIGHT, MIDDLE, WHITE, box, dot, fitted, line, lines, text
+from quizzer.render.svg.shapes import BLACK, DARK, LIGHT, MIDDLE, WHITE, box, dot, fitted, line, lines, text
 
 WIDE = 640  # so that words of size 13 are of size 10 across a page
 _EDGE, _LEFT, _RIGHT, _ROW = 10, 235, 25, 25

@@ -10,7 +10,7 @@ from typing import Any
 from quizzer.bank.entries import Caution
 from quizzer.paper.record import Form, Paper
 from quizzer.question.question import Question
-from quizzer.render.mathematics import lines
+from quizzer.render.typst.mathematics import lines
 
 EXTRA = (100, 125, 150)  # per cent of the minutes, for trainees with an arrangement for extra time
 EVIDENCE = {

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 
-FONTS = Path(__file__).parent / "fonts"
+FONTS = Path(__file__).parent.parent / "fonts"
 _UNSEEN = {"Cc", "Cf", "Zl", "Zp"}  # controls, among them those that turn the direction of a line
 
 

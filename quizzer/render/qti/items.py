@@ -9,7 +9,7 @@ from quizzer.expression.showing import say, spoken
 from quizzer.expression.tree import Name
 from quizzer.expression.typeset import mathml
 from quizzer.question.question import Answer, Question, WorkedStep
-from quizzer.render.dialects import MATHML, Dialect, Writer, clean, lined, paragraph
+from quizzer.render.qti.dialects import MATHML, Dialect, Writer, clean, lined, paragraph
 
 RESPONSE, SCORE, FEEDBACK = "RESPONSE", "SCORE", "FEEDBACK"
 RIGHT, OTHER = "RIGHT", "OTHER"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from quizzer.paper.record import Paper
-from quizzer.render.csvs import csv_bytes
+from quizzer.render.csv.csvs import csv_bytes
 
 HEADS = ("name", "form", "answers")
 

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from datetime import date
 from typing import Any, NamedTuple
 
-from quizzer.render.plots import Plot, picture
-from quizzer.render.typesetting import DRAWN, pdf
+from quizzer.render.svg.plots import Plot, picture
+from quizzer.render.typst.typesetting import DRAWN, pdf
 
 NARROW, WIDE = 14, 60  # characters of a column that is not wrapped; beyond which a longer text wants no more width
 

@@ -9,10 +9,10 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
-from quizzer.render.glyphs import FONTS, printable
+from quizzer.render.typst.glyphs import FONTS, printable
 from quizzer.units import UNITS
 
-TEMPLATES = Path(__file__).parent / "typst"
+TEMPLATES = Path(__file__).parent
 MATHS = "maths"  # the one key whose text is notation: written by expression/typeset from escaped parts
 DRAWN = "svg"  # the one key whose text is a picture: its words need letters that print, its numbers stay as they are
 LINED = {"stem", "text"}  # may hold a record sheet, with a reading on each line

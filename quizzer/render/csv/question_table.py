@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from quizzer.paper.record import Form, Paper
 from quizzer.question.question import LABELS, Question
-from quizzer.render.csvs import csv_bytes
+from quizzer.render.csv.csvs import csv_bytes
 
 
 def question_table(paper: Paper, form: Form, questions: Sequence[Question]) -> bytes:

@@ -10,9 +10,9 @@ from itertools import groupby
 
 from quizzer.paper.record import Form, Paper
 from quizzer.question.question import Question
-from quizzer.render.dialects import DIALECTS, Dialect, Writer, clean, paragraph, written
-from quizzer.render.qti_checks import faults_in
-from quizzer.render.qti_items import SCORE, item
+from quizzer.render.qti.checks import faults_in
+from quizzer.render.qti.dialects import DIALECTS, Dialect, Writer, clean, paragraph, written
+from quizzer.render.qti.items import SCORE, item
 
 MANIFEST, TEST = "imsmanifest.xml", "test.xml"
 _THEN = (1980, 1, 1, 0, 0, 0)  # the earliest a zip knows: the same package has the same bytes

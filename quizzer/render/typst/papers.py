@@ -7,8 +7,8 @@ from datetime import date
 
 from quizzer.paper.record import Form, Paper
 from quizzer.question.question import Question
-from quizzer.render.paper_words import candidate_words, scheme_words, sheet_words
-from quizzer.render.typesetting import pdf
+from quizzer.render.typst.paper_words import candidate_words, scheme_words, sheet_words
+from quizzer.render.typst.typesetting import pdf
 
 SCHEMES = "mark-scheme"
 

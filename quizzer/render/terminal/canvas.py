@@ -6,11 +6,8 @@ in which a question is shown.
 
 from __future__ import annotations
 
-import os
-import shutil
-import sys
 import textwrap
-from typing import NamedTuple, TextIO
+from typing import NamedTuple
 
 WIDEST, NARROWEST = 80, 60
 # Colour is never alone: what is green or red says so in words too.
@@ -25,7 +22,7 @@ class Look(NamedTuple):
     plain: bool = False
 
 
-class Page:
+class Canvas:
     """Lines being put together for one screen."""
 
     def __init__(self, look: Look) -> None:
@@ -64,42 +61,7 @@ class Page:
         return "\n".join(self.lines)
 
 
-def look_of(stream: TextIO, plain: bool = False) -> Look:
-    """The look that suits a stream.
-
-    Plain when asked for, when NO_COLOR is set, for a dumb terminal, or when the stream cannot write an ohm sign;
-    colour only on a terminal.
-    """
-    asked = plain or bool(os.environ.get("NO_COLOR")) or os.environ.get("TERM") == "dumb"
-    spell = asked or not _can_write(stream, "Ω²√×─“")
-    columns = shutil.get_terminal_size((WIDEST, 24)).columns
-    width = min(WIDEST, max(NARROWEST, columns))
-    return Look(width, colour=stream.isatty() and not spell, plain=spell)
-
-
-def put(page: Page, stream: TextIO | None = None) -> None:
-    """Write a page to standard output (or another stream)."""
-    stream = stream or sys.stdout
-    stream.write(f"{page}\n")
-    stream.flush()
-
-
-def tell(words: str) -> None:
-    """Write a sentence or two to standard output."""
-    page = Page(look_of(sys.stdout))
-    page.text(words)
-    put(page)
-
-
 def _spelled(words: str) -> str:
-    from quizzer.cli.symbols import spelled  # plain pages alone need it
+    from quizzer.render.terminal.symbols import spelled  # plain pages alone need it
 
     return spelled(words)
-
-
-def _can_write(stream: TextIO, text: str) -> bool:
-    try:
-        text.encode(stream.encoding or "ascii")
-    except (UnicodeEncodeError, LookupError):
-        return False
-    return True

@@ -1,0 +1,45 @@
+"""The screen of this process: how a page is drawn on it, and putting one there."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import sys
+from typing import TextIO
+
+from quizzer.render.terminal.canvas import NARROWEST, WIDEST, Canvas, Look
+
+
+def look_of(stream: TextIO, plain: bool = False) -> Look:
+    """The look that suits a stream.
+
+    Plain when asked for, when NO_COLOR is set, for a dumb terminal, or when the stream cannot write an ohm sign;
+    colour only on a terminal.
+    """
+    asked = plain or bool(os.environ.get("NO_COLOR")) or os.environ.get("TERM") == "dumb"
+    spell = asked or not _can_write(stream, "Ω²√×─“")
+    columns = shutil.get_terminal_size((WIDEST, 24)).columns
+    width = min(WIDEST, max(NARROWEST, columns))
+    return Look(width, colour=stream.isatty() and not spell, plain=spell)
+
+
+def put(page: Canvas, stream: TextIO | None = None) -> None:
+    """Write a page to standard output (or another stream)."""
+    stream = stream or sys.stdout
+    stream.write(f"{page}\n")
+    stream.flush()
+
+
+def tell(words: str) -> None:
+    """Write a sentence or two to standard output."""
+    page = Canvas(look_of(sys.stdout))
+    page.text(words)
+    put(page)
+
+
+def _can_write(stream: TextIO, text: str) -> bool:
+    try:
+        text.encode(stream.encoding or "ascii")
+    except (UnicodeEncodeError, LookupError):
+        return False
+    return True

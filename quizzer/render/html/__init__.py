@@ -1,0 +1,1 @@
+"""Pages as fragments of HTML: semantic, escaped, without styles or scripts."""

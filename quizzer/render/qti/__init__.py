@@ -1,0 +1,1 @@
+"""Forms as QTI packages for learning platforms."""

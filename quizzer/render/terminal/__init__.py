@@ -1,0 +1,1 @@
+"""A page on a terminal: lines of text, few emphases, and words alone for screen readers."""

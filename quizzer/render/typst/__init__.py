@@ -1,0 +1,1 @@
+"""Tagged PDF, set with Typst: reports from blocks, and the documents of a paper."""
