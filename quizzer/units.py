@@ -118,6 +118,7 @@ _ROWS = (
     ),
 )
 UNITS: dict[str, Unit] = {row[0]: Unit(row[0], float(row[1]), row[2], row[3], row[4]) for row in _ROWS}
+_SHOWN = {each.shown: each for each in UNITS.values() if each.shown}  # typed as it stands on the screen
 
 # Other ways people type a unit at the keyboard. Case matters where it must (m and M, k and K).
 _TYPED = {
@@ -150,7 +151,12 @@ def typed_unit(text: str) -> Unit | None:
     """
     # The ohm sign and the letter omega look alike, and so do the micro sign and the letter mu.
     word = re.sub(r"\s+", " ", text.strip().replace("\u2126", "\u03a9").replace("\u03bc", "\u00b5"))
-    return UNITS.get(word) or UNITS.get(_TYPED.get(word, "")) or UNITS.get(_TYPED.get(word.lower(), ""))
+    return (
+        UNITS.get(word)
+        or _SHOWN.get(word)
+        or UNITS.get(_TYPED.get(word, ""))
+        or UNITS.get(_TYPED.get(word.lower(), ""))
+    )
 
 
 def with_unit(figures: str, unit: Unit) -> str:

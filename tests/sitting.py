@@ -6,7 +6,8 @@ from itertools import count
 from pathlib import Path
 
 from quizzer.bankfiles.shelf import Shelf
-from quizzer.question.replies import AskAgain, Reply, read_reply
+from quizzer.question.question import AskAgain
+from quizzer.question.replies import Reply, read_reply
 from quizzer.schedule import Confidence
 from quizzer.store import Store, Trainee, open_store
 from quizzer.workflows.session import Asked, Limits, Result, Session

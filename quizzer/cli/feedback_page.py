@@ -6,7 +6,7 @@ from datetime import date
 
 from quizzer.cli.question_page import add_solution
 from quizzer.question.question import Question
-from quizzer.question.replies import Reply
+from quizzer.question.replies import Reply, in_words
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.schedule import Confidence
 from quizzer.workflows.session import Result
@@ -28,7 +28,7 @@ def _add_mark(page: Canvas, question: Question, reply: Reply, confidence: Confid
     if mark.right:
         page.text(f"RIGHT{_though(result, confidence)}", style="right")
     else:
-        page.text(f"WRONG: you answered {_given(question, reply)}.", style="wrong")
+        page.text(f"WRONG: you answered {in_words(question, reply.text)}.", style="wrong")
     if mark.why:
         page.text(f"Why: {mark.why}", hang=5)
     if not mark.right and confidence is Confidence.CERTAIN:
@@ -45,13 +45,6 @@ def _though(result: Result, confidence: Confidence) -> str:
     if confidence is Confidence.GUESSING:
         return ", but you were guessing: it counts as not known yet."
     return "."
-
-
-def _given(question: Question, reply: Reply) -> str:
-    if question.kind != "choose":
-        return reply.text
-    option = next(option for option in question.options if option.label == reply.text)
-    return f"{option.label}, {option.text}"
 
 
 def _when(result: Result, today: date) -> str:

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from quizzer.cli.screen import look_of, put
+from quizzer.paper.passing import Verdict
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.csvrows import BadRow
 from quizzer.workflows.papermarking import MarkLine
@@ -24,12 +25,12 @@ def show_bad(path: Path, bad: Sequence[BadRow]) -> None:
 
 def mark_words(line: MarkLine) -> str:
     """One person's mark in words."""
-    left = f", {line.omitted} left out" if line.omitted else ""
+    verdict, left = line.verdict, f", {line.omitted} left out" if line.omitted else ""
     before = "" if line.new else " (marked before)"
-    return f"{line.name}, form {line.form}: {line.right} of {line.questions}{left}: {_verdict(line)}{before}"
+    return f"{line.name}, form {line.form}: {verdict.right} of {verdict.questions}{left}: {_verdict(verdict)}{before}"
 
 
-def _verdict(line: MarkLine) -> str:
-    if not line.enough:
+def _verdict(verdict: Verdict) -> str:
+    if not verdict.reaches_pass_mark:
         return "below the pass mark"
-    return "passed" if line.whole else "not passed: a section that must be all right is not"
+    return "passed" if verdict.sections_ok else "not passed: a section that must be all right is not"

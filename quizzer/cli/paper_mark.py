@@ -74,7 +74,7 @@ def _from_screen(world: World, paper: Paper, making: Making, wishes: MarkWishes)
 def _show_marks(paper: Paper, lines: Sequence[MarkLine], notes: Iterable[str], plain: bool) -> None:
     page = Canvas(look_of(sys.stdout, plain))
     if lines:
-        page.heading(f"Marked: {paper.title}", f"pass mark {paper.pass_mark} of {lines[0].questions}")
+        page.heading(f"Marked: {paper.title}", f"pass mark {paper.pass_mark} of {lines[0].verdict.questions}")
     for line in lines:
         page.text(mark_words(line), hang=2)
     for note in notes:

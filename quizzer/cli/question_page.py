@@ -5,6 +5,7 @@ from __future__ import annotations
 from quizzer.bank.entries import Caution
 from quizzer.expression.showing import say
 from quizzer.question.question import Question, WorkedStep
+from quizzer.question.replies import explained, in_words
 from quizzer.render.terminal.canvas import Canvas
 
 _EVIDENCE = {
@@ -41,8 +42,8 @@ def add_solution(page: Canvas, question: Question, *, cautioned: bool = False) -
     page.text(answer_line(question), style="bold")
     if question.reason:
         page.text(f"Why: {question.reason}", hang=5)
-    if question.kind == "order":
-        _add_order(page, question)
+    for part in explained(question):
+        page.text(part, indent=2, hang=8)
     if question.working:
         page.gap()
         page.text("Worked solution", style="bold")
@@ -56,10 +57,7 @@ def add_solution(page: Canvas, question: Question, *, cautioned: bool = False) -
 
 def answer_line(question: Question) -> str:
     """The answer in one line."""
-    if question.kind == "choose":
-        key = next(option for option in question.options if option.label == question.key)
-        return f"Answer: {key.label}, {key.text}"
-    return f"Answer: {question.key}"
+    return f"Answer: {in_words(question, question.key)}"
 
 
 def add_provenance(page: Canvas, question: Question, cautioned: bool) -> None:
@@ -69,12 +67,6 @@ def add_provenance(page: Canvas, question: Question, cautioned: bool) -> None:
     for caution in question.head.cautions:
         if not (cautioned and caution.before):
             add_caution(page, caution)
-
-
-def _add_order(page: Canvas, question: Question) -> None:
-    by_label = {option.label: option for option in question.options}
-    for at, label in enumerate(question.key, 1):
-        page.text(f"{at}. {label}  {by_label[label].text}: {by_label[label].why}", indent=2, hang=8)
 
 
 def _add_step(page: Canvas, step: WorkedStep) -> None:

@@ -16,8 +16,8 @@ from quizzer.cli.screen import look_of
 from quizzer.cli.session_page import add_help, add_summary, add_welcome
 from quizzer.cli.wishes import exam_day, limits_of, new_of
 from quizzer.errors import UsageError
-from quizzer.question.question import Question
-from quizzer.question.replies import AskAgain, Reply, read_reply
+from quizzer.question.question import AskAgain
+from quizzer.question.replies import Reply, by_letter, read_reply, wanted
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.schedule import Confidence
 from quizzer.store import Trainee
@@ -132,7 +132,7 @@ def _replied(keys: Keyboard, session: Session, asked: Asked) -> tuple[Reply, Con
 def _reply(keys: Keyboard, session: Session, asked: Asked) -> Reply | None:
     """A reply that can be marked, or None when the question is skipped."""
     while True:
-        typed = keys.line(_prompt(asked.question))
+        typed = keys.line(f"\n{wanted(asked.question)} (? help): ")
         match typed.lower():
             case "q":
                 raise Stopped
@@ -142,25 +142,13 @@ def _reply(keys: Keyboard, session: Session, asked: Asked) -> Reply | None:
                 _help(keys)
             case "dispute":
                 _dispute(keys, session, asked)
-            case "d" if asked.question.kind != "choose":  # among options the letter chooses one of them
+            case "d" if not by_letter(asked.question.kind):  # among options the letter chooses one of them
                 _dispute(keys, session, asked)
             case _:
                 reply = read_reply(asked.question, typed)
                 if not isinstance(reply, AskAgain):
                     return reply
                 keys.say(reply.why)
-
-
-def _prompt(question: Question) -> str:
-    last = question.options[-1].label if question.options else ""
-    match question.kind:
-        case "choose":
-            return f"\nYour answer, A to {last} (? help): "
-        case "order":
-            return f"\nThe letters A to {last} in the right order (? help): "
-        case _:
-            unit = question.answer and question.answer.text.rpartition(" ")[2]
-            return f"\nYour answer as a number{f' in {unit}' if unit and not unit[0].isdigit() else ''} (? help): "
 
 
 def _confidence(keys: Keyboard) -> Confidence | None:

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from quizzer.bank.entries import Head
 from quizzer.expression.tree import Node
 
 LABELS = "ABCDEFGH"
+
+# How a question is answered: with one letter, with a number and its unit, or with all letters in order.
+# `replies` and `render/qti/items` say what each kind means; mypy names every place that a new kind must fill.
+Kind = Literal["choose", "number", "order"]
 
 
 class Shown(NamedTuple):
@@ -60,15 +64,30 @@ class WorkedStep(NamedTuple):
     tree: Node
 
 
+class AskAgain(NamedTuple):
+    """Why a reply cannot be marked, in one sentence."""
+
+    why: str
+
+
+class Mark(NamedTuple):
+    """Right or wrong. `rounded` is right in method but too coarsely rounded; `slip` and `why` explain a wrong one."""
+
+    right: bool
+    rounded: bool = False
+    slip: str | None = None
+    why: str = ""
+
+
 class Question(NamedTuple):
-    """One question as asked. `kind` is choose, number or order; `key` is a label, a text or labels in order.
+    """One question as asked. `key` is a label, a text or labels in order, by the `kind` of reply.
 
     `head` says which entry it is of, and carries source, edition, evidence and cautions.
     """
 
     head: Head
     seed: int
-    kind: str
+    kind: Kind
     stem: str
     given: tuple[Shown, ...]
     options: tuple[Option, ...]
@@ -93,3 +112,13 @@ class Question(NamedTuple):
     def name(self) -> str:
         """Entry and seed in one word, which recreates the question anywhere: `testing/ring/cross#7`."""
         return f"{self.head.id}#{self.seed}"
+
+    def option(self, label: str) -> Option:
+        """The option of a letter. Raises KeyError when there is none."""
+        return {option.label: option for option in self.options}[label]
+
+    @property
+    def as_text(self) -> str:
+        """Stem, options and key as plain lines: kept with each answer, so that history survives edits of the bank."""
+        options = [f"{option.label}  {option.text}" for option in self.options]
+        return "\n".join([self.stem, *options, f"Answer: {self.key}"])

@@ -1,38 +1,108 @@
-"""What a person typed, read as a reply to a question. What makes no sense is asked again, never marked."""
+"""What each kind of question means for a reply: how it is read, marked, and said in words.
+
+What makes no sense is asked again, never marked. A new kind is a case in each `match` here: mypy names them.
+"""
 
 from __future__ import annotations
 
 import re
-from typing import NamedTuple
+from typing import NamedTuple, assert_never
 
-from quizzer.question.question import Answer, Question
-from quizzer.units import UNITS, alike, typed_unit
+from quizzer.question.numbers import mark_number, read_number
+from quizzer.question.question import Answer, AskAgain, Kind, Mark, Question
 
 _LABEL = re.compile(r"\s*([A-Za-z])\s*[).]?\s*([123])?\s*")
-_NUMBER = re.compile(r"\s*(?P<number>[-+]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][-+]?\d+)?)\s*(?P<unit>[^\d\s.,+-].*)?")
-_THOUSANDS = re.compile(r"[-+]?[1-9]\d{0,2},\d{3}")
 
 
 class Reply(NamedTuple):
     """A reply that can be marked: its tidied text, a number in the unit asked, and sureness given in one go (1-3)."""
 
     text: str
-    number: float | None = None
+    number: float = 0.0
     places: int = 0
     sureness: int | None = None
 
 
-class AskAgain(NamedTuple):
-    """Why the reply cannot be marked, in one sentence."""
-
-    why: str
-
-
 def read_reply(question: Question, text: str) -> Reply | AskAgain:
     """The reply a text means for this question, or why it has to be asked again."""
-    if question.kind == "number" and question.answer is not None:
-        return _number(question.answer, text)
-    return _order(question, text) if question.kind == "order" else _label(question, text)
+    match question.kind:
+        case "choose":
+            return _label(question, text)
+        case "number":
+            found = read_number(_asked(question), text)
+            return found if isinstance(found, AskAgain) else Reply(*found)
+        case "order":
+            return _order(question, text)
+        case kind:
+            assert_never(kind)
+
+
+def mark(question: Question, reply: Reply) -> Mark:
+    """The mark. Full for the key and for no other option; a recognised mistake is named."""
+    match question.kind:
+        case "choose":
+            option = question.option(reply.text)
+            return Mark(True) if option.label == question.key else Mark(False, slip=option.slip, why=option.why)
+        case "number":
+            return mark_number(_asked(question), question.diagnoses, reply.number, reply.places)
+        case "order":
+            return _mark_order(question, reply.text)
+        case kind:
+            assert_never(kind)
+
+
+def wanted(question: Question) -> str:
+    """What is to be answered, as the label of a prompt."""
+    match question.kind:
+        case "choose":
+            return f"Your answer, A to {question.options[-1].label}"
+        case "number":
+            unit = _asked(question).text.rpartition(" ")[2]
+            return f"Your answer as a number{f' in {unit}' if unit and not unit[0].isdigit() else ''}"
+        case "order":
+            return f"The letters A to {question.options[-1].label} in the right order"
+        case kind:
+            assert_never(kind)
+
+
+def in_words(question: Question, reply: str) -> str:
+    """A reply, or the key, as it is said: a letter with its option, anything else as it was typed."""
+    match question.kind:
+        case "choose":
+            return f"{reply}, {question.option(reply).text}"
+        case "number" | "order":
+            return reply
+        case kind:
+            assert_never(kind)
+
+
+def explained(question: Question) -> tuple[str, ...]:
+    """The parts of the key one by one, each with its reason; none where the key has no parts."""
+    match question.kind:
+        case "choose" | "number":
+            return ()
+        case "order":
+            steps = [question.option(label) for label in question.key]
+            return tuple(f"{at}. {step.label}  {step.text}: {step.why}" for at, step in enumerate(steps, 1))
+        case kind:
+            assert_never(kind)
+
+
+def by_letter(kind: Kind) -> bool:
+    """Whether one letter is a whole reply: such questions can stand in a paper."""
+    match kind:
+        case "choose":
+            return True
+        case "number" | "order":
+            return False
+        case other:
+            assert_never(other)
+
+
+def _asked(question: Question) -> Answer:
+    if question.answer is None:
+        raise ValueError(f"{question.name} asks for a number and has none")
+    return question.answer
 
 
 def _label(question: Question, text: str) -> Reply | AskAgain:
@@ -49,29 +119,16 @@ def _order(question: Question, text: str) -> Reply | AskAgain:
     sureness = int(typed[-1]) if typed[-1:] in {"1", "2", "3"} else None
     typed = typed[:-1] if sureness else typed
     if sorted(typed) != labels:
-        return AskAgain(f"Type all the letters {labels[0]} to {labels[-1]}, each once, first step first: for example "
-                        + "".join(reversed(labels)) + ".")  # fmt: skip
+        like = "".join(reversed(labels))
+        return AskAgain(
+            f"Type all the letters {labels[0]} to {labels[-1]}, each once, first step first: for example {like}."
+        )
     return Reply(typed, sureness=sureness)
 
 
-def _number(answer: Answer, text: str) -> Reply | AskAgain:
-    found = _NUMBER.fullmatch(text.replace("\u2212", "-"))
-    wanted = UNITS[answer.unit]
-    like = f"a number in {wanted.shown}" if wanted.shown else "a number"
-    if not found:
-        return AskAgain(f"Type {like}, such as 12.5.")
-    digits = found["number"]
-    if _THOUSANDS.fullmatch(digits):
-        return AskAgain(f"Is {digits} {digits.replace(',', '')} or {digits.replace(',', '.')}? Type it that way.")
-    number = float(digits.replace(",", "."))
-    places = len(re.split(r"[.,]", re.split("[eE]", digits)[0] + ".")[1])
-    typed = (found["unit"] or "").strip()
-    if not typed:
-        return Reply(digits, number, places)
-    unit = typed_unit(typed)
-    if unit is None:
-        return AskAgain(f"The unit {typed!r} is not known here; the answer is {like}.")
-    if not alike(unit, wanted):
-        return AskAgain(f"{unit.shown or 'a bare number'} is the wrong unit here: what kind of quantity is asked for?")
-    scale = unit.factor / wanted.factor
-    return Reply(f"{digits} {unit.word}", number * scale, places if scale == 1 else 9)
+def _mark_order(question: Question, labels: str) -> Mark:
+    if labels == question.key:
+        return Mark(True)
+    at = next(at for at, (mine, right) in enumerate(zip(labels, question.key, strict=True)) if mine != right)
+    step = question.option(question.key[at])
+    return Mark(False, slip=f"step-{at + 1}", why=f"Step {at + 1} is {step.label}, “{step.text}”: {step.why}")

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from quizzer.insight.answers import OMITTED, Answer, Sheet
+from quizzer.insight.answers import OMITTED, Answer
 from quizzer.insight.intervals import Interval, mean_interval, near_the_line, wilson
 from quizzer.insight.mistakes import Mistake, mistakes
 from quizzer.insight.reliability import Spread, spread
 from quizzer.question.question import Question
-from quizzer.workflows.reporting import Line, Sat, by_topic, lines, mistake_words, passed, section_marks
+from quizzer.workflows.reporting import Line, Sat, by_topic, lines, mistake_words, verdict_on
 
 MINUTES = 20
 LEAST_MINUTES = 3
@@ -80,7 +80,7 @@ def group_report(sat: Sat) -> GroupReport:
     """The report of everybody whose script is in."""
     sheets, pass_mark = sat.sheets, sat.paper.pass_mark
     questions = len(sheets[0].answers)
-    through = sum(passed(sat, each) for each in sheets)
+    through = sum(verdict_on(sat, each).passed for each in sheets)
     shared = _shared(sat)
     return GroupReport(
         people=len(sheets),
@@ -182,17 +182,14 @@ def _right(group: Sequence[Line]) -> int:
 def _near(sat: Sat, questions: int) -> tuple[Near, ...]:
     """By name, never by mark: inside one standard error an order of people means nothing."""
     near = [each for each in sat.sheets if near_the_line(each.mark, questions, sat.paper.pass_mark)]
-    return tuple(Near(each.person, each.mark, passed(sat, each)) for each in near)
+    return tuple(Near(each.person, each.mark, verdict_on(sat, each).passed) for each in near)
 
 
 def _held_back(sat: Sat) -> tuple[tuple[str, str, int, int], ...]:
     return tuple(
         (each.person, part.section.title, part.right, part.asked)
-        for each in _enough(sat)
-        for part in section_marks(sat, each)
+        for each in sat.sheets
+        if (verdict := verdict_on(sat, each)).reaches_pass_mark
+        for part in verdict.sections
         if part.failed
     )
-
-
-def _enough(sat: Sat) -> list[Sheet]:
-    return [each for each in sat.sheets if each.mark >= sat.paper.pass_mark]

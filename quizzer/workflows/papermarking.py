@@ -11,14 +11,13 @@ from datetime import date, datetime
 from typing import NamedTuple
 
 from quizzer.errors import Refused
+from quizzer.paper.passing import Verdict, verdict
 from quizzer.paper.record import Form, Paper
-from quizzer.question.marking import mark
 from quizzer.question.question import Question
-from quizzer.question.replies import Reply
+from quizzer.question.replies import Reply, mark
 from quizzer.schedule import Memory, Review, next_memory, quality
 from quizzer.store import OMITTED, MarkedScript, Newcomer, Script
 from quizzer.store.names import name_key
-from quizzer.workflows.asked_text import asked_text
 from quizzer.workflows.paperfinding import Making
 from quizzer.workflows.world import World
 
@@ -35,25 +34,13 @@ class Handed(NamedTuple):
 
 
 class MarkLine(NamedTuple):
-    """One person's mark.
-
-    `enough` says that it reaches the pass mark, `whole` that the sections which must be all right are; `new` is
-    False where the same answers were marked before.
-    """
+    """One person's mark; `new` is False where the same answers were marked before."""
 
     name: str
     form: str
-    right: int
-    questions: int
+    verdict: Verdict
     omitted: int
-    enough: bool
-    whole: bool
     new: bool
-
-    @property
-    def passed(self) -> bool:
-        """Whether the paper is passed."""
-        return self.enough and self.whole
 
 
 def mark_all(
@@ -73,11 +60,8 @@ def mark_all(
 def mark_line(paper: Paper, one: Handed, *, new: bool) -> MarkLine:
     """The mark of one script by the keys of its form as printed."""
     rights = [item.key == letter for item, letter in zip(one.form.items, one.answers, strict=True)]
-    whole = {section.id for section in paper.sections if section.all_right}
-    failed = any(not right and item.section in whole for item, right in zip(one.form.items, rights, strict=True))
-    enough = sum(rights) >= paper.pass_mark
-    left_out = one.answers.count(OMITTED)
-    return MarkLine(one.name, one.form.serial, sum(rights), len(rights), left_out, enough, not failed, new)
+    found = verdict(paper, one.form, rights)
+    return MarkLine(one.name, one.form.serial, found, one.answers.count(OMITTED), new)
 
 
 def mark_sittings(world: World, paper: Paper, making: Making) -> tuple[MarkLine, ...]:
@@ -168,7 +152,7 @@ def _answer(
         topic=question.topic,
         seed=question.seed,
         digest=item.digest,
-        asked=asked_text(question),
+        asked=question.as_text,
         reply=letter,
         right=found.right,
         rounded=False,

@@ -21,6 +21,7 @@ from quizzer.paper.positions import acceptable
 from quizzer.paper.record import Form, Item, Paper, Section
 from quizzer.question.making import make
 from quizzer.question.question import Question
+from quizzer.question.replies import by_letter
 
 LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"  # no I and no O, which look like figures
 MOST_FORMS = len(LETTERS)
@@ -161,7 +162,7 @@ def _item(entry: Entry, section: str, dice: Callable[[], float]) -> Item:
     for _ in range(REDRAWS):
         seed = int(dice() * SEEDS)
         question = make(entry, seed)
-        if question.kind == "choose":  # a seed may ask for a typed number: a paper is answered with letters
+        if by_letter(question.kind):  # a seed may ask for a typed number: a paper is answered with letters
             return Item(entry.head.id, seed, entry.head.digest, section, question.key)
     raise Refused(f"{entry.head.id} never asks with options", mend="give it more slips, or form = 'number'")
 

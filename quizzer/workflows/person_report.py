@@ -17,15 +17,14 @@ from quizzer.insight.intervals import (
     unlike_the_rest,
     wilson,
 )
+from quizzer.paper.passing import SectionMark
 from quizzer.workflows.reporting import (
     Line,
     Sat,
-    SectionMark,
     by_topic,
     lines,
     mistake_words,
-    passed,
-    section_marks,
+    verdict_on,
 )
 
 MOST_TO_STUDY = 5
@@ -81,6 +80,7 @@ class PersonReport(NamedTuple):
 def person_report(sat: Sat, one: Sheet) -> PersonReport:
     """The report on one person's sheet."""
     found, mark, pass_mark = lines(sat, one), one.mark, sat.paper.pass_mark
+    verdict = verdict_on(sat, one)
     wrong = [line for line in found if not line.answer.right]
     safety = [line.answer.right for line in found if line.question.head.safety_critical]
     return PersonReport(
@@ -93,8 +93,8 @@ def person_report(sat: Sat, one: Sheet) -> PersonReport:
         band=band(mark, len(found)),
         chance=chance_above(mark, len(found), pass_mark),
         near=near_the_line(mark, len(found), pass_mark),
-        passed=passed(sat, one),
-        sections=section_marks(sat, one),
+        passed=verdict.passed,
+        sections=verdict.sections,
         topics=_topics(sat, found, mark),
         safety=(sum(safety), len(safety)),
         wrong=tuple(_wrong(sat, line) for line in sorted(wrong, key=_urgency)),

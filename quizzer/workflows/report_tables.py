@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from quizzer.insight.intervals import band, chance_above, near_the_line
 from quizzer.render.csv.csvs import csv_bytes
 from quizzer.workflows.items_report import Block, ItemsReport, option_letter
-from quizzer.workflows.reporting import Sat, lines, mistake_words, passed, section_marks, sheets_of
+from quizzer.workflows.reporting import Sat, lines, mistake_words, sheets_of, verdict_on
 
 PEOPLE = (
     "name", "form", "mark", "questions", "pass mark", "passed", "standard error", "near the line",
@@ -43,9 +43,10 @@ def items_csv(found: ItemsReport) -> bytes:
 def _people(sat: Sat) -> Iterator[Sequence[object]]:
     for one in sat.sheets:
         questions, pass_mark = len(one.answers), sat.paper.pass_mark
-        marks = {part.section.id: part.right for part in section_marks(sat, one)}
+        verdict = verdict_on(sat, one)
+        marks = {part.section.id: part.right for part in verdict.sections}
         yield (
-            one.person, one.form, one.mark, questions, pass_mark, _yes(passed(sat, one)),
+            one.person, one.form, one.mark, questions, pass_mark, _yes(verdict.passed),
             round(band(one.mark, questions).error, 2), _yes(near_the_line(one.mark, questions, pass_mark)),
             round(chance_above(one.mark, questions, pass_mark), 3),
             *(marks.get(section.id, "") for section in sat.paper.sections),

@@ -8,7 +8,8 @@ from typing import NamedTuple
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.errors import NotFound, Refused
 from quizzer.insight.answers import KEY, Answer, Asked, Script, Sheet, sheet
-from quizzer.paper.record import Paper, Section
+from quizzer.paper.passing import Verdict, verdict
+from quizzer.paper.record import Paper
 from quizzer.question.question import Option, Question
 from quizzer.store.names import name_key
 from quizzer.workflows.paperfinding import Making
@@ -22,19 +23,6 @@ class Sat(NamedTuple):
     sheets: tuple[Sheet, ...]
     slips: Mapping[str, str]
     topics: Mapping[str, str]
-
-
-class SectionMark(NamedTuple):
-    """One person's marks in a section; `failed` where all of it had to be right and was not."""
-
-    section: Section
-    right: int
-    asked: int
-
-    @property
-    def failed(self) -> bool:
-        """Whether this section fails the paper whatever the mark."""
-        return self.section.all_right and self.right < self.asked
 
 
 class Line(NamedTuple):
@@ -81,20 +69,9 @@ def lines(sat: Sat, one: Sheet) -> tuple[Line, ...]:
     )
 
 
-def section_marks(sat: Sat, one: Sheet) -> tuple[SectionMark, ...]:
-    """A sheet's marks section by section, in the paper's order."""
-    items = sat.paper.form(one.form).items
-    found = []
-    for section in sat.paper.sections:
-        there = [answer.right for item, answer in zip(items, one.answers, strict=True) if item.section == section.id]
-        if there:
-            found.append(SectionMark(section, sum(there), len(there)))
-    return tuple(found)
-
-
-def passed(sat: Sat, one: Sheet) -> bool:
-    """Whether the mark reaches the pass mark and every all-right section is all right."""
-    return one.mark >= sat.paper.pass_mark and not any(each.failed for each in section_marks(sat, one))
+def verdict_on(sat: Sat, one: Sheet) -> Verdict:
+    """The verdict on a sheet."""
+    return verdict(sat.paper, sat.paper.form(one.form), [answer.right for answer in one.answers])
 
 
 def mistake_words(sat: Sat, question: Question, option: str) -> str:

@@ -11,12 +11,10 @@ from datetime import date, datetime, timedelta
 
 from quizzer.errors import QuizzerError
 from quizzer.question.making import make
-from quizzer.question.marking import Mark, mark
-from quizzer.question.question import Question
-from quizzer.question.replies import Reply
+from quizzer.question.question import Mark, Question
+from quizzer.question.replies import Reply, mark
 from quizzer.schedule import Confidence, Fresh, Memory, Review, Standing, comes_back, is_due, next_memory, quality
 from quizzer.store import Trainee
-from quizzer.workflows.asked_text import asked_text
 from quizzer.workflows.world import World
 
 DRILLED_BELOW = 4
@@ -152,7 +150,7 @@ class Session:
             topic=question.topic,
             seed=question.seed,
             digest=question.head.digest,
-            asked=asked_text(question),
+            asked=question.as_text,
             reply=reply.text,
             right=marked.right,
             rounded=marked.rounded,

@@ -11,9 +11,9 @@ import pytest
 from quizzer.bank.entries import Card, Template
 from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.question.making import make
-from quizzer.question.marking import mark
 from quizzer.question.options import apart
-from quizzer.question.replies import AskAgain, read_reply
+from quizzer.question.question import AskAgain
+from quizzer.question.replies import mark, read_reply
 
 SHELF = Shelf(shipped())
 FILES = SHELF.files()

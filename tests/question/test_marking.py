@@ -4,8 +4,8 @@ import pytest
 
 from quizzer.bank.entries import Written
 from quizzer.question.making import make
-from quizzer.question.marking import Mark, mark
-from quizzer.question.replies import AskAgain, read_reply
+from quizzer.question.question import AskAgain, Mark
+from quizzer.question.replies import mark, read_reply
 from tests.banktext import CARD, ORDER, TEMPLATE, entry
 
 OWN = {"U": Written(24.0, "24"), "R_1": Written(35.0, "35"), "R_2": Written(310.0, "310")}

@@ -30,6 +30,11 @@ def test_usual_spellings_are_known(typed, word):
     assert found.word == word
 
 
+@pytest.mark.parametrize("word", sorted(UNITS.keys() - {"1"}))
+def test_a_unit_typed_as_it_is_shown_is_that_unit(word):
+    assert typed_unit(UNITS[word].shown) == UNITS[word]
+
+
 def test_milli_and_mega_are_never_mixed_up():
     assert typed_unit("mohm") != typed_unit("Mohm")
     assert typed_unit("mW").factor == 1e-3

@@ -33,8 +33,8 @@ def refused(room, *rows, add=False, **more):
 def test_a_table_is_marked_and_each_answer_becomes_a_review(room):
     right = keys_of(room.paper.forms[0])
     (ada, ben) = marked(room, f"Ada,A,{wrong_at(right, 3)}", f"ben,b,{keys_of(room.paper.forms[1]).lower()}")
-    assert (ada.right, ada.questions, ada.passed, ada.new) == (6, 7, True, True)
-    assert (ben.name, ben.form, ben.right) == ("Ben", "B", 7)
+    assert (ada.verdict.right, ada.verdict.questions, ada.verdict.passed, ada.new) == (6, 7, True, True)
+    assert (ben.name, ben.form, ben.verdict.right) == ("Ben", "B", 7)
     reviews = room.store.reviews("t1")
     assert {review.entry for review in reviews} == {item.entry for item in room.paper.forms[0].items}
     assert [(r.right, r.quality, r.confidence, r.drill) for r in reviews].count((True, 4, None, False)) == 6
@@ -67,7 +67,7 @@ def test_what_was_studied_meanwhile_is_not_set_back(room):
 def test_a_question_left_out_is_wrong_and_no_review(room):
     right = keys_of(room.paper.forms[0])
     (line,) = marked(room, f"Ada,A,{right[:4]}- .")
-    assert (line.right, line.omitted) == (4, 3)
+    assert (line.verdict.right, line.omitted) == (4, 3)
     assert len(room.store.reviews("t1")) == 4
     assert room.store.scripts(room.paper.id)[0].answers == right[:4] + OMITTED * 3
 
@@ -75,9 +75,9 @@ def test_a_question_left_out_is_wrong_and_no_review(room):
 def test_one_wrong_answer_in_an_all_right_section_fails_the_paper(room):
     right = keys_of(room.paper.forms[0])
     (line,) = marked(room, f"Ada,A,{wrong_at(right, 1)}")
-    assert (line.right, line.passed) == (6, False)
+    assert (line.verdict.right, line.verdict.passed) == (6, False)
     (line,) = marked(room, f"Ben,A,{wrong_at(right, 3, 4, 5, 6)}")
-    assert (line.right, line.passed) == (3, False)
+    assert (line.verdict.right, line.verdict.passed) == (3, False)
 
 
 def test_every_bad_row_is_told_at_once_and_nothing_is_kept(room):
@@ -154,7 +154,7 @@ def test_a_spreadsheets_own_ways_are_understood(room):
 def test_a_guarded_cell_is_read_back(room):
     right = keys_of(room.paper.forms[0])
     (line,) = marked(room, f"Ada,A,'-{right[1:]}", f"'=Eve,B,{keys_of(room.paper.forms[1])}", add=True)[:1]
-    assert (line.right, line.omitted) == (6, 1)
+    assert (line.verdict.right, line.omitted) == (6, 1)
     assert room.store.find_trainee("=Eve").name == "=Eve"
 
 
@@ -185,7 +185,7 @@ def test_who_has_numbers_of_their_own_is_marked_by_those(tmp_path):
     ada, ben = room.paper.forms
     assert keys_of(ada) != keys_of(ben)
     lines = marked(room, f"Ada,A01,{keys_of(ada)}", f"Ben,A,{keys_of(ben)}")
-    assert [line.right for line in lines] == [7, 7]
+    assert [line.verdict.right for line in lines] == [7, 7]
     said = refused(room, f"Ada,A02,{keys_of(ben)}")
     assert said[2] == "form A02 was made for Ben: give the form that the sheet shows"
 
@@ -197,7 +197,7 @@ def test_what_was_handed_in_on_screen_is_marked_as_of_then(room):
     desk.hand_in()
     room.clock.forward(days=2)
     (line,) = mark_sittings(room.world, room.paper, room.making)
-    assert (line.name, line.right, line.omitted, line.new) == ("Ada", 1, 6, True)
+    assert (line.name, line.verdict.right, line.omitted, line.new) == ("Ada", 1, 6, True)
     assert mark_sittings(room.world, room.paper, room.making)[0].new is False
     (review,) = room.store.reviews("t1")
     assert (review.answered_at, review.day) == (MORNING, MORNING.date())

@@ -16,7 +16,7 @@ from quizzer.workflows.items_page import items_blocks
 from quizzer.workflows.items_report import items_report
 from quizzer.workflows.person_page import person_blocks
 from quizzer.workflows.person_report import person_report
-from quizzer.workflows.reporting import passed, section_marks, sheets_of
+from quizzer.workflows.reporting import sheets_of, verdict_on
 from tests.papersat import NAMES, sat
 
 
@@ -43,7 +43,7 @@ def test_an_all_right_section_fails_a_mark_that_is_enough_and_is_named(sixteen):
     assert held["Dilys"] == ("Safety-critical", 1, 2)
     (one,) = sheets_of(sixteen, "Dilys")
     assert one.mark >= sixteen.paper.pass_mark
-    assert not passed(sixteen, one)
+    assert not verdict_on(sixteen, one).passed
     words = text_of(person_blocks(sixteen.paper, person_report(sixteen, one)))
     assert "FAILED SECTION: “Safety-critical” must be all right, and 1 of 2 are." in words
 
@@ -143,7 +143,7 @@ def test_two_hundred_scripts_are_soon_understood(tmp_path):
 
 
 def test_sections_follow_the_paper(sixteen):
-    assert [part.section.id for part in section_marks(sixteen, sixteen.sheets[0])] == [
+    assert [part.section.id for part in verdict_on(sixteen, sixteen.sheets[0]).sections] == [
         "safety-critical", "sums", "testing",
     ]  # fmt: skip
     assert Path(sixteen.paper.id).name == sixteen.paper.id  # it can stand in a file's name

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import xml.etree.ElementTree as ET
+from collections.abc import Callable
+from typing import NamedTuple, assert_never
 
 from quizzer.errors import Refused
 from quizzer.expression.showing import say, spoken
 from quizzer.expression.tree import Name
 from quizzer.expression.typeset import mathml
 from quizzer.question.question import Answer, Question, WorkedStep
+from quizzer.question.replies import in_words
 from quizzer.render.qti.dialects import MATHML, Dialect, Writer, clean, lined, paragraph
 
 RESPONSE, SCORE, FEEDBACK = "RESPONSE", "SCORE", "FEEDBACK"
@@ -17,8 +20,7 @@ RIGHT, OTHER = "RIGHT", "OTHER"
 
 def item(dialect: Dialect, identifier: str, question: Question) -> ET.Element:
     """The item. Raises Refused for a kind of question that has no item here."""
-    if question.kind not in ("choose", "number"):
-        raise Refused(f"{question.name} puts steps in order and has no QTI item", mend="leave it out of the paper")
+    parts = _parts(question)
     write = Writer(dialect)
     root = write.root(
         "assessmentItem",
@@ -28,23 +30,46 @@ def item(dialect: Dialect, identifier: str, question: Question) -> ET.Element:
         adaptive="false",
         timeDependent="false",
     )
-    _declare(write, root, question)
+    _declare(write, root, parts)
     body = write.put(root, "itemBody")
     for caution in question.head.cautions:
         if caution.before:
             paragraph(body, f"Caution: {caution.say} Ask: {caution.defer}.")
-    (_choices if question.kind == "choose" else _entry)(write, body, question)
+    parts.body(write, body, question)
     processing = write.put(root, "responseProcessing")
-    (_mark_choice if question.kind == "choose" else _mark_number)(write, processing, question)
-    _feedback(write, root, question)
+    parts.mark(write, processing, question)
+    _feedback(write, root, question, parts)
     return root
 
 
-def _declare(write: Writer, root: ET.Element, question: Question) -> None:
-    kind = "identifier" if question.kind == "choose" else "float"
-    declared = write.put(root, "responseDeclaration", identifier=RESPONSE, cardinality="single", baseType=kind)
-    right = question.key if question.answer is None or question.kind == "choose" else repr(question.answer.value)
-    write.put(write.put(declared, "correctResponse"), "value", right)
+class _Parts(NamedTuple):
+    """What an item is made of that hangs on the kind of reply; `told` is what is said of each answer, by identifier."""
+
+    base_type: str
+    right: str
+    body: Callable[[Writer, ET.Element, Question], None]
+    mark: Callable[[Writer, ET.Element, Question], None]
+    told: list[tuple[str, str]]
+
+
+def _parts(question: Question) -> _Parts:
+    match question.kind:
+        case "choose":
+            return _Parts("identifier", question.key, _choices, _mark_choice, _of_options(question))
+        case "number":
+            right = repr(question.answer.value if question.answer else 0.0)
+            return _Parts("float", right, _entry, _mark_number, _of_numbers(question))
+        case "order":
+            raise Refused(f"{question.name} puts steps in order and has no QTI item", mend="leave it out of the paper")
+        case kind:
+            assert_never(kind)
+
+
+def _declare(write: Writer, root: ET.Element, parts: _Parts) -> None:
+    declared = write.put(
+        root, "responseDeclaration", identifier=RESPONSE, cardinality="single", baseType=parts.base_type
+    )
+    write.put(write.put(declared, "correctResponse"), "value", parts.right)
     score = write.put(
         root, "outcomeDeclaration", identifier=SCORE, cardinality="single", baseType="float", normalMaximum="1.0"
     )
@@ -114,27 +139,28 @@ def _set(write: Writer, parent: ET.Element, outcome: str, kind: str, value: str)
     write.put(write.put(parent, "setOutcomeValue", identifier=outcome), "baseValue", value, baseType=kind)
 
 
-def _feedback(write: Writer, root: ET.Element, question: Question) -> None:
-    for identifier, text in _told(question):
+def _feedback(write: Writer, root: ET.Element, question: Question, parts: _Parts) -> None:
+    for identifier, text in parts.told:
         modal = write.put(root, "modalFeedback", outcomeIdentifier=FEEDBACK, identifier=identifier, showHide="show")
         body = write.body(modal)
         paragraph(body, text)
         _solution(body, question)
 
 
-def _told(question: Question) -> list[tuple[str, str]]:
-    """What is said of each answer, by its identifier."""
-    if question.kind == "choose":
-        return [
-            (option.label, "Right." if option.label == question.key else f"Wrong. {option.why}")
-            for option in question.options
-        ]
+def _of_options(question: Question) -> list[tuple[str, str]]:
+    return [
+        (option.label, "Right." if option.label == question.key else f"Wrong. {option.why}")
+        for option in question.options
+    ]
+
+
+def _of_numbers(question: Question) -> list[tuple[str, str]]:
     mistakes = [(f"MISTAKE-{at}", f"Wrong. {each.why}") for at, each in enumerate(question.diagnoses, 1)]
     return [(RIGHT, "Right."), *mistakes, (OTHER, "Wrong. Compare your working with the steps below.")]
 
 
 def _solution(body: ET.Element, question: Question) -> None:
-    paragraph(body, f"Answer: {_answer(question)}")
+    paragraph(body, f"Answer: {in_words(question, question.key)}")
     if question.reason:
         paragraph(body, question.reason)
     for step in question.working:
@@ -147,11 +173,6 @@ def _solution(body: ET.Element, question: Question) -> None:
     paragraph(body, f"Source: {head.source}. Edition: {head.edition}.")
     for caution in head.cautions:
         paragraph(body, f"Caution: {caution.say} Ask: {caution.defer}.")
-
-
-def _answer(question: Question) -> str:
-    texts = {option.label: f"{option.label}, {option.text}" for option in question.options}
-    return texts.get(question.key, question.key)
 
 
 def _maths(step: WorkedStep) -> ET.Element:

@@ -1,0 +1,66 @@
+"""Every kind of reply: its key is right, read back as it is shown, and said in words."""
+
+from typing import get_args
+
+import pytest
+
+from quizzer.bank.entries import Card, Template
+from quizzer.bankfiles.shelf import Shelf, shipped
+from quizzer.question.making import make
+from quizzer.question.question import AskAgain, Kind
+from quizzer.question.replies import by_letter, explained, in_words, mark, read_reply, wanted
+
+
+@pytest.fixture(scope="module")
+def one_of_each():
+    """A question of the shipped bank for each kind."""
+    found = {}
+    for path in Shelf(shipped()).files():
+        for entry in Shelf(shipped()).load(path).entries:
+            if isinstance(entry, Template | Card):
+                question = make(entry, 3)
+                found.setdefault(question.kind, question)
+        if set(found) == set(get_args(Kind)):
+            return found
+    raise AssertionError(f"the shipped bank asks only {sorted(found)}")
+
+
+@pytest.mark.parametrize("kind", get_args(Kind))
+def test_the_key_typed_as_it_is_shown_is_right(one_of_each, kind):
+    question = one_of_each[kind]
+    reply = read_reply(question, question.key)
+    assert not isinstance(reply, AskAgain)
+    assert mark(question, reply).right
+
+
+@pytest.mark.parametrize("kind", get_args(Kind))
+def test_what_means_nothing_is_asked_again(one_of_each, kind):
+    assert isinstance(read_reply(one_of_each[kind], "?!"), AskAgain)
+
+
+def test_what_is_wanted_names_the_letters_or_the_unit(one_of_each):
+    assert wanted(one_of_each["choose"]) == "Your answer, A to D"
+    assert wanted(one_of_each["number"]).startswith("Your answer as a number")
+    assert wanted(one_of_each["order"]).endswith("in the right order")
+
+
+def test_a_key_in_words_has_the_text_of_its_option(one_of_each):
+    question = one_of_each["choose"]
+    assert in_words(question, question.key) == f"{question.key}, {question.option(question.key).text}"
+    assert in_words(one_of_each["order"], "CBA") == "CBA"
+
+
+def test_only_an_order_is_explained_part_by_part(one_of_each):
+    assert {kind: len(explained(question)) for kind, question in one_of_each.items()} == {
+        "choose": 0, "number": 0, "order": len(one_of_each["order"].options),
+    }  # fmt: skip
+    assert explained(one_of_each["order"])[0].startswith(f"1. {one_of_each['order'].key[0]}  ")
+
+
+def test_one_letter_answers_a_choice_alone():
+    assert [kind for kind in get_args(Kind) if by_letter(kind)] == ["choose"]
+
+
+def test_an_option_that_is_not_offered_is_no_option(one_of_each):
+    with pytest.raises(KeyError):
+        one_of_each["choose"].option("Z")
