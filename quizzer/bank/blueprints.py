@@ -79,8 +79,8 @@ def read_blueprint(id: str, notes: Notes) -> Blueprint:
     blueprint = Blueprint(
         id=id,
         title=top.text("title"),
-        minutes=_count(top, "minutes", 1, 600),
-        pass_mark=_count(top, "pass_mark", 1, LONGEST),
+        minutes=top.whole("minutes", 1, 600),
+        pass_mark=top.whole("pass_mark", 1, LONGEST),
         permitted=top.texts("permitted"),
         sections=sections,
     )
@@ -96,7 +96,7 @@ def read_blueprint(id: str, notes: Notes) -> Blueprint:
 
 
 def _section(fields: Fields) -> SectionPlan:
-    questions = _count(fields, "questions", 1, LONGEST)
+    questions = fields.whole("questions", 1, LONGEST)
     levels = fields.table("levels")
     calculations = fields.table("calculations")
     section = SectionPlan(
@@ -104,10 +104,10 @@ def _section(fields: Fields) -> SectionPlan:
         title=fields.text("title"),
         topics=tuple(topic.strip("/") for topic in fields.texts("topics", 1)),
         questions=questions,
-        levels={level: _count(levels, level, 0, questions) for level in LEVELS if levels.has(level)},
+        levels={level: levels.whole(level, 0, questions) for level in LEVELS if levels.has(level)},
         calculations=(
-            _count(calculations, "fewest", 0, questions, 0),
-            _count(calculations, "most", 0, questions, questions),
+            calculations.whole("fewest", 0, questions, 0),
+            calculations.whole("most", 0, questions, questions),
         ),
         safety_critical=fields.flag("safety_critical"),
         all_right=fields.flag("all_right"),
@@ -115,11 +115,3 @@ def _section(fields: Fields) -> SectionPlan:
     for part in (levels, calculations, fields):
         part.done()
     return section
-
-
-def _count(fields: Fields, key: str, fewest: int, most: int, default: int | None = None) -> int:
-    number = fields.number(key) if default is None else fields.number(key, default)
-    if number != int(number) or not fewest <= number <= most:
-        fields.complain("Q107", key, f"{key} is {number}", f"write a whole number from {fewest} to {most}")
-        return max(fewest, 1)
-    return int(number)

@@ -15,6 +15,8 @@ def read_card(fields: Fields, head: Head) -> Card:
     key = fields.text("key", "") if steps else fields.text("key")
     if steps and (key or wrong):
         fields.complain("Q601", "key", "a card has steps to order, or a key and wrong options", "take one of them out")
+    if not steps and not wrong:
+        fields.complain("Q602", "wrong", "0 wrong options", "add [[card.wrong]], four to seven, each with its why")
     asks = "order" if steps else fields.choice("asks", ASKS, "")
     fields.has("asks")
     return Card(

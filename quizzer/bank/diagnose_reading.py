@@ -10,8 +10,8 @@ ASKS = ("which-fault", "reading", "acceptable", "best-test")
 
 def read_diagnose(fields: Fields, head: Head) -> Diagnose:
     """The entry; complaints go to the file's list."""
-    fewest, most = int(fields.number("fewest", 1)), int(fields.number("most", 12))
-    if not 1 <= fewest <= most <= 12:
+    fewest, most = fields.whole("fewest", 1, 12, 1), fields.whole("most", 1, 12, 12)
+    if fewest > most:
         fields.complain("Q107", "most", f"points are {fewest} to {most}", "write fewest and most from 1 to 12")
     return Diagnose(
         head=head,

@@ -2,17 +2,27 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from decimal import Decimal
 from typing import Any
 
+from quizzer.bank.bounds import LONGEST, said
+from quizzer.characters import steering
 from quizzer.errors import Issue, Place
 from quizzer.units import UNITS, Unit, unit
 
 Path = tuple[str | int, ...]
 
 _MISSING: Any = object()
-_TYPES = {str: "a text in quotes", bool: "true or false", list: "a list", dict: "a table", Decimal: "a number"}
+_NAME = re.compile(r"[A-Za-z][A-Za-z0-9_]{0,39}")
+_TYPES = {
+    str: "a text in quotes",
+    bool: "true or false",
+    list: "a list",
+    dict: "a table",
+    Decimal: "a number of at most 30 digits",
+}
 
 
 class Notes:
@@ -49,20 +59,31 @@ class Fields:
     def text(self, key: str, default: str = _MISSING) -> str:
         """A non-empty text; complains and gives "" when it is not there or not a text."""
         found = self._typed(key, str, default, "")
-        if isinstance(found, str) and not found.strip() and default is _MISSING and key in self.raw:
+        if default is _MISSING and isinstance(self.raw.get(key), str) and not str(found).strip():
             self.complain("Q106", key, f"{key} is empty", "fill it in")
-        return str(found)
+        return str(found) if self._readable(key, str(found)) else ""
+
+    def name(self, key: str) -> str:
+        """A name that expressions use: letters, digits and underscores."""
+        found = self.text(key)
+        if found:
+            self._checked_name(found, key)
+        return found
 
     def texts(self, key: str, fewest: int = 0) -> tuple[str, ...]:
         """A list of texts; one text alone counts as a list of one."""
         found = self.raw.get(key)
         if isinstance(found, str):
             return (self.text(key),)
+        before = len(self.notes.issues)
         listed = self._typed(key, list, [] if not fewest else _MISSING, [])
         for item in listed:
             if not isinstance(item, str) or not item.strip():
-                self.complain("Q105", key, f"{key} holds {item!r}, not a text", "write texts in quotes")
+                self.complain("Q105", key, f"{key} holds {said(item)}, not a text", "write texts in quotes")
+            if len(self.notes.issues) > before or not self._readable(key, item):
                 return ()
+        if len(listed) < fewest and len(self.notes.issues) == before:
+            self.complain("Q106", key, f"{key} is an empty list", "write at least one text in it")
         return tuple(listed)
 
     def flag(self, key: str) -> bool:
@@ -73,7 +94,7 @@ class Fields:
         """One of the listed words."""
         words, found = tuple(allowed), self.text(key, default)
         if found and found not in words:
-            self.complain("Q107", key, f"{key} is {found!r}", "write one of " + ", ".join(words))
+            self.complain("Q107", key, f"{key} is {said(found)}", "write one of " + ", ".join(words))
         return found
 
     def number(self, key: str, default: Any = _MISSING) -> Decimal:
@@ -85,17 +106,27 @@ class Fields:
             return Decimal(1)
         return number
 
+    def whole(self, key: str, fewest: int, most: int, default: Any = _MISSING) -> int:
+        """A whole number from `fewest` to `most`; complains and gives `fewest` for any other."""
+        number = self.number(key, default)
+        if number != number.to_integral_value() or not fewest <= number <= most:
+            self.complain("Q107", key, f"{key} is {number}", f"write a whole number from {fewest} to {most}")
+            return fewest
+        return int(number)
+
     def unit(self, key: str) -> Unit:
         """A unit word."""
         word = self.text(key)
         found = unit(word)
         if found is None and word:
-            self.complain("Q301", key, f"unknown unit {word!r}", "write one of the unit words, such as A, ohm, mm2")
+            self.complain("Q301", key, f"unknown unit {said(word)}", "write one of the unit words, such as A, ohm, mm2")
         return found or UNITS["1"]
 
     def parts(self, key: str) -> list[tuple[str, Fields]]:
         """The named sub-tables of a table."""
         inner = self._typed(key, dict, {}, {})
+        for name in inner:
+            self._checked_name(name, key)
         return [(name, self._part(key, name, value)) for name, value in inner.items()]
 
     def array(self, key: str) -> list[Fields]:
@@ -111,11 +142,25 @@ class Fields:
         for key in self.raw:
             if key not in self._seen:
                 known = ", ".join(sorted(self._seen))
-                self.complain("Q104", key, f"unknown key {key!r}", f"known here: {known}")
+                self.complain("Q104", key, f"unknown key {said(key)}", f"known here: {known}")
+
+    def _readable(self, key: str, text: str) -> bool:
+        """Whether a text can stand on a page; complains when it cannot."""
+        if len(text) > LONGEST:
+            self.complain("Q113", key, f"{key} has {len(text):,} characters", f"write {LONGEST:,} at most")
+        elif sign := steering(text):
+            self.complain("Q114", key, f"{key} holds the character {sign}, which steers a screen", "take it out")
+        else:
+            return True
+        return False
+
+    def _checked_name(self, name: str, key: str) -> None:
+        if not _NAME.fullmatch(name):
+            self.complain("Q109", key, f"{said(name)} is not a name", "use letters, digits and underscores, 40 at most")
 
     def _part(self, key: str, name: str | int, value: Any) -> Fields:
         if not isinstance(value, dict):
-            self.complain("Q105", key, f"{key} holds {value!r}, not a table", "write { ... } or a [table]")
+            self.complain("Q105", key, f"{key} holds {said(value)}, not a table", "write { ... } or a [table]")
             value = {}
         return Fields(value, (*self.path, key, name), self.notes)
 
@@ -129,6 +174,6 @@ class Fields:
         found = self.raw[key]
         accepted = (int, Decimal) if wanted is Decimal else (wanted,)
         if not isinstance(found, accepted) or (isinstance(found, bool) and wanted is not bool):
-            self.complain("Q105", key, f"{key} is {found!r}", f"write {_TYPES[wanted]}")
+            self.complain("Q105", key, f"{key} is {said(found)}", f"write {_TYPES[wanted]}")
             return instead
         return found

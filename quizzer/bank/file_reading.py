@@ -6,8 +6,11 @@ import re
 import tomllib
 from collections.abc import Callable, Iterator, Mapping
 from decimal import Decimal
+from itertools import repeat
 from typing import Any, NamedTuple
 
+from quizzer.bank import bounds
+from quizzer.bank.bounds import said
 from quizzer.bank.entries import Caution, Entry, Head
 from quizzer.bank.fields import Fields, Notes
 from quizzer.bank.tables import EVIDENCE, Table
@@ -27,14 +30,26 @@ class Shared(NamedTuple):
 
 
 def parse(notes: Notes) -> dict[str, Any]:
-    """The file as TOML, numbers as written. Complains and gives {} when it is not TOML."""
+    """The file as TOML, numbers as written and within bounds. Complains and gives {} when it is not TOML."""
     try:
-        return tomllib.loads(notes.text, parse_float=Decimal)
-    except (tomllib.TOMLDecodeError, RecursionError) as error:
+        bounds.refuse_many_parts(notes.text)
+        found: dict[str, Any] = bounds.within(tomllib.loads(notes.text, parse_float=bounds.number))
+    except bounds.TooMuch as error:
+        notes.issues.append(Issue("Q113", Place(notes.path), "file", str(error), "split it into several files"))
+    except (ValueError, RecursionError) as error:
+        # A whole number of more digits than Python reads is a plain ValueError without a line.
         line = re.search(r"line (\d+)", str(error))
-        place = Place(notes.path, int(line[1]) if line else 0)
-        notes.issues.append(Issue("Q101", place, "file", f"not TOML: {error}", "mend the line named"))
-        return {}
+        place = Place(notes.path, int(line[1]) if line else _line_of_digits(notes.text))
+        notes.issues.append(Issue("Q101", place, "file", f"not TOML: {error!s:.200}", "mend the line named"))
+    else:
+        return found
+    notes.text = ""  # nothing more can be found in it, and looking for lines in it could take as long
+    return {}
+
+
+def _line_of_digits(text: str) -> int:
+    found = re.search(r"[0-9_]{4000}", text)
+    return text.count("\n", 0, found.start()) + 1 if found else 0
 
 
 def read_file(notes: Notes, folder: str, shared: Shared, only: str | None = None) -> tuple[Entry, ...]:
@@ -50,9 +65,9 @@ def read_file(notes: Notes, folder: str, shared: Shared, only: str | None = None
     entries = [
         entry
         for kind in ("template", "card", "diagnose")
-        for at, fields in enumerate(top.array(kind))
+        for fields, line in zip(top.array(kind), _header_lines(notes.text, kind), strict=False)
         if only is None or fields.raw.get("id") == only
-        if (entry := _entry(kind, at, fields, folder, edition, shared)) is not None
+        if (entry := _entry(kind, line, fields, folder, edition, shared)) is not None
     ]
     if only is None and raw:
         top.done()
@@ -73,10 +88,9 @@ def _only_block(text: str, name: str) -> str:
     return head + "".join(block if at == found[0] else "\n" * block.count("\n") for at, block in enumerate(blocks))
 
 
-def _entry(kind: str, at: int, fields: Fields, folder: str, edition: str, shared: Shared) -> Entry | None:
+def _entry(kind: str, line: int, fields: Fields, folder: str, edition: str, shared: Shared) -> Entry | None:
     before = len(fields.notes.issues)
-    lines = _header_lines(fields.notes.text, kind)
-    head = _head(fields, folder, edition, shared, lines[at] if at < len(lines) else 0)
+    head = _head(fields, folder, edition, shared, line)
     entry: Entry
     if kind == "template":
         entry = read_template(fields, head, shared.table)
@@ -92,15 +106,17 @@ def _entry(kind: str, at: int, fields: Fields, folder: str, edition: str, shared
     return entry if len(fields.notes.issues) == before else None
 
 
-def _header_lines(text: str, kind: str) -> list[int]:
+def _header_lines(text: str, kind: str) -> Iterator[int]:
+    """The lines of the headers, then 0 without end: entries may be written without a header of their own."""
     header = f"[[{kind}]]"
-    return [number for number, line in enumerate(text.split("\n"), 1) if line.lstrip().startswith(header)]
+    yield from (number for number, line in enumerate(text.split("\n"), 1) if line.lstrip().startswith(header))
+    yield from repeat(0)
 
 
 def _head(fields: Fields, folder: str, edition: str, shared: Shared, line: int) -> Head:
     name = fields.text("id")
     if name and not ID.fullmatch(name):
-        fields.complain("Q109", "id", f"{name!r} is not an id", "use lower case letters, digits and single hyphens")
+        fields.complain("Q109", "id", f"{said(name)} is not an id", "use lower case letters, digits and single hyphens")
     overrides = fields.table("overrides")
     return Head(
         id=f"{folder}/{name}",
@@ -143,7 +159,7 @@ def _cautions(fields: Fields, known: Mapping[str, Caution]) -> tuple[Caution, ..
     wanted = fields.texts("cautions")
     for id in wanted:
         if id not in known:
-            fields.complain("Q905", "cautions", f"no caution {id!r}", "name one of banks/cautions.toml")
+            fields.complain("Q905", "cautions", f"no caution {said(id)}", "name one of banks/cautions.toml")
     return tuple(known[id] for id in wanted if id in known)
 
 

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from decimal import Decimal
 from typing import Any
 
+from quizzer.bank.bounds import said
 from quizzer.bank.entries import Column, Given, Steps, Written
 from quizzer.bank.fields import Fields
 from quizzer.bank.tables import Row, Table, with_cells
@@ -26,7 +27,7 @@ def read_rows(
         only = part.table("only")
         wanted = {str(given.get("column")) for given in _taken(fields, name)}
         if found is None:
-            part.complain("Q902", "table", f"no table {part.raw.get('table')!r}", "name a file of banks/tables/")
+            part.complain("Q902", "table", f"no table {said(part.raw.get('table'))}", "name a file of banks/tables/")
         else:
             rows[name] = with_cells(found.rows, wanted & set(found.columns), _only(part, only, found))
             if not rows[name]:
@@ -55,7 +56,7 @@ def _only(part: Fields, only: Fields, table: Table) -> dict[str, list[Any]]:
 
 
 def _is_number(value: Any) -> bool:
-    return isinstance(value, (int, Decimal)) and not isinstance(value, bool)
+    return isinstance(value, (int, Decimal)) and not isinstance(value, bool) and Decimal(value).is_finite()
 
 
 def read_given(parts: list[tuple[str, Fields]], tables: dict[str, Table | None]) -> tuple[Given, ...]:
@@ -83,7 +84,7 @@ def _from_row(name: str, fields: Fields, say: str, tables: dict[str, Table | Non
     table = tables.get(row)
     if table is None or column not in table.columns:
         if table is not None or row not in tables:  # a table that is missing has been complained about once
-            what = f"no row {row!r} with a column {column!r}"
+            what = f"no row {said(row)} with a column {said(column)}"
             fields.complain("Q903", "column", what, "check [template.row] and the table")
         return Given(name, UNITS["1"], say, Column(row, column))
     return Given(name, table.columns[column].unit, say or table.columns[column].say, Column(row, column))
@@ -107,6 +108,6 @@ def _places(number: Decimal) -> int:
 def _listed(fields: Fields, unit: Unit, way: str) -> tuple[Written, ...]:
     values = [fields.number("value")] if way == "value" else fields.raw["one_of"]
     if not isinstance(values, list) or not values or not all(map(_is_number, values)):
-        fields.complain("Q105", way, f"{way} is {values!r}", "write a list of numbers")
+        fields.complain("Q105", way, f"{way} is {said(values)}", "write a list of numbers")
         return (Written(1.0, "1"),)
     return tuple(Written(float(value) * unit.factor, f"{Decimal(value):f}") for value in values)

@@ -12,6 +12,8 @@ from functools import lru_cache
 
 Path = tuple[str | int, ...]  # keys and places in lists, from the top of the file
 
+PARTS = 16  # of a dotted key: no file of ours has more, and the rest of one made to be slow is passed over
+
 _HEADER = re.compile(r"^\s*(\[\[?)\s*([A-Za-z0-9_.\-\" ]+?)\s*\]\]?\s*(#.*)?$")
 _KEY = re.compile(r"^\s*([A-Za-z0-9_\-]+|\"[^\"]*\")((?:\s*\.\s*[A-Za-z0-9_\-]+)*)\s*=")
 _QUOTED = re.compile(r"\"(?:\\.|[^\"\\])*\"|'[^']*'|#.*")
@@ -44,20 +46,18 @@ def _key_lines(text: str) -> Iterator[tuple[Path, int]]:
             here = _enter(header[1] == "[[", header[2], counts)
             yield here, number
         elif key := _KEY.match(line):
-            parts = [key[1].strip('"'), *(part.strip() for part in key[2].split(".")[1:])]
+            parts = [key[1].strip('"'), *(part.strip() for part in key[2].split(".", PARTS)[1:PARTS])]
             for end in range(1, len(parts) + 1):
                 yield (*here, *parts[:end]), number
 
 
 def _enter(array: bool, dotted: str, counts: dict[Path, int]) -> Path:
     path: Path = ()
-    names = [name.strip().strip('"') for name in dotted.split(".")]
+    names = [name.strip().strip('"') for name in dotted.split(".", PARTS)[:PARTS]]
     for at, name in enumerate(names):
         path = (*path, name)
         if array and at == len(names) - 1:
             counts[path] = counts.get(path, -1) + 1
-            for inner in [known for known in counts if known[: len(path)] == path and known != path]:
-                del counts[inner]
         if path in counts:
             path = (*path, counts[path])
     return path

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import json
+from datetime import date
 from typing import NamedTuple
 
+from quizzer.bank.bounds import said
 from quizzer.bank.entries import Entry
 from quizzer.bank.fields import Fields, Notes
-from quizzer.bank.file_reading import parse
+from quizzer.bank.file_reading import ID, parse
 
 FILE = "signoffs.toml"
 HEADING = "# What tutors have said about entries. A sign-off falls away by itself when its entry changes.\n"
@@ -58,15 +60,31 @@ def read_ledger(notes: Notes) -> Ledger:
     """The ledger of a file's text; complaints go to its list."""
     top = Fields(parse(notes), (), notes)
     signoffs = tuple(
-        SignOff(each.text("entry"), each.text("by"), each.text("edition"), each.text("day"), each.text("digest"))
+        SignOff(_entry(each), each.text("by"), each.text("edition"), _day(each), each.text("digest"))
         for each in top.array("signoff")
     )
     disputes = tuple(
-        Dispute(each.text("entry"), each.text("reason"), each.text("day"), each.text("digest"))
-        for each in top.array("dispute")
+        Dispute(_entry(each), each.text("reason"), _day(each), each.text("digest")) for each in top.array("dispute")
     )
     top.done()
     return Ledger(signoffs, disputes)
+
+
+def _entry(fields: Fields) -> str:
+    found = fields.text("entry")
+    if found and not all(ID.fullmatch(part) for part in found.split("/")):
+        fields.complain("Q109", "entry", f"{said(found)} is no entry", "write it like testing/ring/cross-reading")
+    return found
+
+
+def _day(fields: Fields) -> str:
+    found = fields.text("day")
+    try:
+        date.fromisoformat(found)
+    except ValueError:
+        if found:
+            fields.complain("Q107", "day", f"day is {said(found)}", "write it like 2026-11-25")
+    return found
 
 
 def written(record: SignOff | Dispute) -> str:

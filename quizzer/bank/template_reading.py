@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from quizzer.bank.bounds import said
 from quizzer.bank.entries import Head, Outcome, Proof, Slip, Step, Template
 from quizzer.bank.fields import Fields
 from quizzer.bank.given_reading import read_given, read_rows
@@ -73,10 +74,10 @@ def _lookups(fields: Fields, table: Callable[[str], Table | None]) -> dict[str, 
                 "Q106", "", f"the look-up {name} needs one of {', '.join(_HOW)}", "name the column it compares"
             )
         elif source is None:
-            part.complain("Q902", "table", f"no table {part.raw.get('table')!r}", "name a file of banks/tables/")
+            part.complain("Q902", "table", f"no table {said(part.raw.get('table'))}", "name a file of banks/tables/")
         elif not {part.text(how[0]), give} <= set(source.columns):
             part.complain(
-                "Q903", "give", f"the table has no such column: {give}, {part.raw[how[0]]}", "check its [column]"
+                "Q903", "give", f"the table has no such column: {give}, {said(part.raw[how[0]])}", "check its [column]"
             )
         else:
             found[name] = look_up(source, how[0], part.text(how[0]), give)
@@ -90,7 +91,7 @@ def _words(fields: Fields) -> list[tuple[str, tuple[str, ...]]]:
 
 
 def _step(fields: Fields, known: _Known) -> Step:
-    name, unit = fields.text("name"), fields.unit("unit")
+    name, unit = fields.name("name"), fields.unit("unit")
     plain = fields.flag("plain")
     expr = _expression(fields, "expr", known)
     if name in known.units:
@@ -122,17 +123,15 @@ def in_declared_units(expr: Expression, unit: Unit, units: dict[str, Unit]) -> E
 
 
 def _rounding(fields: Fields) -> Rounding:
-    places, digits = int(fields.number("places", -1)), int(fields.number("figures", 3))
-    if not -1 <= places <= 9 or not 1 <= digits <= 9:
-        fields.complain("Q107", "places", "places 0 to 9 or figures 1 to 9 are wanted", "correct the number")
-    return Rounding(places if 0 <= places <= 9 else None, min(max(digits, 1), 9))
+    places = fields.whole("places", 0, 9) if fields.has("places") else None
+    return Rounding(places, fields.whole("figures", 1, 9, 3))
 
 
 def _answer(fields: Fields, steps: tuple[Step, ...]) -> int:
     names = [step.name for step in steps]
     wanted = fields.text("answer")
     if wanted not in names:
-        fields.complain("Q202", "answer", f"{wanted!r} is not a step", "name one of " + ", ".join(names))
+        fields.complain("Q202", "answer", f"{said(wanted)} is not a step", "name one of " + ", ".join(names))
         return 0
     return names.index(wanted)
 
@@ -143,7 +142,7 @@ def _slip(fields: Fields, steps: tuple[Step, ...], known: _Known) -> Slip:
     expr = _expression(fields, "expr", known)
     at = names.index(wanted) if wanted in names else 0
     if wanted not in names:
-        fields.complain("Q202", "step", f"{wanted!r} is not a step", "name one of " + ", ".join(names))
+        fields.complain("Q202", "step", f"{said(wanted)} is not a step", "name one of " + ", ".join(names))
     late = expr.uses & set(names[at:])
     if late:
         fields.complain("Q203", "expr", f"uses {', '.join(sorted(late))} before it is worked out", "use earlier values")

@@ -86,4 +86,22 @@ PAGES = (
         'id = "divider"',
         "Use lower-case letters and digits, with single hyphens between words.",
     ),
+    Page(
+        "Q113",
+        "More than a bank file holds",
+        "A text of pages, a list of thousands or tables in tables in tables are no question. They can also be made to "
+        "keep a program busy for hours, so a file that holds them is not read any further.",
+        'source = """\n' + "Ohm's law\n" * 700 + '"""',
+        'source = "Ohm\'s law"',
+        "Say it shorter, or split the file. Texts have 5,000 characters at most, lists 2,000 items.",
+    ),
+    Page(
+        "Q114",
+        "A character that steers a screen",
+        "Control characters and marks that turn the direction of writing do not show. They can clear a screen, or "
+        "make a text look like another one.",
+        'source = "Ohm\\u202es law"',
+        'source = "Ohm\'s law"',
+        "Take it out, or write the sign that was meant.",
+    ),
 )  # fmt: skip

@@ -89,7 +89,10 @@ def _failed(template: Template, proof: Proof, values: dict[str, float] | None) -
         got = values[name] / units[name].factor
         if abs(got - float(text)) > 0.5 * 10 ** -len(text.partition(".")[2]) + _SAME * abs(got):
             return f"{name} comes out as {got:.6g}, not {text} {units[name].word}"
-    found = outcome(template, values)
+    try:
+        found = outcome(template, values)
+    except FAULTS:
+        return "the verdict cannot be worked with these numbers"
     if proof.verdict is not None and (found is None or found.outcome != proof.verdict):
         return f"the verdict comes out as {found.outcome if found else 'none'!r}, not {proof.verdict!r}"
     return ""

@@ -70,8 +70,7 @@ def _diagnose(entry: Diagnose, context: Context) -> Iterator[Finding]:
 
 
 def _card(card: Card, context: Context) -> Iterator[Finding]:
-    # A card without wrong options has a finding of its own; the rules of options need one to compare with.
-    choice = CHOICE_RULES if card.wrong else ()
+    choice = () if card.steps else CHOICE_RULES
     for rule in (*CARD_RULES, *choice):
         yield from rule(card, context)
     asked = Asked(card, card.ask, said(card))

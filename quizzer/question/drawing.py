@@ -12,6 +12,7 @@ from quizzer.units import with_unit
 
 Dice = Callable[[], float]  # numbers from 0 up to, not including, 1
 FAULTS = (ArithmeticError, KeyError)
+WILD, TINY = 1e15, 1e-30  # in SI; a result beyond is no quantity of the trade, and cannot be written to its places
 
 
 class Drawn(NamedTuple):
@@ -70,7 +71,9 @@ def run(template: Template, values: dict[str, float], at: int = 0, slip: Express
     found = dict(values)
     for number, step in enumerate(template.steps[at:], at):
         expr = slip if slip is not None and number == at else step.expr
-        found[step.name] = expr.run(found)
+        found[step.name] = result = expr.run(found)
+        if not (TINY <= abs(result) <= WILD or result == 0):
+            raise OverflowError(f"{step.name} comes out as {result:g}")
     return found
 
 

@@ -9,6 +9,7 @@ from typing import NamedTuple
 from quizzer.bank.signoffs import Dispute, SignOff
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.bankfiles.signing import add, ledger
+from quizzer.characters import steering
 from quizzer.errors import Refused
 from quizzer.store import Store
 from quizzer.workflows.wanting import wanted
@@ -64,6 +65,6 @@ def disputes(shelf: Shelf, store: Store) -> list[tuple[str, str, str, bool]]:
 
 def _filled(*options: tuple[str, str]) -> None:
     for name, value in options:
-        if not value.strip() or len(value) > 2000 or any(ord(letter) < 32 for letter in value):
+        if not value.strip() or len(value) > 2000 or any(ord(letter) < 32 for letter in value) or steering(value):
             raise Refused(f"{name} is empty, longer than 2000 characters, or has control characters",
                           mend="write one line")  # fmt: skip

@@ -8,7 +8,7 @@ from tests.house.imports import Import, Mention, Module, imports_of, mentions_of
 
 ROWS = (
     ("errors",),
-    ("expression", "units", "figures"),
+    ("expression", "units", "figures", "characters"),
     ("bank", "circuit", "blocks"),
     ("question", "schedule", "paper", "insight"),
     ("store", "bankfiles", "lint", "render"),

@@ -3,7 +3,7 @@
 import pytest
 
 from quizzer.lint.starts import start
-from tests.banktext import line_with
+from tests.banktext import line_with, read
 from tests.lint.linting import changed, codes, lint
 
 HEAD = """edition = "not tied to an edition"
@@ -49,7 +49,8 @@ def test_three_wrong_options_are_too_few_and_eight_too_many():
 
 
 def test_no_wrong_option_at_all_is_told_once():
-    assert chosen("the current") == ["Q602"]
+    text = card(SERIES, "the current")
+    assert read(text) == ((), [("Q602", line_with(text, "[[card]]"))])
 
 
 def test_three_steps_are_too_few_to_put_in_order():

@@ -209,3 +209,14 @@ def test_a_long_sentence_is_counted_without_its_numbers():
     many = " and ".join(["{R_1} beside {R_2}"] * 5)
     text = one("A job sheet shows {R_1} and {R_2} in series on {U}.", f"A job sheet shows {many} in series on {{U}}.")
     assert codes(text) == []
+
+
+@pytest.mark.parametrize("when", ["1 / 0 <= 1", "exp(1e308) <= 1"])
+def test_a_verdict_that_cannot_be_worked_is_told_of_its_proof(when):
+    text = start("verdict")
+    line = next(line for line in text.split("\n") if line.startswith("when"))
+    assert "Q401" in codes(text.replace(line, f'when = "{when}"', 1))
+
+
+def test_a_result_beyond_any_quantity_is_told_and_never_written():
+    assert "Q802" in codes(changed("template", ('expr = "U * R_1 / R"', 'expr = "U * R_1 / R * 1e300"')))
