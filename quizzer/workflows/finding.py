@@ -1,0 +1,99 @@
+"""What the bank says about a word: sub-topics, entries, terms of the glossary, and mistakes by name."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Iterator, Mapping
+from typing import Any, NamedTuple
+
+from quizzer.bank.entries import Entry
+from quizzer.bankfiles.shelf import Shelf
+
+_EXCERPT = 160  # characters of a stem that tell what an entry is about
+
+
+class FoundEntry(NamedTuple):
+    """An entry that holds every word: its id, the start of its stem, and where it comes from.
+
+    `rank` is 0 where the words stand in the id, 1 where in the stem, 2 where in the source, 3 elsewhere.
+    """
+
+    entry: str
+    rank: int
+    stem: str
+    source: str
+
+
+class Found(NamedTuple):
+    """All that holds the words: sub-topics with their number of entries, entries best first, terms, mistakes by id."""
+
+    words: str
+    topics: tuple[tuple[str, int], ...]
+    entries: tuple[FoundEntry, ...]
+    terms: tuple[tuple[str, str], ...]
+    mistakes: tuple[tuple[str, str], ...]
+
+
+def find(shelf: Shelf, words: str) -> Found:
+    """Everything in the bank that holds all of the words, each at the beginning of a word, in capitals or not.
+
+    A regulation, a table or a publication is found by its number or name: `411.4.4`, `Table 41.3`.
+    """
+    wanted = tuple(_beginning(word) for word in words.split())
+    listed = Counter(entry.id.rpartition("/")[0] for entry in shelf.listed())
+    entries = [found for _, loaded in shelf.everything() for entry in loaded.entries if (found := _of(entry, wanted))]
+    return Found(
+        words,
+        tuple((topic, count) for topic, count in listed.items() if _holds(_spaced(topic), wanted)),
+        tuple(sorted(entries, key=lambda found: found.rank)),
+        _pairs(shelf.terms(), wanted),
+        _pairs(shelf.slips(), wanted),
+    )
+
+
+def _beginning(word: str) -> re.Pattern[str]:
+    return re.compile(rf"(?<!\w){re.escape(word)}", re.IGNORECASE)
+
+
+def _holds(text: str, wanted: tuple[re.Pattern[str], ...]) -> bool:
+    return bool(wanted) and all(word.search(text) for word in wanted)
+
+
+def _spaced(id: str) -> str:
+    """An id with its parts as words, and as it is written."""
+    return f"{id} {id.replace('/', ' ').replace('-', ' ')}"
+
+
+def _of(entry: Entry, wanted: tuple[re.Pattern[str], ...]) -> FoundEntry | None:
+    """The entry as it is found, or None. Words spread over its id, stem and other texts are found too."""
+    raw = entry.head.raw
+    stem = " ".join(_texts(raw.get("ask", "")))
+    places = (_spaced(entry.head.id), stem, entry.head.source)
+    rank = next((at for at, text in enumerate(places) if _holds(text, wanted)), len(places))
+    if rank == len(places) and not _holds("\n".join((*places, *_texts(raw))), wanted):
+        return None
+    first = next(_texts(raw.get("ask", "")), "")
+    return FoundEntry(entry.head.id, rank, _cut(first), entry.head.source)
+
+
+def _texts(value: Any) -> Iterator[str]:
+    """Every text in a value read from TOML."""
+    match value:
+        case str():
+            yield value
+        case Mapping():
+            for each in value.values():
+                yield from _texts(each)
+        case list():
+            for each in value:
+                yield from _texts(each)
+
+
+def _cut(text: str) -> str:
+    words = " ".join(text.split())
+    return words if len(words) <= _EXCERPT else words[: words.rfind(" ", 0, _EXCERPT)] + " …"
+
+
+def _pairs(pairs: Mapping[str, str], wanted: tuple[re.Pattern[str], ...]) -> tuple[tuple[str, str], ...]:
+    return tuple((name, said) for name, said in pairs.items() if _holds(f"{_spaced(name)} {said}", wanted))
