@@ -147,6 +147,8 @@ def _reply(keys: Keyboard, session: Session, asked: Asked) -> Reply | None:
             case _:
                 reply = read_reply(asked.question, typed)
                 if not isinstance(reply, AskAgain):
+                    if reply.worked:
+                        keys.say(f"  {reply.worked}")
                     return reply
                 keys.say(reply.why)
 

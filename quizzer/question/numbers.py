@@ -16,36 +16,86 @@ _NUMBER = re.compile(r"\s*(?P<number>[-+]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][-+]
 _THOUSANDS = re.compile(r"[-+]?[1-9]\d{0,2},\d{3}")
 
 
+# 1 010 with a blank between thousands (ISO 80000-1), and 4k7 or 1R01, where a letter stands for the point (IEC 60062).
+_GROUPED = re.compile(r"(?<![\d.,])(\d{1,3})((?:[ \u00a0\u2009\u202f]\d{3})+)(?!\d)")
+_LETTERED = re.compile(r"\s*(\d+)([RrKkM])(\d+)\s*")
+_PREFIX = {"r": "ohm", "k": "kohm", "m": "Mohm"}
+_OPERATION = re.compile(r"[*/×÷·:^].*\d")
+_SUM = re.compile(r"\s*(?P<sum>[-+]?[\d.(][-+*/().\d\s]*?)\s*(?P<unit>[^-+*/().\d\s].*)?")
+_SIGNS = str.maketrans({"×": "*", "·": "*", "÷": "/", ":": "/", ",": ".", "\u2212": "-", "^": "**"})
+_EXACT = 9  # decimal places of a value that was worked out and not rounded by the person
+
+
 class Typed(NamedTuple):
-    """A number as typed: its digits with the unit word, its value in the unit asked, and its decimal places."""
+    """A number as typed: its digits with the unit word, its value in the unit asked, and its decimal places.
+
+    `worked` is the result of a sum, to be shown before it is marked; "" where a number was typed.
+    """
 
     text: str
     value: float
     places: int
+    worked: str = ""
 
 
 def read_number(answer: Answer, text: str) -> Typed | AskAgain:
-    """The number a text means, in the unit of the answer, or why it has to be asked again."""
-    found = _NUMBER.fullmatch(text.replace("\u2212", "-"))
-    wanted = UNITS[answer.unit]
-    like = f"a number in {wanted.shown}" if wanted.shown else "a number"
-    if not found:
-        return AskAgain(f"Type {like}, such as 12.5.")
-    digits = found["number"]
-    if _THOUSANDS.fullmatch(digits):
-        return AskAgain(f"Is {digits} {digits.replace(',', '')} or {digits.replace(',', '.')}? Type it that way.")
+    """The number a text means, in the unit of the answer, or why it has to be asked again.
+
+    A sum of plain numbers (`1.37 - 0.36`) is worked out.
+    """
+    tidy = _GROUPED.sub(lambda found: re.sub(r"\s", "", found[0]), text.replace("\u2212", "-"))
+    if found := _LETTERED.fullmatch(tidy):
+        return _in_unit(answer, f"{found[1]}.{found[3]}", _PREFIX[found[2].lower()])
+    if (found := _NUMBER.fullmatch(tidy)) and not _OPERATION.match(found["unit"] or ""):
+        digits = found["number"]
+        if _THOUSANDS.fullmatch(digits):
+            return AskAgain(f"Is {digits} {digits.replace(',', '')} or {digits.replace(',', '.')}? Type it that way.")
+        return _in_unit(answer, digits, found["unit"] or "")
+    return _worked_out(answer, tidy)
+
+
+def _like(answer: Answer) -> str:
+    shown = UNITS[answer.unit].shown
+    return f"a number in {shown}" if shown else "a number"
+
+
+def _in_unit(answer: Answer, digits: str, unit_typed: str) -> Typed | AskAgain:
     number = float(digits.replace(",", "."))
     places = len(re.split(r"[.,]", re.split("[eE]", digits)[0] + ".")[1])
-    typed = (found["unit"] or "").strip()
+    return _scaled(answer, digits, number, places, unit_typed.strip())
+
+
+def _scaled(answer: Answer, digits: str, number: float, places: int, typed: str) -> Typed | AskAgain:
     if not typed:
         return Typed(digits, number, places)
-    unit = typed_unit(typed)
+    wanted, unit = UNITS[answer.unit], typed_unit(typed)
     if unit is None:
-        return AskAgain(f"The unit {typed!r} is not known here; the answer is {like}.")
+        return AskAgain(f"The unit {typed!r} is not known here; the answer is {_like(answer)}.")
     if not alike(unit, wanted):
         return AskAgain(f"{unit.shown or 'a bare number'} is the wrong unit here: what kind of quantity is asked for?")
     scale = unit.factor / wanted.factor
-    return Typed(f"{digits} {unit.word}", number * scale, places if scale == 1 else 9)
+    return Typed(f"{digits} {unit.word}", number * scale, places if scale == 1 else _EXACT)
+
+
+def _worked_out(answer: Answer, text: str) -> Typed | AskAgain:
+    """A sum of plain numbers, with the unit of its result behind it if any."""
+    found = _SUM.fullmatch(text.translate(_SIGNS))
+    value = _value(found["sum"]) if found else None
+    if found is None or value is None:
+        return AskAgain(f"Type {_like(answer)}, such as 12.5, or a sum, such as 230 / (2.5 + 1.2).")
+    written = " ".join(found["sum"].split())
+    typed = _scaled(answer, written, value, _EXACT, (found["unit"] or "").strip())
+    return typed if isinstance(typed, AskAgain) else typed._replace(worked=f"{written} = {value:.6g}")
+
+
+def _value(text: str) -> float | None:
+    from quizzer.expression.evaluation import expression  # here, not above: few replies are sums
+    from quizzer.expression.reading import ExpressionError
+
+    try:
+        return float(expression(" ".join(text.split())).run({}))
+    except (ExpressionError, ArithmeticError, KeyError):
+        return None
 
 
 def mark_number(answer: Answer, diagnoses: Sequence[Diagnosis], number: float, places: int) -> Mark:

@@ -11,15 +11,19 @@ from typing import NamedTuple, assert_never
 from quizzer.question.numbers import mark_number, read_number
 from quizzer.question.question import Answer, AskAgain, Kind, Mark, Question
 
-_LABEL = re.compile(r"\s*([A-Za-z])\s*[).]?\s*([123])?\s*")
+_LABEL = re.compile(r"\s*(?P<early>[123]\s*)?(?P<label>[A-Za-z])\s*[).]?\s*(?P<late>(?(early)(?!)|[123]))?\s*")
 
 
 class Reply(NamedTuple):
-    """A reply that can be marked: its tidied text, a number in the unit asked, and sureness given in one go (1-3)."""
+    """A reply that can be marked: its tidied text, a number in the unit asked, and sureness given in one go (1-3).
+
+    `worked` is a sum that was typed, with its result, to be shown before it is marked.
+    """
 
     text: str
     number: float = 0.0
     places: int = 0
+    worked: str = ""
     sureness: int | None = None
 
 
@@ -108,9 +112,10 @@ def _asked(question: Question) -> Answer:
 def _label(question: Question, text: str) -> Reply | AskAgain:
     labels = [option.label for option in question.options]
     found = _LABEL.fullmatch(text)
-    if not found or found[1].upper() not in labels:
+    if not found or found["label"].upper() not in labels:
         return AskAgain(f"Type one of the letters {labels[0]} to {labels[-1]}.")
-    return Reply(found[1].upper(), sureness=int(found[2]) if found[2] else None)
+    sure = found["early"] or found["late"]
+    return Reply(found["label"].upper(), sureness=int(sure) if sure else None)
 
 
 def _order(question: Question, text: str) -> Reply | AskAgain:

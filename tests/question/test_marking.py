@@ -63,6 +63,10 @@ def test_the_usual_ways_to_type_a_resistance(text):
         ("2.43 furlongs", "not known"),
         ("1,370", "1370 or 1.370"),
         ("2.43 2.44", "Type a number"),
+        ("2.43 / 0", "Type a number"),
+        ("V / 2", "Type a number"),
+        ("9**9**9**9", "Type a number"),
+        ("(1 + 1.43) A", "wrong unit"),
         ("--2", "Type a number"),
         ("nan", "Type a number"),
         ("1e", "not known"),
@@ -101,7 +105,43 @@ def test_a_rounding_that_changes_the_answer_is_wrong(text):
     assert not marked(NUMBER, text).right
 
 
+@pytest.mark.parametrize(
+    ("text", "worked"),
+    [
+        ("3.43-1", "3.43-1 = 2.43"),
+        ("24 \u00d7 35 \u00f7 345", "24 * 35 / 345 = 2.43478"),
+        ("(1,43 + 1) V", "(1.43 + 1) = 2.43"),
+        ("2430 / 10^3", "2430 / 10**3 = 2.43"),
+        ("2 430 * 0.001", "2430 * 0.001 = 2.43"),
+        ("4860 / 2 mV", "4860 / 2 = 2430"),
+    ],
+)
+def test_a_sum_is_worked_out_and_shown(text, worked):
+    reply = read_reply(NUMBER, text)
+    assert not isinstance(reply, AskAgain), reply
+    assert reply.worked == worked
+    assert mark(NUMBER, reply) == Mark(True)
+
+
+def test_a_number_shows_no_sum_and_a_sum_that_is_a_mistake_is_named():
+    assert read_reply(NUMBER, "2.43").worked == ""
+    assert marked(NUMBER, "24 / 2").slip == "shared-equally"
+
+
+@pytest.mark.parametrize(("text", "ohms"), [("1R01", 1.01), ("1 010 m\u03a9", 1.01), ("4k7", 4700.0), ("0R35", 0.35)])
+def test_resistances_as_the_trade_writes_them(text, ohms):
+    asked = TEMPLATE.replace('unit = "V"', 'unit = "ohm"').replace("level", 'form = "number"\nlevel', 1)
+    reply = read_reply(make(entry(asked), 1, OWN), text)
+    assert not isinstance(reply, AskAgain), reply
+    assert reply.number == pytest.approx(ohms)
+
+
+def test_a_lettered_resistance_is_the_wrong_unit_for_a_voltage():
+    assert "wrong unit" in read_reply(NUMBER, "1R01").why
+
+
 @pytest.mark.parametrize(("text", "label", "sure"), [
+    ("1b", "B", 1), ("2 B", "B", 2),
     ("b", "B", None), ("B", "B", None), (" B ", "B", None), ("b)", "B", None), ("B1", "B", 1), ("b 3", "B", 3),
 ])  # fmt: skip
 def test_a_letter_chooses_and_may_say_how_sure(text, label, sure):
@@ -109,7 +149,7 @@ def test_a_letter_chooses_and_may_say_how_sure(text, label, sure):
     assert (reply.text, reply.sureness) == (label, sure)
 
 
-@pytest.mark.parametrize("text", ["", "E", "AB", "B4", "1", "the current", "Z1"])
+@pytest.mark.parametrize("text", ["", "E", "AB", "B4", "1", "the current", "Z1", "1B2", "4B"])
 def test_anything_but_a_letter_of_an_option_is_asked_again(text):
     assert isinstance(read_reply(CHOICE, text), AskAgain)
 
