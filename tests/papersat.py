@@ -5,7 +5,7 @@ from pathlib import Path
 from random import Random
 
 from quizzer.bankfiles.shelf import Shelf
-from quizzer.insight.answers import Script
+from quizzer.marks.answers import Script
 from quizzer.paper.record import Form, Item, Paper, Section
 from quizzer.question.making import make
 from quizzer.store import open_store

@@ -12,7 +12,7 @@ from quizzer.cli.opening import open_shelf, opened_store
 from quizzer.cli.report_screen import add_blocks, visible
 from quizzer.cli.screen import look_of, put
 from quizzer.errors import Refused, UsageError
-from quizzer.insight.answers import Script, Sheet
+from quizzer.marks.answers import Script, Sheet
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.render.typst.report import Block, PageBreak, report_pdf
 from quizzer.store.names import name_key

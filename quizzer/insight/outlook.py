@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from math import exp
 from typing import Any, Final, NamedTuple
 
-from quizzer.insight.distributions import beta_below, log_beta, log_ways
+from quizzer.distributions import beta_below, log_beta, log_ways
 from quizzer.insight.recall import GUESS, Knowledge, kept_after
 
 LIKE_A_COIN: Final = 1e9  # the a + b of a beta so narrow that nothing but the questions' luck is left

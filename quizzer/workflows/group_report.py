@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from quizzer.insight.answers import OMITTED, Answer
-from quizzer.insight.intervals import Interval, mean_interval, near_the_line, wilson
-from quizzer.insight.mistakes import Mistake, mistakes
-from quizzer.insight.reliability import Spread, spread
+from quizzer.marks.answers import OMITTED, Answer
+from quizzer.marks.intervals import Interval, mean_interval, near_the_line, wilson
+from quizzer.marks.mistakes import Mistake, mistakes
+from quizzer.marks.reliability import Spread, spread
 from quizzer.question.question import Question
 from quizzer.workflows.reporting import Line, Sat, by_topic, lines, mistake_words, verdict_on
 

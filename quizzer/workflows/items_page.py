@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from quizzer.figures import decimals
-from quizzer.insight import decisions, reliability
-from quizzer.insight.answers import KEY
-from quizzer.insight.comparing import FormFigures
-from quizzer.insight.flags import FEWEST, FIRM, Flag
-from quizzer.insight.items import ItemFigures
-from quizzer.insight.reliability import times_longer
+from quizzer.marks import decisions, reliability
+from quizzer.marks.answers import KEY
+from quizzer.marks.comparing import FormFigures
+from quizzer.marks.flags import FEWEST, FIRM, Flag
+from quizzer.marks.items import ItemFigures
+from quizzer.marks.reliability import times_longer
 from quizzer.question.question import Question
 from quizzer.render.typst.report import Block as Shown
 from quizzer.render.typst.report import Heading, Paragraph, Points, Table

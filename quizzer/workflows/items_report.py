@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from quizzer.insight import decisions, reliability
-from quizzer.insight.answers import KEY, Sheet, alike, table
-from quizzer.insight.comparing import FormFigures, compare
-from quizzer.insight.decisions import Consistency, Decisions
-from quizzer.insight.flags import Flag, flags
-from quizzer.insight.intervals import Interval
-from quizzer.insight.items import ItemFigures, items
-from quizzer.insight.reliability import Spread
+from quizzer.marks import decisions, reliability
+from quizzer.marks.answers import KEY, Sheet, alike, table
+from quizzer.marks.comparing import FormFigures, compare
+from quizzer.marks.decisions import Consistency, Decisions
+from quizzer.marks.flags import Flag, flags
+from quizzer.marks.intervals import Interval
+from quizzer.marks.items import ItemFigures, items
+from quizzer.marks.reliability import Spread
 from quizzer.question.question import Question
 from quizzer.workflows.reporting import Sat, option_name
 

@@ -6,8 +6,8 @@ from collections import Counter
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from quizzer.insight.answers import OMITTED, Sheet
-from quizzer.insight.intervals import (
+from quizzer.marks.answers import OMITTED, Sheet
+from quizzer.marks.intervals import (
     Band,
     Interval,
     band,

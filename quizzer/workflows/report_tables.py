@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from quizzer.insight.intervals import band, chance_above, near_the_line
+from quizzer.marks.intervals import band, chance_above, near_the_line
 from quizzer.render.csv.csvs import csv_bytes
 from quizzer.workflows.items_report import Block, ItemsReport, option_letter
 from quizzer.workflows.reporting import Sat, lines, mistake_words, sheets_of, verdict_on

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from quizzer.figures import decimals
-from quizzer.insight.intervals import Interval
+from quizzer.marks.intervals import Interval
 
 NOTICE = (
     "A study aid: never an instruction to work live, never a certificate of competence, never a design. "

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.errors import NotFound, Refused
-from quizzer.insight.answers import KEY, Answer, Asked, Script, Sheet, sheet
+from quizzer.marks.answers import KEY, Answer, Asked, Script, Sheet, sheet
 from quizzer.paper.passing import Verdict, verdict
 from quizzer.paper.record import Paper
 from quizzer.question.question import Option, Question

@@ -9,7 +9,7 @@ import pypdf
 import pytest
 
 from quizzer.bankfiles.shelf import Shelf
-from quizzer.insight.answers import Script
+from quizzer.marks.answers import Script
 from tests.cli.running import ran
 from tests.papersat import NAMES, bank, keep, paper, scripts
 

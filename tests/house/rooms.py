@@ -8,9 +8,9 @@ from tests.house.imports import Import, Mention, Module, imports_of, mentions_of
 
 ROWS = (
     ("errors",),
-    ("expression", "units", "figures", "characters"),
+    ("expression", "units", "figures", "characters", "distributions"),
     ("bank", "circuit", "blocks"),
-    ("question", "schedule", "paper", "insight"),
+    ("question", "schedule", "paper", "marks", "insight"),
     ("store", "bankfiles", "lint", "render"),
     ("workflows",),
     ("pages",),

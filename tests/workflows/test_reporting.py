@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from quizzer.insight.answers import KEY
+from quizzer.marks.answers import KEY
 from quizzer.workflows.group_page import group_blocks
 from quizzer.workflows.group_report import MINUTES, Shared, bins, group_report, teaching
 from quizzer.workflows.items_page import items_blocks

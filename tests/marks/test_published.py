@@ -5,10 +5,10 @@ from pathlib import Path
 
 import pytest
 
-from quizzer.insight.decisions import huynh, livingston, livingston_lewis, peng_subkoviak
-from quizzer.insight.intervals import error_of_mark, wilson
-from quizzer.insight.items import correlation, mastery, upper_lower
-from quizzer.insight.reliability import (
+from quizzer.marks.decisions import huynh, livingston, livingston_lewis, peng_subkoviak
+from quizzer.marks.intervals import error_of_mark, wilson
+from quizzer.marks.items import correlation, mastery, upper_lower
+from quizzer.marks.reliability import (
     Spread,
     feldt,
     kr20,
@@ -19,7 +19,7 @@ from quizzer.insight.reliability import (
     standard_error,
     times_longer,
 )
-from tests.insight.bock_lieberman import A, B
+from tests.marks.bock_lieberman import A, B
 
 ROWS = tomllib.loads((Path(__file__).parent / "published.toml").read_text(encoding="utf-8"))["row"]
 

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from math import exp, floor
 from typing import NamedTuple
 
-from quizzer.insight.distributions import beta_below, binomial_at_least, both_below, log_beta, log_ways, normal_below
-from quizzer.insight.reliability import Spread
+from quizzer.distributions import beta_below, binomial_at_least, both_below, log_beta, log_ways, normal_below
+from quizzer.marks.reliability import Spread
 
 FEWEST = 30  # scripts; below that the spread itself is too uncertain
 

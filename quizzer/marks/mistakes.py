@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
-from quizzer.insight.answers import KEY, Answer, Sheet
+from quizzer.marks.answers import KEY, Answer, Sheet
 
 
 class Mistake(NamedTuple):

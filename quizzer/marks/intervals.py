@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from math import sqrt
 from typing import NamedTuple
 
-from quizzer.insight.distributions import beta_below, drawn_at_most, t_value
+from quizzer.distributions import beta_below, drawn_at_most, t_value
 
 Z95 = 1.959963984540054
 FEWEST_TO_RANK = 15  # below that many questions a share says next to nothing beside another

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from math import sqrt
 from typing import NamedTuple
 
-from quizzer.insight.answers import KEY, OMITTED, Sheet
+from quizzer.marks.answers import KEY, OMITTED, Sheet
 
 SHARE = 0.27  # of the people, at either end: Kelley, J. Educ. Psychol. 30 (1939) 17
 WORKS = 0.05  # a wrong option chosen by fewer does no work

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from math import sqrt
 from typing import NamedTuple
 
-from quizzer.insight.distributions import f_value
-from quizzer.insight.intervals import Interval
+from quizzer.distributions import f_value
+from quizzer.marks.intervals import Interval
 
 FEWEST = 10  # scripts; with fewer the interval covers nearly everything
 

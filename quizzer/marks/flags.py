@@ -10,8 +10,8 @@ from collections.abc import Iterator, Sequence
 from math import sqrt
 from typing import NamedTuple
 
-from quizzer.insight.answers import KEY
-from quizzer.insight.items import WORKS, Choice, ItemFigures
+from quizzer.marks.answers import KEY
+from quizzer.marks.items import WORKS, Choice, ItemFigures
 
 FEWEST, FIRM = 30, 100
 HARD, EASY, WEAK, OMITS = 0.30, 0.95, 0.15, 0.10

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from math import sqrt
 from typing import NamedTuple
 
-from quizzer.insight.answers import Sheet
-from quizzer.insight.distributions import t_value
-from quizzer.insight.intervals import Interval
+from quizzer.distributions import t_value
+from quizzer.marks.answers import Sheet
+from quizzer.marks.intervals import Interval
 
 FEWEST = 5  # scripts of a form before its mean is set beside another
 

@@ -4,13 +4,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from quizzer.insight.answers import KEY, OMITTED, Asked, Script, alike, sheet, table
-from quizzer.insight.comparing import compare
-from quizzer.insight.flags import flags, likely_miskey
-from quizzer.insight.intervals import band, chance_above, near_the_line, too_few_to_rank, unlike_the_rest
-from quizzer.insight.items import items, upper_lower
-from quizzer.insight.mistakes import mistakes
-from quizzer.insight.reliability import kr20
+from quizzer.marks.answers import KEY, OMITTED, Asked, Script, alike, sheet, table
+from quizzer.marks.comparing import compare
+from quizzer.marks.flags import flags, likely_miskey
+from quizzer.marks.intervals import band, chance_above, near_the_line, too_few_to_rank, unlike_the_rest
+from quizzer.marks.items import items, upper_lower
+from quizzer.marks.mistakes import mistakes
+from quizzer.marks.reliability import kr20
 
 NAMES = (KEY, "slip-a", "slip-b", "slip-c")
 

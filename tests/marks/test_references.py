@@ -4,12 +4,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from quizzer.insight import distributions as ours
-from quizzer.insight.comparing import difference
-from quizzer.insight.intervals import chance_above, mean_interval, wilson
-from quizzer.insight.items import correlation
-from quizzer.insight.reliability import feldt, kr20
-from tests.insight.bock_lieberman import A, B
+from quizzer import distributions as ours
+from quizzer.marks.comparing import difference
+from quizzer.marks.intervals import chance_above, mean_interval, wilson
+from quizzer.marks.items import correlation
+from quizzer.marks.reliability import feldt, kr20
+from tests.marks.bock_lieberman import A, B
 
 stats = pytest.importorskip("scipy.stats")
 
