@@ -11,7 +11,6 @@ import re
 # C0 and C1 controls but line feed and tab, marks of direction (UAX 9), line and paragraph separators, surrogates.
 _CLASS = "\\x00-\\x08\\x0b-\\x1f\\x7f-\\x9f\\u061c\\u200e\\u200f\\u2028-\\u202e\\u2066-\\u2069\\ud800-\\udfff"
 STEERING = re.compile(f"[{_CLASS}]")
-MARKUP = re.compile(r"\x1b\[[0-9;]*m")  # emphases that a page sends itself
 
 
 def shown(text: str) -> str:

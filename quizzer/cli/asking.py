@@ -7,6 +7,7 @@ import sys
 from dataclasses import dataclass
 from typing import TextIO
 
+from quizzer.characters import shown
 from quizzer.cli.screen import put
 from quizzer.render.terminal.canvas import Canvas, Look
 
@@ -25,7 +26,7 @@ class Keyboard:
 
     def line(self, prompt: str) -> str:
         """One line without its end. Raises Stopped when there is no more."""
-        self.screen.write(prompt)
+        self.screen.write(shown(prompt))
         self.screen.flush()
         text = self.source.readline()
         if not text:

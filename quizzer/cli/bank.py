@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import gc
-import json
 import sys
 from pathlib import Path
 
 from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.cli.exits import FINDINGS, FINE
-from quizzer.cli.screen import look_of, put
+from quizzer.cli.screen import look_of, put, put_json
 from quizzer.errors import UsageError
 from quizzer.lint.starts import KINDS, start
 from quizzer.render.terminal.canvas import Canvas
@@ -25,7 +24,7 @@ def bank_check(paths: list[Path], as_object: bool) -> int:
     gc.enable()  # a check of a large bank makes and drops many trees
     findings = check(_shelf(paths), paths, _progress)
     if as_object:
-        print(json.dumps(_as_json(findings), ensure_ascii=False, indent=2))
+        put_json(_as_json(findings))
     else:
         _print(findings)
     return FINDINGS if findings.issues else FINE

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import sys
 from collections.abc import Sequence
 from pathlib import Path
@@ -11,7 +10,7 @@ from quizzer.cli.asking import agreed
 from quizzer.cli.exits import FINDINGS, FINE
 from quizzer.cli.mark_page import show_bad
 from quizzer.cli.opening import open_world
-from quizzer.cli.screen import look_of, put, tell
+from quizzer.cli.screen import look_of, put, put_json, tell
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.groups import Filled, fill, fill_from
 
@@ -39,7 +38,7 @@ def list_all(as_object: bool, store: str | None) -> None:
         groups = world.store.groups()
     if as_object:
         rows = [{"name": group.name, "members": list(group.members)} for group in groups]
-        print(json.dumps(rows, ensure_ascii=False, indent=2))
+        put_json(rows)
         return
     page = Canvas(look_of(sys.stdout))
     for group in groups:

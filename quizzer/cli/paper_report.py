@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from quizzer.cli.opening import open_shelf, opened_store
 from quizzer.cli.report_screen import add_blocks, visible
-from quizzer.cli.screen import look_of, put
+from quizzer.cli.screen import look_of, put, tell
 from quizzer.errors import Refused, UsageError
 from quizzer.marks.answers import Script, Sheet
 from quizzer.render.terminal.canvas import Canvas
@@ -111,4 +111,4 @@ def _write(path: Path, content: bytes) -> None:
     except OSError as error:
         aside.unlink(missing_ok=True)
         raise Refused(f"{str(path)!r} cannot be written ({error.strerror})", mend="name another file") from None
-    print(f"Written: {path}")
+    tell(f"Written: {path}")

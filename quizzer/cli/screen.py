@@ -7,6 +7,7 @@ import shutil
 import sys
 from typing import TextIO
 
+from quizzer.characters import STEERING
 from quizzer.render.terminal.canvas import NARROWEST, WIDEST, Canvas, Look
 
 
@@ -35,6 +36,20 @@ def tell(words: str) -> None:
     page = Canvas(look_of(sys.stdout))
     page.text(words)
     put(page)
+
+
+def put_json(value: object) -> None:
+    """Write a value as JSON, with escapes for what would steer a terminal."""
+    sys.stdout.write(f"{as_json(value)}\n")
+    sys.stdout.flush()
+
+
+def as_json(value: object) -> str:
+    """The value as JSON that may be shown on a terminal."""
+    import json  # only what prints JSON needs it
+
+    text = json.dumps(value, ensure_ascii=False, indent=2, default=str)
+    return STEERING.sub(lambda found: f"\\u{ord(found[0]):04x}", text)
 
 
 def _can_write(stream: TextIO, text: str) -> bool:

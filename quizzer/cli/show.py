@@ -6,7 +6,7 @@ import sys
 
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.cli.question_page import add_question, add_solution
-from quizzer.cli.screen import look_of, put
+from quizzer.cli.screen import look_of, put, put_json
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.showing import as_json, question_named
 
@@ -15,9 +15,7 @@ def show(shelf: Shelf, name: str, solution: bool, own: list[str], as_object: boo
     """Print the question of `ID#SEED`."""
     question = question_named(shelf, name, own)
     if as_object:
-        import json
-
-        print(json.dumps(as_json(question), ensure_ascii=False, indent=2))
+        put_json(as_json(question))
         return
     page = Canvas(look_of(sys.stdout, plain))
     add_question(page, question, shelf.topics().get(question.topic, question.topic), question.name)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import sys
 from dataclasses import asdict
 from datetime import datetime
@@ -11,7 +10,7 @@ from pathlib import Path
 from quizzer.cli.asking import agreed
 from quizzer.cli.exits import FINDINGS, FINE, STORE
 from quizzer.cli.opening import opened_store, store_url
-from quizzer.cli.screen import look_of, put, tell
+from quizzer.cli.screen import look_of, put, put_json, tell
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.store import restore_store
 from quizzer.workflows.report_words import count
@@ -22,7 +21,7 @@ def info(as_object: bool, store: str | None) -> None:
     with opened_store(store, create=False) as found:
         facts = found.info()
     if as_object:
-        print(json.dumps(asdict(facts), default=str, indent=2))
+        put_json(asdict(facts))
         return
     page = Canvas(look_of(sys.stdout))
     page.text(f"Store: {facts.place}")

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import json
 import sys
 from dataclasses import asdict
 
 from quizzer.bankfiles.shelf import Shelf
-from quizzer.cli.screen import look_of, put
+from quizzer.cli.screen import look_of, put, put_json
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.overview import TopicLine, entry_lines, overview
 
@@ -21,7 +20,7 @@ def topics(shelf: Shelf, as_object: bool, plain: bool) -> None:
     """Print a line for each topic, and how much of the bank is checked."""
     lines, issues = overview(shelf)
     if as_object:
-        print(json.dumps([{k: v for k, v in asdict(line).items() if k != "title"} for line in lines], indent=2))
+        put_json([{k: v for k, v in asdict(line).items() if k != "title"} for line in lines])
         return
     page = Canvas(look_of(sys.stdout, plain))
     page.heading("Topic", "".join(f"{column:>{width}}" for column, width in _COLUMNS.items()))
@@ -42,7 +41,7 @@ def list_entries(shelf: Shelf, topics: list[str], as_object: bool, plain: bool) 
     """Print the name of each entry of the topics, for `show`. Raises NotFound."""
     found = entry_lines(shelf, topics)
     if as_object:
-        print(json.dumps([asdict(each) for each in found], indent=2))
+        put_json([asdict(each) for each in found])
         return
     page = Canvas(look_of(sys.stdout, plain))
     for each in found:

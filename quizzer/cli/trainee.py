@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import json
 import sys
 from pathlib import Path
 
 from quizzer.cli.asking import agreed
 from quizzer.cli.exits import FINDINGS, FINE
 from quizzer.cli.opening import open_world
-from quizzer.cli.screen import look_of, put, tell
+from quizzer.cli.screen import as_json, look_of, put, put_json, tell
 from quizzer.errors import Refused
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.store import Trainee
@@ -28,7 +27,7 @@ def list_all(as_object: bool, store: str | None) -> None:
     with open_world(None, store) as world:
         rows = [(trainee, _answers(world, trainee)) for trainee in world.store.trainees()]
     if as_object:
-        print(json.dumps([_line(trainee, answers) for trainee, answers in rows], ensure_ascii=False, indent=2))
+        put_json([_line(trainee, answers) for trainee, answers in rows])
         return
     page = Canvas(look_of(sys.stdout))
     for trainee, answers in rows:
@@ -43,9 +42,9 @@ def export(name: str, out: Path | None, store: str | None) -> None:
     """Everything held about one trainee, as JSON on the screen or in a file."""
     with open_world(None, store) as world:
         held = world.store.export_trainee(world.store.find_trainee(name).id)
-    text = json.dumps(held, ensure_ascii=False, indent=2)
+    text = as_json(held)
     if out is None:
-        print(text)
+        put_json(held)
         return
     try:
         out.write_text(text + "\n", encoding="utf-8")

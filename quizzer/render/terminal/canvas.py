@@ -6,12 +6,16 @@ in which a question is shown.
 
 from __future__ import annotations
 
+import re
 import textwrap
 from typing import NamedTuple
+
+from quizzer.characters import shown
 
 WIDEST, NARROWEST = 80, 60
 # Colour is never alone: what is green or red says so in words too.
 _CODES = {"bold": "1", "right": "1;32", "wrong": "1;31", "caution": "1;33", "faint": "2"}
+_EMPHASES = re.compile(rf"(\x1b\[(?:0|{'|'.join(_CODES.values())})m)")
 
 
 class Look(NamedTuple):
@@ -31,7 +35,7 @@ class Canvas:
 
     def text(self, words: str, *, indent: int = 0, hang: int | None = None, style: str = "") -> None:
         """Wrapped text; following lines start at `hang` (default: at `indent`). A line break in it is kept."""
-        for line in words.split("\n"):
+        for line in shown(words).split("\n"):
             self._wrapped(line, indent, hang, style)
 
     def _wrapped(self, words: str, indent: int, hang: int | None, style: str) -> None:
@@ -48,6 +52,7 @@ class Canvas:
 
     def heading(self, left: str, right: str = "") -> None:
         """A heading with something at the right margin, and a line under it."""
+        left, right = shown(left), shown(right)
         room = self.look.width - len(left) - len(right)
         self.lines.append(self.styled(left + " " * max(1, room) + right, "bold"))
         if not self.look.plain:
@@ -58,7 +63,11 @@ class Canvas:
         return f"\x1b[{_CODES[style]}m{words}\x1b[0m" if style and self.look.colour else words
 
     def __str__(self) -> str:
-        return "\n".join(self.lines)
+        # What was laid out line by line may hold a name of a file: all but the emphases is shown, not sent.
+        return "".join(
+            part if at % 2 and self.look.colour else shown(part)
+            for at, part in enumerate(_EMPHASES.split("\n".join(self.lines)))
+        )
 
 
 def _spelled(words: str) -> str:
