@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import sqlite3
 from collections.abc import Iterator
-from contextlib import closing, contextmanager, suppress
+from contextlib import ExitStack, closing, contextmanager
 from pathlib import Path
-from tempfile import TemporaryDirectory, mkstemp
 
 from quizzer.errors import QuizzerError, Refused, StoreError
 from quizzer.store import statements as sql
 from quizzer.store.lines import HEAD, read_lines, write_lines
 from quizzer.store.opening import prepare
-from quizzer.store.place import STAGE, read_url
+from quizzer.store.place import read_url
 from quizzer.store.reporting import broken_laws, counted
-from quizzer.store.trouble import told
+from quizzer.store.staging import stage_in
+from quizzer.store.trouble import Damage, is_full, told
 from quizzer.store.values import Counts
 from quizzer.store.wire import Wire
 
@@ -27,15 +28,12 @@ def back_up(wire: Wire, path: Path) -> Counts:
     if path.exists():
         raise Refused(f"there is already a file at {path}", mend="choose another name for the backup")
     try:
-        part = _part(path)
-        try:
+        with stage_in(path.parent) as stage:
+            part = _part(stage / path.name)
             _write(wire, part)
             counts = _proved(wire, part)
             _to_disk(part)
             part.replace(path)
-        finally:
-            with suppress(FileNotFoundError):
-                part.unlink()
     except OSError as error:
         what = f"the backup cannot be written to {path}: {error.strerror or error}"
         raise StoreError(what, mend="choose a place with room that may be written") from error
@@ -46,10 +44,16 @@ def back_up(wire: Wire, path: Path) -> Counts:
 def staged(path: Path, folder: Path | None) -> Iterator[Wire]:
     """A proved copy of the backup at `path`, up to date, in a temporary place in `folder`.
 
-    Raises StoreError if the backup is missing, damaged, foreign or from a newer version.
+    Raises StoreError if the backup is missing, damaged, foreign or from a newer version, or if there is no place.
     """
-    with TemporaryDirectory(prefix=STAGE, dir=folder) as temporary:
-        stage = Path(temporary) / "stage.db"
+    with ExitStack() as held:
+        try:
+            stage = held.enter_context(stage_in(folder)) / "stage.db"
+        except OSError as error:
+            raise StoreError(
+                f"the backup {path} cannot be unpacked: {error.strerror or error}",
+                mend="allow writing to the folder of the store; the store itself was not touched",
+            ) from error
         wire = Wire(read_url(str(stage)), place="it")
         try:
             _load(path, stage, wire)
@@ -59,10 +63,9 @@ def staged(path: Path, folder: Path | None) -> Iterator[Wire]:
 
 
 def _part(path: Path) -> Path:
-    """A new file beside `path` that only this user may read."""
-    handle, name = mkstemp(prefix=f".{path.name}.", dir=path.parent)
-    os.close(handle)
-    return Path(name)
+    """The path, of a new file that only this user may read."""
+    os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_RDWR, 0o600))
+    return path
 
 
 def _write(wire: Wire, part: Path) -> None:
@@ -75,10 +78,18 @@ def _write(wire: Wire, part: Path) -> None:
 
 
 def _copy(source: sqlite3.Connection, target: Path) -> None:
-    """The database as of one moment, in one file: without write-ahead, which would want a second one."""
+    """The database as of one moment, in one file: without write-ahead, which would want a second one.
+
+    Raises OSError when the disk of the target has no room: the source is only read.
+    """
     with closing(sqlite3.connect(target, isolation_level=None)) as copy:
-        source.backup(copy)
-        copy.execute("PRAGMA journal_mode = DELETE")
+        try:
+            source.backup(copy)
+            copy.execute("PRAGMA journal_mode = DELETE")
+        except sqlite3.Error as error:
+            if is_full(error):
+                raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC), str(target)) from error
+            raise
 
 
 def _proved(wire: Wire, part: Path) -> Counts:
@@ -99,7 +110,7 @@ def _proved(wire: Wire, part: Path) -> Counts:
 def _sound(wire: Wire) -> Counts:
     """What a copy holds. Raises StoreError if a law is broken in it, or a column is not there."""
     for wrong in broken_laws(wire):
-        raise StoreError(wrong, mend="try another backup")
+        raise StoreError(wrong, mend="try another backup") from Damage(wrong)
     with wire.transaction("read"):
         for rows in sql.ROWS.values():
             wire.run(rows).fetchone()
@@ -118,10 +129,14 @@ def _load(path: Path, stage: Path, wire: Wire) -> None:
         _read(path, stage, wire)
         _sound(wire)
     except OSError as error:
+        if error.errno == errno.ENOSPC:
+            raise _no_room(stage) from None
         raise _unusable(path, error.strerror or str(error), hint) from None
-    except sqlite3.Error as error:
+    except (sqlite3.Error, UnicodeDecodeError) as error:
         raise _unusable(path, told(error, "it").message, hint) from None
     except QuizzerError as error:
+        if error.__cause__ and is_full(error.__cause__):
+            raise _no_room(stage) from None
         raise _unusable(path, error.message, hint) from None
 
 
@@ -136,6 +151,13 @@ def _read(path: Path, stage: Path, wire: Wire) -> None:
         read_lines(path, wire)
     else:
         raise StoreError("it is not a backup of a quizzer store", mend="")
+
+
+def _no_room(stage: Path) -> StoreError:
+    return StoreError(
+        f"the disk is full: the backup cannot be unpacked in {stage.parent.parent}",
+        mend="free some space there and try again; the store itself was not touched",
+    )
 
 
 def _unusable(path: Path, why: str, mend: str) -> StoreError:

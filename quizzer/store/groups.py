@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import difflib
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from datetime import datetime
 from typing import Any
 
@@ -13,7 +13,7 @@ from quizzer.store import statements as sql
 from quizzer.store.names import checked_name, name_key
 from quizzer.store.paper_values import Group, Newcomer
 from quizzer.store.people import welcome
-from quizzer.store.rows import instant, instant_text
+from quizzer.store.rows import instant, instant_text, pair_of, sound
 from quizzer.store.wire import Wire
 
 
@@ -33,7 +33,7 @@ def every(wire: Wire) -> tuple[Group, ...]:
     with wire.transaction("read"):
         groups = wire.run(sql.GROUPS).fetchall()
         names = _by_group(wire.run(sql.MEMBERS).fetchall())
-    return tuple(Group(name, tuple(names[key]), instant(added_at)) for key, name, added_at in groups)
+    return tuple(Group(name, tuple(names[key]), when) for key, name, when in map(_group, groups))
 
 
 def members(wire: Wire, name: str) -> tuple[str, ...]:
@@ -58,9 +58,15 @@ def erase_group(wire: Wire, name: str) -> int:
 
 def _by_group(rows: Sequence[Any]) -> dict[str, list[str]]:
     names: dict[str, list[str]] = defaultdict(list)
-    for key, name in rows:
+    for key, name in map(pair_of, rows):
         names[key].append(name)
     return names
+
+
+@sound("t t t")
+def _group(row: Iterable[Any]) -> tuple[str, str, datetime]:
+    key, name, added_at = row
+    return key, name, instant(added_at)
 
 
 def _unknown(name: str, known: Sequence[str]) -> NotFound:

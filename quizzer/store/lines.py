@@ -41,7 +41,7 @@ def read_lines(path: Path, wire: Wire) -> None:
     with path.open("rb") as lines:
         try:
             _read(lines, wire)
-        except (ValueError, KeyError, TypeError, RecursionError) as error:
+        except (ValueError, KeyError, TypeError, AttributeError, OverflowError, RecursionError) as error:
             raise StoreError(f"it is damaged or was altered ({error})", mend="try another backup") from None
 
 
@@ -71,6 +71,8 @@ def _read(lines: BinaryIO, wire: Wire) -> None:
         _rows(lines, check, wire)
         if json.loads(lines.readline() or b"{}").get("sha256") != check.hexdigest():
             raise ValueError("its checksum is not that of its lines")
+        if lines.read(1):
+            raise ValueError("something follows after its end")
     prepare(wire, create=True)
 
 

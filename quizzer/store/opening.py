@@ -11,7 +11,8 @@ from quizzer.errors import StoreError
 from quizzer.store.migrations import MIGRATIONS, NEWEST, Migration
 from quizzer.store.place import file_of
 from quizzer.store.statements import META_ROWS, NOTE, UNNOTE
-from quizzer.store.trouble import is_busy
+from quizzer.store.tables import HELD
+from quizzer.store.trouble import damaged, is_busy
 from quizzer.store.wire import BUSY_SECONDS, Wire
 
 _TABLES: Final = {
@@ -22,6 +23,7 @@ _TABLES: Final = {
 _TURN: Final = "SELECT pg_advisory_xact_lock(5918273)"
 _PROGRAM: Final = "quizzer"
 _SCRUB: Final = "scrub"
+_OURS: Final = frozenset(table.name for table in HELD)
 
 
 def prepare(wire: Wire, *, create: bool, upto: int = NEWEST) -> None:
@@ -94,6 +96,8 @@ def _facts(wire: Wire) -> dict[str, str]:
         return {}
     facts = dict(wire.ask(META_ROWS)) if "meta" in tables else {}
     if facts.get("program") != _PROGRAM:
+        if len(tables & _OURS) > len(_OURS) / 2:
+            raise damaged("it does not say of itself what it is", wire.place)
         raise StoreError(
             f"{wire.place} is a database, but not a quizzer store",
             mend="name another place with --store; a store needs a database of its own",
@@ -102,7 +106,12 @@ def _facts(wire: Wire) -> dict[str, str]:
 
 
 def _version(facts: dict[str, str], place: str) -> int:
-    version = int(facts.get("version", "0"))
+    if not facts:
+        return 0
+    text = facts.get("version")
+    if not (isinstance(text, str) and text.isascii() and text.isdecimal() and len(text) < 10):
+        raise damaged(f"its version, {text!r:.40}, is no number", place)
+    version = int(text)
     if version > NEWEST:
         raise StoreError(
             f"the store {place} has version {version}, and this program knows versions up to {NEWEST}",

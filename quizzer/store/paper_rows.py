@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from quizzer.store.paper_values import Script, Sitting
-from quizzer.store.rows import Row, instant, instant_text, number, words
+from quizzer.store.rows import Row, instant, instant_text, number, sound, words
 
 
 def sitting_row(sitting: Sitting) -> Row:
@@ -26,6 +26,7 @@ def sitting_row(sitting: Sitting) -> Row:
     }
 
 
+@sound("t t t t t n n n n t t?")
 def sitting_of(row: Iterable[Any]) -> Sitting:
     """The sitting of a row in the order of its table."""
     trainee, paper, form, answers, flags, place, seconds, allowed, turn, started_at, submitted_at = row
@@ -56,6 +57,7 @@ def script_row(script: Script) -> Row:
     }
 
 
+@sound("t t t t t t t")
 def script_of(row: Iterable[Any]) -> Script:
     """The script of a row: trainee, name, paper, form, answers, origin, when marked."""
     trainee, name, paper, form, answers, origin, marked_at = row

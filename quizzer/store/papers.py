@@ -10,7 +10,7 @@ from quizzer.paper.pool import Observed
 from quizzer.paper.record import Form, Paper, from_json, to_json
 from quizzer.store import statements as sql
 from quizzer.store.names import name_key
-from quizzer.store.rows import words
+from quizzer.store.rows import observed_of, pair_of, words
 from quizzer.store.wire import Wire
 
 LAST = 2
@@ -49,13 +49,13 @@ def every(wire: Wire) -> tuple[Paper, ...]:
 
 def facilities(wire: Wire) -> dict[str, Observed]:
     """Of each entry, how many trainees answered it and how many were right at their first try, drills left out."""
-    return {entry: Observed(int(answers), int(right)) for entry, answers, right in wire.ask(sql.FACILITIES)}
+    return dict(map(observed_of, wire.ask(sql.FACILITIES)))
 
 
 def recent_entries(wire: Wire, people: Collection[str]) -> frozenset[str]:
     """The entries of the last two papers each of these people had; with no people, of the last two kept."""
     with wire.transaction("read"):
-        taken = {(name_key(name), paper) for name, paper in wire.run(sql.TAKEN).fetchall()}
+        taken = {(name_key(name), paper) for name, paper in map(pair_of, wire.run(sql.TAKEN).fetchall())}
         papers = [from_json(text, f"paper {id} in the store") for id, text in wire.run(sql.PAPERS).fetchall()]
     if not people:
         return _entries(papers[-LAST:])

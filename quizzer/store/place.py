@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 from typing import Final
 
@@ -13,6 +14,7 @@ from quizzer.errors import StoreError
 
 ASIDE: Final = ".before-restore-"
 STAGE: Final = ".quizzer-restore-"
+Identity = tuple[int, int]
 _DRIVERS: Final = {
     "sqlite": "sqlite",
     "sqlite+pysqlite": "sqlite",
@@ -57,6 +59,18 @@ def file_of(url: URL) -> Path | None:
     if url.get_backend_name() != "sqlite" or not name or name == ":memory:" or name.startswith("file:"):
         return None
     return Path(name).absolute()
+
+
+def identity(url: URL) -> Identity | None:
+    """Which file lies at the path of a SQLite store just now: device and number. None if there is none."""
+    file = file_of(url)
+    if file is None:
+        return None
+    try:
+        found = os.stat(file)  # noqa: PTH116 - asked at every answer
+    except OSError:
+        return None
+    return found.st_dev, found.st_ino
 
 
 def shown(url: URL) -> str:

@@ -9,12 +9,14 @@ from quizzer.errors import NotFound
 from quizzer.store import statements as sql
 from quizzer.store.papers import made_for
 from quizzer.store.place import copies_beside, file_of
-from quizzer.store.rows import instant
+from quizzer.store.rows import span_of
+from quizzer.store.trouble import damaged
 from quizzer.store.values import Counts, Info
 from quizzer.store.wire import Wire
 
 _KINDS: Final = {"sqlite": "SQLite", "postgresql": "PostgreSQL"}
 _SHOWN: Final = 20
+_CELLS: Final = frozenset({str, int, type(None)})
 
 
 def export(wire: Wire, trainee: str) -> dict[str, object]:
@@ -32,7 +34,7 @@ def info(wire: Wire) -> Info:
     with wire.transaction("read"):
         facts = dict(wire.run(sql.META_ROWS).fetchall())
         counts = counted(wire)
-        first, last = wire.run(sql.SPAN).fetchone()
+        first, last = span_of(wire.run(sql.SPAN).fetchone())
     file = file_of(wire.url)
     return Info(
         place=wire.place,
@@ -40,8 +42,8 @@ def info(wire: Wire) -> Info:
         version=int(facts["version"]),
         size=None if file is None else file.stat().st_size,
         counts=counts,
-        first=instant(first) if first else None,
-        last=instant(last) if last else None,
+        first=first,
+        last=last,
         copies=copies_beside(file),
     )
 
@@ -69,4 +71,7 @@ def _broken(wire: Wire) -> Iterator[str]:
 
 def _dicts(cursor: Any) -> list[dict[str, Any]]:
     names = [column[0] for column in cursor.description]
-    return [dict(zip(names, row, strict=True)) for row in cursor.fetchall()]
+    rows = cursor.fetchall()
+    if any(type(cell) not in _CELLS for row in rows for cell in row):
+        raise damaged("a row holds what is neither text nor a number")
+    return [dict(zip(names, row, strict=True)) for row in rows]

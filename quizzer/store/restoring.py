@@ -52,8 +52,14 @@ def swap_in(file: Path, path: Path, when: datetime) -> Restored:
             with stage.transaction("read"), wire.transaction("write"):
                 counts = _pour(stage, wire)
         aside = _aside(file, when)
-        _move(file, aside)
-        new.replace(file)
+        try:
+            _move(file, aside, new.parent)
+            new.replace(file)
+        except OSError as error:
+            raise StoreError(
+                f"the damaged store cannot be put aside as {aside}: {error.strerror or error}",
+                mend="free some space there, allow writing to it, and restore again",
+            ) from error
     return Restored(counts, aside)
 
 
@@ -82,9 +88,11 @@ def _put_aside(wire: Wire, aside: Path | None) -> Path | None:
     return aside
 
 
-def _move(file: Path, aside: Path) -> None:
+def _move(file: Path, aside: Path, stage: Path) -> None:
     """Copy a damaged file, and take away what lies beside it: its pages would be taken for the new file's."""
-    shutil.copy2(file, aside)
+    part = stage / aside.name
+    shutil.copy2(file, part)
+    part.replace(aside)
     for end in ("-wal", "-shm"):
         companion = Path(f"{file}{end}")
         if companion.exists():

@@ -2,16 +2,49 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from datetime import UTC, date, datetime, timedelta
-from typing import Any
+from decimal import Decimal
+from functools import wraps
+from typing import Any, Final, TypeVar
 
 from quizzer.errors import Refused
+from quizzer.paper.pool import Observed
 from quizzer.schedule import Confidence, Memory, Review, Standing
 from quizzer.store.tables import LARGEST, LENGTHS
-from quizzer.store.values import Challenge, Tally, Trainee
+from quizzer.store.trouble import Damage, damaged
+from quizzer.store.values import Answered, Challenge, Tally, Trainee
 
 Row = dict[str, Any]
+Value = TypeVar("Value")
+_TEXT: Final = (str,)
+_WHOLE: Final = (int,)
+_TEXT_OR_NONE: Final = (str, type(None))
+_SUM: Final = (int, Decimal)  # a server adds whole numbers up to a decimal
+_OF: Final = {"t": _TEXT, "n": _WHOLE, "t?": _TEXT_OR_NONE, "sum": _SUM}
+
+
+def sound(kinds: str) -> Callable[[Callable[[Iterable[Any]], Value]], Callable[[Iterable[Any]], Value]]:
+    """A reader of rows whose cells are of these kinds, in order: t text, n whole number, t? text or nothing, sum.
+
+    A row that is otherwise, or says what cannot be (the 45th of May), raises StoreError: the store is damaged.
+    """
+    wanted = tuple(_OF[kind] for kind in kinds.split())
+
+    def checked(read: Callable[[Iterable[Any]], Value]) -> Callable[[Iterable[Any]], Value]:
+        @wraps(read)
+        def reader(row: Iterable[Any]) -> Value:
+            try:
+                for cell, kind in zip(row, wanted, strict=True):
+                    if type(cell) not in kind:
+                        raise TypeError(f"{cell!r:.40} is of another kind")
+                return read(row)
+            except (ValueError, TypeError) as error:
+                raise damaged(f"a row cannot be read ({error})") from Damage(str(error))
+
+        return reader
+
+    return checked
 
 
 def instant_text(when: datetime) -> str:
@@ -22,8 +55,11 @@ def instant_text(when: datetime) -> str:
 
 
 def instant(text: str) -> datetime:
-    """The instant that the text stands for, in UTC."""
-    return datetime.fromisoformat(text)
+    """The instant that the text stands for, in UTC. Raises ValueError for text that is none."""
+    when = datetime.fromisoformat(text)
+    if when.tzinfo is None:
+        raise ValueError(f"the time {text!r:.40} has no zone")
+    return when
 
 
 def words(text: str, column: str) -> str:
@@ -72,6 +108,7 @@ def review_row(review: Review) -> Row:
     }
 
 
+@sound("t t t t n t t t n n t? t? n n t t n")
 def review_of(row: Iterable[Any]) -> Review:
     """The review of a row in the order of its table."""
     (key, trainee, entry, topic, seed, digest, asked, reply, right, rounded, slip, confidence, quality, drill,
@@ -114,6 +151,7 @@ def memory_row(review: Review, memory: Memory) -> Row:
     }
 
 
+@sound("t t n n n t t n")
 def standing_of(row: Iterable[Any]) -> Standing:
     """The standing of a row: entry, topic and memory."""
     entry, topic, ease, repetition, interval, last, due, owed = row
@@ -121,6 +159,7 @@ def standing_of(row: Iterable[Any]) -> Standing:
     return Standing(entry, topic, Memory(ease, repetition, interval, day(last), day(due), owed))
 
 
+@sound("t t t? t")
 def trainee_of(row: Iterable[Any]) -> Trainee:
     """The trainee of a row: id, name, exam day, when added."""
     key, name, exam, added_at = row
@@ -138,13 +177,42 @@ def challenge_row(challenge: Challenge) -> Row:
     }
 
 
+@sound("t t t t t")
 def challenge_of(row: Iterable[Any]) -> Challenge:
     """The challenge of a row."""
     entry, trainee, reason, digest, raised_at = row
     return Challenge(entry, trainee, reason, digest, instant(raised_at))
 
 
+@sound("t sum sum")
 def tally_of(row: Iterable[Any]) -> Tally:
     """The tally of a row: topic, right, wrong."""
     topic, right, wrong = row
     return Tally(topic, int(right), int(wrong))
+
+
+@sound("t t n t t t? t?")
+def answered_of(row: Iterable[Any]) -> Answered:
+    """An answer in short, of a row in its order."""
+    return Answered._make(row)
+
+
+@sound("t n sum")
+def observed_of(row: Iterable[Any]) -> tuple[str, Observed]:
+    """An entry, how many answered it and how many were right."""
+    entry, answers, right = row
+    return entry, Observed(int(answers), int(right))
+
+
+@sound("t? t?")
+def span_of(row: Iterable[Any]) -> tuple[datetime | None, datetime | None]:
+    """The first and the last instant."""
+    first, last = row
+    return instant(first) if first else None, instant(last) if last else None
+
+
+@sound("t t")
+def pair_of(row: Iterable[Any]) -> tuple[str, str]:
+    """Two texts that belong together."""
+    first, second = row
+    return first, second

@@ -20,7 +20,16 @@ from quizzer.store.paper_values import Group, MarkedScript, Newcomer, Script, Si
 from quizzer.store.place import read_url
 from quizzer.store.reporting import broken_laws, export, info
 from quizzer.store.restoring import restore_into
-from quizzer.store.rows import challenge_of, challenge_row, instant_text, review_of, standing_of, tally_of, trainee_of
+from quizzer.store.rows import (
+    answered_of,
+    challenge_of,
+    challenge_row,
+    instant_text,
+    review_of,
+    standing_of,
+    tally_of,
+    trainee_of,
+)
 from quizzer.store.values import Answered, Challenge, Counts, Erased, Info, Restored, Tally, Trainee
 from quizzer.store.wire import Execute, Wire, plainly
 
@@ -126,11 +135,11 @@ class Store:
 
     def answers(self, trainee: str, most: int = _EVERY) -> list[Answered]:
         """The trainee's last `most` answers without drills, newest first, in short."""
-        return list(map(Answered._make, self._wire.ask(sql.ANSWERED, {"trainee": trainee, "most": most})))
+        return list(map(answered_of, self._wire.ask(sql.ANSWERED, {"trainee": trainee, "most": most})))
 
     def first_answers(self, trainee: str, most: int = _EVERY) -> list[Answered]:
         """The trainee's first `most` answers without drills, oldest first, in short."""
-        return list(map(Answered._make, self._wire.ask(sql.FIRST_ANSWERED, {"trainee": trainee, "most": most})))
+        return list(map(answered_of, self._wire.ask(sql.FIRST_ANSWERED, {"trainee": trainee, "most": most})))
 
     def tallies(self, trainee: str, since: datetime | None = None) -> tuple[Tally, ...]:
         """Right and wrong answers in each topic from `since` on, without drills, by topic."""

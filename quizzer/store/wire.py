@@ -15,7 +15,7 @@ from typing import Any, Final
 from sqlalchemy.engine import URL, Dialect
 
 from quizzer.errors import StoreError
-from quizzer.store.place import shown
+from quizzer.store.place import Identity, identity, shown
 from quizzer.store.statements import Both, Statement
 from quizzer.store.trouble import told
 
@@ -70,6 +70,7 @@ class Wire:
         self._compiled: dict[object, tuple[str, Values]] = {}
         self._lock = Lock()
         self._connection: Any = None
+        self._opened: Identity | None = None
 
     def ask(self, statement: Statement, values: Values = _NONE) -> list[Any]:
         """The rows of one question, which is a transaction of its own."""
@@ -77,7 +78,7 @@ class Wire:
             try:
                 self._connected()
                 return self._try_twice(statement, values)
-            except self._driver.Error as error:
+            except (self._driver.Error, UnicodeDecodeError) as error:
                 raise told(error, self.place) from error
 
     @contextmanager
@@ -89,11 +90,16 @@ class Wire:
                 try:
                     self._try_twice(_BEGIN[self.kind][kind], _NONE)
                     yield
+                    if kind == "write":
+                        self._same_file()
                     self.run("COMMIT")
                 except BaseException:
                     self._undo()
                     raise
-            except self._driver.Error as error:
+                # Once more: nobody may be told that something is kept which went into a file that has gone since.
+                if kind == "write":
+                    self._same_file()
+            except (self._driver.Error, UnicodeDecodeError) as error:
                 raise told(error, self.place) from error
 
     @contextmanager
@@ -103,7 +109,7 @@ class Wire:
             try:
                 self._connected()
                 yield self._connection
-            except self._driver.Error as error:
+            except (self._driver.Error, UnicodeDecodeError) as error:
                 raise told(error, self.place) from error
 
     def run(self, statement: Statement, values: Values | Sequence[Values] = _NONE) -> Any:
@@ -138,6 +144,16 @@ class Wire:
                 raise StoreError(f"the URL of the store has a wrong option ({error})", mend="leave it out") from error
             for greeting in _GREETING[self.kind]:
                 self._connection.execute(greeting)
+            self._opened = identity(self.url)
+
+    def _same_file(self) -> None:
+        """Raise StoreError if the file that is open is no longer the one at its path, and let go of it."""
+        if self._opened is not None and identity(self.url) != self._opened:
+            self._drop()
+            raise StoreError(
+                f"the store {self.place} was deleted, renamed or replaced while it was in use; this was not recorded",
+                mend="put the file back in its place or restore a backup, then start again",
+            )
 
     def _try_twice(self, statement: Statement, values: Values) -> list[Any]:
         """The rows; a server that dropped an idle connection is asked once more on a new one."""

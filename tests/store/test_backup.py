@@ -4,16 +4,18 @@ import json
 import os
 import re
 import sqlite3
+import sys
 from collections.abc import Callable, Iterator
 from contextlib import closing
 from dataclasses import asdict
+from datetime import timedelta
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 from quizzer.errors import Refused, StoreError
-from quizzer.store import Counts, Store, open_store, opening, restore_store
+from quizzer.store import Counts, Store, backups, open_store, opening, restore_store
 from quizzer.store.backups import staged
 from quizzer.store.migrations import MIGRATIONS, NEWEST, Migration
 from quizzer.store.restoring import swap_in
@@ -23,6 +25,7 @@ from tests.stores import KINDS, NOON, damage, ended, held, in_child, opened, peo
 ALL_OF_IT = Counts(
     trainees=2, memories=4, reviews=4, challenges=2, groups=1, members=2, papers=1, sittings=2, scripts=2
 )
+STORE_ROOM = str(Path("quizzer", "store"))
 SOUND = "the store itself was not touched"
 
 
@@ -160,6 +163,104 @@ def test_what_a_killed_restore_left_behind_is_named(tmp_path: Path) -> None:
         assert [p.name for p in store.info().copies] == [".quizzer-restore-x", ".study.db.before-restore-20260302.x"]
 
 
+@pytest.mark.skipif(not hasattr(os, "fork"), reason="the program that is killed is forked")
+@pytest.mark.parametrize("verb", ["restore", "backup", "swap"])
+def test_what_a_killed_program_left_half_made_is_swept_by_the_next_restore(
+    tmp_path: Path, backup: Path, verb: str
+) -> None:
+    file, left = tmp_path / "study.db", 0
+    with open_store(str(file)) as store:
+        store.add_trainee("t9", "Zoe", NOON)
+    for at in range(20, 4000, 150):
+
+        def change(at: int = at) -> None:
+            kill_at_call(at)
+            if verb == "backup":
+                with open_store(str(file)) as store:
+                    store.backup(tmp_path / "new.bak")
+            elif verb == "restore":
+                restore_store(str(file), backup, NOON)
+            else:
+                swap_in(file, backup, NOON)
+
+        if ended(in_child(change)) == 0:
+            break
+        left += any(tmp_path.glob(".quizzer-restore-*"))
+    assert left, "no kill left anything behind"
+    restore_store(str(file), backup, NOON + timedelta(seconds=1))
+    assert sorted(path.name for path in tmp_path.glob(".*")) == []
+
+
+def kill_at_call(at: int) -> None:
+    """Kill this process at the `at`-th call that the store's room makes from here on, of ours or of a library."""
+    left = at
+
+    def watch(frame: Any, event: str, _: Any) -> None:
+        nonlocal left
+        if event in ("call", "c_call") and STORE_ROOM in frame.f_code.co_filename:
+            left -= 1
+            if left == 0:
+                os.kill(os.getpid(), 9)
+
+    sys.setprofile(watch)
+
+
+def test_a_stage_in_use_is_not_swept(tmp_path: Path, backup: Path) -> None:
+    with staged(backup, tmp_path) as wire:
+        with staged(backup, tmp_path):
+            pass
+        assert wire.ask("SELECT count(*) FROM trainee") == [(2,)]
+    assert list(tmp_path.glob(".quizzer-restore-*")) == []
+
+
+def test_a_link_that_looks_like_a_stage_is_left_alone(tmp_path: Path, backup: Path) -> None:
+    (tmp_path / "mine").mkdir()
+    (tmp_path / ".quizzer-restore-x").symlink_to(tmp_path / "mine")
+    with staged(backup, tmp_path):
+        pass
+    assert (tmp_path / "mine").is_dir()
+
+
+def on_a_small_disk(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Let every file that a copy goes into have room for four pages, by SQLite's own limit."""
+    connect = sqlite3.connect
+
+    def small(*args: Any, **options: Any) -> sqlite3.Connection:
+        connection = connect(*args, **options)
+        connection.execute("PRAGMA max_page_count = 4")
+        return connection
+
+    monkeypatch.setattr(backups.sqlite3, "connect", small)
+
+
+def test_a_full_disk_under_a_backup_is_told_as_that_of_the_backup(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    with opened("file", tmp_path) as store:
+        peopled(store)
+        with monkeypatch.context() as small:
+            on_a_small_disk(small)
+            with pytest.raises(StoreError, match=r"cannot be written to .*new\.bak: No space left") as refusal:
+                store.backup(tmp_path / "new.bak")
+        assert "study.db" not in refusal.value.message
+        assert sorted(path.name for path in tmp_path.glob("*bak*")) == []
+
+
+def test_a_full_disk_under_a_restore_is_told_as_that_of_the_store(
+    tmp_path: Path, backup: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    with opened("file", tmp_path) as store:
+        on_a_small_disk(monkeypatch)
+        with pytest.raises(StoreError, match=f"the disk is full: .* cannot be unpacked in {tmp_path}") as refusal:
+            store.restore(backup, NOON)
+        assert "free some space" in refusal.value.mend
+
+
+def test_a_folder_that_may_not_be_written_is_told_by_a_restore(tmp_path: Path, backup: Path) -> None:
+    with pytest.raises(StoreError, match="cannot be unpacked"), staged(backup, tmp_path / "no such folder"):
+        pass
+
+
 def test_restoring_into_an_empty_store_puts_nothing_aside(store: Store, backup: Path) -> None:
     assert store.restore(backup, NOON).aside is None
 
@@ -178,6 +279,19 @@ def short_of_its_last_line(path: Path) -> None:
 def short_of_a_row(path: Path) -> None:
     rows = path.read_bytes().splitlines(keepends=True)
     path.write_bytes(b"".join([*rows[:4], *rows[5:]]))
+
+
+def with_junk_at_its_end(path: Path) -> None:
+    path.write_bytes(path.read_bytes() + b"\0")
+
+
+def with_a_list_at_its_end(path: Path) -> None:
+    short_of_its_last_line(path)
+    path.write_bytes(path.read_bytes() + b"[]\n")
+
+
+def with_a_huge_number(path: Path) -> None:
+    path.write_bytes(path.read_bytes().replace(b'"seed":7', b'"seed":' + b"7" * 40))
 
 
 def altered(path: Path) -> None:
@@ -261,6 +375,9 @@ BAD_LINES = [
     (text('{"quizzer"' + "[" * 100_000), "damaged or was altered"),
     (text('{"quizzer":\n'), "damaged or was altered"),
     (text(HEAD % 1 + "[]\n"), "a line is not an object"),
+    (with_junk_at_its_end, "something follows after its end"),
+    (with_a_list_at_its_end, "damaged or was altered"),
+    (with_a_huge_number, "damaged or was altered"),
     (text(HEAD % 1 + '{"table":"sqlite_master","row":{}}\n'), "damaged or was altered"),
     (text(HEAD % 1 + '{"table":"trainee","row":{"id":"t1"}}\n'), "a row of trainee has strange columns"),
     (text(HEAD % 1 + '{"table":"trainee","row":{"id\\") --":1}}\n'), "a row of trainee has strange columns"),
