@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from html import escape
 
-from quizzer.circuit.wiring import Circuit, Wire
+from quizzer.circuit.model.wiring import Circuit, Wire
 
 _BOX, _HIGH, _GAP, _EDGE, _TOP = 104, 30, 30, 20, 44  # of a picture, in its own units
 _ACROSS, _DOWN = _BOX + _GAP, 56

@@ -6,9 +6,9 @@ import sys
 from pathlib import Path
 from random import randrange
 
-from quizzer.circuit.actions import ACTIONS, act, name
-from quizzer.circuit.exercise import Exercise, State, take
-from quizzer.circuit.faults import Fault
+from quizzer.circuit.game.actions import ACTIONS, act, name
+from quizzer.circuit.game.exercise import Exercise, State, take
+from quizzer.circuit.model.faults import Fault
 from quizzer.cli.asking import Keyboard, Stopped, keyboard
 from quizzer.cli.diagnose_page import add_end, add_start, add_tests, capital, tied
 from quizzer.cli.screen import look_of

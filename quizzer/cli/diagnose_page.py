@@ -8,9 +8,9 @@ from collections.abc import Iterator
 from itertools import groupby
 
 from quizzer.circuit.diagram import plain
-from quizzer.circuit.exercise import Exercise, State
-from quizzer.circuit.stories import story_of
-from quizzer.circuit.testing import Check
+from quizzer.circuit.game.exercise import Exercise, State
+from quizzer.circuit.game.stories import story_of
+from quizzer.circuit.testing.schedule import Test
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.diagnosing import Outcome, Played
 
@@ -75,7 +75,7 @@ def add_tests(page: Canvas, play: Exercise) -> None:
             _add_instrument(page, [(number, test) for number, test in tests if test.instrument.name == name])
 
 
-def _add_instrument(page: Canvas, tests: list[tuple[int, Check]]) -> None:
+def _add_instrument(page: Canvas, tests: list[tuple[int, Test]]) -> None:
     instrument = tests[0][1].instrument
     page.text(capital(f"{instrument.name}: {instrument.does}."), indent=1, hang=3)
     groups: dict[str, list[str]] = {}

@@ -6,8 +6,8 @@ import re
 from collections.abc import Iterable, Iterator
 
 from quizzer.bank.entries import Diagnose
-from quizzer.circuit.drawing import SHAPES
-from quizzer.circuit.faults import EDITS
+from quizzer.circuit.model.drawing import SHAPES
+from quizzer.circuit.model.faults import EDITS
 from quizzer.errors import Refused
 from quizzer.lint.page import Page
 from quizzer.lint.rule import Context, Finding, finding

@@ -29,7 +29,7 @@ def make(entry: Entry, seed: int, own: Mapping[str, Written] | None = None) -> Q
 
         return card_question(entry, seed, dice)
     if isinstance(entry, Diagnose):
-        from quizzer.question.diagnosing import diagnose_question
+        from quizzer.question.rig.diagnosing import diagnose_question
 
         return diagnose_question(entry, seed, dice)
     return _template_question(entry, seed, dice, own or {})

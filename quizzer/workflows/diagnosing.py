@@ -6,20 +6,20 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from random import Random
 
-from quizzer.circuit.drawing import SHAPES, drawn
-from quizzer.circuit.exercise import Exercise, State, exercise, needed, same
-from quizzer.circuit.further import barred, further
-from quizzer.circuit.histories import history
-from quizzer.circuit.measuring import measured
-from quizzer.circuit.reading import Case
-from quizzer.circuit.retesting import Line, left_out, results
-from quizzer.circuit.suspects import suspects
-from quizzer.circuit.testing import Check, schedule
-from quizzer.circuit.worth import best_of, best_way, in_hindsight, left_on_average, surviving
+from quizzer.circuit.game.exercise import Exercise, State, exercise, needed, same
+from quizzer.circuit.game.histories import history
+from quizzer.circuit.game.retesting import Line, left_out, results
+from quizzer.circuit.model.drawing import SHAPES, drawn
+from quizzer.circuit.model.suspects import suspects
+from quizzer.circuit.testing.further import barred, further
+from quizzer.circuit.testing.measuring import measured
+from quizzer.circuit.testing.reading import Case
+from quizzer.circuit.testing.schedule import Test, schedule
+from quizzer.circuit.testing.worth import best_of, best_way, in_hindsight, left_on_average, surviving
 from quizzer.errors import UsageError
-from quizzer.question.diagnosing import KINDS
+from quizzer.question.rig.diagnosing import KINDS
 
-Taking = Callable[[Sequence[Check], Sequence[int], Sequence[Case], Case], list[int]]
+Taking = Callable[[Sequence[Test], Sequence[int], Sequence[Case], Case], list[int]]
 
 MOST_POINTS = {1: 4, 2: 6, 3: 8}
 

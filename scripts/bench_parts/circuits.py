@@ -6,16 +6,16 @@ import time
 from random import Random
 from statistics import median
 
-from quizzer.circuit.actions import act
-from quizzer.circuit.drawing import drawn
-from quizzer.circuit.exercise import State, exercise, take
-from quizzer.circuit.further import further
-from quizzer.circuit.network import _impedances
-from quizzer.circuit.shapes import Dice
-from quizzer.circuit.suspects import suspects
-from quizzer.circuit.testing import readings, schedule
-from quizzer.question.asking_faults import which_fault
-from quizzer.question.scene import Scene
+from quizzer.circuit.game.actions import act
+from quizzer.circuit.game.exercise import State, exercise, take
+from quizzer.circuit.model.drawing import drawn
+from quizzer.circuit.model.network import _impedances
+from quizzer.circuit.model.shapes import Dice
+from quizzer.circuit.model.suspects import suspects
+from quizzer.circuit.testing.further import further
+from quizzer.circuit.testing.schedule import readings, schedule
+from quizzer.question.rig.asking_faults import which_fault
+from quizzer.question.rig.scene import Scene
 
 LIMIT = 8.0  # a network for each suspect by plain numpy; the question reads most of them in several states
 QUESTION_MS, STEP_MS = 50.0, 20.0

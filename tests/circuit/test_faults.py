@@ -5,14 +5,14 @@ from random import Random
 import pytest
 
 from quizzer.circuit.diagram import plain, svg, words
-from quizzer.circuit.drawing import SHAPES, drawn
-from quizzer.circuit.faults import EDITS
-from quizzer.circuit.instruments import INSTRUMENTS, differ, shown
-from quizzer.circuit.reading import case_of, first_difference, grouped, unlike
-from quizzer.circuit.stories import STORIES
-from quizzer.circuit.suspects import suspects
-from quizzer.circuit.testing import readings, schedule
-from quizzer.circuit.worth import left_on_average
+from quizzer.circuit.game.stories import STORIES
+from quizzer.circuit.model.drawing import SHAPES, drawn
+from quizzer.circuit.model.faults import EDITS
+from quizzer.circuit.model.suspects import suspects
+from quizzer.circuit.testing.instruments import INSTRUMENTS, differ, shown
+from quizzer.circuit.testing.reading import case_of, first_difference, grouped, unlike
+from quizzer.circuit.testing.schedule import readings, schedule
+from quizzer.circuit.testing.worth import left_on_average
 
 
 def circuit_of(shape, seed=5, most=6):

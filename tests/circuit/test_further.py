@@ -5,13 +5,13 @@ from random import Random
 
 import pytest
 
-from quizzer.circuit.drawing import SHAPES, drawn
-from quizzer.circuit.faults import with_fault
-from quizzer.circuit.further import followed, further
-from quizzer.circuit.reading import first_difference, unlike
-from quizzer.circuit.suspects import suspects
-from quizzer.circuit.testing import readings, schedule
-from quizzer.question.scene import Scene, taken
+from quizzer.circuit.model.drawing import SHAPES, drawn
+from quizzer.circuit.model.faults import with_fault
+from quizzer.circuit.model.suspects import suspects
+from quizzer.circuit.testing.further import followed, further
+from quizzer.circuit.testing.reading import first_difference, unlike
+from quizzer.circuit.testing.schedule import readings, schedule
+from quizzer.question.rig.scene import Scene, taken
 
 
 def a_scene(shape, seed):

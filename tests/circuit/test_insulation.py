@@ -4,16 +4,16 @@ from random import Random
 
 import pytest
 
-from quizzer.circuit.actions import act
-from quizzer.circuit.drawing import SHAPES, drawn
-from quizzer.circuit.exercise import State, exercise, take
-from quizzer.circuit.faults import with_fault
-from quizzer.circuit.further import barred, followed, further
-from quizzer.circuit.instruments import insulation_at
-from quizzer.circuit.suspects import suspects
-from quizzer.circuit.testing import LEAST, readings, schedule
-from quizzer.circuit.wiring import Clamp
-from quizzer.circuit.worth import best_of
+from quizzer.circuit.game.actions import act
+from quizzer.circuit.game.exercise import State, exercise, take
+from quizzer.circuit.model.drawing import SHAPES, drawn
+from quizzer.circuit.model.faults import with_fault
+from quizzer.circuit.model.suspects import suspects
+from quizzer.circuit.model.wiring import Clamp
+from quizzer.circuit.testing.further import barred, followed, further
+from quizzer.circuit.testing.instruments import insulation_at
+from quizzer.circuit.testing.schedule import LEAST, readings, schedule
+from quizzer.circuit.testing.worth import best_of
 from quizzer.workflows.diagnosing import outcome
 
 TOLD_BY_250 = ("electronics-left-in", "surge-left-in")

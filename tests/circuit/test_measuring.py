@@ -4,16 +4,16 @@ from random import Random
 
 import pytest
 
-from quizzer.circuit.drawing import SHAPES, drawn
-from quizzer.circuit.faults import with_fault
-from quizzer.circuit.further import further
-from quizzer.circuit.instruments import doubt, shown, step_of
-from quizzer.circuit.measuring import measured
-from quizzer.circuit.reading import first_difference, told_apart
-from quizzer.circuit.suspects import suspects
-from quizzer.circuit.testing import readings, schedule
-from quizzer.question.believed_limits import family_of
-from quizzer.question.scene import Scene, taken
+from quizzer.circuit.model.drawing import SHAPES, drawn
+from quizzer.circuit.model.faults import with_fault
+from quizzer.circuit.model.suspects import suspects
+from quizzer.circuit.testing.further import further
+from quizzer.circuit.testing.instruments import doubt, shown, step_of
+from quizzer.circuit.testing.measuring import measured
+from quizzer.circuit.testing.reading import first_difference, told_apart
+from quizzer.circuit.testing.schedule import readings, schedule
+from quizzer.question.rig.believed_limits import family_of
+from quizzer.question.rig.scene import Scene, taken
 
 
 def a_sheet(shape, seed):

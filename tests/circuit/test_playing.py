@@ -5,15 +5,15 @@ from random import Random
 
 import pytest
 
-from quizzer.circuit.actions import act, name
-from quizzer.circuit.drawing import SHAPES, drawn
-from quizzer.circuit.exercise import State, exercise, needed, take
-from quizzer.circuit.faults import EDITS
-from quizzer.circuit.further import further
-from quizzer.circuit.histories import history
-from quizzer.circuit.retesting import touched
-from quizzer.circuit.suspects import suspects
-from quizzer.circuit.testing import schedule
+from quizzer.circuit.game.actions import act, name
+from quizzer.circuit.game.exercise import State, exercise, needed, take
+from quizzer.circuit.game.histories import history
+from quizzer.circuit.game.retesting import touched
+from quizzer.circuit.model.drawing import SHAPES, drawn
+from quizzer.circuit.model.faults import EDITS
+from quizzer.circuit.model.suspects import suspects
+from quizzer.circuit.testing.further import further
+from quizzer.circuit.testing.schedule import schedule
 from quizzer.workflows.diagnosing import outcome, played
 
 

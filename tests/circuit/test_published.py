@@ -8,15 +8,15 @@ from random import Random
 import numpy as np
 import pytest
 
-from quizzer.circuit.drawing import SHAPES, drawn
-from quizzer.circuit.faults import with_fault
-from quizzer.circuit.network import Branch, potentials, resistances
-from quizzer.circuit.phases import LINES, SOURCE, volts
-from quizzer.circuit.supply import RESIDUAL_AMPS, TOUCH_VOLTS
-from quizzer.circuit.suspects import suspects
-from quizzer.circuit.switching import truth_table
-from quizzer.circuit.testing import prospective
-from quizzer.circuit.wiring import Device, ohms
+from quizzer.circuit.model.drawing import SHAPES, drawn
+from quizzer.circuit.model.faults import with_fault
+from quizzer.circuit.model.network import Branch, potentials, resistances
+from quizzer.circuit.model.phases import LINES, SOURCE, volts
+from quizzer.circuit.model.supply import RESIDUAL_AMPS, TOUCH_VOLTS
+from quizzer.circuit.model.suspects import suspects
+from quizzer.circuit.model.switching import truth_table
+from quizzer.circuit.model.wiring import Device, ohms
+from quizzer.circuit.testing.schedule import prospective
 
 ROWS = tomllib.loads((Path(__file__).parents[1] / "published" / "circuits.toml").read_text(encoding="utf-8"))
 CHECKED = {

@@ -8,18 +8,18 @@ import pytest
 
 from quizzer.bank.entries import Diagnose
 from quizzer.bankfiles.shelf import Shelf, shipped
-from quizzer.circuit.drawing import drawn
-from quizzer.circuit.further import further
-from quizzer.circuit.measuring import measured
-from quizzer.circuit.reading import first_difference, unlike
-from quizzer.circuit.suspects import suspects
-from quizzer.circuit.testing import readings, schedule
+from quizzer.circuit.model.drawing import drawn
+from quizzer.circuit.model.suspects import suspects
+from quizzer.circuit.testing.further import further
+from quizzer.circuit.testing.measuring import measured
+from quizzer.circuit.testing.reading import first_difference, unlike
+from quizzer.circuit.testing.schedule import readings, schedule
 from quizzer.lint.diagnoses import variety
-from quizzer.question.asking_faults import which_fault
-from quizzer.question.asking_readings import which_reading
-from quizzer.question.asking_verdicts import acceptable
 from quizzer.question.making import make
-from quizzer.question.scene import Scene, capital, one_fault, sheet, taken
+from quizzer.question.rig.asking_faults import which_fault
+from quizzer.question.rig.asking_readings import which_reading
+from quizzer.question.rig.asking_verdicts import acceptable
+from quizzer.question.rig.scene import Scene, capital, one_fault, sheet, taken
 
 SHELF = Shelf(shipped())
 ENTRIES = [entry for path in SHELF.files() for entry in SHELF.load(path).entries if isinstance(entry, Diagnose)]

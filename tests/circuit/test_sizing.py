@@ -6,14 +6,14 @@ from random import Random
 import numpy as np
 import pytest
 
-from quizzer.circuit.drawing import SHAPES, drawn
-from quizzer.circuit.faults import EDITS, Fault, with_fault
-from quizzer.circuit.further import further
-from quizzer.circuit.instruments import INSTRUMENTS, band, differ
-from quizzer.circuit.reading import _cheap, _without, case_of, told_apart, unlike
-from quizzer.circuit.sizing import SIZES, Span, _narrowed, _reader, by_state, unlike_at_any_size
-from quizzer.circuit.suspects import suspects
-from quizzer.circuit.testing import readings, schedule
+from quizzer.circuit.model.drawing import SHAPES, drawn
+from quizzer.circuit.model.faults import EDITS, Fault, with_fault
+from quizzer.circuit.model.suspects import suspects
+from quizzer.circuit.testing.further import further
+from quizzer.circuit.testing.instruments import INSTRUMENTS, band, differ
+from quizzer.circuit.testing.reading import _cheap, _without, case_of, told_apart, unlike
+from quizzer.circuit.testing.schedule import readings, schedule
+from quizzer.circuit.testing.sizing import SIZES, Span, _narrowed, _reader, by_state, unlike_at_any_size
 
 GRID = 100
 

@@ -4,11 +4,11 @@ from random import Random
 
 import pytest
 
-from quizzer.circuit.drawing import SHAPES, drawn
-from quizzer.circuit.instruments import INSTRUMENTS, doubt, shown
-from quizzer.circuit.supply import ARRANGEMENTS, supply_of
-from quizzer.circuit.suspects import suspects
-from quizzer.circuit.testing import readings, schedule
+from quizzer.circuit.model.drawing import SHAPES, drawn
+from quizzer.circuit.model.supply import ARRANGEMENTS, supply_of
+from quizzer.circuit.model.suspects import suspects
+from quizzer.circuit.testing.instruments import INSTRUMENTS, doubt, shown
+from quizzer.circuit.testing.schedule import readings, schedule
 
 RANGES = {each.name: (each.low, each.high) for each in ARRANGEMENTS}
 SEEDS = range(60)

@@ -1,7 +1,7 @@
 """The rule of the rooms: who may import whom, where a library lives, and what the pure rooms never touch."""
 
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 
 from tests.house.imports import Import, Mention, Module, imports_of, mentions_of, modules_of
@@ -19,6 +19,12 @@ ROWS = (
 )
 ROW = {room: number for number, rooms in enumerate(ROWS) for room in rooms}
 PURE = {room for room, number in ROW.items() if number <= 3}
+# Rooms that are parted: what each part may import of its own room beside itself. "" are the files in no part, and a
+# file that may do more than they has a row of its own.
+PARTS = {
+    "circuit": {"model": (), "testing": ("model",), "game": ("model", "testing"), "": ("model",)},
+    "question": {"": (), "rig": ("",), "making": ("", "rig")},
+}
 
 HOMES = {
     "typer": ("cli",),
@@ -79,7 +85,21 @@ def _inward(found: Import, module: Module, package: str) -> str:
         return f"imports {found.target}, which no room holds"
     if room != module.room and ROW[room] >= ROW.get(module.room, -1):
         return f"{module.room or package} may not import {room}: only rooms on lower rows"
-    return ""
+    return _sideways(module, rest) if room == module.room else ""
+
+
+def _sideways(module: Module, target: list[str]) -> str:
+    """What is wrong with an import from another part of the same room, "" if nothing."""
+    parts = PARTS.get(module.room, {"": ()})
+    own, other = (_part(names, parts) for names in (module.name.split(".")[2:], target[1:]))
+    if other == own or other in parts[own]:
+        return ""
+    return f"{module.room}/{own} may not import {module.room}/{other}"
+
+
+def _part(names: list[str], parts: Mapping[str, Sequence[str]]) -> str:
+    """The part of a room that a dotted name below it lies in."""
+    return names[0] if names and names[0] in parts else ""
 
 
 def _foreign(found: Import, module: Module, package: str) -> str:

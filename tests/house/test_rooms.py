@@ -36,6 +36,11 @@ BAD = [
         "errors.py:3: errors",
     ),
     ("__init__.py", "from quizzer.errors import X", "quizzer may not import errors"),
+    # parts of a room
+    ("circuit/model/a.py", "from quizzer.circuit.testing.b import x", "circuit/model may not import circuit/testing"),
+    ("circuit/testing/a.py", "from ..game import x", "circuit/testing may not import circuit/game"),
+    ("circuit/model/a.py", "from quizzer.circuit.diagram import x", "circuit/model may not import circuit/"),
+    ("question/a.py", "from quizzer.question.rig.b import x", "question/ may not import question/rig"),
     ("bank/a.py", "from quizzer import VERSION", "which no room holds"),
     ("bank/a.py", "import quizzer", "which no room holds"),
     ("helpers.py", "", "no row is given for the room 'helpers'"),
@@ -112,6 +117,9 @@ GOOD = [
     ("bank/a.py", "def read(open):\n    return open('x')"),
     ("bankfiles/a.py", "def f(path):\n    return path.read_text() or open(path)"),
     ("insight/a.py", "def f():\n    import numpy as np\n    return np.random"),
+    ("circuit/game/a.py", "from quizzer.circuit.testing.b import x\nfrom ..model.c import y\nfrom .d import z"),
+    ("question/rig/a.py", "from quizzer.question.b import x\nfrom quizzer.circuit.game.c import y"),
+    ("question/making.py", "def f():\n    from quizzer.question.rig.b import x"),
     ("__main__.py", "from quizzer.cli import main\nmain()"),
 ]
 

@@ -6,17 +6,17 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from quizzer.circuit.drawing import SHAPES, drawn
-from quizzer.circuit.faults import with_fault
-from quizzer.circuit.further import further
-from quizzer.circuit.instruments import INSTRUMENTS, band, differ, doubt
-from quizzer.circuit.measuring import measured
-from quizzer.circuit.network import Branch, Network, resistances
-from quizzer.circuit.reading import case_of, first_difference, told_apart, unlike
-from quizzer.circuit.sizing import SIZES
-from quizzer.circuit.suspects import suspects
-from quizzer.circuit.switching import truth_table
-from quizzer.circuit.testing import readings, schedule
+from quizzer.circuit.model.drawing import SHAPES, drawn
+from quizzer.circuit.model.faults import with_fault
+from quizzer.circuit.model.network import Branch, Network, resistances
+from quizzer.circuit.model.suspects import suspects
+from quizzer.circuit.model.switching import truth_table
+from quizzer.circuit.testing.further import further
+from quizzer.circuit.testing.instruments import INSTRUMENTS, band, differ, doubt
+from quizzer.circuit.testing.measuring import measured
+from quizzer.circuit.testing.reading import case_of, first_difference, told_apart, unlike
+from quizzer.circuit.testing.schedule import readings, schedule
+from quizzer.circuit.testing.sizing import SIZES
 
 NODES = [f"n{n}" for n in range(9)]
 RESISTORS = st.floats(0.01, 100.0)

@@ -6,13 +6,13 @@ from random import Random
 import pytest
 
 from quizzer.bankfiles.shelf import Shelf, shipped
-from quizzer.circuit.drawing import drawn
-from quizzer.circuit.faults import with_fault
-from quizzer.circuit.reading import unlike
-from quizzer.circuit.suspects import suspects
-from quizzer.circuit.testing import readings, schedule
-from quizzer.question.how_readings import how
+from quizzer.circuit.model.drawing import drawn
+from quizzer.circuit.model.faults import with_fault
+from quizzer.circuit.model.suspects import suspects
+from quizzer.circuit.testing.reading import unlike
+from quizzer.circuit.testing.schedule import readings, schedule
 from quizzer.question.making import make
+from quizzer.question.rig.how_readings import how
 
 SHELF = Shelf(shipped())
 EXCHANGED = (

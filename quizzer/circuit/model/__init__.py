@@ -1,0 +1,1 @@
+"""A wired circuit drawn by dice, and the faults it can have."""

@@ -1,0 +1,38 @@
+"""Readings as one instrument takes them on one day: a little out, and never by more than its accuracy."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from quizzer.circuit.testing.instruments import Instrument, step_of
+from quizzer.circuit.testing.schedule import Test
+
+Dice = Callable[[], float]
+
+_READ_HIGH = {"loop"}  # else the loop at the end of a circuit could be shown as lower than Z_e, which is given
+_JITTER = 0.5  # of the last digit, from one reading to the next
+
+
+def measured(tests: Sequence[Test], values: Sequence[float], dice: Dice) -> tuple[float, ...]:
+    """The values as they are measured, in SI: each instrument out by one share of all it reads, and by its last digit.
+
+    The share is within its accuracy, so readings that belong together stay together, as they do on a real sheet.
+    """
+    shares = {uses: (2 * dice() - 1) * _share(tests, uses) for uses in dict.fromkeys(test.uses for test in tests)}
+    shares |= {uses: abs(shares[uses]) for uses in _READ_HIGH & shares.keys()}
+    return tuple(
+        _read(test.instrument, value, shares[test.uses], (2 * dice() - 1) * _JITTER)
+        for test, value in zip(tests, values, strict=True)
+    )
+
+
+def _share(tests: Sequence[Test], uses: str) -> float:
+    return next(test.instrument.share for test in tests if test.uses == uses)
+
+
+def _read(instrument: Instrument, value: float, share: float, digit: float) -> float:
+    scaled = value * instrument.scale
+    if scaled > instrument.end or not instrument.share:
+        return value
+    read = scaled * (1 + share) + digit * step_of(instrument, scaled)
+    return min(max(read, 0.0), instrument.end) / instrument.scale

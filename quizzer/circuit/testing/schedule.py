@@ -1,0 +1,220 @@
+"""The tests a circuit is given, in their order, and what each instrument reads of it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from typing import NamedTuple
+
+from quizzer.circuit.model import phases
+from quizzer.circuit.model.network import Branch, Joint, Pair, network_of
+from quizzer.circuit.model.supply import VOLTS, Supply
+from quizzer.circuit.model.suspects import LIGHTS
+from quizzer.circuit.model.switching import works
+from quizzer.circuit.model.wiring import Circuit
+from quizzer.circuit.testing.instruments import INSTRUMENTS, Instrument, insulation_at
+
+TYPES = "BCD"
+NETWORKED = {"continuity", "insulation", "loop"}  # instruments whose reading is the resistance between the probes
+# Volts d.c. of insulation tests by BS 7671 Table 64 and its notes: for circuits up to 500 V; where a surge device or
+# electronics cannot be disconnected; and above 500 V. A megohm is wanted of each.
+SCHEDULED, LOWERED, RAISED = 500, 250, 1000
+LEAST, SOUND = 1e6, 20e6  # ohms that are wanted, and above which nobody asks how many there are
+_AGAINST_MEGOHMS = 1000.0  # under so many ohms two conductors count as joined
+
+
+class Setting(NamedTuple):
+    """The state of the circuit during a test: joints at the board, switches, and the volts of an insulation test."""
+
+    joins: tuple[Branch, ...] = ()
+    positions: tuple[int, ...] = ()
+    volts: int = 0
+
+
+class Test(NamedTuple):
+    """One test: what it is called, its group and place for a table of readings, its instrument, state and probes.
+
+    `never` says why it is not done on this circuit; "" for a test that may be done.
+    """
+
+    id: str
+    group: str
+    place: str
+    uses: str
+    setting: Setting
+    probes: Pair
+    never: str = ""
+
+    @property
+    def instrument(self) -> Instrument:
+        """The instrument used."""
+        return insulation_at(self.setting.volts) if self.setting.volts else INSTRUMENTS[self.uses]
+
+    @property
+    def say(self) -> str:
+        """The test in words."""
+        return f"{self.group}, {self.place}" if self.place else self.group
+
+
+def schedule(circuit: Circuit) -> tuple[Test, ...]:
+    """Every test of the circuit, dead ones first, in the order of the schedule."""
+    if circuit.shape == "three-phase":
+        return tuple(_three_phase(circuit))
+    dead = {"ring": _ring, **dict.fromkeys(LIGHTS, _lights)}.get(circuit.shape, _radial)
+    return (_look(), *dead(circuit), *insulation(circuit), *_live(circuit))
+
+
+def _look() -> Test:
+    return Test("look", "device seen at the board", "", "eye", Setting(), ("", ""))
+
+
+def _ring(circuit: Circuit) -> Iterator[Test]:
+    for core, name in (("L", "line"), ("N", "neutral"), ("E", "protective conductor")):
+        yield Test(f"ends-{core}", "ring end to end", name, "continuity", Setting(), (f"{core}0", f"{core}x"))
+    for other, name in (("N", "neutral"), ("E", "protective conductor")):
+        crossed = Setting((Branch("L0", f"{other}x", 0.0), Branch("Lx", f"{other}0", 0.0)))
+        yield from _points(circuit, other, f"line and {name} ends cross-connected", crossed)
+    for core, name in (("L", "line"), ("N", "neutral")):
+        group = "a leg of the next ring to this ring's second leg"
+        yield Test(f"other-ring-{core}", group, name, "continuity", Setting(), ("other leg", f"{core}x"))
+
+
+def _radial(circuit: Circuit) -> Iterator[Test]:
+    for other, name in (("E", "protective conductor"), ("N", "neutral")):
+        linked = Setting((Branch("L0", f"{other}0", 0.0),))
+        yield from _points(circuit, other, f"line and {name} linked at the board", linked)
+
+
+def _points(circuit: Circuit, other: str, group: str, setting: Setting) -> Iterator[Test]:
+    for k, point in enumerate(circuit.points, 1):
+        yield Test(f"L{other}-{k}", group, point, "continuity", setting, (f"L{k}", f"{other}{k}"))
+
+
+def _lights(circuit: Circuit) -> Iterator[Test]:
+    for other, end, name in (("E", "F", "protective conductor"), ("N", "B", "neutral")):
+        join = (Branch("L0", f"{other}0", 0.0),)
+        for k, positions, words, place in settings(circuit):
+            group = f"line and {name} linked at the board, {words}"
+            setting = Setting(join, positions)
+            yield Test(f"L{other}-{place}-{words}", group, place, "continuity", setting, (f"A{k}", f"{end}{k}"))
+    for plate in (wire for wire in circuit.wires if wire.id.startswith("plate")):
+        group, setting = "protective conductor, board to switch", Setting((), first(circuit))
+        yield Test(plate.id, group, plate.where.removeprefix("at "), "continuity", setting, ("E0", plate.end))
+
+
+def settings(circuit: Circuit) -> Iterator[tuple[int, tuple[int, ...], str, str]]:
+    """Each light with each setting of the switches that says something about it: positions, words and place."""
+    count = len(circuit.switches)
+    if circuit.shape == "lighting":
+        for at, word in ((1, "its switch on"), (0, "its switch off")):
+            for k, light in enumerate(circuit.points, 1):
+                yield k, tuple(at if n == k else 0 for n in range(1, count + 1)), word, light
+        return
+    for code in range(2**count):
+        positions = tuple(code >> n & 1 for n in range(count))
+        yield 1, positions, "read at the light", "switches " + "-".join("up" if at else "down" for at in positions)
+
+
+def first(circuit: Circuit) -> tuple[int, ...]:
+    """Every switch in its first position."""
+    return (0,) * len(circuit.switches)
+
+
+def insulation(circuit: Circuit, volts: int = SCHEDULED, never: str = "") -> Iterator[Test]:
+    """The three insulation tests of a circuit at so many volts."""
+    names = {"L": "line", "N": "neutral", "E": "earth"}
+    positions = tuple(1 for _ in circuit.switches) if circuit.shape == "lighting" else first(circuit)
+    legs = _legs(circuit)
+    for one, other in ("LN", "LE", "NE"):
+        place = f"{names[one]} to {names[other]}"
+        sound = tuple(Branch(f"{a}0", f"{b}0", circuit.insulation) for a, b in ("LN", "LE", "NE"))
+        setting, probes = Setting((*legs, *sound), positions, volts), (f"{one}0", f"{other}0")
+        name = f"ir-{one}{other}" if volts == SCHEDULED else f"ir-{volts}-{one}{other}"
+        yield Test(name, f"insulation at {volts} V", place, "insulation", setting, probes, never)
+
+
+def _legs(circuit: Circuit) -> tuple[Branch, ...]:
+    return tuple(Branch(f"{core}0", f"{core}x", 0.0) for core in "LNE") if circuit.shape == "ring" else ()
+
+
+def _live(circuit: Circuit) -> Iterator[Test]:
+    if circuit.shape in LIGHTS:
+        for k, positions, words, place in settings(circuit):
+            if words != "its switch off":
+                yield Test(f"works-{place}", "switching", place, "function", Setting((), positions), (f"A{k}", f"B{k}"))
+    else:
+        k = len(circuit.points)
+        setting = Setting((*_legs(circuit), *_source(circuit.supply)))
+        for other, place in (("N", "line to neutral"), ("E", "line to earth")):
+            group = "prospective fault current at the board"
+            yield Test(f"current-{other}", group, place, "prospective", Setting(), ("L0", f"{other}0"))
+        yield Test("loop", "earth fault loop", circuit.points[-1], "loop", setting, (f"L{k}", f"E{k}"))
+    yield Test("rcd", "RCD at its rated residual current", "", "rcd", Setting(), ("", ""))
+    yield Test("leakage", "standing leakage", "", "leakage", Setting(), ("", ""))
+
+
+def _source(supply: Supply) -> tuple[Branch, ...]:
+    """Line, neutral and earth back to the star point; half of the line-neutral loop lies in the line."""
+    half = supply.z_n / 2
+    back = {"L": half, "N": half, "E": supply.z_e - half}
+    return tuple(Branch(f"{core}0", "source", ohms) for core, ohms in back.items())
+
+
+def _three_phase(circuit: Circuit) -> Iterator[Test]:
+    yield _look()
+    yield Test("cpc", "protective conductor, board to motor", "", "continuity", Setting(), ("E", "ME"))
+    for n, line in enumerate(phases.LINES):
+        parted = Setting((Branch(phases.MOTOR[0], "ME", circuit.insulation),), (), SCHEDULED)
+        joined = (*parted.joins, *(Branch(phases.MOTOR[0], other, 0.0) for other in phases.MOTOR[1:]))
+        yield Test(f"ir-{n}", f"insulation at {SCHEDULED} V, line to earth, motor connected", line, "insulation",
+                   parted._replace(joins=joined), (line, "ME"))  # fmt: skip
+    for line in phases.LINES:
+        yield Test(f"{line}-N", "voltage at the board", f"{line} to N", "voltage", Setting(), (line, "N"))
+    for n in range(3):
+        one, other = phases.MOTOR[n], phases.MOTOR[(n + 1) % 3]
+        place = f"{one} to {other}"
+        yield Test(f"{one}-{other}", "voltage at the motor, standing", place, "voltage", Setting(), (one, other))
+    yield Test("sequence", "phase sequence at the motor", "", "sequence", Setting(), ("", ""))
+    yield Test("leakage", "standing leakage", "", "leakage", Setting(), ("", ""))
+
+
+def readings(circuit: Circuit, tests: Sequence[Test]) -> list[float]:
+    """What each test gives, in SI: ohms, volts, seconds as ms and leakage as mA; one solution for each state."""
+    found: dict[str, float] = {}
+    states: dict[Setting, list[Test]] = {}
+    for test in tests:
+        if test.uses in NETWORKED:
+            states.setdefault(test.setting, []).append(test)
+        else:
+            found[test.id] = _DIRECT[test.uses](circuit, test)
+    for setting, together in states.items():
+        pairs = [(circuit.node(test.probes[0]), circuit.node(test.probes[1])) for test in together]
+        branches, solid = in_state(circuit, setting)
+        network = network_of(tuple(branches), solid)
+        found |= {test.id: network.between(*pair) for test, pair in zip(together, pairs, strict=True)}
+    return [found[test.id] for test in tests]
+
+
+def in_state(circuit: Circuit, setting: Setting) -> tuple[list[Joint], float]:
+    """The circuit in the state of a test: every branch, and the ohms up to which one is a solid joint."""
+    branches = circuit.branches(setting.positions or first(circuit), setting.volts)
+    return [*branches, *setting.joins], _AGAINST_MEGOHMS if setting.volts else 0.0
+
+
+def prospective(ohms: float) -> float:
+    """The prospective fault current in amperes of a 230 V supply through a loop of so many ohms."""
+    return VOLTS / ohms
+
+
+def _at_origin(circuit: Circuit, test: Test) -> float:
+    return circuit.supply.z_n if test.probes[1] == "N0" else circuit.supply.z_e
+
+
+_DIRECT: dict[str, Callable[[Circuit, Test], float]] = {
+    "eye": lambda circuit, _: float(TYPES.index(circuit.device.type)),
+    "rcd": lambda circuit, _: circuit.rcd_ms,
+    "leakage": lambda circuit, _: circuit.leakage_ma,
+    "prospective": lambda circuit, test: prospective(_at_origin(circuit, test)),
+    "voltage": lambda circuit, test: phases.volts(circuit, *test.probes),
+    "sequence": lambda circuit, _: phases.sequence(circuit),
+    "function": lambda circuit, test: works(circuit, test.setting.positions, test.probes),
+}

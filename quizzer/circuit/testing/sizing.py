@@ -1,0 +1,180 @@
+"""A fault over its whole range of sizes: whether at any of them it would read like these readings.
+
+No reading between two nodes falls when a resistance of the network grows. So the sizes at which one test cannot tell a
+fault from a reading lie between two ends, and the sizes that none can tell are what those stretches have in common.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from math import inf
+from typing import Any, NamedTuple
+
+from quizzer.circuit.model.faults import Fault, with_fault
+from quizzer.circuit.model.network import Joint, Network, network_of
+from quizzer.circuit.model.wiring import Circuit
+from quizzer.circuit.testing.instruments import band
+from quizzer.circuit.testing.schedule import NETWORKED, SOUND, Test, in_state, readings
+
+
+class Difference(NamedTuple):
+    """The test that tells, by its number, what it would read at the nearest size, and that size."""
+
+    at: int
+    value: float
+    size: float
+
+
+class Span(NamedTuple):
+    """Sizes from one to another: ohms, milliseconds or milliamperes."""
+
+    low: float
+    high: float
+
+
+# What each kind of fault can be, from common practice: a joint that is loose and not open; insulation that fails its
+# megohm and is no dead short, which a continuity tester would show; from a 60 W lamp to a 2.6 kW element; cable of a
+# bridge from three metres to thirteen; an RCD later than 300 ms that trips at all; leakage over 0.3 of 30 mA that does
+# not trip it.
+SIZES: dict[str, Span] = {
+    "loose-joint": Span(0.2, 5.0),
+    "low-line-earth": Span(0.03e6, 0.95e6),
+    "low-line-neutral": Span(0.03e6, 0.95e6),
+    "appliance-left-in": Span(20.0, 900.0),
+    "electronics-left-in": Span(0.1e6, 0.95e6),
+    "surge-left-in": Span(0.1e6, 0.95e6),
+    "neutral-earth-short": Span(0.01, 2.0),
+    "bridged-ring": Span(0.02, 0.1),
+    "rcd-late": Span(305.0, 995.0),
+    "standing-leakage": Span(9.3, 25.0),
+}
+_HALVINGS = 24  # of a stretch of sizes: to a ten-millionth of it
+
+Ends = tuple[Circuit, Circuit]  # with the fault at its smallest and at its largest
+Reader = Callable[[Any], Any]  # sizes, one for each test, to what each test reads
+
+
+def unlike_at_any_size(
+    circuit: Circuit, tests: Sequence[Test], values: Sequence[float], fault: Fault
+) -> Difference | None:
+    """The first test that the fault would read otherwise, whatever its size; None where one size fits every reading."""
+    whole = span = SIZES[fault.kind]
+    ends = with_fault(circuit, fault._replace(size=whole.low)), with_fault(circuit, fault._replace(size=whole.high))
+    for together in by_state(tests):
+        group = [tests[at] for at in together]
+        read = _reader(circuit, ends, whole, group)
+        found = _narrowed(read, span, [_band(tests[at], values[at]) for at in together])
+        if not isinstance(found, Span):
+            return found._replace(at=together[found.at])
+        span = found
+    return None
+
+
+def nearest(circuit: Circuit, tests: Sequence[Test], values: Sequence[float], fault: Fault) -> Fault:
+    """The fault at the size with which it comes nearest to these readings, test by test; as it is where it has none."""
+    found = unlike_at_any_size(circuit, tests, values, fault) if fault.kind in SIZES else None
+    return fault if found is None else fault._replace(size=found.size)
+
+
+def _band(test: Test, value: float) -> tuple[float, float]:
+    """What the test cannot tell from the value: its instrument's band, or all that is far above the limit."""
+    low, high = band(test.instrument, value)
+    return (min(low, SOUND), inf) if test.uses == "insulation" and value > SOUND else (low, high)
+
+
+def by_state(tests: Sequence[Test]) -> list[list[int]]:
+    """The numbers of the tests that are read in one state, state by state."""
+    states: dict[object, list[int]] = {}
+    for at, test in enumerate(tests):
+        states.setdefault((test.setting, test.uses), []).append(at)
+    return list(states.values())
+
+
+def _narrowed(read: Reader, span: Span, bands: Sequence[tuple[float, float]]) -> Span | Difference:
+    """The sizes of the span that give every test a reading in its band; or the test that rules them all out."""
+    import numpy as np
+
+    lows, highs = np.array(bands).T
+    first, last = (read(np.full(len(bands), size)) for size in span)
+    for missed, nearest, size in ((last < lows, last, span.high), (first > highs, first, span.low)):
+        if missed.any():
+            at = int(missed.argmax())
+            return Difference(at, float(nearest[at]), size)
+    if not ((first < lows) | (last > highs)).any():
+        return span
+    froms = _edge(read, span, lows, upper=False)
+    tos = _edge(read, span, highs, upper=True)
+    if froms.max() <= tos.min():
+        return Span(float(froms.max()), float(tos.min()))
+    at, size = int(froms.argmax()), float(tos.min())
+    return Difference(at, float(read(np.full(len(bands), size))[at]), size)
+
+
+def _edge(read: Reader, span: Span, bounds: Any, upper: bool) -> Any:
+    """For each test the size at which its reading reaches the bound, taken on the side that leaves more sizes."""
+    import numpy as np
+
+    least, most = np.full(len(bounds), span.low), np.full(len(bounds), span.high)
+    for _ in range(_HALVINGS):
+        middle = (least + most) / 2
+        under = read(middle) <= bounds if upper else read(middle) < bounds
+        least, most = np.where(under, middle, least), np.where(under, most, middle)
+    return most if upper else least
+
+
+def _reader(circuit: Circuit, ends: Ends, span: Span, tests: Sequence[Test]) -> Reader:
+    """How the readings of tests in one state follow the size, from the circuits at the two ends of its range."""
+    import numpy as np
+
+    if tests[0].uses not in NETWORKED:  # nothing of the fault, or its size itself
+        first, last = (np.array(readings(each, tests)) for each in ends)
+        slope = np.where(first == last, 0.0, (np.where(first == last, 0.0, last - first)) / (span.high - span.low))
+        return lambda sizes: first + slope * (sizes - span.low)
+    return _network_reader(circuit, ends, span, tests)
+
+
+def _network_reader(circuit: Circuit, ends: Ends, span: Span, tests: Sequence[Test]) -> Reader:
+    """One solution of the sound circuit, and what the few branches that grow with the size change in it.
+
+    Changed conductances D take T D (1 + M D)^-1 T off a resistance, where T are the transfers from the branches to the
+    probes and M those among the branches: the matrix inversion lemma.
+    """
+    import numpy as np
+
+    (small, solid), (large, _) = (in_state(each, tests[0].setting) for each in ends)
+    grown = [(one, other) for one, other in zip(small, large, strict=True) if solid < other.ohms != one.ohms]
+    network, before = _base(in_state(circuit, tests[0].setting)[0], small, solid, [one for one, _ in grown])
+    pairs = tuple((circuit.node(test.probes[0]), circuit.node(test.probes[1])) for test in tests)
+    now = network.probed(pairs)
+    if not grown:
+        return lambda _: now
+    across = tuple((one.start, one.end) for one, _ in grown)
+    reach, among = network.transfers(pairs, across), network.transfers(across, across)
+    start = np.array([one.ohms for one, _ in grown])
+    slope = np.array([(other.ohms - one.ohms) / (span.high - span.low) for one, other in grown])
+    unit = np.eye(len(grown))
+
+    def read(sizes: Any) -> Any:
+        change = 1 / (start + slope * (sizes[:, None] - span.low)) - before
+        if len(grown) == 1:
+            solved = reach / (1 + among * change)
+        else:
+            solved = np.linalg.solve(unit + among * change[:, None, :], reach[:, :, None])[:, :, 0]
+        return now - (reach * change * solved).sum(axis=1)
+
+    return read
+
+
+def _base(sound: list[Joint], small: list[Joint], solid: float, grown: list[Joint]) -> tuple[Network, Any]:
+    """The network to start from, and the conductances that the growing branches have in it.
+
+    That is the sound one, solved once for all suspects, where the fault is nothing but its growing branches and each
+    lies within one island; else the one with the fault at its smallest.
+    """
+    fresh, gone = set(small) - set(sound), set(sound) - set(small)
+    replaced = {(one.start, one.end): one.ohms for one in gone}
+    new = [one for one in fresh if not max(one.ohms, replaced.get((one.start, one.end), inf)) <= solid]
+    network = network_of(tuple(sound), solid)
+    if set(new) == set(grown) and all(network.joins((one.start, one.end)) for one in grown):
+        return network, [1 / replaced.get((one.start, one.end), inf) for one in grown]
+    return Network(small, solid), [1 / one.ohms for one in grown]

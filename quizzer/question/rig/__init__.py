@@ -1,0 +1,1 @@
+"""Questions about a wired circuit, its readings and its faults."""

@@ -1,0 +1,106 @@
+"""What questions about circuits share: the scene they are asked about, and what was asked."""
+
+from __future__ import annotations
+
+from typing import NamedTuple, TypeVar
+
+from quizzer.circuit.model.faults import Fault, with_fault
+from quizzer.circuit.model.wiring import Circuit
+from quizzer.circuit.testing.further import followed
+from quizzer.circuit.testing.reading import first_difference, grouped
+from quizzer.circuit.testing.schedule import Test, readings
+from quizzer.question.drawing import Dice, pick
+
+Item = TypeVar("Item")
+
+# What can have a size, as it begins in words; the first three are things, the rest already clauses.
+_THINGS = ("a loose joint", "low insulation", "too much standing leakage")
+_CLAUSES = ("an appliance", "a lamp", "an electronic appliance", "an electronic lamp")
+_WHOLE = 20  # ohms from which nobody counts hundredths
+SIZED = {
+    "loose-joint": "Ω", "low-line-earth": "MΩ", "low-line-neutral": "MΩ", "appliance-left-in": "Ω",
+    "electronics-left-in": "MΩ",
+}  # fmt: skip
+
+
+class Scene(NamedTuple):
+    """What a question is asked about: a sound circuit, its schedule, what it reads, and every fault it could have.
+
+    `chosen` are those that the entry asks about, `named` whether it names them itself.
+    """
+
+    circuit: Circuit
+    tests: tuple[Test, ...]
+    more: tuple[Test, ...]
+    sound: tuple[float, ...]
+    suspects: tuple[Fault, ...]
+    chosen: tuple[Fault, ...]
+    named: bool = False
+
+
+class Asked(NamedTuple):
+    """Stem after the opening words, key, wrong options, worked reasoning; `circuit` where it is not the scene's."""
+
+    stem: str
+    key: str
+    wrong: tuple[tuple[str, str, str], ...]  # text, slip, why
+    reason: str
+    circuit: Circuit | None = None
+
+
+def one_fault(scene: Scene, dice: Dice) -> Fault:
+    """A suspect, each kind as likely as another however many places it has."""
+    kinds = sorted({fault.kind for fault in scene.chosen})
+    kind = kinds[pick(len(kinds), dice)]
+    having = [fault for fault in scene.chosen if fault.kind == kind]
+    return having[pick(len(having), dice)]
+
+
+def mixed(items: list[Item], dice: Dice) -> list[Item]:
+    """The items in an order of the dice."""
+    rest = list(items)
+    return [rest.pop(pick(len(rest), dice)) for _ in items]
+
+
+def capital(words: str) -> str:
+    """The words with a capital in front.
+
+    >>> capital("the RCD trips too late")
+    'The RCD trips too late'
+    """
+    return words[:1].upper() + words[1:]
+
+
+def sheet(scene: Scene, tests: tuple[Test, ...], values: tuple[float, ...]) -> str:
+    """The record sheet in lines."""
+    return "\n".join(capital(line) for line in grouped(scene.circuit, tests, values))
+
+
+def taken(scene: Scene, fault: Fault) -> tuple[tuple[Test, ...], tuple[float, ...]]:
+    """The tests that were done, and their readings: nobody energises a circuit that failed a dead test."""
+    faulty = with_fault(scene.circuit, fault)
+    dead = tuple(test for test in scene.tests if not test.instrument.live)
+    values = tuple(readings(faulty, dead))
+    sound = dict(zip(scene.tests, scene.sound, strict=True))
+    should = [sound[test] for test in dead]
+    if first_difference(dead, should, values) is not None:
+        dead = (*dead, *followed(scene.circuit, dead, should, values))
+        return dead, tuple(readings(faulty, dead))
+    live = tuple(test for test in scene.tests if test.instrument.live)
+    found = dict(zip((*dead, *live), (*values, *readings(faulty, live)), strict=True))
+    return scene.tests, tuple(found[test] for test in scene.tests)
+
+
+def happened(fault: Fault) -> str:
+    """The fault as a clause, with its size where it has one.
+
+    >>> happened(Fault("loose-joint", "L1-2", 1.5, "a loose joint in the line between sockets 1 and 2"))
+    'there is a loose joint of 1.50 Ω in the line between sockets 1 and 2'
+    """
+    noun = next((noun for noun in (*_THINGS, *_CLAUSES) if fault.say.startswith(f"{noun} ")), "")
+    if not noun:
+        return fault.say
+    unit = SIZED.get(fault.kind, "")
+    size = f" of {fault.size:.{0 if fault.size >= _WHOLE else 2}f} {unit}" if unit == "Ω" else ""
+    size = f" of {fault.size / 1e6:.2f} {unit}" if unit == "MΩ" else size
+    return f"{'there is ' if noun in _THINGS else ''}{noun}{size}{fault.say.removeprefix(noun)}"
