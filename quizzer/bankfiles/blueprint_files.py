@@ -11,6 +11,8 @@ from quizzer.bank.file_reading import ID
 from quizzer.bankfiles.shelf import Shelf, read_text
 from quizzer.errors import BankError, NotFound
 
+USUAL = "wiring-regulations"  # the paper of whoever has named none
+
 
 def blueprint_names(shelf: Shelf) -> list[str]:
     """The names of the blueprints there are."""

@@ -64,6 +64,22 @@ def trainee_list(as_object: Json = False, store: Store = None) -> None:
     list_all(as_object, store)
 
 
+@trainee_app.command("set")
+def trainee_set(
+    name: Annotated[str, typer.Argument(help="The trainee.")],
+    paper: Annotated[str | None, typer.Option("--for", help="The paper they study for, or none.", metavar="B")] = None,
+    exam: Annotated[str | None, typer.Option(help="The exam day, or none.", metavar="DATE")] = None,
+    minutes: Annotated[str | None, typer.Option(help="Minutes a day, or none.", metavar="M")] = None,
+    bank: Annotated[Path | None, typer.Option("--bank", help="Another bank folder.", metavar="DIR")] = None,
+    store: Store = None,
+    now: Annotated[str | None, typer.Option(hidden=True)] = None,
+) -> None:
+    """Set what a trainee studies for, until when, and how long a day; none clears it."""
+    from quizzer.cli.trainee import Wanted, set_wishes
+
+    set_wishes(name, Wanted(paper, exam, minutes), bank, store, now)
+
+
 @trainee_app.command("export")
 def trainee_export(
     name: Annotated[str, typer.Argument(help="The trainee.")],

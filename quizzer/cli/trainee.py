@@ -4,15 +4,21 @@ from __future__ import annotations
 
 import sys
 from pathlib import Path
+from typing import NamedTuple
 
+from quizzer.bankfiles.blueprint_files import USUAL, blueprint
 from quizzer.cli.asking import agreed
 from quizzer.cli.exits import FINDINGS, FINE
 from quizzer.cli.opening import open_world
 from quizzer.cli.screen import as_json, look_of, put, put_json, tell
-from quizzer.errors import Refused
+from quizzer.cli.wishes import MINUTES, exam_day
+from quizzer.errors import Refused, UsageError
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.store import Trainee
+from quizzer.workflows.starting import who
 from quizzer.workflows.world import World
+
+NONE = "none"
 
 
 def add(name: str, store: str | None) -> None:
@@ -20,6 +26,46 @@ def add(name: str, store: str | None) -> None:
     with open_world(None, store) as world:
         trainee = world.store.add_trainee(world.new_id(), name, world.now())
     tell(f"{trainee.name} is added. They study with `quizzer study --trainee {trainee.name!r}`.")
+
+
+class Wanted(NamedTuple):
+    """What is to be set; None leaves it as it is, "none" clears it."""
+
+    paper: str | None
+    exam: str | None
+    minutes: str | None
+
+
+def set_wishes(name: str, wanted: Wanted, bank: Path | None, store: str | None, now: str | None) -> None:
+    """Set the paper, the exam day and the minutes a day of a trainee, and say what is set."""
+    with open_world(bank, store, now) as world:
+        trainee = who(world, name)
+        paper, minutes = _paper(world, wanted.paper), _minutes(wanted.minutes)
+        exam = None if wanted.exam in {None, NONE} else exam_day(str(wanted.exam), world.now().date())
+        if wanted.paper is not None:
+            world.store.set_blueprint(trainee.id, paper)
+        if wanted.exam is not None:
+            world.store.set_exam(trainee.id, exam)
+        if wanted.minutes is not None:
+            world.store.set_minutes(trainee.id, minutes)
+        now_set = who(world, name)
+    day = f"exam {now_set.exam}" if now_set.exam else "no exam day"
+    tell(f"{now_set.name}: for {now_set.blueprint or USUAL}, {day}, {now_set.minutes or MINUTES:g} minutes a day.")
+
+
+def _paper(world: World, named: str | None) -> str | None:
+    if named is None or named == NONE:
+        return None
+    blueprint(world.shelf, named)  # refused when it is not there
+    return named
+
+
+def _minutes(text: str | None) -> int | None:
+    if text is None or text == NONE:
+        return None
+    if not (text.isascii() and text.isdigit() and 1 <= int(text) <= 24 * 60):
+        raise UsageError(f"--minutes {text} is no length for a day's study", mend="give a whole number from 1 to 1440")
+    return int(text)
 
 
 def list_all(as_object: bool, store: str | None) -> None:

@@ -176,5 +176,12 @@ _PAPERS = (
     )""",
 )
 
-MIGRATIONS: Final = (Migration(1, _FIRST), Migration(2, _PAPERS))
+_STUDIES_FOR = (
+    """ALTER TABLE trainee ADD COLUMN blueprint TEXT
+        CONSTRAINT trainee_blueprint CHECK (length(blueprint) BETWEEN 1 AND 400)""",
+    """ALTER TABLE trainee ADD COLUMN minutes_a_day INTEGER
+        CONSTRAINT trainee_minutes_a_day CHECK (minutes_a_day BETWEEN 1 AND 1440)""",
+)
+
+MIGRATIONS: Final = (Migration(1, _FIRST), Migration(2, _PAPERS), Migration(3, _STUDIES_FOR))
 NEWEST: Final = MIGRATIONS[-1].number

@@ -15,6 +15,7 @@ from quizzer.store.values import Trainee
 from quizzer.store.wire import Wire
 
 LIST: Final = "`quizzer trainee list` shows those there are"
+LONGEST_DAY: Final = 1440  # minutes
 
 
 def add(wire: Wire, id: str, name: str, when: datetime) -> Trainee:
@@ -40,9 +41,24 @@ def find(wire: Wire, name: str) -> Trainee:
 
 def set_exam(wire: Wire, trainee: str, exam: date | None) -> None:
     """Remember, or with None forget, the day of the exam. Raises NotFound."""
-    values = {"trainee": trainee, "exam": exam.isoformat() if exam else None}
+    _set(wire, sql.SET_EXAM, {"trainee": trainee, "exam": exam.isoformat() if exam else None})
+
+
+def set_blueprint(wire: Wire, trainee: str, blueprint: str | None) -> None:
+    """Remember, or with None forget, the paper that the trainee studies for. Raises NotFound."""
+    _set(wire, sql.SET_BLUEPRINT, {"trainee": trainee, "paper": blueprint and words(blueprint, "blueprint")})
+
+
+def set_minutes(wire: Wire, trainee: str, minutes: int | None) -> None:
+    """Remember, or with None forget, how many minutes a day the trainee studies. Raises NotFound, or Refused."""
+    if minutes is not None and not 1 <= minutes <= LONGEST_DAY:
+        raise Refused(f"{minutes} is no number of minutes a day", mend=f"give 1 to {LONGEST_DAY}")
+    _set(wire, sql.SET_MINUTES, {"trainee": trainee, "minutes": minutes})
+
+
+def _set(wire: Wire, statement: sql.Statement, values: Row) -> None:
     with wire.transaction("write"):
-        if not wire.run(sql.SET_EXAM, values).rowcount:
+        if not wire.run(statement, values).rowcount:
             raise NotFound("no such trainee", mend=LIST)
 
 
@@ -54,12 +70,14 @@ def _row(id: str, name: str, when: datetime) -> Row:
         "name_key": name_key(name),
         "exam_day": None,
         "added_at": instant_text(when),
+        "blueprint": None,
+        "minutes_a_day": None,
     }
 
 
 def _added(wire: Wire, row: Row) -> Trainee:
     if wire.run(sql.ADD_TRAINEE, row).rowcount:
-        return trainee_of((row["id"], row["name"], None, row["added_at"]))
+        return trainee_of((row["id"], row["name"], None, row["added_at"], None, None))
     # What the insert found in its way may be the very same.
     for found in wire.run(sql.TRAINEE_BY_ID, {"id": row["id"]}).fetchall():
         if found[1] == row["name"]:

@@ -161,9 +161,9 @@ def standing_of(row: Iterable[Any]) -> Standing:
 
 @sound("t t t? t")
 def trainee_of(row: Iterable[Any]) -> Trainee:
-    """The trainee of a row: id, name, exam day, when added."""
-    key, name, exam, added_at = row
-    return Trainee(key, name, date.fromisoformat(exam) if exam else None, instant(added_at))
+    """The trainee of a row: id, name, exam day, when added, blueprint, minutes a day."""
+    key, name, exam, added_at, blueprint, minutes = row
+    return Trainee(key, name, date.fromisoformat(exam) if exam else None, instant(added_at), blueprint, minutes)
 
 
 def challenge_row(challenge: Challenge) -> Row:

@@ -89,6 +89,14 @@ class Store:
         """Remember, or with None forget, the day of the trainee's exam."""
         people.set_exam(self._wire, trainee, exam)
 
+    def set_blueprint(self, trainee: str, blueprint: str | None) -> None:
+        """Remember, or with None forget, the paper that the trainee studies for."""
+        people.set_blueprint(self._wire, trainee, blueprint)
+
+    def set_minutes(self, trainee: str, minutes: int | None) -> None:
+        """Remember, or with None forget, how many minutes a day the trainee studies; Refused outside 1 to 1440."""
+        people.set_minutes(self._wire, trainee, minutes)
+
     # Study
 
     def standings(self, trainee: str) -> tuple[Standing, ...]:

@@ -30,6 +30,7 @@ LENGTHS: Final[dict[str, tuple[int, int]]] = {
     "slip": (1, 100),
     "reason": (0, 2_000),
     "exam_day": (10, 10),
+    "blueprint": (1, 400),
     "day": (10, 10),
     "last_day": (10, 10),
     "due_day": (10, 10),
@@ -41,9 +42,7 @@ LENGTHS: Final[dict[str, tuple[int, int]]] = {
     "answers": (1, 400),
     "flags": (1, 400),
     "origin": (1, 20),
-    "started_at": (27, 27),
-    "submitted_at": (27, 27),
-    "marked_at": (27, 27),
+    **dict.fromkeys(("started_at", "submitted_at", "marked_at"), (27, 27)),
 }
 LARGEST: Final = 2**63 - 1
 
@@ -82,15 +81,20 @@ class MetaRow(SQLModel, table=True):
 
 
 class TraineeRow(SQLModel, table=True):
-    """One who studies. `name_key` is the name as it is searched for."""
+    """One who studies, for which paper, how many minutes a day. `name_key` is the name as it is searched for."""
 
     __tablename__ = "trainee"
-    __table_args__ = (*_lengths("trainee", "id", "name", "name_key", "exam_day", "added_at"),)
+    __table_args__ = (
+        *_lengths("trainee", "id", "name", "name_key", "exam_day", "added_at", "blueprint"),
+        *_within("trainee", minutes_a_day="BETWEEN 1 AND 1440"),
+    )
     id: str = _word(primary_key=True)
     name: str = _word()
     name_key: str = _word(unique=True)
     exam_day: str | None = _word(nullable=True)
     added_at: str = _word()
+    blueprint: str | None = _word(nullable=True)
+    minutes_a_day: int | None
 
 
 class MemoryRow(SQLModel, table=True):

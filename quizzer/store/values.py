@@ -10,12 +10,17 @@ from typing import NamedTuple
 
 @dataclass(frozen=True, slots=True)
 class Trainee:
-    """One who studies. `exam` is the day of the exam, if one is known; `added_at` is in UTC."""
+    """One who studies. `exam` is the day of the exam, if one is known; `added_at` is in UTC.
+
+    `blueprint` is the paper they study for and `minutes` how long a day, where they have said so.
+    """
 
     id: str
     name: str
     exam: date | None
     added_at: datetime
+    blueprint: str | None = None
+    minutes: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -42,6 +42,8 @@ Act = Callable[[Store, Path], object]
 CHANGES: dict[str, Act] = {
     "add_trainee": lambda store, _: store.add_trainee("t3", "Cara", NOON),
     "set_exam": lambda store, _: store.set_exam("t1", date(2026, 5, 1)),
+    "set_blueprint": lambda store, _: store.set_blueprint("t1", "safety"),
+    "set_minutes": lambda store, _: store.set_minutes("t1", 15),
     "record": lambda store, _: store.record(review("new"), next_memory(None, 0, TODAY)),
     "record (a first answer)": lambda store, _: store.record(review("new", entry="e"), next_memory(None, 5, TODAY)),
     "record (a drill)": lambda store, _: store.record(review("new", drill=True), None),

@@ -51,6 +51,23 @@ def test_the_exam_day_is_remembered_moved_and_forgotten(store: Store) -> None:
         assert store.find_trainee("Ada").exam == exam
 
 
+def test_the_paper_and_the_minutes_a_day_are_remembered_and_forgotten(store: Store) -> None:
+    store.add_trainee("t1", "Ada", NOON)
+    for blueprint, minutes in (("safety", 15), ("wiring-regulations", 1440), (None, None)):
+        store.set_blueprint("t1", blueprint)
+        store.set_minutes("t1", minutes)
+        ada = store.find_trainee("Ada")
+        assert (ada.blueprint, ada.minutes) == (blueprint, minutes)
+
+
+@pytest.mark.parametrize("minutes", [0, -5, 1441])
+def test_minutes_that_no_day_has_are_refused(store: Store, minutes: int) -> None:
+    store.add_trainee("t1", "Ada", NOON)
+    with pytest.raises(Refused, match="no number of minutes a day"):
+        store.set_minutes("t1", minutes)
+    assert store.find_trainee("Ada").minutes is None
+
+
 def test_the_exam_of_nobody_is_not_found(store: Store) -> None:
     with pytest.raises(NotFound, match="no such trainee"):
         store.set_exam("t1", date(2026, 5, 1))

@@ -77,7 +77,8 @@ def test_the_migrations_make_the_tables_that_are_declared() -> None:
 def checks(connection: sqlite3.Connection, table: str) -> set[str]:
     """The CHECKs of a table, without blanks."""
     (text,) = connection.execute("SELECT sql FROM sqlite_master WHERE name = ?", (table,)).fetchone()
-    return {re.sub(r"\s", "", line).rstrip(",)") for line in text.splitlines() if "CONSTRAINT" in line}
+    found = re.findall(r"CONSTRAINT (\w+ CHECK .*?)(?=,? *(?:CONSTRAINT|\n|$)|, \w+ (?:TEXT|INTEGER))", text)
+    return {re.sub(r"\s", "", one).rstrip(",)") for one in found}
 
 
 def test_the_indexes_are_those_that_are_declared(store: Store) -> None:
@@ -172,6 +173,8 @@ BAD_ROWS = [
     ("trainee", {"name_key": ""}),
     ("trainee", {"exam_day": "soon"}),
     ("trainee", {"added_at": "2026-03-02"}),
+    ("trainee", {"blueprint": ""}),
+    ("trainee", {"minutes_a_day": 0}),
     ("memory", {"ease": 129}),
     ("memory", {"repetition": 0}),
     ("memory", {"interval_days": 0}),
