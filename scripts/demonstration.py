@@ -11,7 +11,7 @@ from random import Random
 
 from quizzer.bankfiles.blueprint_files import blueprint
 from quizzer.bankfiles.shelf import Listed, Shelf, shipped
-from quizzer.schedule import Confidence, Memory, Review, Standing, due_line, next_memory, quality
+from quizzer.schedule import Confidence, Memory, Occasion, Review, Standing, line, next_memory, quality
 from quizzer.store import Store, open_store
 
 GROUP = "invented centre"
@@ -65,11 +65,11 @@ class Learner:
 
     def study(self, day: date) -> None:
         """A session: what is due, then new entries."""
-        due = due_line(self._standings(), day)[:8]
+        due = [one for one in line(self._standings(), (), Occasion(day)) if one.memory.due <= day][:8]
         fresh = [one for one in self.listed.values() if one.id not in self.memories]
-        line = [self.listed[one.entry] for one in due]
-        line += [fresh.pop(int(self.dice.random() * len(fresh))) for _ in range(max(0, 10 - len(line))) if fresh]
-        for entry in line:
+        asked = [self.listed[one.entry] for one in due]
+        asked += [fresh.pop(int(self.dice.random() * len(fresh))) for _ in range(max(0, 10 - len(asked))) if fresh]
+        for entry in asked:
             self.answer(entry, day, mock=False)
 
     def mock(self, day: date) -> None:

@@ -11,7 +11,7 @@ from datetime import date
 from pathlib import Path
 
 from quizzer.bank.blueprints import Blueprint
-from quizzer.bankfiles.blueprint_files import blueprint
+from quizzer.bankfiles.blueprint_files import USUAL, blueprint
 from quizzer.cli.opening import open_world
 from quizzer.cli.outlook_files import Sheet, calendar_of, check_ending, save, write
 from quizzer.cli.plan_page import add_plan
@@ -21,7 +21,7 @@ from quizzer.cli.ready_sheet import ready_group_sheet, ready_sheet
 from quizzer.cli.screen import look_of, put
 from quizzer.cli.weak_page import add_weak, add_weak_group
 from quizzer.cli.weak_sheet import weak_group_sheet, weak_sheet
-from quizzer.cli.wishes import exam_day, weekdays_of
+from quizzer.cli.wishes import MINUTES, exam_day, weekdays_of
 from quizzer.errors import UsageError
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.store import Trainee
@@ -40,7 +40,7 @@ class Wishes:
 
     trainee: str | None
     group: str | None
-    blueprint: str
+    blueprint: str | None
     exam: str | None
     out: Path | None
     bank: Path | None
@@ -95,9 +95,9 @@ def ready(wishes: Wishes) -> None:
         _finish(wishes, page, sheet, at)
 
 
-def plan(wishes: Wishes, minutes: float, days: str, every_day: bool, ics: Path | None) -> None:
+def plan(wishes: Wishes, minutes: float | None, days: str, every_day: bool, ics: Path | None) -> None:
     """Show the plan of a person, and write a calendar file where one is asked for."""
-    if not (math.isfinite(minutes) and 0 < minutes <= 24 * 60):
+    if minutes is not None and not (math.isfinite(minutes) and 0 < minutes <= 24 * 60):
         raise UsageError(f"--minutes {minutes:g} is no length for a day's study", mend="give a number from 1 to 1440")
     weekdays = weekdays_of(days)
     page = Canvas(look_of(sys.stdout, wishes.plain))
@@ -107,7 +107,8 @@ def plan(wishes: Wishes, minutes: float, days: str, every_day: bool, ics: Path |
         if exam is None or exam < today:
             what = "the exam day remembered has passed" if exam else "there is no exam day to plan for"
             raise UsageError(what, mend='name it: --exam "14 March", or --exam "in 6 weeks"')
-        found = plan_for(at.world, at.people[0], at.blueprint, exam, minutes, weekdays, skip=not every_day)
+        length = minutes or at.people[0].minutes or MINUTES
+        found = plan_for(at.world, at.people[0], at.blueprint, exam, length, weekdays, skip=not every_day)
         add_plan(page, found)
         if ics:
             save(ics, calendar_of(found, at.world.now()).encode())
@@ -137,11 +138,11 @@ def _setting(wishes: Wishes) -> Iterator[Setting]:
         raise UsageError("--trainee and --group exclude each other", mend="name one of them")
     check_ending(wishes.out)
     with open_world(wishes.bank, wishes.store, wishes.now) as world:
-        plan = blueprint(world.shelf, wishes.blueprint)
         exam = exam_day(wishes.exam, world.now().date()) if wishes.exam else None
         if wishes.group is not None:
             members = frozenset(world.store.group_members(wishes.group))
             people = tuple(one for one in world.store.trainees() if one.name in members)
         else:
             people = (who(world, wishes.trainee),)
-        yield Setting(world, plan, exam, people)
+        own = people[0].blueprint if wishes.group is None else None
+        yield Setting(world, blueprint(world.shelf, wishes.blueprint or own or USUAL), exam, people)

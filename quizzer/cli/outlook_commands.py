@@ -13,18 +13,17 @@ Store = Annotated[str | None, typer.Option("--store", help="Where the data is: a
 Plain = Annotated[bool, typer.Option("--plain", help="For screen readers and simple terminals: no signs, no lines.")]
 Trainee = Annotated[str | None, typer.Option(help="Whose answers.", metavar="NAME")]
 Group = Annotated[str | None, typer.Option(help="Everybody of this group.", metavar="GROUP")]
-Blueprint = Annotated[str, typer.Option(help="The paper's plan.", metavar="B")]
+Blueprint = Annotated[str | None, typer.Option(help="The paper's plan, for once another.", metavar="B")]
 Exam = Annotated[str | None, typer.Option(help='The exam day: 2027-03-14, "14 March", "in 6 weeks".', metavar="DATE")]
 Out = Annotated[Path | None, typer.Option(help="Write a file: plots (.svg), plots and tables (.pdf), the page (.txt).")]
 Now = Annotated[str | None, typer.Option(hidden=True)]
-USUAL = "wiring-regulations"
 
 
 def weak(
     trainee: Trainee = None,
     group: Group = None,
     topic: Annotated[str | None, typer.Option(help="Only this topic, with its sub-topics.", metavar="T")] = None,
-    blueprint: Blueprint = USUAL,
+    blueprint: Blueprint = None,
     exam: Exam = None,
     out: Out = None,
     bank: Bank = None,
@@ -41,7 +40,7 @@ def weak(
 def ready(
     trainee: Trainee = None,
     group: Group = None,
-    blueprint: Blueprint = USUAL,
+    blueprint: Blueprint = None,
     exam: Exam = None,
     out: Out = None,
     bank: Bank = None,
@@ -57,12 +56,12 @@ def ready(
 
 def plan(
     exam: Exam = None,
-    minutes: Annotated[float, typer.Option(help="Minutes a study day.", metavar="M")] = 20.0,
+    minutes: Annotated[float | None, typer.Option(help="Minutes a study day (default 10).", metavar="M")] = None,
     days: Annotated[str, typer.Option(help="The days of study: mon,tue,wed,...")] = "mon,tue,wed,thu,fri,sat,sun",
     every_day: Annotated[bool, typer.Option("--every-day", help="Study on holidays too.")] = False,
     ics: Annotated[Path | None, typer.Option(help="Write the days to this calendar file.", metavar="FILE")] = None,
     trainee: Trainee = None,
-    blueprint: Blueprint = USUAL,
+    blueprint: Blueprint = None,
     out: Out = None,
     bank: Bank = None,
     store: Store = None,

@@ -85,7 +85,7 @@ def calendar_of(plan: Plan, now: datetime) -> str:
             f"study-{who}-{day.day.isoformat()}",
             day.day,
             f"Study {plan.minutes:g} minutes",
-            f"{day.reviews} due, {day.new} new",
+            f"{day.reviews} again, {day.new} new",
         )
         for day in plan.days
     ]

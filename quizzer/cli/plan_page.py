@@ -112,7 +112,7 @@ def _add_days(page: Canvas, plan: Plan) -> None:
     page.text("The next days:")
     for day in plan.days[:_DAYS_SHOWN]:
         wait = f", {day.over} wait" if day.over else ""
-        page.lines.append(f"  {day.day:%a} {day.day.day:>2} {day.day:%b}  {day.reviews:>3} due, {day.new:>3} new, "
+        page.lines.append(f"  {day.day:%a} {day.day.day:>2} {day.day:%b}  {day.reviews:>3} again, {day.new:>3} new, "
                           f"{day.minutes:>3.0f} min{wait}")  # fmt: skip
     page.gap()
 

@@ -71,7 +71,7 @@ def _days(plan: Plan) -> Iterator[Block]:
             for day in days]  # fmt: skip
     if rows:
         yield Heading(count(len(plan.days), "study day"))
-        yield Table("", ["Day", "Due", "New", "Minutes", "Must wait"], rows, right=[1, 2, 3, 4])
+        yield Table("", ["Day", "Again", "New", "Minutes", "Must wait"], rows, right=[1, 2, 3, 4])
     if rows and len(days) < len(plan.days):
         yield Paragraph(f"The {count(len(plan.days) - len(days), 'day')} after that are free.")
 

@@ -6,11 +6,10 @@ import sys
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from quizzer.bankfiles.blueprint_files import blueprint
+from quizzer.bankfiles.blueprint_files import USUAL, blueprint
 from quizzer.cli.asking import Keyboard, Stopped, keyboard
 from quizzer.cli.feedback_page import add_feedback
 from quizzer.cli.opening import open_world
-from quizzer.cli.outlook_commands import USUAL
 from quizzer.cli.question_page import add_question
 from quizzer.cli.screen import look_of
 from quizzer.cli.session_page import add_help, add_summary, add_welcome
@@ -50,12 +49,14 @@ class Wishes:
 
 def study(wishes: Wishes) -> None:
     """Run a session until it is over or stopped, and tell what was done."""
-    limits, new = limits_of(wishes.minutes, wishes.count), new_of(wishes.new)
+    limits_of(wishes.minutes, wishes.count)  # refused before anything is opened
+    new = new_of(wishes.new)
     if wishes.weak and wishes.topics:
         raise UsageError("--weak picks the topics itself", mend="leave out --weak, or --topic")
     keys = keyboard(look_of(sys.stdout, wishes.plain))
     with open_world(wishes.bank, wishes.store, wishes.now, wishes.seed) as world:
         trainee = who(world, wishes.trainee)
+        limits = limits_of(wishes.minutes, wishes.count, trainee.minutes)
         if wishes.exam is not None:
             trainee = replace(trainee, exam=exam_day(wishes.exam, world.now().date()))
             world.store.set_exam(trainee.id, trainee.exam)
@@ -78,7 +79,7 @@ def study(wishes: Wishes) -> None:
 def _weak_topics(world: World, trainee: Trainee) -> tuple[str, ...]:
     from quizzer.workflows.weakness import weak_parts  # only this wish opens the statistics
 
-    return tuple(weak_parts(world, trainee, blueprint(world.shelf, USUAL)))
+    return tuple(weak_parts(world, trainee, blueprint(world.shelf, trainee.blueprint or USUAL)))
 
 
 def _ask_all(keys: Keyboard, session: Session) -> None:

@@ -7,7 +7,7 @@ from calendar import isleap
 from datetime import date, datetime, timedelta
 
 from quizzer.errors import UsageError
-from quizzer.workflows.session import NEW_A_SESSION, Limits
+from quizzer.workflows.session import Limits
 
 MINUTES = 10.0
 _ISO = re.compile(r"(\d{4})-(\d{1,2})-(\d{1,2})")
@@ -21,20 +21,20 @@ _FAR_YEARS = 30
 _WEEK = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 
 
-def limits_of(minutes: float | None, count: int | None) -> Limits:
-    """The end of a session: ten minutes when nothing is said. Raises UsageError."""
+def limits_of(minutes: float | None, count: int | None, usual: float | None = None) -> Limits:
+    """The end of a session: the usual minutes of this person, or ten, when nothing is said. Raises UsageError."""
     if minutes is not None and not 0 < minutes <= 24 * 60:
         raise UsageError(f"--minutes {minutes:g} is no length for a session", mend="give a number from 1 to 1440")
     if count is not None and not 0 < count <= 10_000:
         raise UsageError(f"--count {count} is no number of questions", mend="give a number from 1 to 10000")
-    return Limits(MINUTES if minutes is None and count is None else minutes, count)
+    return Limits(usual or MINUTES if minutes is None and count is None else minutes, count)
 
 
-def new_of(new: int | None) -> int:
-    """How many new questions at most. Raises UsageError."""
+def new_of(new: int | None) -> int | None:
+    """How many new questions at most; None for as many as there is time for. Raises UsageError."""
     if new is not None and not 0 <= new <= 10_000:
         raise UsageError(f"--new {new} is no number of questions", mend="give 0 or more")
-    return NEW_A_SESSION if new is None else new
+    return new
 
 
 def exam_day(text: str, today: date) -> date:

@@ -1,5 +1,6 @@
 """When an entry comes back: reviews in, due days out. Pure: the day is handed in, no clock is read here."""
 
+from quizzer.schedule.aims import NO_AIMS, Aims
 from quizzer.schedule.memory import (
     Memory,
     comes_back,
@@ -7,23 +8,26 @@ from quizzer.schedule.memory import (
     next_memory,
     worth_reviewing,
 )
+from quizzer.schedule.newcomers import Fresh
 from quizzer.schedule.quality import Confidence, quality
-from quizzer.schedule.queue import Fresh, Standing, due_line, gain_line, new_line, queue
+from quizzer.schedule.queue import NO_HISTORY, History, Occasion, Standing, line
 from quizzer.schedule.review import Review
 
 __all__ = [
+    "NO_AIMS",
+    "NO_HISTORY",
+    "Aims",
     "Confidence",
     "Fresh",
+    "History",
     "Memory",
+    "Occasion",
     "Review",
     "Standing",
     "comes_back",
-    "due_line",
-    "gain_line",
     "is_due",
-    "new_line",
+    "line",
     "next_memory",
     "quality",
-    "queue",
     "worth_reviewing",
 ]

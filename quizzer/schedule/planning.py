@@ -1,4 +1,4 @@
-"""What the days up to an exam can hold, and the long road after it. Pure.
+"""What the days up to an exam will hold, and the long road after it: the sessions themselves, ahead of time. Pure.
 
 About five and a half minutes in all bring a question to a recall of 80 % (a simulation of ours in two models of
 memory). A plan takes every answer for a right one: what goes wrong comes back earlier and takes its place.
@@ -6,16 +6,21 @@ memory). A plan takes every answer for a right one: what goes wrong comes back e
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Sequence
+from collections import Counter
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
-from typing import Final
+from typing import Final, NamedTuple
 
+from quizzer.schedule.aims import Aims
 from quizzer.schedule.memory import Memory, is_due, next_memory, worth_reviewing
+from quizzer.schedule.newcomers import Fresh
+from quizzer.schedule.pacing import NEW_SECONDS, Clock, right_day, usual_seconds
 from quizzer.schedule.quality import Confidence, quality
+from quizzer.schedule.queue import KNOWN_SECONDS, History, Occasion, Standing, line
 
 MINUTES_A_QUESTION: Final = 5.5
-REVIEW_MINUTES, NEW_MINUTES = 40 / 60, 75 / 60
+REVIEW_MINUTES, NEW_MINUTES = KNOWN_SECONDS / 60, NEW_SECONDS / 60
 PARKED_ABOVE: Final = 3  # sessions of backlog from which entries are better parked
 _PASS: Final = quality(True, Confidence.FAIRLY_SURE)
 _LONGEST = 800  # days that a plan looks ahead
@@ -23,7 +28,7 @@ _LONGEST = 800  # days that a plan looks ahead
 
 @dataclass(frozen=True, slots=True)
 class DayPlan:
-    """One study day: reviews due, new questions, and the minutes both take. `over` reviews had to wait."""
+    """One study day: reviews, new questions, and the minutes both take. `over` due reviews had to wait."""
 
     day: date
     reviews: int
@@ -32,20 +37,13 @@ class DayPlan:
     over: int
 
 
-@dataclass(frozen=True, slots=True)
-class Wanted:
-    """An entry that the paper may ask.
+class Start(NamedTuple):
+    """Where a plan begins: what was met, what is new, what is studied for, and what was asked before."""
 
-    `worth` is its weight times what is still unknown of it, `minutes` what it still costs; `met` tells whether it was
-    asked before.
-    """
-
-    entry: str
-    topic: str
-    weight: float
-    worth: float
-    minutes: float
-    met: bool
+    met: Sequence[Standing]
+    fresh: Sequence[Fresh]
+    aims: Aims
+    history: History
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,69 +56,71 @@ class Road:
     backlog: int
 
 
+Gains = Callable[[date, Sequence[Standing], Sequence[Fresh], Sequence[tuple[str, date]]], Mapping[str, float] | None]
+
+
 def study_days(today: date, exam: date, weekdays: Collection[int], closed: Collection[date] = ()) -> list[date]:
     """The days of study from `today` to the day before the exam: these weekdays (Monday is 0), without closed ones."""
     days = (today + timedelta(days=n) for n in range(min((exam - today).days, _LONGEST)))
     return [day for day in days if day.weekday() in weekdays and day not in closed]
 
 
-def minutes_left(memory: Memory | None) -> float:
-    """Minutes an entry still needs; each answer since its last restart has brought it a minute nearer, down to one.
+def sessions(
+    start: Start, days: Iterable[date], exam: date, clock: Clock, gains: Gains
+) -> Iterator[tuple[DayPlan, list[Standing | Fresh]]]:
+    """What each study day holds, in counts and in full, when every answer is right.
 
-    >>> minutes_left(None)
-    5.5
+    `gains` is asked on each day: it is given the day, what is met and what is new then, and the answers planned so
+    far.
     """
-    return MINUTES_A_QUESTION if memory is None else max(1.0, MINUTES_A_QUESTION - memory.repetition)
-
-
-def affordable(wanted: Iterable[Wanted], minutes: float) -> tuple[list[Wanted], list[Wanted]]:
-    """The entries that fit into the minutes, those of most worth for a minute first, and those left out."""
-    taken: list[Wanted] = []
-    left: list[Wanted] = []
-    for one in sorted(wanted, key=lambda each: (-each.worth / each.minutes, each.entry)):
-        fits = one.minutes <= minutes + 1e-9
-        (taken if fits else left).append(one)
-        minutes -= one.minutes if fits else 0
-    return taken, left
-
-
-def day_plans(
-    memories: Iterable[Memory], new: int, days: Sequence[date], exam: date, minutes: float
-) -> tuple[DayPlan, ...]:
-    """What each study day holds: reviews by due day first, new questions in the time that is left."""
-    line = sorted(memories, key=lambda memory: memory.due)
-    plans = []
+    met, fresh = {one.entry: one for one in start.met}, {one.entry: one for one in start.fresh}
+    counts, dry = Counter(start.history.answers), start.history.dry
+    planned: list[tuple[str, date]] = []
     for day in days:
-        due = [memory for memory in line if is_due(memory, day) and worth_reviewing(memory, exam, day)]
-        reviews = due[: int(minutes / REVIEW_MINUTES)]
-        room = minutes - len(reviews) * REVIEW_MINUTES
-        fresh = min(new, int(room / NEW_MINUTES)) if len(reviews) == len(due) else 0
-        new -= fresh
-        done = set(map(id, reviews))
-        line = [memory for memory in line if id(memory) not in done]
-        line += [next_memory(memory, _PASS, day) for memory in (*reviews, *[None] * fresh)]
-        line.sort(key=lambda memory: memory.due)
-        spent = len(reviews) * REVIEW_MINUTES + fresh * NEW_MINUTES
-        plans.append(DayPlan(day, len(reviews), fresh, spent, len(due) - len(reviews)))
-    return tuple(plans)
+        found = gains(day, list(met.values()), list(fresh.values()), planned)
+        occasion = Occasion(day, exam, clock.left, None, start.aims, History(counts, dry))
+        asked = right_day(line(list(met.values()), list(fresh.values()), occasion, found), clock)
+        due = {one.entry for one in met.values() if _is_wanted(one.memory, exam, day)}
+        yield _day_plan(day, asked, due, clock), asked
+        new = 0
+        for one in asked:
+            new += fresh.pop(one.entry, None) is not None
+            met[one.entry] = _passed(one, day)
+            counts[one.entry] += 1
+            planned.append((one.entry, day))
+        dry = 0 if new else dry + 1
 
 
-def long_road(memories: Iterable[Memory], first: date, last: date, minutes: float) -> Road:
-    """Weekly sessions from `first` to `last`, by due day and never by what is relatively most overdue.
+def _is_wanted(memory: Memory, exam: date, day: date) -> bool:
+    return is_due(memory, day) and memory.last != day and worth_reviewing(memory, exam, day)
 
-    Where more than three sessions' work waits, the entries due last are parked: all others are better kept so.
+
+def _day_plan(day: date, asked: Sequence[Standing | Fresh], due: set[str], clock: Clock) -> DayPlan:
+    new = sum(isinstance(one, Fresh) for one in asked)
+    seconds = sum(usual_seconds(new=isinstance(one, Fresh)) for one in asked) * clock.slow
+    over = len(due - {one.entry for one in asked})
+    return DayPlan(day, len(asked) - new, new, seconds / 60, over)
+
+
+def _passed(one: Standing | Fresh, day: date) -> Standing:
+    before = None if isinstance(one, Fresh) else one.memory
+    critical = one.safety_critical if isinstance(one, Fresh) else bool(one.memory.owed)
+    return Standing(one.entry, one.topic, next_memory(before, _PASS, day, safety_critical=critical))
+
+
+def long_road(met: Iterable[Standing], first: date, last: date, minutes: float) -> Road:
+    """Weekly sessions from `first` to `last`, of what was met.
+
+    Where more than three sessions' work waits, what comes last in the line is parked: all else is better kept so.
     """
-    room = int(minutes / REVIEW_MINUTES)
-    line = sorted(memories, key=lambda memory: memory.due)
-    sessions = parked = backlog = 0
-    for week in range((last - first).days // 7 + 1):
-        day = first + timedelta(weeks=week)
-        due = [memory for memory in line if is_due(memory, day)]
-        backlog = max(backlog, len(due))
-        dropped = due[PARKED_ABOVE * room :]
-        rest = [memory for memory in line if not is_due(memory, day)]
-        line = [*due[room : PARKED_ABOVE * room], *rest, *(next_memory(memory, _PASS, day) for memory in due[:room])]
-        line.sort(key=lambda memory: memory.due)
-        parked += len(dropped)
-        sessions += 1
-    return Road(sessions, len(line), parked, backlog)
+    kept, clock = {one.entry: one for one in met}, Clock(60 * minutes)
+    parked = backlog = weeks = 0
+    for weeks in range(1, (last - first).days // 7 + 2):
+        day = first + timedelta(weeks=weeks - 1)
+        waiting = [one for one in line(list(kept.values()), (), Occasion(day)) if is_due(kept[one.entry].memory, day)]
+        backlog = max(backlog, len(waiting))
+        for one in right_day(waiting, clock):
+            kept[one.entry] = _passed(one, day)
+        for one in waiting[PARKED_ABOVE * int(60 * minutes / KNOWN_SECONDS) :]:
+            parked += kept.pop(one.entry).memory.last < day
+    return Road(weeks, len(kept), parked, backlog)

@@ -1,14 +1,24 @@
-"""In what order entries are asked: due ones by their due day, then new ones, topics mixed where possible."""
+"""The line of a session: everything that may be asked today, in order. The one place where an order is made.
+
+The plain rule asks what is due, then what is new, then what is least early. Where gains are known it goes by what a
+second of an entry gains. Either says only *when* a new entry comes; `newcomers.py` says *which*.
+"""
 
 from __future__ import annotations
 
-from collections import deque
-from collections.abc import Iterable, Mapping, Sequence
+from collections import Counter, deque
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
-from typing import Protocol, TypeVar
+from typing import Final, NamedTuple
 
+from quizzer.schedule.aims import NO_AIMS, Aims, part_of, weighed
 from quizzer.schedule.memory import Memory, is_due, worth_reviewing
+from quizzer.schedule.newcomers import Fresh, newcomers
+
+DRY: Final = 2  # sessions without a new entry, after which there is one
+KNOWN_SECONDS: Final = 40.0  # an answer that is known
+PATIENCE: Final = 2  # intervals that a due entry may wait before it comes first
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,105 +30,125 @@ class Standing:
     memory: Memory
 
 
-@dataclass(frozen=True, slots=True)
-class Fresh:
-    """An entry the trainee has never been asked."""
+class History(NamedTuple):
+    """What was asked before: answers by entry, and days of study since the last one with a new entry."""
 
-    entry: str
-    topic: str
-    safety_critical: bool = False
+    answers: Mapping[str, int]
+    dry: int
 
 
-class _Entry(Protocol):
-    @property
-    def entry(self) -> str: ...
-
-    @property
-    def topic(self) -> str: ...
+NO_HISTORY: Final = History({}, 0)
 
 
-E = TypeVar("E", bound=_Entry)
+class Occasion(NamedTuple):
+    """A session: its day, the exam ahead if any, its seconds and its new entries at most (None: no limit).
 
-
-def queue(
-    standings: Iterable[Standing],
-    fresh: Sequence[Fresh],
-    today: date,
-    exam: date | None = None,
-    after: str = "",
-) -> tuple[Standing | Fresh, ...]:
-    """Everything to ask on `today`, in order: the due line, and behind it the new line.
-
-    `after` is the topic asked just before, if any. New entries come behind all due work, which is the natural
-    brake on meeting more than one can keep up with.
+    Besides, what is studied for and what was asked before.
     """
-    due = due_line(standings, today, exam, after)
-    new = new_line(fresh, due[-1].topic if due else after)
-    return (*due, *new)
+
+    today: date
+    exam: date | None = None
+    seconds: float | None = None
+    new: int | None = None
+    aims: Aims = NO_AIMS
+    history: History = NO_HISTORY
 
 
-def due_line(
-    standings: Iterable[Standing], today: date, exam: date | None = None, after: str = ""
-) -> tuple[Standing, ...]:
-    """The entries due on `today` and worth a review before `exam`, by due day and then by id, topics mixed.
+Place = Standing | Fresh
+
+
+def line(
+    met: Sequence[Standing],
+    fresh: Sequence[Fresh],
+    occasion: Occasion,
+    gains: Mapping[str, float] | None = None,
+) -> tuple[Place, ...]:
+    """Everything that may be asked, in order; nothing twice, and nothing that was answered today.
+
+    `gains` is what a second of each entry gains, where that is known. A missed safety-critical entry that still owes
+    right answers comes first, whatever it gains.
+    """
+    here = [one for one in met if one.memory.last != occasion.today]
+    owed = sorted((one for one in here if _owes(one, occasion.today)), key=_by_due)
+    rest = [one for one in here if not _owes(one, occasion.today)]
+    coming = newcomers(
+        fresh, Counter(part_of(one.entry) for one in met), occasion.aims, occasion.history.answers, gains
+    )
+    if gains is None:
+        ranked = _plain(rest, len(fresh), occasion)
+    else:
+        ranked = _gainful(rest, coming.entries, occasion.aims, gains)
+    if coming.first + coming.early == 0 and occasion.history.dry >= DRY:
+        places = [*owed[:1], *_opened(owed[1:], 0, 1), *_opened(ranked, 0, 0, taken=1)]
+    else:
+        places = [*owed, *_opened(ranked, coming.first, coming.early)]
+    return tuple(_filled(places, coming.entries if occasion.new is None else coming.entries[: occasion.new]))
+
+
+def _owes(one: Standing, today: date) -> bool:
+    return bool(one.memory.owed) and is_due(one.memory, today)
+
+
+def _by_due(one: Standing) -> tuple[date, str]:
+    return one.memory.due, one.entry
+
+
+def _plain(rest: Sequence[Standing], new: int, occasion: Occasion) -> list[Standing | None]:
+    """What is due and worth a review before the exam, then what is new (None), then what is least early.
 
     Due-day order is kept on purpose: asking the relatively most overdue first loses most of a backlog.
     """
-    due = (s for s in standings if is_due(s.memory, today) and worth_reviewing(s.memory, exam, today))
-    return _mixed(sorted(due, key=lambda s: (s.memory.due, s.entry)), after)
+    ordered = sorted(rest, key=_by_due)
+    due = [one for one in ordered if _is_wanted(one.memory, occasion)]
+    wanted = {one.entry for one in due}
+    if occasion.seconds is not None and len(due) * KNOWN_SECONDS > occasion.seconds:
+        due.sort(key=lambda one: (not _waits_long(one.memory, occasion.today), -occasion.aims.weight(one.entry)))
+    return [*due, *[None] * new, *(one for one in ordered if one.entry not in wanted)]
 
 
-def gain_line(
-    standings: Iterable[Standing],
-    fresh: Sequence[Fresh],
-    gains: Mapping[str, float],
-    after: str = "",
-) -> tuple[Standing | Fresh, ...]:
-    """Everything by what a second of it gains, most first, topics mixed; only what gains more today than later.
+def _is_wanted(memory: Memory, occasion: Occasion) -> bool:
+    return is_due(memory, occasion.today) and worth_reviewing(memory, occasion.exam, occasion.today)
 
-    `gains` holds the gain of each entry; one that it leaves out gains nothing. Safety-critical new entries come
-    before the other new ones. A missed safety-critical entry that still owes right answers comes before all,
-    whatever it gains.
-    """
-    fixed = sorted(standings, key=lambda s: (s.memory.due, s.entry))
-    owed = _mixed([s for s in fixed if s.memory.owed], after)
-    best = max((gains.get(entry.entry, 0.0) for entry in fresh), default=0.0)
-    ranked: list[tuple[float, Standing | Fresh]] = [(gains.get(s.entry, 0.0), s) for s in fixed if not s.memory.owed]
-    ranked += [(best if f.safety_critical else gains.get(f.entry, 0.0), f) for f in new_line(fresh, after)]
+
+def _waits_long(memory: Memory, today: date) -> bool:
+    return (today - memory.due).days >= PATIENCE * memory.interval
+
+
+def _gainful(
+    rest: Sequence[Standing], coming: Sequence[Fresh], aims: Aims, gains: Mapping[str, float]
+) -> list[Standing | None]:
+    """By what a second gains, most first; a new entry is None. Those that gain nothing yet come last, and come."""
+    ranked: list[tuple[float, Standing | None]] = [
+        (weighed(gains.get(one.entry, 0.0), one.entry, aims), one) for one in sorted(rest, key=_by_due)
+    ]
+    ranked += [(weighed(gains.get(one.entry, 0.0), one.entry, aims), None) for one in coming]
     ranked.sort(key=lambda pair: -pair[0])
-    chosen = [entry for gain, entry in ranked if gain > 0]
-    return (*owed, *_mixed(chosen, owed[-1].topic if owed else after))
+    return [place for _, place in ranked]
 
 
-def new_line(fresh: Sequence[Fresh], after: str = "") -> tuple[Fresh, ...]:
-    """The new entries: safety-critical ones first, each group in the order given, topics mixed."""
-    first = _mixed([f for f in fresh if f.safety_critical], after)
-    rest = _mixed([f for f in fresh if not f.safety_critical], first[-1].topic if first else after)
-    return (*first, *rest)
+def _opened(ranked: Sequence[Standing | None], first: int, early: int, taken: int = 0) -> Iterator[Standing | None]:
+    """The ranking with so many new entries before all else, and so many more at every second place after them.
 
-
-def _mixed(entries: Sequence[E], after: str) -> tuple[E, ...]:
-    """The entries in the order given, moved so that no topic comes twice in a row where that can be had."""
-    lines: dict[str, deque[tuple[int, E]]] = {}
-    for place, entry in enumerate(entries):
-        lines.setdefault(entry.topic, deque()).append((place, entry))
-    mixed: list[E] = []
-    for left in range(len(entries), 0, -1):
-        after = _next_topic(lines, after, left)
-        mixed.append(lines[after].popleft()[1])
-        if not lines[after]:
-            del lines[after]
-    return tuple(mixed)
-
-
-def _next_topic(lines: dict[str, deque[tuple[int, E]]], after: str, left: int) -> str:
-    """The topic to take from: not `after` while another is left, and the one that cannot wait, if any.
-
-    A topic with more than half of the entries left cannot wait: it must have every other place from now on,
-    or it will meet itself at the end.
+    They take the places of its own first ones, and of so many more that are `taken` already.
     """
-    others = [topic for topic in lines if topic != after]
-    if not others:
-        return after
-    pressing = [topic for topic in others if 2 * len(lines[topic]) > left]
-    return min(pressing or others, key=lambda topic: lines[topic][0][0])
+    taken += first + early
+    rest = deque(ranked)
+    yield from [None] * first
+    for at in range(2 * early):
+        if at % 2 == 0:
+            yield None
+        elif rest:
+            yield rest.popleft()
+    for place in rest:
+        taken -= place is None
+        if place is not None or taken < 0:
+            yield place
+
+
+def _filled(places: Iterable[Standing | None], coming: Sequence[Fresh]) -> Iterator[Place]:
+    """The places with the new entries in their order; without those for which there is none."""
+    left = iter(coming)
+    for place in places:
+        found = next(left, None) if place is None else place
+        if found is not None:
+            yield found

@@ -7,7 +7,7 @@ from datetime import date
 from itertools import islice
 from typing import TYPE_CHECKING, Final, NamedTuple
 
-from quizzer.schedule import Fresh, Standing, gain_line
+from quizzer.schedule import Fresh, Standing
 from quizzer.store import Answered, Trainee
 from quizzer.workflows.world import World
 
@@ -24,47 +24,32 @@ GUESS: Final = 0.25  # of an answer chosen from four
 
 
 class Plan(NamedTuple):
-    """The exam day if any, the minutes of a session if limited, the entries there are, and the new ones at most."""
+    """The exam day if any, and the minutes of a session if limited."""
 
     exam: date | None
     minutes: float | None
-    entries: int
-    new: int
 
 
-def by_gain(
-    world: World, trainee: Trainee, standings: Sequence[Standing], fresh: Sequence[Fresh], plan: Plan
-) -> list[Standing | Fresh]:
-    """What to ask, by gain on the exam day; empty while the plain rule must go on.
-
-    That is: no exam ahead, too few answers of this trainee and of others, or a belief about memory that has not yet
-    predicted well.
-    """
-    today = world.now().date()
-    if plan.exam is None or plan.exam <= today:
-        return []
-    answered = _until(today, world.store.answers(trainee.id, LAST))
-    others = [_until(today, each) for each in _others(world, trainee)]
-    if max(len(answered), sum(map(len, others))) < FEWEST:
-        return []
-    return _line(answered, others, standings, fresh, plan, today)
-
-
-def _others(world: World, trainee: Trainee) -> list[list[Answered]]:
-    """The first answers of some other people in the store."""
-    people = [one.id for one in world.store.trainees() if one.id != trainee.id][:MOST_LOOKED_AT]
-    found = (world.store.first_answers(person, FIRST) for person in people)
-    return list(islice((answers for answers in found if answers), OTHERS))
-
-
-def _line(
+def gains_for(
+    world: World,
+    trainee: Trainee,
     answered: Sequence[Answered],
-    others: Sequence[Sequence[Answered]],
     standings: Sequence[Standing],
     fresh: Sequence[Fresh],
     plan: Plan,
-    today: date,
-) -> list[Standing | Fresh]:
+) -> dict[str, float] | None:
+    """What a second of each entry gains on the exam day; None while the plain rule must go on.
+
+    That is: no exam ahead, too few answers of this trainee (`answered`, newest first) and of others, or a belief about
+    memory that does not predict well.
+    """
+    today = world.now().date()
+    if plan.exam is None or plan.exam <= today:
+        return None
+    own = _until(today, answered)
+    others = [_until(today, each) for each in _others(world, trainee)]
+    if max(len(own), sum(map(len, others))) < FEWEST:
+        return None
     # Here, not above: most sessions never need these, and every start would pay for them.
     from quizzer.insight.belief import NOBODY, believe
     from quizzer.insight.gain import price_of
@@ -73,24 +58,21 @@ def _line(
     from quizzer.insight.trust import trusted
 
     prior = learn(map(_trials, others)) if others else NOBODY  # to learn opens numpy
-    belief = believe(_trials(reversed(answered)), prior)
-    if plan.exam is None or not trusted(belief.weights, belief.predictions, prior.predictions):
-        return []
-    sessions, step = rhythm([_ordinal(one) for one in answered], today, plan.exam)
-    seconds = (plan.minutes or MINUTES) * 60 / step / max(plan.entries, 1)
+    belief = believe(_trials(reversed(own)), prior)
+    if not trusted(belief.weights, belief.predictions, prior.predictions):
+        return None
+    sessions, step = rhythm([_ordinal(one) for one in own], today, plan.exam)
+    seconds = (plan.minutes or MINUTES) * 60 / step / max(len(standings) + len(fresh), 1)
     time = Time(today.toordinal(), sessions, step, price_of(seconds, known=prior is not NOBODY))
     found = gains(belief, [standing.entry for standing in standings], [entry.entry for entry in fresh], time)
-    return _few(gain_line(standings, fresh, {**found.new, **found.met}), plan.new)
+    return {**found.new, **found.met}
 
 
-def _few(line: Iterable[Standing | Fresh], new: int) -> list[Standing | Fresh]:
-    """The line with no more than so many new entries."""
-    left, kept = new, []
-    for entry in line:
-        left -= isinstance(entry, Fresh)
-        if left >= 0 or not isinstance(entry, Fresh):
-            kept.append(entry)
-    return kept
+def _others(world: World, trainee: Trainee) -> list[list[Answered]]:
+    """The first answers of some other people in the store."""
+    people = [one.id for one in world.store.trainees() if one.id != trainee.id][:MOST_LOOKED_AT]
+    found = (world.store.first_answers(person, FIRST) for person in people)
+    return list(islice((answers for answers in found if answers), OTHERS))
 
 
 def rhythm(days: Sequence[int], today: date, exam: date) -> tuple[int, float]:

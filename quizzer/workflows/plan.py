@@ -2,29 +2,21 @@
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Collection
-from dataclasses import dataclass, replace
+from collections import Counter, defaultdict
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass
 from datetime import date, timedelta
 
 from quizzer.bank.blueprints import Blueprint
-from quizzer.schedule import Standing
-from quizzer.schedule.planning import (
-    MINUTES_A_QUESTION,
-    DayPlan,
-    Road,
-    Wanted,
-    affordable,
-    day_plans,
-    long_road,
-    minutes_left,
-    study_days,
-)
+from quizzer.bankfiles.shelf import Listed
+from quizzer.schedule import Aims, Fresh, Standing
+from quizzer.schedule.pacing import Clock
+from quizzer.schedule.planning import MINUTES_A_QUESTION, DayPlan, Road, Start, long_road, sessions, study_days
 from quizzer.store import Trainee
+from quizzer.workflows.aims import aims_of, history_of
+from quizzer.workflows.gaining import LAST
 from quizzer.workflows.holidays import holidays
 from quizzer.workflows.pace import Pace, pace_of
-from quizzer.workflows.readiness import Paper
-from quizzer.workflows.weakness import weak_for
 from quizzer.workflows.world import World
 
 ROAD_TOPICS = ("testing", "faults", "safety/isolation")
@@ -34,7 +26,7 @@ ROAD_MONTHS = 24
 
 @dataclass(frozen=True, slots=True)
 class TopicShare:
-    """A topic in the plan: entries that fit, entries left out, and the marks that those left out stand for."""
+    """A topic in the plan: entries met before the exam, entries left out, and the marks these stand for."""
 
     name: str
     taken: int
@@ -81,17 +73,18 @@ def plan_for(
     today = world.now().date()
     closed = holidays(today, exam) if skip else {}
     days = study_days(today, exam, weekdays, closed)
-    known = {entry.id for entry in world.shelf.listed()}
+    listed = world.shelf.listed()
+    known = {entry.id for entry in listed}
     standings = [standing for standing in world.store.standings(trainee.id) if standing.entry in known]
-    wanted = _wanted(world, trainee, blueprint, standings, exam)
     pace = pace_of(world.store.reviews(trainee.id), world.now())
-    # Somebody twice as slow has half the time: what follows reckons in minutes of the usual pace.
-    usual = minutes / pace.factor
-    taken, left = affordable(wanted, len(days) * usual)
-    new = sum(not one.met for one in taken)
+    start, aims = _start(world, trainee, blueprint, standings)
+    planned = list(sessions(start, days, exam, Clock(60 * minutes, pace.factor), _by_the_plain_rule))
+    met = {standing.entry for standing in standings}
+    reached = met | {one.entry for _, asked in planned for one in asked}
+    wanted = [entry for entry in listed if aims.weights.get(entry.id)]
     first = exam + timedelta(days=7)
     last = first + timedelta(days=round(ROAD_MONTHS * 365.25 / 12))
-    road = [one.memory for one in standings if one.entry.startswith(tuple(topic + "/" for topic in ROAD_TOPICS))]
+    road = [one for one in standings if one.entry.startswith(tuple(topic + "/" for topic in ROAD_TOPICS))]
     return Plan(
         trainee,
         today,
@@ -99,15 +92,12 @@ def plan_for(
         minutes,
         pace,
         MINUTES_A_QUESTION * pace.factor,
-        tuple(
-            replace(each, minutes=each.minutes * pace.factor)
-            for each in day_plans([one.memory for one in standings], new, days, exam, usual)
-        ),
-        int(len(days) * usual / MINUTES_A_QUESTION),
-        sum(one.met for one in wanted),
+        tuple(day for day, _ in planned),
+        int(len(days) * minutes / pace.factor / MINUTES_A_QUESTION),
+        sum(entry.id in met for entry in wanted),
         len(wanted),
-        len(taken),
-        _by_topic(taken, left),
+        sum(entry.id in reached for entry in wanted),
+        _by_topic(wanted, reached, aims, blueprint.questions),
         tuple(item for item in closed.items() if item[0].weekday() in weekdays),
         long_road(road, first, last, ROAD_MINUTES / pace.factor),
         first,
@@ -115,31 +105,27 @@ def plan_for(
     )
 
 
-def _wanted(
-    world: World, trainee: Trainee, blueprint: Blueprint, standings: list[Standing], exam: date
-) -> list[Wanted]:
-    """The entries that the paper may ask, with their worth: weight times what would be unknown on the day."""
-    listed = world.shelf.listed()
-    memories = {standing.entry: standing.memory for standing in standings}
-    unknown = {part.name: 1 - part.then[0] for part in weak_for(world, trainee, blueprint, exam).parts}
-    weights = Paper(blueprint, listed).entry_weights(listed)
-    return [
-        Wanted(
-            entry.id,
-            entry.topic,
-            weights[entry.id],
-            weights[entry.id] * unknown[entry.id.rpartition("/")[0]],
-            minutes_left(memories.get(entry.id)),
-            entry.id in memories,
-        )
-        for entry in listed
-        if weights.get(entry.id)
-    ]
+def _start(world: World, trainee: Trainee, blueprint: Blueprint, standings: Sequence[Standing]) -> tuple[Start, Aims]:
+    """Where the plan begins, as a session of today would."""
+    listed, met = world.shelf.listed(), {standing.entry for standing in standings}
+    fresh = [Fresh(one.id, one.topic, one.safety_critical) for one in listed if one.id not in met]
+    history = history_of(world.store.answers(trainee.id, LAST), world.now().date())
+    aims = aims_of(blueprint, listed)
+    return Start(standings, fresh, aims, history), aims
 
 
-def _by_topic(taken: list[Wanted], left: list[Wanted]) -> tuple[TopicShare, ...]:
+def _by_the_plain_rule(*_: object) -> None:
+    return None
+
+
+def _by_topic(wanted: Sequence[Listed], reached: Collection[str], aims: Aims, questions: int) -> tuple[TopicShare, ...]:
     """Topics by the marks left out, most first."""
-    fits, out = Counter(one.topic for one in taken), Counter(one.topic for one in left)
-    shares = [TopicShare(topic, fits[topic], out[topic], sum(one.weight for one in left if one.topic == topic))
-              for topic in fits | out]  # fmt: skip
+    whole = sum(aims.weights.values())
+    marks = {entry.id: aims.weights[entry.id] * questions / whole for entry in wanted}
+    fits = Counter(entry.topic for entry in wanted if entry.id in reached)
+    out = Counter(entry.topic for entry in wanted if entry.id not in reached)
+    lost: defaultdict[str, float] = defaultdict(float)
+    for entry in wanted:
+        lost[entry.topic] += 0.0 if entry.id in reached else marks[entry.id]
+    shares = [TopicShare(topic, fits[topic], out[topic], lost[topic]) for topic in fits | out]
     return tuple(sorted(shares, key=lambda share: (-share.marks, share.name)))

@@ -1,7 +1,7 @@
 """A study session: what is asked next, what an answer leads to, what was done.
 
-Due entries come first, by due day; new ones only when today's due work is done. What was marked below 4 is asked
-once more, with new numbers, before the session ends: a drill, which changes nothing in the schedule.
+The line was put in order beforehand (`schedule/queue.py`). What was wrong is asked once more, with new numbers, after
+three other questions and within the minutes: a drill, which changes nothing in the schedule.
 """
 
 from __future__ import annotations
@@ -13,12 +13,14 @@ from quizzer.errors import QuizzerError
 from quizzer.question.making import make
 from quizzer.question.question import Mark, Question
 from quizzer.question.replies import Reply, mark
-from quizzer.schedule import Confidence, Fresh, Memory, Review, Standing, comes_back, is_due, next_memory, quality
+from quizzer.schedule import Confidence, Fresh, Memory, Review, Standing, comes_back, next_memory, quality
+from quizzer.schedule.aims import part_of
+from quizzer.schedule.pacing import Clock, Repeat, repeat_turn, turn, usual_seconds
 from quizzer.store import Trainee
 from quizzer.workflows.world import World
 
-DRILLED_BELOW = 4
-NEW_A_SESSION = 10
+PACED_FROM = 3  # answers of this session, from which its own pace is reckoned with
+SLOWEST, QUICKEST = 3.0, 0.4
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,33 +65,54 @@ class Session:
     line: list[Standing | Fresh]
     limits: Limits
     started: datetime
-    drills: list[tuple[str, str]] = field(default_factory=list)  # entry, topic
+    drills: list[Repeat] = field(default_factory=list)
     done: list[tuple[Asked, Result]] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)  # entries that could not be asked, one sentence a file
     asked: int = 0
-    topic: str = ""
+    put: int = 0  # questions with the drills among them
+    usual: float = 0.0  # seconds that what was answered usually takes
+    part: str = ""
 
     def next_question(self) -> Asked | None:
         """The next question, or None when the session is over."""
-        while self.line and not self.over():
-            place = self.line.pop(0)
+        while (found := self._turn()) is not None:
+            if isinstance(found, Repeat):
+                self.drills.remove(found)
+                if question := self._made(found.entry):
+                    return self._put(question, None, drill=True)
+                continue
+            place = self.line.pop(found)
             before = self.world.store.memory(self.trainee.id, place.entry)
             if self._still_wanted(place, before) and (question := self._made(place.entry)):
                 return self._put(question, before, drill=False)
-        while self.drills:
-            at = next((at for at, (_, topic) in enumerate(self.drills) if topic != self.topic), 0)
-            if question := self._made(self.drills.pop(at)[0]):
-                return self._put(question, None, drill=True)
         return None
 
     def over(self) -> bool:
-        """Whether the count or the minutes are used up; drills may still follow."""
+        """Whether the count or the minutes are used up; drills may still follow a count."""
         by_count = self.limits.count is not None and self.asked >= self.limits.count
         return by_count or (self.limits.minutes is not None and self.minutes() >= self.limits.minutes)
 
     def minutes(self) -> float:
         """Minutes since the session began; a clock set back counts as none."""
         return max(0.0, (self.world.now() - self.started) / timedelta(minutes=1))
+
+    def _turn(self) -> int | Repeat | None:
+        """A drill whose turn it is, or the place in the line of the next question; None at the end."""
+        clock = self._clock()
+        if found := repeat_turn(self.drills, self.put, self.part, clock):
+            return found
+        counted = self.limits.count is not None and self.asked >= self.limits.count
+        at = None if counted else turn(self.line, self.part, clock)
+        if at is not None:
+            return at
+        ends = counted or not self.line
+        return repeat_turn(self.drills, None, self.part, clock) if ends else None
+
+    def _clock(self) -> Clock:
+        spent = 60 * self.minutes()
+        left = None if self.limits.minutes is None else 60 * self.limits.minutes - spent
+        slow = spent / self.usual if len(self.done) >= PACED_FROM and self.usual else 1.0
+        return Clock(left, min(max(slow, QUICKEST), SLOWEST))
 
     def answer(self, asked: Asked, reply: Reply, confidence: Confidence) -> Result:
         """Mark a reply and record it, in one transaction, before anybody is told the mark."""
@@ -99,9 +122,10 @@ class Session:
         critical = asked.question.head.safety_critical
         memory = None if asked.drill else next_memory(asked.before, found, now.date(), safety_critical=critical)
         self.world.store.record(self._review(asked, reply, marked, confidence, found, now), memory)
-        again = found < DRILLED_BELOW and not asked.drill
+        again = not marked.right and not asked.drill
         if again:
-            self.drills.append((asked.question.id, asked.question.topic))
+            self.drills.append(Repeat(asked.question.id, self.put))
+        self.usual += usual_seconds(new=(asked.before is None and not asked.drill) or not marked.right)
         result = Result(
             marked, found, comes_back(memory, self.exam(now.date())) if memory else None, again, asked.drill
         )
@@ -119,7 +143,7 @@ class Session:
 
     def _still_wanted(self, place: Standing | Fresh, now: Memory | None) -> bool:
         # Another session of the same trainee may have asked it a minute ago.
-        return now is None if isinstance(place, Fresh) else now is not None and is_due(now, self._today())
+        return now is None if isinstance(place, Fresh) else now is not None and now.last != self._today()
 
     def _today(self) -> date:
         return self.world.now().date()
@@ -136,7 +160,8 @@ class Session:
 
     def _put(self, question: Question, before: Memory | None, *, drill: bool) -> Asked:
         self.asked += not drill
-        self.topic = question.topic
+        self.put += 1
+        self.part = part_of(question.id)
         return Asked(self.world.new_id(), question, drill, before, self.world.now())
 
     def _review(

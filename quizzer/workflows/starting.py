@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 import difflib
-from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from quizzer.bankfiles.shelf import Listed
 from quizzer.errors import NotFound
-from quizzer.schedule import Fresh, due_line, new_line
+from quizzer.schedule import Fresh, Occasion, Standing, is_due, line, worth_reviewing
 from quizzer.store import Trainee
-from quizzer.workflows.gaining import Plan, by_gain
+from quizzer.workflows.aims import aims_for, history_of
+from quizzer.workflows.gaining import LAST, Plan, gains_for
 from quizzer.workflows.session import Limits, Session
 from quizzer.workflows.wanting import wanted
 from quizzer.workflows.world import World
@@ -48,29 +47,27 @@ def who(world: World, name: str | None) -> Trainee:
         raise NotFound(f"no trainee {name!r}", mend=f"{hint}`quizzer trainee add NAME`") from None
 
 
-def start(world: World, trainee: Trainee, topics: Sequence[str], limits: Limits, new: int) -> tuple[Session, Today]:
-    """A session with its line in order, and what lies ahead. Raises NotFound for a topic that is not there."""
+def start(
+    world: World, trainee: Trainee, topics: Sequence[str], limits: Limits, new: int | None = None
+) -> tuple[Session, Today]:
+    """A session with its line in order, and what lies ahead; `new` entries at most. Raises NotFound for a topic."""
     listed = wanted(world.shelf, topics)
-    now = world.now()
-    known = {entry.id for entry in listed}
+    now, known = world.now(), {entry.id for entry in listed}
+    today = now.date()
     standings = [standing for standing in world.store.standings(trainee.id) if standing.entry in known]
-    session = Session(world, trainee, [], limits, now)
-    due = due_line(standings, now.date(), session.exam(now.date()))
     met = {standing.entry for standing in standings}
-    fresh = new_line(interleaved([entry for entry in listed if entry.id not in met]), due[-1].topic if due else "")
-    plan = Plan(session.exam(now.date()), limits.minutes, len(listed), new)
-    ahead = by_gain(world, trainee, standings, fresh, plan)
-    session.line += ahead or [*due, *fresh[:new]]
-    return session, Today(len(due), len(fresh), session.exam(now.date()), bool(ahead))
+    fresh = [Fresh(one.id, one.topic, one.safety_critical) for one in listed if one.id not in met]
+    session = Session(world, trainee, [], limits, now)
+    answered = world.store.answers(trainee.id, LAST)
+    gains = gains_for(world, trainee, answered, standings, fresh, Plan(session.exam(today), limits.minutes))
+    aims, note = aims_for(world.shelf, trainee, listed)
+    session.notes += [note] if note else []
+    seconds = None if limits.minutes is None else 60 * limits.minutes
+    occasion = Occasion(today, session.exam(today), seconds, new, aims, history_of(answered, today))
+    session.line += line(standings, fresh, occasion, gains)
+    due = sum(_due(one, occasion) for one in standings)
+    return session, Today(due, len(fresh), session.exam(today), gains is not None)
 
 
-def interleaved(listed: Sequence[Listed]) -> list[Fresh]:
-    """New entries so that every topic is met in step with the others, each in its own order."""
-    sizes = Counter(entry.topic for entry in listed)
-    seen: Counter[str] = Counter()
-    ranked: list[tuple[float, int, Listed]] = []
-    for at, entry in enumerate(listed):
-        ranked.append((seen[entry.topic] / sizes[entry.topic], at, entry))
-        seen[entry.topic] += 1
-    ranked.sort(key=lambda rank: rank[:2])
-    return [Fresh(entry.id, entry.topic, entry.safety_critical) for _, _, entry in ranked]
+def _due(one: Standing, at: Occasion) -> bool:
+    return is_due(one.memory, at.today) and worth_reviewing(one.memory, at.exam, at.today)

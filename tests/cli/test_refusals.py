@@ -156,7 +156,8 @@ def test_names_are_kept_as_they_are_or_refused_in_a_sentence(tmp_path, monkeypat
 def test_a_trainee_is_erased_only_after_yes_and_then_for_good(bank, tmp_path, monkeypatch):
     store = ("--store", str(tmp_path / "s.db"))
     ran(monkeypatch, "trainee", "add", "Wilhelmina", *store)
-    ran(monkeypatch, "study", "--trainee", "Wilhelmina", "--bank", bank, *store, *FIXED, typed="ABCD\n1\nq\n")
+    study = ("study", "--topic", "safety", "--trainee", "Wilhelmina", "--bank", bank)
+    ran(monkeypatch, *study, *store, *FIXED, typed="ABCD\n1\nq\n")
     assert ran(monkeypatch, "trainee", "erase", "Wilhelmina", *store, typed="no\n").code == 1
     assert "1 answers" in ran(monkeypatch, "trainee", "list", *store).out
     assert ran(monkeypatch, "trainee", "erase", "Wilhelmina", *store, typed="yes\n").code == 0
@@ -259,7 +260,7 @@ def test_a_reader_that_goes_away_is_no_bug(bank):
 def test_a_store_that_is_damaged_is_mended_by_its_backup(bank, tmp_path, monkeypatch):
     store, copy = tmp_path / "s.db", tmp_path / "copy.db"
     where = ("--store", str(store))
-    ran(monkeypatch, "study", "--bank", bank, *where, *FIXED, typed="ABCD\n1\nq\n")
+    ran(monkeypatch, "study", "--topic", "safety", "--bank", bank, *where, *FIXED, typed="ABCD\n1\nq\n")
     assert ran(monkeypatch, "store", "backup", str(copy), *where).code == 0
     store.write_bytes(store.read_bytes()[:5000])
     told(ran(monkeypatch, "store", "info", *where), 3)
@@ -271,7 +272,7 @@ def test_a_store_that_is_damaged_is_mended_by_its_backup(bank, tmp_path, monkeyp
 @pytest.mark.parametrize("content", [b"", b"not a store", b"SQLite format 3\x00" + bytes(90)])
 def test_a_restore_from_what_is_no_backup_changes_nothing(bank, tmp_path, monkeypatch, content):
     store, copy = tmp_path / "s.db", tmp_path / "copy.db"
-    ran(monkeypatch, "study", "--bank", bank, "--store", str(store), *FIXED, typed="ABCD\n1\nq\n")
+    ran(monkeypatch, "study", "--topic", "safety", "--bank", bank, "--store", str(store), *FIXED, typed="ABCD\n1\nq\n")
     copy.write_bytes(content)
     told(ran(monkeypatch, "store", "restore", str(copy), "--yes", "--store", str(store)), 3)
     assert "1 answers" in ran(monkeypatch, "trainee", "list", "--store", str(store)).out

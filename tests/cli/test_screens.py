@@ -16,7 +16,7 @@ CASES = {
     "show-order-plain": (("show", "safety/first/prove-test-prove#2", "--solution", "--plain"), ""),
     "show-plain": (("show", "principles/first/divider#3", "--solution", "--plain"), ""),
     "topics": (("topics",), ""),
-    "study": (("study", "--count", "3", "--exam", "2026-12-14"), "ABCD\n2\n\nA1\n\n?\nabc\n7 A\n3\n3\nd\nbad book\n\n"),
+    "study": (("study", "--count", "3", "--exam", "2026-12-14"), "A1\n\n?\nabc\n7 A\nB3\n\nABCD\n2\nd\nbad book\n\n"),
     "study-other-answer": (("study", "--count", "1", "--topic", "circuits"), "A\nsure\n<\nB\n?\n1\n\nq\n"),
     "study-stopped": (("study", "--count", "3"), "s\nB2\nq\n"),
     "study-nothing-typed": (("study", "--count", "3"), ""),

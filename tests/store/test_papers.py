@@ -157,7 +157,7 @@ def first_version(tmp_path: Path) -> tuple[Path, dict[str, list[tuple[object, ..
     old = (TRAINEE, MEMORY, REVIEW, CHALLENGE)
     with wire.transaction("write"):
         for table in old:
-            names = [name for name in table.columns.keys() if name not in LATER]
+            names = [column.name for column in table.columns if column.name not in LATER]
             for row in rows[table.name]:
                 holes = ", ".join(f":{name}" for name in names)
                 wire.run(f"INSERT INTO {table.name} VALUES ({holes})", dict(zip(names, row, strict=False)))  # noqa: S608

@@ -8,7 +8,7 @@ import pytest
 from quizzer.cli.session_page import add_welcome
 from quizzer.insight.forgetting import failed, first_half_life, passed, recall_by_half_life
 from quizzer.render.terminal.canvas import Canvas, Look
-from quizzer.schedule import Confidence, Fresh, Memory, Review, Standing, gain_line, next_memory
+from quizzer.schedule import Confidence, Memory, Review, next_memory
 from quizzer.workflows.gaining import rhythm
 from quizzer.workflows.session import Limits
 from quizzer.workflows.starting import start
@@ -16,39 +16,6 @@ from tests.sitting import MORNING, Sitting, small_bank
 
 TODAY = MORNING.date()
 EXAM = TODAY + timedelta(days=14)
-
-
-def remembered(days_ago: int, owed: int = 0) -> Memory:
-    last = TODAY - timedelta(days=days_ago)
-    return Memory(250, 1, 1, last, last + timedelta(days=1), owed)
-
-
-def test_the_line_goes_by_gain_and_leaves_out_what_can_wait():
-    met = [
-        Standing("a/1", "a", remembered(3)),
-        Standing("b/1", "b", remembered(3)),
-        Standing("c/1", "c", remembered(1)),
-    ]
-    line = gain_line(met, [Fresh("d/1", "d")], {"a/1": 0.1, "b/1": 0.3, "c/1": -0.1, "d/1": 0.2})
-    assert [entry.entry for entry in line] == ["b/1", "d/1", "a/1"]
-
-
-def test_a_missed_safety_critical_entry_comes_first_whatever_it_gains():
-    met = [Standing("a/1", "a", remembered(3)), Standing("b/1", "b", remembered(1, owed=2))]
-    line = gain_line(met, [], {"a/1": 0.5, "b/1": -0.5})
-    assert [entry.entry for entry in line] == ["b/1", "a/1"]
-
-
-def test_safety_critical_new_entries_come_before_the_other_new_ones():
-    fresh = [Fresh("a/1", "a"), Fresh("b/1", "b"), Fresh("c/1", "c", safety_critical=True)]
-    line = gain_line([], fresh, {"a/1": 0.5, "b/1": 0.1, "c/1": -0.1})
-    assert [entry.entry for entry in line] == ["c/1", "a/1", "b/1"]
-
-
-def test_topics_are_mixed():
-    met = [Standing(f"a/{n}", "a", remembered(3)) for n in (1, 2)] + [Standing("b/1", "b", remembered(3))]
-    line = gain_line(met, [], {"a/1": 0.5, "a/2": 0.4, "b/1": 0.3})
-    assert [entry.entry for entry in line] == ["a/1", "b/1", "a/2"]
 
 
 @pytest.mark.parametrize(
@@ -113,32 +80,32 @@ def sitting(tmp_path):
 def plain_and_ours(sitting, monkeypatch, exam):
     """The line under the plain rule, and the one that is asked."""
     asked = started(sitting, exam)
-    monkeypatch.setattr("quizzer.workflows.starting.by_gain", lambda *_: [])
+    monkeypatch.setattr("quizzer.workflows.starting.gains_for", lambda *_: None)
     return started(sitting, exam), asked
 
 
-def test_too_few_answers_leave_the_plain_rule(sitting, monkeypatch):
+def lines_by_gain(sitting, exam):
+    """Whether a session goes by gain, and its line."""
+    session, today = start(sitting.world, sitting.trainee(exam), (), Limits(None, 20), None)
+    return today.by_gain, [entry.entry for entry in session.line]
+
+
+def test_too_few_answers_leave_the_plain_rule(sitting):
     studied(sitting, 6)
-    plain, asked = plain_and_ours(sitting, monkeypatch, EXAM)
-    assert asked == plain
+    assert not lines_by_gain(sitting, EXAM)[0]
 
 
-def test_without_an_exam_ahead_the_plain_rule_goes_on(sitting, monkeypatch):
+def test_without_an_exam_ahead_the_plain_rule_goes_on(sitting):
     studied(sitting, 40)
     for exam in (None, TODAY, TODAY - timedelta(days=3)):
-        monkeypatch.undo()
-        plain, asked = plain_and_ours(sitting, monkeypatch, exam)
-        assert asked == plain
+        assert not lines_by_gain(sitting, exam)[0]
 
 
-def test_with_enough_known_the_line_goes_by_gain_and_names_only_entries_of_the_bank(sitting, monkeypatch):
+def test_with_enough_known_the_line_goes_by_gain_and_names_only_entries_of_the_bank(sitting):
     studied(sitting, 40)
-    calls = []
-    monkeypatch.setattr("quizzer.workflows.gaining.gain_line", lambda *a: calls.append(a) or gain_line(*a))
-    line = started(sitting, EXAM)
-    assert len(calls) == 1
-    assert line
-    assert not [entry for entry in line if entry.startswith("old/")]
+    gain, line = lines_by_gain(sitting, EXAM)
+    assert gain
+    assert sorted(line) == sorted(entry.id for entry in sitting.world.shelf.listed())
 
 
 def test_answers_from_a_wrong_clock_are_left_out(sitting):
@@ -153,21 +120,17 @@ def test_a_newcomer_goes_by_what_others_answered_and_meets_no_more_new_entries_t
     plain, asked = plain_and_ours(sitting, monkeypatch, EXAM)
     assert sorted(asked) == sorted(plain), "all three entries are new"
     monkeypatch.undo()
-    calls = []
-    monkeypatch.setattr("quizzer.workflows.gaining.gain_line", lambda *a: calls.append(a) or gain_line(*a))
     session, today = start(sitting.world, sitting.trainee(EXAM), (), Limits(None, 20), 2)
+    assert today.by_gain
     assert len(session.line) == 2
     page = Canvas(Look())
     add_welcome(page, today, "Dan", Limits(None, 20), TODAY)
     assert "What gains most for it comes first." in " ".join(page.lines)
-    assert len(calls) == 1
-    assert len(calls[0][1]) == 3, "the choice is among all new ones"
 
 
-def test_others_who_answered_little_leave_the_plain_rule(sitting, monkeypatch):
+def test_others_who_answered_little_leave_the_plain_rule(sitting):
     studied(sitting, 2, "Ada")
-    monkeypatch.setattr("quizzer.workflows.gaining.gain_line", lambda *_: pytest.fail("not enough is known"))
-    assert started(sitting, EXAM)
+    assert not lines_by_gain(sitting, EXAM)[0]
 
 
 def test_with_nobody_else_in_the_store_there_is_nobody_to_learn_from(sitting, monkeypatch):

@@ -1,0 +1,141 @@
+"""Which new entry comes next: every topic of the paper soon, safety in turn, each part by what it counts."""
+
+from __future__ import annotations
+
+from collections import Counter, deque
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Final, NamedTuple
+
+from quizzer.schedule.aims import Aims, part_of, weighed
+
+SAFETY_IN: Final = 3  # new entries, of which one may be safety-critical
+UNASKED_IN: Final = 8  # new entries, of which one is of those that the paper does not ask
+SECTION_ANSWERS: Final = 3  # without which nothing can be said of a section
+SOON: Final = 100  # answers in which every section has them
+
+
+@dataclass(frozen=True, slots=True)
+class Fresh:
+    """An entry the trainee has never been asked."""
+
+    entry: str
+    topic: str
+    safety_critical: bool = False
+
+
+class Coming(NamedTuple):
+    """New entries in the order in which they are met.
+
+    The first so many open topics that were never asked, the next so many sections with too few answers.
+    """
+
+    entries: tuple[Fresh, ...]
+    first: int
+    early: int
+
+
+def newcomers(
+    fresh: Sequence[Fresh],
+    met: Mapping[str, int],
+    aims: Aims,
+    answers: Mapping[str, int],
+    gains: Mapping[str, float] | None = None,
+) -> Coming:
+    """The new entries in order. `met` counts the entries met by part, `answers` the answers by entry.
+
+    By gain where gains are known; else every part is met in step with what it counts in the paper.
+    """
+    order = _by_gain(fresh, aims, gains) if gains is not None else _in_step(fresh, met, aims)
+    lots = _Lots(order, sum(met.values()), aims)
+    first = list(_opening(lots, order, aims, answers))
+    early = list(_sections(lots, order, aims, answers, first)) if sum(answers.values()) < SOON else []
+    return Coming((*first, *early, *lots.rest()), len(first), len(early))
+
+
+def _by_gain(fresh: Sequence[Fresh], aims: Aims, gains: Mapping[str, float]) -> list[Fresh]:
+    return sorted(fresh, key=lambda one: -weighed(gains.get(one.entry, 0.0), one.entry, aims))
+
+
+def _in_step(fresh: Sequence[Fresh], met: Mapping[str, int], aims: Aims) -> list[Fresh]:
+    """Part by part, each in its own order, so that the entries met of each part grow with what it counts."""
+    counts: Counter[str] = Counter()
+    for one in fresh:
+        counts[part_of(one.entry)] += 1
+    totals: dict[str, float] = {}
+    for one in fresh:
+        part = part_of(one.entry)
+        totals[part] = totals.get(part, 0.0) + aims.weight(one.entry) / counts[part]
+    seen = Counter(met)
+    keyed = []
+    for at, one in enumerate(fresh):
+        part = part_of(one.entry)
+        whole = counts[part] + met.get(part, 0)
+        share = (totals[part] or 1.0) * whole  # what is met has counted like what is left
+        keyed.append(((seen[part] + 0.5) / share, at, one))
+        seen[part] += 1
+    return [one for _, _, one in sorted(keyed, key=lambda each: each[:2])]
+
+
+class _Lots:
+    """The new entries in three lines: safety-critical, asked by the paper, and others. Each is drawn once."""
+
+    def __init__(self, order: Sequence[Fresh], met: int, aims: Aims) -> None:
+        asked = {one.entry: aims.weight(one.entry) > 0 for one in order}
+        self._lines = (
+            deque(one for one in order if one.safety_critical),
+            deque(one for one in order if not one.safety_critical and asked[one.entry]),
+            deque(one for one in order if not one.safety_critical and not asked[one.entry]),
+        )
+        self._met = met
+
+    def rest(self) -> Iterator[Fresh]:
+        """All that is left: one in three safety-critical, one in eight of what the paper does not ask."""
+        while any(self._lines):
+            yield self._draw(next(line for line in self._turn() if line))
+
+    def of(self, wanted: Collection[str]) -> Fresh | None:
+        """The next of these entries, a safety-critical one only in its turn."""
+        safety = self._lines[0] if self._safety() else deque[Fresh]()
+        for line in (safety, self._lines[1], self._lines[2]):
+            for one in line:
+                if one.entry in wanted:
+                    line.remove(one)
+                    self._met += 1
+                    return one
+        return None
+
+    def _draw(self, line: deque[Fresh]) -> Fresh:
+        self._met += 1
+        return line.popleft()
+
+    def _safety(self) -> bool:
+        return self._met % SAFETY_IN == SAFETY_IN - 1
+
+    def _turn(self) -> tuple[deque[Fresh], ...]:
+        safety, asked, others = self._lines
+        if self._met % UNASKED_IN == UNASKED_IN - 1:
+            return others, asked, safety
+        return (safety, asked, others) if self._safety() else (asked, others, safety)
+
+
+def _opening(lots: _Lots, order: Sequence[Fresh], aims: Aims, answers: Mapping[str, int]) -> Iterator[Fresh]:
+    """An entry of each topic that the paper asks and nobody has asked yet."""
+    begun = {entry.partition("/")[0] for entry in answers}
+    topics = list(dict.fromkeys(one.topic for one in order if aims.weights and aims.weight(one.entry)))
+    for topic in topics:
+        if topic not in begun and (one := lots.of({one.entry for one in order if one.topic == topic})):
+            yield one
+
+
+def _sections(
+    lots: _Lots, order: Sequence[Fresh], aims: Aims, answers: Mapping[str, int], planned: Sequence[Fresh]
+) -> Iterator[Fresh]:
+    """As many new entries of each section as it lacks answers."""
+    taken = Counter(answers) + Counter(one.entry for one in planned)
+    here = {one.entry for one in order}
+    for section in aims.sections:
+        for _ in range(SECTION_ANSWERS - sum(taken[entry] for entry in section & taken.keys())):
+            if one := lots.of(section & here):
+                taken[one.entry] += 1
+                yield one
