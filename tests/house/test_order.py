@@ -53,7 +53,8 @@ KNOWN = {
     # The reference rules that the program is measured against, and reports of what was asked.
     "scripts/simulation/plainly.py",
 }
-REPORTS = {"workflows/plan.py", "workflows/gaining.py"}  # sort topics for a table, and answers by their day
+# They sort topics for a table, answers by their day, and what is known for a page.
+REPORTS = {"workflows/plan.py", "workflows/gaining.py", "workflows/progress.py"}
 
 
 def label(path: Path) -> str:
