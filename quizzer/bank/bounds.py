@@ -14,6 +14,8 @@ DEPTH = 12  # tables in tables; the deepest shipped file has 7
 VALUES = 100_000  # in one file
 LISTED = 2_000  # items of one list
 LONGEST = 5_000  # characters of one text
+MOST_SEED = 10**15
+YEARS = range(1970, 2201)  # days outside are no days of study, and those at the ends cannot be counted from
 _LARGEST = 10**DIGITS
 _SHOWN = 60
 # A key of very many parts takes the TOML reader a time that grows with their square.

@@ -11,6 +11,7 @@ from quizzer.bank.entries import Caution, Entry
 from quizzer.bank.fields import Fields, Notes
 from quizzer.bank.file_reading import ID, Shared, parse, read_cautions, read_file, read_pairs
 from quizzer.bank.tables import Table, read_table
+from quizzer.bankfiles.doors import TooLarge, read_at_most
 from quizzer.errors import BankError, Issue, NotFound, Place
 
 # Starts at the line's end before it: searching for a plain character is several times as fast as for ^.
@@ -192,18 +193,19 @@ def _listed(folder: str, text: str) -> list[Listed]:
 
 def _glance(path: Path) -> str:
     try:
-        return path.read_text(encoding="utf-8", errors="replace") if path.stat().st_size <= LARGEST else ""
-    except OSError:
+        return read_at_most(path, LARGEST).decode("utf-8", "replace") if path.is_file() else ""
+    except (OSError, TooLarge):
         return ""
 
 
 def read_text(path: Path, notes: Notes) -> str:
     """The text of a file; complains and gives "" when it is too large, not UTF-8 or cannot be read."""
+    if path.exists() and not path.is_file():
+        _complain(notes, "Q103", "no file but a folder, a device or a pipe", "put a file in its place")
+        return ""
     try:
-        if path.stat().st_size > LARGEST:
-            raise OverflowError
-        return path.read_bytes().decode("utf-8").replace("\r\n", "\n").removeprefix("\ufeff")
-    except OverflowError:
+        return read_at_most(path, LARGEST).decode("utf-8").replace("\r\n", "\n").removeprefix("\ufeff")
+    except TooLarge:
         _complain(notes, "Q103", f"larger than {LARGEST // 1_000_000} MB", "split it into several files")
     except UnicodeDecodeError as error:
         _complain(notes, "Q102", f"not UTF-8 at byte {error.start}", "save it as UTF-8")

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import os
 from pathlib import Path
 
 from quizzer.bank.fields import Notes
 from quizzer.bank.signoffs import FILE, HEADING, Dispute, Ledger, SignOff, read_ledger, written
+from quizzer.bankfiles.doors import save_whole
 from quizzer.bankfiles.shelf import read_text
-from quizzer.errors import BankError, Refused
+from quizzer.errors import BankError
 
 
 def ledger(root: Path) -> Ledger:
@@ -27,12 +27,6 @@ def ledger(root: Path) -> Ledger:
 def add(root: Path, record: SignOff | Dispute) -> None:
     """Add a record: the whole file is written aside and renamed, so that it is never half there. Raises Refused."""
     ledger(root)  # a file that cannot be read is not written over
-    path, aside = root / FILE, root / f".{FILE}.{os.getpid()}"
-    try:
-        before = path.read_text(encoding="utf-8") if path.is_file() else HEADING
-        aside.write_text(before + written(record), encoding="utf-8", newline="\n")
-        aside.replace(path)
-    except OSError as error:
-        aside.unlink(missing_ok=True)
-        what = f"{str(path)!r} cannot be written ({error.strerror})"
-        raise Refused(what, mend="work on a bank folder of your own, named with --bank") from None
+    path = root / FILE
+    before = path.read_bytes() if path.is_file() else HEADING.encode()
+    save_whole(path, before + written(record).encode(), mend="work on a bank folder of your own, named with --bank")

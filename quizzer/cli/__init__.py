@@ -21,6 +21,7 @@ EXIT: dict[type[QuizzerError], int] = {
     Refused: FINDINGS,
     BankError: FINDINGS,
 }
+_LONGEST = 1_000  # characters of a sentence: what was typed may be a whole file
 _ELSEWHERE = "make room, or send it elsewhere; what was kept before stays kept"
 
 
@@ -73,6 +74,7 @@ def _misused(error: TyperException) -> int:
 
 
 def _tell(what: str, mend: str, code: int) -> int:
+    what = what if len(what) <= _LONGEST else f"{what[:_LONGEST]}…"
     words = f"quizzer: {what}: {mend}." if not what.endswith("?") else f"quizzer: {what} {mend}."
     complain(f"{_wrapped(shown(words))}\n")
     return code

@@ -6,11 +6,13 @@ import sys
 from pathlib import Path
 from random import randrange
 
+from quizzer.bankfiles.doors import save_whole
 from quizzer.circuit.game.actions import ACTIONS, act, name
 from quizzer.circuit.game.exercise import Exercise, State, take
 from quizzer.circuit.model.faults import Fault
 from quizzer.cli.asking import Keyboard, Stopped, keyboard
 from quizzer.cli.diagnose_page import add_end, add_start, add_tests, capital, tied
+from quizzer.cli.opening import checked_seed
 from quizzer.cli.screen import look_of
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.diagnosing import outcome, played
@@ -21,14 +23,14 @@ _LONGEST = 7  # characters of a range of test numbers
 
 def diagnose(shape: str | None, level: int, seed: int | None, picture: Path | None, plain: bool) -> None:
     """Play one diagnosis until it is finished, stopped, or left."""
-    chosen = randrange(1, 1_000_000) if seed is None else seed
+    given = checked_seed(seed)
+    chosen = randrange(1, 1_000_000) if given is None else given
     play = played(shape, level, chosen)
     keys = keyboard(look_of(sys.stdout, plain))
     if picture is not None:
         from quizzer.circuit.diagram import svg
-        from quizzer.cli.outlook_files import save  # with it come the plots, which nobody waits for otherwise
 
-        save(picture, svg(play.circuit).encode())
+        save_whole(picture, svg(play.circuit).encode())
     page = Canvas(keys.look)
     add_start(page, play, level, chosen)
     keys.show(page)

@@ -13,6 +13,7 @@ from random import randrange
 from typing import TYPE_CHECKING
 from uuid import uuid4
 
+from quizzer.bank.bounds import MOST_SEED, YEARS, said
 from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.errors import UsageError
 
@@ -66,18 +67,26 @@ def store_url(store: str | None) -> str:
     return store or os.environ.get("QUIZZER_STORE") or default_url()
 
 
+def checked_seed(seed: int | None) -> int | None:
+    """The seed, if it is one that can be kept. Raises UsageError."""
+    if seed is not None and not 0 <= seed <= MOST_SEED:
+        raise UsageError(f"--seed {said(seed)} is no seed", mend=f"give a whole number from 0 to {MOST_SEED}")
+    return seed
+
+
 def _clock(now: str | None) -> Callable[[], datetime]:
-    if now is None:
-        return lambda: datetime.now().astimezone()
     try:
-        fixed = datetime.fromisoformat(now).astimezone()
-    except ValueError:
+        fixed = datetime.fromisoformat(now).astimezone() if now is not None else None
+    except (ValueError, OverflowError):
         raise UsageError(f"--now {now!r} is no instant", mend="write it like 2026-11-26T07:00") from None
-    return lambda: fixed
+    if (fixed or datetime.now().astimezone()).year not in YEARS:
+        what = f"--now {now!r}" if fixed else "the clock of this computer"
+        raise UsageError(f"{what} is not from {YEARS[0]} to {YEARS[-1]}", mend="set it right")
+    return lambda: fixed or datetime.now().astimezone()
 
 
 def _dice(seed: int | None) -> Callable[[], int]:
     if seed is None:
         return lambda: randrange(1, 1_000_000)
-    counter = count(seed)
+    counter = count(checked_seed(seed) or 0)
     return lambda: next(counter)

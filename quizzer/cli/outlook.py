@@ -12,8 +12,9 @@ from pathlib import Path
 
 from quizzer.bank.blueprints import Blueprint
 from quizzer.bankfiles.blueprint_files import USUAL, blueprint
+from quizzer.bankfiles.doors import save_whole
 from quizzer.cli.opening import open_world
-from quizzer.cli.outlook_files import Sheet, calendar_of, check_ending, save, write
+from quizzer.cli.outlook_files import Sheet, calendar_of, check_ending, write
 from quizzer.cli.plan_page import add_plan
 from quizzer.cli.plan_sheet import plan_sheet
 from quizzer.cli.ready_page import add_ready, add_ready_group
@@ -111,7 +112,7 @@ def plan(wishes: Wishes, minutes: float | None, days: str, every_day: bool, ics:
         found = plan_for(at.world, at.people[0], at.blueprint, exam, length, weekdays, skip=not every_day)
         add_plan(page, found)
         if ics:
-            save(ics, calendar_of(found, at.world.now()).encode())
+            save_whole(ics, calendar_of(found, at.world.now()).encode())
             page.text(f"The study days are in {ics}.")
         _finish(wishes, page, plan_sheet(found), at)
 

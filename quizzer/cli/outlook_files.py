@@ -7,8 +7,9 @@ from datetime import date, datetime
 from pathlib import Path
 from typing import NamedTuple, TypeVar
 
+from quizzer.bankfiles.doors import save_whole
 from quizzer.cli.ready_page import DECIDES
-from quizzer.errors import Refused, UsageError
+from quizzer.errors import UsageError
 from quizzer.render.calendars import Event, calendar
 from quizzer.render.svg.plots import svg
 from quizzer.render.typst.report import Block, Paragraph, Picture, report_pdf
@@ -41,23 +42,12 @@ def write(path: Path, page: str, sheet: Sheet, day: date) -> None:
     """Write the plots alone, plots with tables, or the page, by the ending. Raises UsageError, or Refused."""
     match path.suffix.lower():
         case ".svg":
-            save(path, _svg(sheet).encode())
+            save_whole(path, _svg(sheet).encode())
         case ".pdf":
             blocks = (Paragraph(DECIDES, framed=True), *sheet.blocks)
-            save(path, report_pdf(sheet.title, sheet.serial, blocks, day, head=_HEAD))
+            save_whole(path, report_pdf(sheet.title, sheet.serial, blocks, day, head=_HEAD))
         case _:
-            save(path, f"{page.rstrip()}\n".encode())
-
-
-def save(path: Path, content: bytes) -> None:
-    """The file whole or not at all: written beside its place, then moved there. Raises Refused."""
-    aside = path.with_name(f".{path.name}.new")
-    try:
-        aside.write_bytes(content)
-        aside.replace(path)
-    except OSError as error:
-        aside.unlink(missing_ok=True)
-        raise Refused(f"{str(path)!r} cannot be written ({error.strerror})", mend="name another file") from None
+            save_whole(path, f"{page.rstrip()}\n".encode())
 
 
 def in_pictures(title: str, rows: Sequence[Row]) -> Iterator[tuple[str, Sequence[Row]]]:

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import os
 import sys
-import tempfile
 from pathlib import Path
 
+from quizzer.bankfiles.doors import save_whole
 from quizzer.cli.opening import open_shelf
 from quizzer.cli.screen import look_of, put
-from quizzer.errors import Refused, UsageError
+from quizzer.errors import UsageError
 from quizzer.paper.record import Form, Paper
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.exporting import KINDS, SUFFIXES, exported
@@ -24,7 +23,7 @@ def export(path: Path, kind: str, letter: str | None, out: Path | None, bank: Pa
     form = _form(paper, letter)
     content = exported(open_shelf(bank), paper, form, kind)
     target = out or Path(f"{paper.id}-{form.serial}{SUFFIXES[kind]}")
-    _write(target, content, replacing=out is not None)
+    save_whole(target, content, replacing=out is not None, mend="name another file with --out")
     page = Canvas(look_of(sys.stdout))
     page.text(f"Form {form.serial}, {len(form.items)} questions with their keys: {target}")
     if kind.startswith("qti"):
@@ -37,23 +36,3 @@ def _form(paper: Paper, letter: str | None) -> Form:
         known = ", ".join(form.serial for form in paper.forms)
         raise UsageError(f"paper {paper.id} has {len(paper.forms)} forms", mend=f"say which with --form: {known}")
     return paper.form(letter) if letter else paper.forms[0]
-
-
-def _write(target: Path, content: bytes, *, replacing: bool) -> None:
-    """All of the file or nothing of it, also when the power goes."""
-    if target.exists() and not replacing:
-        raise Refused(f"{str(target)!r} is there already", mend="name a file with --out")
-    try:
-        handle, aside = tempfile.mkstemp(prefix=f".{target.name}.", dir=target.parent)
-        try:
-            with os.fdopen(handle, "wb") as file:
-                file.write(content)
-                file.flush()
-                os.fsync(file.fileno())
-            Path(aside).chmod(0o644)
-            Path(aside).replace(target)
-        except BaseException:
-            Path(aside).unlink(missing_ok=True)
-            raise
-    except OSError as error:
-        raise Refused(f"{str(target)!r} cannot be written ({error.strerror})", mend="name another file") from None

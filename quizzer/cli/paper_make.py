@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from quizzer.bankfiles.blueprint_files import blueprint, blueprint_names
 from quizzer.cli.exits import FINDINGS, FINE
-from quizzer.cli.opening import open_shelf, opened_store
+from quizzer.cli.opening import checked_seed, open_shelf, opened_store
 from quizzer.cli.paper_print import variants
 from quizzer.cli.screen import look_of, put
 from quizzer.cli.wishes import day_named
@@ -74,8 +74,7 @@ def _sensible(wishes: PaperWishes) -> None:
         raise UsageError(f"--forms {wishes.forms} cannot be made", mend=f"ask for 1 to {MOST_FORMS}")
     if not 0 <= wishes.questions <= 200:
         raise UsageError(f"--questions {wishes.questions} is no length for a paper", mend="ask for 1 to 200")
-    if wishes.seed is not None and wishes.seed < 0:
-        raise UsageError(f"--seed {wishes.seed} is below 0", mend="give 0 or more")
+    checked_seed(wishes.seed)
     if wishes.group and wishes.forms > 1:
         raise UsageError("--per-trainee gives everybody the same entries", mend="leave --forms out")
 

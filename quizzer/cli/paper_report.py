@@ -8,10 +8,11 @@ from datetime import date
 from pathlib import Path
 from typing import NamedTuple
 
+from quizzer.bankfiles.doors import save_whole
 from quizzer.cli.opening import open_shelf, opened_store
 from quizzer.cli.report_screen import add_blocks, visible
 from quizzer.cli.screen import look_of, put, tell
-from quizzer.errors import Refused, UsageError
+from quizzer.errors import UsageError
 from quizzer.marks.answers import Script, Sheet
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.render.typst.report import Block, PageBreak, report_pdf
@@ -50,7 +51,9 @@ def report(wishes: ReportWishes) -> None:
     if wishes.out is None:
         _show(sat, wishes)
     else:
-        _write(wishes.out, _csv(sat, wishes) if wishes.out.suffix.lower() == ".csv" else _pdf(sat, wishes))
+        content = _csv(sat, wishes) if wishes.out.suffix.lower() == ".csv" else _pdf(sat, wishes)
+        save_whole(wishes.out, content)
+        tell(f"Written: {wishes.out}")
 
 
 def _sat(wishes: ReportWishes) -> Sat:
@@ -100,15 +103,3 @@ def _csv(sat: Sat, wishes: ReportWishes) -> bytes:
     if wishes.person:
         return answers_csv(sat, wishes.person)
     return items_csv(items_report(sat)) if wishes.items else people_csv(sat)
-
-
-def _write(path: Path, content: bytes) -> None:
-    """The file whole or not at all: written beside its place, then moved there."""
-    aside = path.with_name(f".{path.name}.new")
-    try:
-        aside.write_bytes(content)
-        aside.replace(path)
-    except OSError as error:
-        aside.unlink(missing_ok=True)
-        raise Refused(f"{str(path)!r} cannot be written ({error.strerror})", mend="name another file") from None
-    tell(f"Written: {path}")

@@ -7,12 +7,13 @@ from pathlib import Path
 from typing import NamedTuple
 
 from quizzer.bankfiles.blueprint_files import USUAL, blueprint
+from quizzer.bankfiles.doors import save_whole
 from quizzer.cli.asking import agreed
 from quizzer.cli.exits import FINDINGS, FINE
 from quizzer.cli.opening import open_world
 from quizzer.cli.screen import as_json, look_of, put, put_json, tell
 from quizzer.cli.wishes import MINUTES, exam_day
-from quizzer.errors import Refused, UsageError
+from quizzer.errors import UsageError
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.store import Trainee
 from quizzer.workflows.starting import who
@@ -88,14 +89,10 @@ def export(name: str, out: Path | None, store: str | None) -> None:
     """Everything held about one trainee, as JSON on the screen or in a file."""
     with open_world(None, store) as world:
         held = world.store.export_trainee(world.store.find_trainee(name).id)
-    text = as_json(held)
     if out is None:
         put_json(held)
         return
-    try:
-        out.write_text(text + "\n", encoding="utf-8")
-    except OSError as error:
-        raise Refused(f"{str(out)!r} cannot be written ({error.strerror})", mend="name another file") from None
+    save_whole(out, f"{as_json(held)}\n".encode())
     tell(f"Everything held about {name} is in {out}.")
 
 

@@ -6,6 +6,7 @@ import re
 from calendar import isleap
 from datetime import date, datetime, timedelta
 
+from quizzer.bank.bounds import YEARS
 from quizzer.errors import UsageError
 from quizzer.workflows.session import Limits
 
@@ -62,6 +63,13 @@ def weekdays_of(text: str) -> frozenset[int]:
 
 def day_named(text: str, today: date) -> date:
     """The day of a text, in figures or in words; one without a year is the next such day. Raises UsageError."""
+    day = _day_of(text, today)
+    if day.year not in YEARS:
+        raise UsageError(f"the day {text!r} is not from {YEARS[0]} to {YEARS[-1]}", mend="check the year")
+    return day
+
+
+def _day_of(text: str, today: date) -> date:
     from dateutil import parser  # only a day in words needs it
 
     try:

@@ -68,35 +68,7 @@ def to_json(paper: Paper) -> str:
     return json.dumps(content, ensure_ascii=False, indent=1) + "\n"
 
 
-def from_json(text: str, where: str) -> Paper:
-    """The record of a text. Raises Refused, naming `where` it came from."""
-    try:
-        content = json.loads(text)
-        version = content.pop("quizzer_paper")
-        if version != VERSION:
-            raise Refused(
-                f"{where} was written by another version of quizzer ({version}, not {VERSION})", mend="use that version"
-            )
-        return _paper(content)
-    except (ValueError, KeyError, TypeError, AttributeError):
-        raise Refused(
-            f"{where} is not the record of a paper", mend="name the paper.json that `paper make` wrote"
-        ) from None
-
-
 def _plain(value: Any) -> Any:
     if hasattr(value, "_asdict"):
         return {key: _plain(inner) for key, inner in value._asdict().items()}
     return [_plain(inner) for inner in value] if isinstance(value, tuple) else value
-
-
-def _paper(content: dict[str, Any]) -> Paper:
-    forms = tuple(
-        Form(each["letter"], each["serial"], each["person"], tuple(Item(**item) for item in each["items"]))
-        for each in content.pop("forms")
-    )
-    sections = tuple(Section(**each) for each in content.pop("sections"))
-    paper = Paper(permitted=tuple(content.pop("permitted")), sections=sections, forms=forms, **content)
-    if {type(paper.minutes), type(paper.pass_mark), type(paper.seed)} != {int} or not paper.forms:
-        raise TypeError
-    return paper

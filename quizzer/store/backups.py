@@ -25,7 +25,7 @@ _SQLITE_HEAD = b"SQLite format 3\0"
 
 def back_up(wire: Wire, path: Path) -> Counts:
     """Write a copy to `path`, prove it, and only then give it its name."""
-    if path.exists():
+    if os.path.lexists(path):
         raise Refused(f"there is already a file at {path}", mend="choose another name for the backup")
     try:
         with stage_in(path.parent) as stage:

@@ -77,6 +77,8 @@ def _look_at(file: Path, *, create: bool) -> None:
     """Refuse a path that can hold no store, with a plainer sentence than the database has for it."""
     if file.is_dir():
         raise StoreError(f"{file} is a folder, not a store", mend="name a file with --store")
+    if file.exists() and not file.is_file():
+        raise StoreError(f"{file} is a device or a pipe, not a store", mend="name a file with --store")
     if not file.parent.is_dir():
         raise StoreError(
             f"the folder {file.parent} for the store is not there", mend="make the folder, or name another place"

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import NamedTuple
 
+from quizzer.bankfiles.doors import TooLarge, read_at_most
 from quizzer.errors import Refused
 from quizzer.render.csv.csvs import unguarded
 
@@ -44,12 +45,11 @@ def read_rows(path: Path, heads: Sequence[str]) -> tuple[list[CsvRow], list[BadR
 
 def _content(path: Path) -> bytes:
     try:
-        content = path.read_bytes()
+        return read_at_most(path, LARGEST)
     except OSError as error:
         raise Refused(f"{str(path)!r} cannot be read ({error.strerror})", mend="name a CSV file") from None
-    if len(content) > LARGEST:
-        raise Refused(f"{str(path)!r} has {len(content):,} bytes", mend=f"name a table of at most {LARGEST:,}")
-    return content
+    except TooLarge:
+        raise Refused(f"{str(path)!r} has more than {LARGEST:,} bytes", mend="split the table") from None
 
 
 def _rows(text: str, heads: Sequence[str]) -> tuple[list[CsvRow], list[BadRow]]:

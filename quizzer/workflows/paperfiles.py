@@ -7,9 +7,11 @@ import tempfile
 from collections.abc import Iterator
 from pathlib import Path
 
+from quizzer.bankfiles.doors import TooLarge, read_at_most
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.errors import Refused
-from quizzer.paper.record import Paper, from_json, to_json
+from quizzer.paper.record import Paper, to_json
+from quizzer.paper.record_reading import LARGEST, from_json
 from quizzer.render.csv.answer_table import answer_table
 from quizzer.render.typst.papers import paper_pdfs
 from quizzer.workflows.papers import questions_of
@@ -44,14 +46,20 @@ def read_paper(path: Path) -> Paper:
     """The paper of a folder or a paper.json. Raises Refused."""
     file = path / RECORD if path.is_dir() else path
     try:
-        text = file.read_text(encoding="utf-8")
+        text = read_at_most(file, LARGEST).decode("utf-8-sig")
+    except TooLarge:
+        what = f"{str(file)!r} has more than {LARGEST:,} bytes"
+        raise Refused(what, mend="name the paper.json that `paper make` wrote") from None
     except (OSError, UnicodeDecodeError):
         raise Refused(f"there is no paper in {str(path)!r}", mend="name the folder that `paper make` wrote") from None
     return from_json(text, str(file))
 
 
 def _files(shelf: Shelf, paper: Paper, variants: tuple[str, ...]) -> Iterator[tuple[str, bytes]]:
-    yield RECORD, to_json(paper).encode()
+    record = to_json(paper).encode()
+    if len(record) > LARGEST:
+        raise Refused(f"a paper for {len(paper.forms)} people is too large", mend="make one for a smaller group")
+    yield RECORD, record
     yield ANSWERS, answer_table(paper)
     for form in paper.forms:
         questions = questions_of(shelf.find, paper, form)
@@ -61,6 +69,8 @@ def _files(shelf: Shelf, paper: Paper, variants: tuple[str, ...]) -> Iterator[tu
 
 def _put(folder: Path, name: str, content: bytes) -> str:
     path = folder / name
+    if not path.resolve().is_relative_to(folder.resolve()):
+        raise Refused(f"{name!r} would leave the folder of the paper", mend="use the paper as `paper make` wrote it")
     path.parent.mkdir(parents=True, exist_ok=True)
     path.write_bytes(content)
     return name

@@ -19,6 +19,7 @@ from quizzer.paper.enemies import enemies
 from quizzer.paper.pool import Candidate, Observed, candidate
 from quizzer.paper.positions import acceptable
 from quizzer.paper.record import Form, Item, Paper, Section
+from quizzer.paper.record_reading import is_file_name
 from quizzer.question.making import make
 from quizzer.question.question import Question
 from quizzer.question.replies import by_letter
@@ -58,6 +59,8 @@ def make_paper(
     recent: frozenset[str],
 ) -> Made:
     """A paper. `recent` are entries of the last two papers, avoided while the bank allows. Raises Refused."""
+    if not is_file_name(_id(blueprint, order, made_on)):
+        raise Refused(f"no paper can be named after {blueprint.id!r}", mend="give the blueprint's file a plainer name")
     plan = blueprint.scaled(order.questions) if order.questions else blueprint
     entries = _usable(shelf, order, ledger(shelf.root))
     pool = [
@@ -174,9 +177,13 @@ def _usual_edition(entries: Mapping[str, Entry], taken: set[str]) -> str:
     return tied[0][0] if tied else "not tied to an edition"
 
 
+def _id(plan: Blueprint, order: Order, made_on: date) -> str:
+    return f"{plan.id}-{made_on.isoformat()}-{order.seed}"
+
+
 def _record(plan: Blueprint, order: Order, edition: str, made_on: date, forms: tuple[Form, ...]) -> Paper:
     return Paper(
-        id=f"{plan.id}-{made_on.isoformat()}-{order.seed}",
+        id=_id(plan, order, made_on),
         title=plan.title,
         blueprint=plan.id,
         edition=edition,

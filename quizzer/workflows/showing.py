@@ -6,6 +6,7 @@ import re
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from quizzer.bank.bounds import MOST_SEED, said
 from quizzer.bank.entries import Card, Column, Given, Steps, Template, Written
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.errors import NotFound, UsageError
@@ -25,8 +26,9 @@ def question_named(shelf: Shelf, name: str, own: Sequence[str] = ()) -> Question
     Raises NotFound, UsageError, BankError or Refused.
     """
     id, mark, seed = name.partition("#")
-    if mark and not (seed.isascii() and seed.isdigit()):
-        raise UsageError(f"the seed in {name!r} is not a whole number", mend=f"write it like {id}#7")
+    if mark and not (seed.isascii() and seed.isdigit() and len(seed) <= len(str(MOST_SEED))):
+        what = f"the seed in {said(name)} is not a whole number up to {MOST_SEED}"
+        raise UsageError(what, mend=f"write it like {id}#7")
     entry = shelf.find(id)
     if not own:
         return make(entry, int(seed or 1))

@@ -5,7 +5,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from quizzer.errors import Refused
-from quizzer.paper.record import Form, Item, Paper, Section, from_json, to_json
+from quizzer.paper.record import Form, Item, Paper, Section, to_json
+from quizzer.paper.record_reading import from_json
 
 PAPER = Paper(
     "sample-1", "Sample", "sample", "A3", "2026-11-25", 7, 60, 10, ("a ruler",), (Section("s", "S", 1, True),),
@@ -17,7 +18,7 @@ def test_a_record_reads_back_as_it_was():
     assert from_json(to_json(PAPER), "x") == PAPER
 
 
-@given(st.text(max_size=40), st.integers(0, 10**6))
+@given(st.text(st.characters(exclude_categories=["C", "Z"]), min_size=1, max_size=40), st.integers(0, 10**6))
 def test_any_title_and_seed_read_back(title, seed):
     paper = PAPER._replace(title=title, seed=seed)
     assert from_json(to_json(paper), "x") == paper

@@ -1,0 +1,64 @@
+"""The two doors to the files of people: one is read no further than its limit, one is written whole or not at all."""
+
+from __future__ import annotations
+
+import os
+import secrets
+from contextlib import suppress
+from pathlib import Path
+
+from quizzer.errors import Refused
+
+_ANOTHER = "name another file"
+
+
+class TooLarge(Exception):
+    """The file has more bytes than one of its kind."""
+
+
+def read_at_most(path: Path, largest: int) -> bytes:
+    """The bytes of a file, a pipe or a device. Raises OSError, or TooLarge before more than that is in memory."""
+    with path.open("rb") as file:
+        content = file.read(largest + 1)
+    if len(content) > largest:
+        raise TooLarge
+    return content
+
+
+def save_whole(path: Path, content: bytes, *, replacing: bool = True, mend: str = _ANOTHER) -> None:
+    """Write a file: all of it or nothing, also when the power goes; a link keeps leading to it.
+
+    Only a regular file is written over, and only with `replacing`. Raises Refused.
+    """
+    target = Path(os.path.realpath(path))
+    if not replacing and os.path.lexists(path):
+        raise Refused(f"{str(path)!r} is there already", mend=mend)
+    try:
+        _refuse_special(path, target)
+        aside = target.with_name(f".quizzer-{secrets.token_hex(6)}")
+        try:
+            _write(aside, content)
+            if target.exists():
+                aside.chmod(target.stat().st_mode & 0o777)
+            aside.replace(target)
+        finally:
+            with suppress(FileNotFoundError):
+                aside.unlink()
+    except OSError as error:
+        raise Refused(f"{str(path)!r} cannot be written ({error.strerror})", mend=mend) from None
+
+
+def _refuse_special(path: Path, target: Path) -> None:
+    if target.is_dir():
+        raise Refused(f"{str(path)!r} is a folder", mend="name a file in it")
+    if target.exists() and not target.is_file():
+        raise Refused(f"{str(path)!r} is a device or a pipe, not a file", mend=_ANOTHER)
+
+
+def _write(aside: Path, content: bytes) -> None:
+    """A new file with the permissions that the system gives new files."""
+    handle = os.open(aside, os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0), 0o666)
+    with os.fdopen(handle, "wb") as file:
+        file.write(content)
+        file.flush()
+        os.fsync(file.fileno())
