@@ -20,12 +20,13 @@ Value = TypeVar("Value")
 _TEXT: Final = (str,)
 _WHOLE: Final = (int,)
 _TEXT_OR_NONE: Final = (str, type(None))
+_WHOLE_OR_NONE: Final = (int, type(None))
 _SUM: Final = (int, Decimal)  # a server adds whole numbers up to a decimal
-_OF: Final = {"t": _TEXT, "n": _WHOLE, "t?": _TEXT_OR_NONE, "sum": _SUM}
+_OF: Final = {"t": _TEXT, "n": _WHOLE, "t?": _TEXT_OR_NONE, "n?": _WHOLE_OR_NONE, "sum": _SUM}
 
 
 def sound(kinds: str) -> Callable[[Callable[[Iterable[Any]], Value]], Callable[[Iterable[Any]], Value]]:
-    """A reader of rows whose cells are of these kinds, in order: t text, n whole number, t? text or nothing, sum.
+    """A reader of rows whose cells are of these kinds, in order: t text, n whole number, t? and n? those or nothing, sum.
 
     A row that is otherwise, or says what cannot be (the 45th of May), raises StoreError: the store is damaged.
     """
@@ -159,7 +160,7 @@ def standing_of(row: Iterable[Any]) -> Standing:
     return Standing(entry, topic, Memory(ease, repetition, interval, day(last), day(due), owed))
 
 
-@sound("t t t? t")
+@sound("t t t? t t? n?")
 def trainee_of(row: Iterable[Any]) -> Trainee:
     """The trainee of a row: id, name, exam day, when added, blueprint, minutes a day."""
     key, name, exam, added_at, blueprint, minutes = row
