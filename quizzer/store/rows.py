@@ -26,7 +26,7 @@ _OF: Final = {"t": _TEXT, "n": _WHOLE, "t?": _TEXT_OR_NONE, "n?": _WHOLE_OR_NONE
 
 
 def sound(kinds: str) -> Callable[[Callable[[Iterable[Any]], Value]], Callable[[Iterable[Any]], Value]]:
-    """A reader of rows whose cells are of these kinds, in order: t text, n whole number, t? and n? those or nothing, sum.
+    """A reader of rows of such cells, in order: t text, n whole number, t? and n? those or nothing, sum a sum.
 
     A row that is otherwise, or says what cannot be (the 45th of May), raises StoreError: the store is damaged.
     """
