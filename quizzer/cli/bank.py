@@ -7,13 +7,13 @@ import sys
 from pathlib import Path
 
 from quizzer.bankfiles.shelf import Shelf, shipped
+from quizzer.blocks.words import count
 from quizzer.cli.exits import FINDINGS, FINE
 from quizzer.cli.screen import look_of, put, put_json
 from quizzer.errors import UsageError
 from quizzer.lint.starts import KINDS, start
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.checking import Findings, check
-from quizzer.workflows.report_words import count
 
 
 def bank_check(paths: list[Path], as_object: bool) -> int:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
+from quizzer.blocks.words import day_words
 from quizzer.cli.question_page import add_solution
 from quizzer.question.question import Question
 from quizzer.question.replies import Reply, in_words
@@ -54,16 +55,3 @@ def _when(result: Result, today: date) -> str:
     if result.back is None:
         return f"Not scheduled again before your exam.{again}"
     return f"Comes back {day_words(result.back, today)}.{again}"
-
-
-def day_words(day: date, today: date) -> str:
-    """A day as people say it: tomorrow, or in 6 days with its date.
-
-    >>> day_words(date(2026, 12, 1), date(2026, 11, 25))
-    'in 6 days (Tue 1 Dec)'
-    """
-    ahead = (day - today).days
-    named = f"{day:%a} {day.day} {day:%b}" + (f" {day.year}" if day.year != today.year else "")
-    if ahead <= 1:
-        return f"{'today' if ahead <= 0 else 'tomorrow'} ({named})"
-    return f"in {ahead} days ({named})"

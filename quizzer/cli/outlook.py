@@ -13,22 +13,21 @@ from pathlib import Path
 from quizzer.bank.blueprints import Blueprint
 from quizzer.bankfiles.blueprint_files import USUAL, blueprint
 from quizzer.bankfiles.doors import save_whole
+from quizzer.blocks.page import Page
+from quizzer.blocks.words import count
 from quizzer.cli.opening import open_world
-from quizzer.cli.outlook_files import Sheet, calendar_of, check_ending, write
-from quizzer.cli.plan_page import add_plan
-from quizzer.cli.plan_sheet import plan_sheet
-from quizzer.cli.ready_page import add_ready, add_ready_group
-from quizzer.cli.ready_sheet import ready_group_sheet, ready_sheet
+from quizzer.cli.outlook_files import calendar_of, check_ending, write
 from quizzer.cli.screen import look_of, put
-from quizzer.cli.weak_page import add_weak, add_weak_group
-from quizzer.cli.weak_sheet import weak_group_sheet, weak_sheet
 from quizzer.cli.wishes import MINUTES, exam_day, weekdays_of
 from quizzer.errors import UsageError
+from quizzer.pages.plan import plan_page
+from quizzer.pages.ready import ready_group_page, ready_page
+from quizzer.pages.weak import weak_group_page, weak_page
 from quizzer.render.terminal.canvas import Canvas
+from quizzer.render.terminal.laying import lay
 from quizzer.store import Trainee
 from quizzer.workflows.plan import plan_for
 from quizzer.workflows.readiness import ready_for, ready_group
-from quizzer.workflows.report_words import count
 from quizzer.workflows.starting import who
 from quizzer.workflows.wanting import wanted
 from quizzer.workflows.weakness import weak_for, weak_group
@@ -62,38 +61,30 @@ class Setting:
 
 def weak(wishes: Wishes, topic: str | None) -> None:
     """Show what is weak in a person or a group."""
-    page = Canvas(look_of(sys.stdout, wishes.plain))
     with _setting(wishes) as at:
         if topic:
             topic = topic.strip("/")
             wanted(at.world.shelf, [topic])
         if wishes.group is not None:
             people = list(weak_group(at.world, at.people, at.blueprint, at.exam, parts=bool(topic)))
-            add_weak_group(page, wishes.group, people, topic)
-            sheet = weak_group_sheet(wishes.group, people, topic)
+            page, notes = weak_group_page(wishes.group, people, topic), ""
         else:
             found = weak_for(at.world, at.people[0], at.blueprint, at.exam)
-            add_weak(page, found, topic)
-            sheet = weak_sheet(found, topic)
-            _add_others(page, wishes, at, found.answers)
-        _finish(wishes, page, sheet, at)
+            page, notes = weak_page(found, topic), _others(wishes, at, found.answers)
+        _finish(wishes, page, notes, at)
 
 
 def ready(wishes: Wishes) -> None:
     """Show the mark to expect of a person, or of each in a group."""
-    page = Canvas(look_of(sys.stdout, wishes.plain))
     with _setting(wishes) as at:
         titles = at.world.shelf.topics()
         if wishes.group is not None:
             found = list(ready_group(at.world, at.people, at.blueprint, at.exam))
-            add_ready_group(page, wishes.group, found, titles)
-            sheet = ready_group_sheet(wishes.group, found, titles)
+            page, notes = ready_group_page(wishes.group, found, titles), ""
         else:
             one = ready_for(at.world, at.people[0], at.blueprint, at.exam)
-            add_ready(page, one, titles)
-            sheet = ready_sheet(one, titles)
-            _add_others(page, wishes, at, one.answers)
-        _finish(wishes, page, sheet, at)
+            page, notes = ready_page(one, titles), _others(wishes, at, one.answers)
+        _finish(wishes, page, notes, at)
 
 
 def plan(wishes: Wishes, minutes: float | None, days: str, every_day: bool, ics: Path | None) -> None:
@@ -101,7 +92,6 @@ def plan(wishes: Wishes, minutes: float | None, days: str, every_day: bool, ics:
     if minutes is not None and not (math.isfinite(minutes) and 0 < minutes <= 24 * 60):
         raise UsageError(f"--minutes {minutes:g} is no length for a day's study", mend="give a number from 1 to 1440")
     weekdays = weekdays_of(days)
-    page = Canvas(look_of(sys.stdout, wishes.plain))
     with _setting(wishes) as at:
         today = at.world.now().date()
         exam = at.exam or at.people[0].exam
@@ -110,27 +100,32 @@ def plan(wishes: Wishes, minutes: float | None, days: str, every_day: bool, ics:
             raise UsageError(what, mend='name it: --exam "14 March", or --exam "in 6 weeks"')
         length = minutes or at.people[0].minutes or MINUTES
         found = plan_for(at.world, at.people[0], at.blueprint, exam, length, weekdays, skip=not every_day)
-        add_plan(page, found)
         if ics:
             save_whole(ics, calendar_of(found, at.world.now()).encode())
-            page.text(f"The study days are in {ics}.")
-        _finish(wishes, page, plan_sheet(found), at)
+        _finish(wishes, plan_page(found), f"The study days are in {ics}." if ics else "", at)
 
 
-def _add_others(page: Canvas, wishes: Wishes, at: Setting, answers: int) -> None:
+def _others(wishes: Wishes, at: Setting, answers: int) -> str:
     """Where nobody was named and there is nothing to show: who else there is."""
     others = len(at.world.store.trainees()) - 1
-    if wishes.trainee is None and not answers and others > 0:
-        page.text(f"This store holds {count(others, 'other trainee')}: --trainee NAME shows one, --group GROUP a "
-                  "group; `quizzer trainee list` and `quizzer group list` name them.")  # fmt: skip
+    if wishes.trainee is not None or answers or others < 1:
+        return ""
+    return (
+        f"This store holds {count(others, 'other trainee')}: --trainee NAME shows one, --group GROUP a group; "
+        "`quizzer trainee list` and `quizzer group list` name them."
+    )
 
 
-def _finish(wishes: Wishes, page: Canvas, sheet: Sheet, at: Setting) -> None:
+def _finish(wishes: Wishes, page: Page, notes: str, at: Setting) -> None:
     """Write the file that was asked for, then show the page: a refusal comes alone."""
+    canvas = Canvas(look_of(sys.stdout, wishes.plain))
+    lay(canvas, page)
     if wishes.out:
-        write(wishes.out, str(page), sheet, at.world.now().date())
-        page.text(f"Written: {wishes.out}")
-    put(page)
+        write(wishes.out, page, str(canvas), at.world.now().date())
+    for note in (notes, f"Written: {wishes.out}" if wishes.out else ""):
+        if note:
+            canvas.text(note)
+    put(canvas)
 
 
 @contextmanager

@@ -2,31 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
 from datetime import date, datetime
 from pathlib import Path
-from typing import NamedTuple, TypeVar
 
 from quizzer.bankfiles.doors import save_whole
-from quizzer.cli.ready_page import DECIDES
+from quizzer.blocks.page import Page, Plot, shown
+from quizzer.blocks.words import DECIDES
 from quizzer.errors import UsageError
 from quizzer.render.calendars import Event, calendar
-from quizzer.render.svg.plots import svg
-from quizzer.render.typst.report import Block, Paragraph, Picture, report_pdf
+from quizzer.render.svg.drawing import svg
+from quizzer.render.typst.report import report_pdf
 from quizzer.workflows.plan import ROAD_MINUTES, ROAD_TOPICS, Plan
 
 ENDINGS = (".svg", ".pdf", ".txt")
-_A_PICTURE = 25  # rows of a plot: more would not stand under the heads of a page
 _HEAD = "Study aid: an estimate, no promise"
-Row = TypeVar("Row")
-
-
-class Sheet(NamedTuple):
-    """A page on paper: its title, the word at the foot of each page, and what it holds."""
-
-    title: str
-    serial: str
-    blocks: Sequence[Block]
 
 
 def check_ending(path: Path | None) -> None:
@@ -38,33 +27,24 @@ def check_ending(path: Path | None) -> None:
         )
 
 
-def write(path: Path, page: str, sheet: Sheet, day: date) -> None:
-    """Write the plots alone, plots with tables, or the page, by the ending. Raises UsageError, or Refused."""
+def write(path: Path, page: Page, text: str, day: date) -> None:
+    """Write the plots alone, plots with tables, or the text, by the ending. Raises UsageError, or Refused."""
     match path.suffix.lower():
         case ".svg":
-            save_whole(path, _svg(sheet).encode())
+            save_whole(path, _svg(page).encode())
         case ".pdf":
-            blocks = (Paragraph(DECIDES, framed=True), *sheet.blocks)
-            save_whole(path, report_pdf(sheet.title, sheet.serial, blocks, day, head=_HEAD))
+            save_whole(path, report_pdf(page, day, day.isoformat(), _HEAD))
         case _:
-            save_whole(path, f"{page.rstrip()}\n".encode())
+            save_whole(path, f"{text.rstrip()}\n".encode())
 
 
-def in_pictures(title: str, rows: Sequence[Row]) -> Iterator[tuple[str, Sequence[Row]]]:
-    """The rows shared out over pictures that fit a page, each with its title."""
-    many = -(-len(rows) // _A_PICTURE)
-    size = -(-len(rows) // max(1, many))
-    for at in range(many):
-        yield (f"{title} ({at + 1} of {many})" if many > 1 else title), rows[at * size : (at + 1) * size]
-
-
-def _svg(sheet: Sheet) -> str:
-    plots = [block.plot for block in sheet.blocks if isinstance(block, Picture)]
+def _svg(page: Page) -> str:
+    plots = [block for block in shown(page.blocks, "paper") if isinstance(block, Plot)]
     if not plots:
         raise UsageError(
             "there is nothing to draw: too few answers so far, or no days left", mend="name a .pdf or .txt file instead"
         )
-    return svg(sheet.title, plots, DECIDES)
+    return svg(page.title, plots, DECIDES)
 
 
 def calendar_of(plan: Plan, now: datetime) -> str:

@@ -9,6 +9,7 @@ from random import randrange
 from typing import NamedTuple
 
 from quizzer.bankfiles.blueprint_files import blueprint, blueprint_names
+from quizzer.blocks.words import count
 from quizzer.cli.exits import FINDINGS, FINE
 from quizzer.cli.opening import checked_seed, open_shelf, opened_store
 from quizzer.cli.paper_print import variants
@@ -18,7 +19,6 @@ from quizzer.errors import UsageError
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.paperfiles import write_paper
 from quizzer.workflows.papers import MOST_FORMS, Made, Order, make_paper
-from quizzer.workflows.report_words import count
 from quizzer.workflows.serving import MOST, Served, pool_of, served
 
 

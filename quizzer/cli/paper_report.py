@@ -3,29 +3,30 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
 from typing import NamedTuple
 
 from quizzer.bankfiles.doors import save_whole
+from quizzer.blocks.page import Page
+from quizzer.blocks.text import PageBreak
+from quizzer.blocks.words import MOCK
 from quizzer.cli.opening import open_shelf, opened_store
-from quizzer.cli.report_screen import add_blocks, visible
 from quizzer.cli.screen import look_of, put, tell
 from quizzer.errors import UsageError
-from quizzer.marks.answers import Script, Sheet
+from quizzer.marks.answers import Script
+from quizzer.pages.group import group_page
+from quizzer.pages.items import items_blocks, items_page
+from quizzer.pages.person import person_page
 from quizzer.render.terminal.canvas import Canvas
-from quizzer.render.typst.report import Block, PageBreak, report_pdf
+from quizzer.render.terminal.laying import lay
+from quizzer.render.typst.report import report_pdf
 from quizzer.store.names import name_key
-from quizzer.workflows.group_page import group_blocks
 from quizzer.workflows.group_report import group_report
-from quizzer.workflows.items_page import items_blocks
 from quizzer.workflows.items_report import items_report
 from quizzer.workflows.paperfinding import paper_named
-from quizzer.workflows.person_page import person_blocks
 from quizzer.workflows.person_report import person_report
 from quizzer.workflows.report_tables import answers_csv, items_csv, people_csv
-from quizzer.workflows.report_words import listed
 from quizzer.workflows.reporting import Sat, gather, sheets_of
 
 
@@ -67,36 +68,25 @@ def _sat(wishes: ReportWishes) -> Sat:
 
 
 def _show(sat: Sat, wishes: ReportWishes) -> None:
-    title, blocks = _content(sat, wishes)
-    page = Canvas(look_of(sys.stdout, wishes.plain))
-    page.text(visible(title), style="bold")
-    page.text(f"Paper {sat.paper.id}. MOCK: not a live result.", style="faint")
-    add_blocks(page, blocks)
-    put(page)
+    canvas = Canvas(look_of(sys.stdout, wishes.plain))
+    lay(canvas, _page(sat, wishes))
+    put(canvas)
 
 
-def _content(sat: Sat, wishes: ReportWishes) -> tuple[str, Sequence[Block]]:
-    """The title and the blocks of the page asked for."""
+def _page(sat: Sat, wishes: ReportWishes) -> Page:
+    """The page asked for."""
     if wishes.person:
-        return _person(sat, sheets_of(sat, wishes.person))
-    if wishes.items:
-        return f"The questions: {sat.paper.title}", items_blocks(items_report(sat))
-    return f"The group: {sat.paper.title}", group_blocks(sat.paper, group_report(sat))
-
-
-def _person(sat: Sat, sheets: Sequence[Sheet]) -> tuple[str, Sequence[Block]]:
-    """One person's page, or one after the other where somebody sat several forms."""
-    pages = [person_blocks(sat.paper, person_report(sat, each)) for each in sheets]
-    blocks = [block for page in pages for block in (PageBreak(), *page)][1:]
-    return f"{sheets[0].person}: {sat.paper.title}, form {listed([each.form for each in sheets])}", blocks
+        sheets = sheets_of(sat, wishes.person)
+        return person_page(sat.paper, [person_report(sat, each) for each in sheets], sheets)
+    return items_page(sat.paper, items_report(sat)) if wishes.items else group_page(sat.paper, group_report(sat))
 
 
 def _pdf(sat: Sat, wishes: ReportWishes) -> bytes:
     """The page asked for; the group's has the page on the questions behind it."""
-    title, blocks = _content(sat, wishes)
+    page = _page(sat, wishes)
     if not wishes.person and not wishes.items:
-        blocks = (*blocks, PageBreak(), *items_blocks(items_report(sat)))
-    return report_pdf(title, sat.paper.id, blocks, date.fromisoformat(sat.paper.made_on))
+        page = page._replace(blocks=[*page.blocks, PageBreak(), *items_blocks(items_report(sat))])
+    return report_pdf(page, date.fromisoformat(sat.paper.made_on), sat.paper.id, MOCK)
 
 
 def _csv(sat: Sat, wishes: ReportWishes) -> bytes:

@@ -3,16 +3,12 @@
 from __future__ import annotations
 
 from quizzer.bank.entries import Caution
+from quizzer.blocks.question import Step
+from quizzer.blocks.words import EVIDENCE
 from quizzer.expression.showing import say
-from quizzer.question.question import Question, WorkedStep
+from quizzer.question.question import Question
 from quizzer.question.replies import explained, in_words
 from quizzer.render.terminal.canvas import Canvas
-
-_EVIDENCE = {
-    "published": "seen in the publication named",
-    "memory": "from memory, not checked against the book",
-    "practice": "common practice, no published source",
-}
 
 
 def add_question(page: Canvas, question: Question, title: str, progress: str = "") -> None:
@@ -63,13 +59,13 @@ def answer_line(question: Question) -> str:
 def add_provenance(page: Canvas, question: Question, cautioned: bool) -> None:
     """Source, edition and evidence, and every caution that does not stand on this screen yet."""
     page.text(f"Source: {question.head.source}", hang=8, style="faint")
-    page.text(f"Edition: {question.head.edition}; {_EVIDENCE[question.head.evidence]}.", hang=9, style="faint")
+    page.text(f"Edition: {question.head.edition}; {EVIDENCE[question.head.evidence]}.", hang=9, style="faint")
     for caution in question.head.cautions:
         if not (cautioned and caution.before):
             add_caution(page, caution)
 
 
-def _add_step(page: Canvas, step: WorkedStep) -> None:
+def _add_step(page: Canvas, step: Step) -> None:
     if step.say:
         page.text(step.say, indent=2)
     if page.look.plain:

@@ -5,16 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from datetime import date
 
-from quizzer.cli.feedback_page import day_words
+from quizzer.blocks.words import NOTICE, day_words
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.session import Limits
 from quizzer.workflows.starting import Today
 from quizzer.workflows.summary import Summary
 
-NOTICE = (
-    "A study aid: never an instruction to work live, never a certificate of competence, never a design. "
-    "Your tutor, the current edition and local rules decide."
-)
 HELP = (
     ("A, B, C, D", "choose an option; B1 chooses it and says how sure you are in one go"),
     ("0.94, 940 mohm", "type a number, with or without its unit"),

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from quizzer.blocks.words import NOTICE
 from quizzer.cli.question_page import add_question
-from quizzer.cli.session_page import NOTICE
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.sitting import Desk
 

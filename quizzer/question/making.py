@@ -6,11 +6,12 @@ from collections.abc import Mapping
 from random import Random
 
 from quizzer.bank.entries import Card, Diagnose, Entry, Outcome, Template, Written
+from quizzer.blocks.question import Step
 from quizzer.errors import Refused
 from quizzer.expression.showing import symbol
 from quizzer.question.drawing import FAULTS, Dice, Drawn, draw, outcome, pick, run, text_of, too_near
 from quizzer.question.options import Wronged, choices, diagnoses, wronged
-from quizzer.question.question import Answer, Option, Question, Shown, WorkedStep
+from quizzer.question.question import Answer, Option, Question, Shown
 
 TRIES = 200
 TRIES_FOR_OPTIONS = 40
@@ -118,9 +119,9 @@ def _answer(template: Template, values: dict[str, float]) -> Answer:
     return Answer(value, step.unit.word, text_of(step, values[step.name]), tolerance, last)
 
 
-def _working(template: Template, texts: dict[str, str]) -> tuple[WorkedStep, ...]:
+def _working(template: Template, texts: dict[str, str]) -> tuple[Step, ...]:
     return tuple(
-        WorkedStep(
+        Step(
             symbol(step.name),
             step.say,
             step.formula,

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import Literal, NamedTuple
 
 from quizzer.bank.entries import Head
-from quizzer.expression.tree import Node
+from quizzer.blocks.question import Step
+from quizzer.expression.showing import symbol
 
 LABELS = "ABCDEFGH"
 
@@ -53,17 +54,6 @@ class Diagnosis(NamedTuple):
     why: str
 
 
-class WorkedStep(NamedTuple):
-    """One line of the worked solution: symbols, figures, result; `tree` is the formula for other readers."""
-
-    name: str
-    say: str
-    formula: str
-    figures: str
-    result: str
-    tree: Node
-
-
 class AskAgain(NamedTuple):
     """Why a reply cannot be marked, in one sentence."""
 
@@ -94,7 +84,7 @@ class Question(NamedTuple):
     key: str
     answer: Answer | None
     diagnoses: tuple[Diagnosis, ...]
-    working: tuple[WorkedStep, ...]
+    working: tuple[Step, ...]
     verdict: str
     reason: str
 
@@ -122,3 +112,9 @@ class Question(NamedTuple):
         """Stem, options and key as plain lines: kept with each answer, so that history survives edits of the bank."""
         options = [f"{option.label}  {option.text}" for option in self.options]
         return "\n".join([self.stem, *options, f"Answer: {self.key}"])
+
+    @property
+    def figures(self) -> dict[str, str]:
+        """The givens and the results of the working as texts, by symbol."""
+        given = {symbol(each.name): each.text for each in self.given}
+        return given | {step.name: step.result for step in self.working}

@@ -2,8 +2,11 @@ import re
 from itertools import pairwise
 from xml.etree import ElementTree as ET
 
-from quizzer.render.svg.plots import Cell, Interval, bars, grid, intervals, picture, svg
+from quizzer.blocks.plots import Column, Columns, Grid, Interval, Intervals, Sign
+from quizzer.render.svg.drawing import drawn as drawings
+from quizzer.render.svg.drawing import picture, svg
 
+SIGNS = (Sign("weak", "!!", "dark", "under half", "weak in"), Sign("strong", "ok", "light", "all", "strong in"))
 SVG = "{http://www.w3.org/2000/svg}"
 
 
@@ -13,13 +16,13 @@ def drawn(*plots):
 
 def test_every_plot_is_named_and_told_in_words():
     root = drawn(
-        bars("Marks", "most likely 40", [(str(n), 0.1) for n in range(10)], 5),
-        intervals("Topics", "testing 0.5", [Interval("testing", 0.2, 0.5, 0.7)], 1.0, 0.8),
+        Columns("Marks", [Column("39", "10 %", 0.1, full=False), Column("40", "20 %", 0.2)]),
+        Intervals("Topics", [Interval("testing", "0.5", 0.5, 0.2, 0.7)], 1.0, 0.8),
     )
     assert root.get("role") == "img"
     assert [title.text for title in root.iter(f"{SVG}title")] == ["A & B <c>", "Marks", "Topics"]
     assert [words.text for words in root.iter(f"{SVG}desc")] == [
-        "most likely 40 testing 0.5", "most likely 40", "testing 0.5",
+        "39: 10 %; 40: 20 %. testing: 0.5.", "39: 10 %; 40: 20 %.", "testing: 0.5.",
     ]  # fmt: skip
     ids = {each.get("id") for each in root.iter() if each.get("id")}
     named = [name for each in root.iter() for name in (each.get("aria-labelledby") or "").split()]
@@ -27,20 +30,29 @@ def test_every_plot_is_named_and_told_in_words():
 
 
 def test_greys_alone_carry_it():
-    text = svg("t", [bars("Marks", "w", [("1", 0.4), ("2", 0.6)], 1)])
+    text = svg("t", [Columns("Marks", [Column("1", "", 0.4, full=False), Column("2", "", 0.6)])])
     colours = set(re.findall(r'"#(\w+)"', text))
     assert colours
     assert all(len(set(colour)) == 1 for colour in colours)
 
 
 def test_nothing_to_draw_is_drawn():
-    assert drawn(bars("m", "w", []), intervals("t", "w", [], 1.0), grid("g", "w", [], [])) is not None
+    assert drawn(Columns("m", []), Intervals("t", []), Grid("g", [], [], SIGNS)) is not None
 
 
 def test_a_grid_says_in_signs_what_it_says_in_greys():
-    rows = [("Ada", [Cell("!!", "dark"), Cell("ok", "light")])]
-    root = ET.fromstring(picture(grid("People", "Ada: weak in a", ["a", "b"], rows)))  # noqa: S314  our own file
-    assert [each.text for each in root.iter(f"{SVG}text")] == ["People", "a", "b", "Ada", "!!", "ok"]
+    (drawing,) = drawings(Grid("People", ["a", "b"], [("Ada", ["weak", "strong"])], SIGNS))
+    root = ET.fromstring(picture(drawing))  # noqa: S314  our own file
+    foot = "!! weak; ok strong"
+    assert [each.text for each in root.iter(f"{SVG}text")] == ["a", "b", "Ada", "!!", "ok", foot]
+    assert drawing.words == "Ada: weak in a; strong in b."
+
+
+def test_a_large_grid_is_parted():
+    heads, rows = [f"t{at}" for at in range(20)], [(f"p{at}", ["weak"] * 20) for at in range(30)]
+    parts = [*drawings(Grid("People", heads, rows, SIGNS))]
+    assert len(parts) == 4
+    assert sum(each.words.count("weak in") for each in parts) == 60
 
 
 LONG = "Bartholomew Maximilian Featherstonehaugh of the Long and Winding Drawing Office Annexe"
@@ -49,9 +61,9 @@ LONG = "Bartholomew Maximilian Featherstonehaugh of the Long and Winding Drawing
 def test_no_words_leave_the_picture():
     """Every text begins inside, and has the room its letters take (at 0.5 of their size each, which is a mean)."""
     root = drawn(
-        intervals(LONG * 2, "w", [Interval(LONG, 0, 1, 1), Interval("a", 0, 0, 0)], 1.0, 0.6),
-        bars(LONG * 2, "w", [(f"{at} Nov", float(at)) for at in range(130)], None, "129 min"),
-        grid(LONG * 2, "w", [LONG] * 14, [(LONG, [Cell("!!", "dark")] * 14)]),
+        Intervals(LONG * 2, [Interval(LONG, "", 1, 0, 1), Interval("a", "", 0, 0, 0)], 1.0, 0.6),
+        Columns(LONG * 2, [Column(f"{at} Nov", "129 min", float(at)) for at in range(130)]),
+        Grid(LONG * 2, [LONG] * 14, [(LONG, ["weak"] * 14)], SIGNS),
     )
     wide = float(root.get("width"))
     for each in root.iter(f"{SVG}text"):
@@ -64,6 +76,6 @@ def test_no_words_leave_the_picture():
 
 
 def test_the_dates_under_many_bars_do_not_touch():
-    root = drawn(bars("m", "w", [(f"{at} Nov", 1.0) for at in range(130)]))
+    root = drawn(Columns("m", [Column(f"{at} Nov", "", 1.0) for at in range(130)]))
     places = sorted(float(each.get("x")) for each in root.iter(f"{SVG}text") if (each.text or "").endswith(" Nov"))
     assert min(b - a for a, b in pairwise(places)) >= 45

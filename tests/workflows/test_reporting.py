@@ -8,13 +8,13 @@ from pathlib import Path
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from quizzer.workflows.group_page import group_blocks
+from quizzer.workflows.items_page import items_blocks
+from quizzer.workflows.person_page import person_blocks
 
 from quizzer.marks.answers import KEY
-from quizzer.workflows.group_page import group_blocks
 from quizzer.workflows.group_report import MINUTES, Shared, bins, group_report, teaching
-from quizzer.workflows.items_page import items_blocks
 from quizzer.workflows.items_report import items_report
-from quizzer.workflows.person_page import person_blocks
 from quizzer.workflows.person_report import person_report
 from quizzer.workflows.reporting import sheets_of, verdict_on
 from tests.papersat import NAMES, sat

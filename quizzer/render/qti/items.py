@@ -6,11 +6,12 @@ import xml.etree.ElementTree as ET
 from collections.abc import Callable
 from typing import NamedTuple, assert_never
 
+from quizzer.blocks.question import Step
 from quizzer.errors import Refused
 from quizzer.expression.showing import say, spoken
 from quizzer.expression.tree import Name
 from quizzer.expression.typeset import mathml
-from quizzer.question.question import Answer, Question, WorkedStep
+from quizzer.question.question import Answer, Question
 from quizzer.question.replies import in_words
 from quizzer.render.qti.dialects import MATHML, Dialect, Writer, clean, lined, paragraph
 
@@ -175,7 +176,7 @@ def _solution(body: ET.Element, question: Question) -> None:
         paragraph(body, f"Caution: {caution.say} Ask: {caution.defer}.")
 
 
-def _maths(step: WorkedStep) -> ET.Element:
+def _maths(step: Step) -> ET.Element:
     """Symbol, formula, figures and result in one line of MathML, with the same in words."""
     equals = "<mo>=</mo>"
     root = ET.fromstring(  # noqa: S314  our own notation, every text in it escaped

@@ -19,11 +19,15 @@ _EMPHASES = re.compile(rf"(\x1b\[(?:0|{'|'.join(_CODES.values())})m)")
 
 
 class Look(NamedTuple):
-    """How a page is drawn: its width, whether emphases are sent, and whether symbols are spelled out."""
+    """How a page is drawn: its width, whether emphases are sent, whether symbols are spelled out.
+
+    `program` is what starts the program here: commands are named with it.
+    """
 
     width: int = WIDEST
     colour: bool = False
     plain: bool = False
+    program: str = "quizzer"
 
 
 class Canvas:
@@ -35,11 +39,11 @@ class Canvas:
 
     def text(self, words: str, *, indent: int = 0, hang: int | None = None, style: str = "") -> None:
         """Wrapped text; following lines start at `hang` (default: at `indent`). A line break in it is kept."""
-        for line in shown(words).split("\n"):
+        for line in words.split("\n"):
             self._wrapped(line, indent, hang, style)
 
     def _wrapped(self, words: str, indent: int, hang: int | None, style: str) -> None:
-        words = _spelled(words) if self.look.plain else words
+        words = self.shown(words)
         first, rest = " " * indent, " " * (indent if hang is None else hang)
         wrapped = textwrap.wrap(words, self.look.width, initial_indent=first, subsequent_indent=rest,
                                 break_long_words=True, break_on_hyphens=False) or [""]  # fmt: skip
@@ -52,11 +56,19 @@ class Canvas:
 
     def heading(self, left: str, right: str = "") -> None:
         """A heading with something at the right margin, and a line under it."""
-        left, right = shown(left), shown(right)
-        room = self.look.width - len(left) - len(right)
-        self.lines.append(self.styled(left + " " * max(1, room) + right, "bold"))
+        left, right = self.shown(left), self.shown(right)
+        if len(left) + len(right) < self.look.width:
+            self.lines.append(self.styled((left.ljust(self.look.width - len(right)) + right).rstrip(), "bold"))
+        else:
+            self.text(left, style="bold")
+            self.text(right)
         if not self.look.plain:
             self.lines.append("─" * self.look.width)
+
+    def shown(self, text: str) -> str:
+        """The text as it may stand on a line: no character steers the terminal, and a plain page spells symbols."""
+        seen = shown(text).replace("\n", " ").replace("\t", " ")
+        return _spelled(seen) if self.look.plain else seen
 
     def styled(self, words: str, style: str) -> str:
         """The words in a style, where styles are sent at all."""

@@ -1,10 +1,31 @@
-"""Small plots in lines of text. They repeat what the words beside them say; plain pages leave them out."""
+"""Plots in characters, each value in words beside them; a plain page has the words alone."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
+from quizzer.blocks.plots import Column, Columns, Grid, Interval, Intervals, parts, spoken, titled
+from quizzer.render.terminal.canvas import Canvas
+
+_GAP, _WIDEST, _NARROWEST = 2, 32, 14
 _EIGHTHS = " ▏▎▍▌▋▊▉"
+_FIELD = 4  # characters of a field of a grid
+
+
+def add_plot(canvas: Canvas, plot: Intervals | Columns | Grid) -> None:
+    """The plot under its title."""
+    canvas.gap()
+    canvas.text(titled(plot), style="bold")
+    if canvas.look.plain:
+        for line in _spoken(plot):
+            canvas.text(line, hang=2)
+    elif isinstance(plot, Grid):
+        _add_signs(canvas, plot)
+        for part in parts(plot):
+            _add_grid(canvas, part)
+    else:
+        _add_rows(canvas, plot)
+    canvas.gap()
 
 
 def bar(value: float, most: float, width: int) -> str:
@@ -24,7 +45,7 @@ def band(low: float, middle: float, high: float, width: int, mark: float | None 
     '··├─●─┤¦·'
     """
     line = ["·"] * width
-    first, dot, last = (min(width - 1, int(share * width)) for share in (low, middle, high))
+    first, dot, last = (min(width - 1, max(0, int(share * width))) for share in (low, middle, high))
     if mark is not None:
         line[min(width - 1, int(mark * width))] = "¦"
     for at in range(first, last + 1):
@@ -33,9 +54,56 @@ def band(low: float, middle: float, high: float, width: int, mark: float | None 
     return "".join(line)
 
 
-def humps(chances: Sequence[float], step: int) -> list[tuple[int, int, float]]:
-    """Chances of single marks gathered by `step`: first mark, last mark, chance; empty ends are left out."""
-    groups = [(at, min(at + step, len(chances)) - 1, sum(chances[at : at + step]))
-              for at in range(0, len(chances), step)]  # fmt: skip
-    seen = [at for at, group in enumerate(groups) if group[2] >= 0.005]
-    return groups[seen[0] : seen[-1] + 1] if seen else groups
+def _spoken(plot: Intervals | Columns | Grid) -> list[str]:
+    """The plot in words, a row a line."""
+    if isinstance(plot, Grid):
+        return [spoken(part._replace(rows=[row])) for part in parts(plot) for row in part.rows]
+    rows = plot.rows if isinstance(plot, Intervals) else plot.columns
+    return [f"{row.name}: {row.text}" for row in rows]
+
+
+def _add_rows(canvas: Canvas, plot: Intervals | Columns) -> None:
+    """Name, drawing and value on a line; name and value above the drawing where that is too narrow."""
+    rows: Sequence[Interval | Column] = plot.rows if isinstance(plot, Intervals) else plot.columns
+    most = plot.most if isinstance(plot, Intervals) else max((each.height for each in plot.columns), default=0.0)
+    mark = plot.mark / most if isinstance(plot, Intervals) and plot.mark is not None else None
+    names, texts = [canvas.shown(row.name) for row in rows], [canvas.shown(row.text) for row in rows]
+    name, text = max(map(len, names), default=0), max(map(len, texts), default=0)
+    room = min(_WIDEST, canvas.look.width - name - text - 2 * _GAP)
+    for row, named, told in zip(rows, names, texts, strict=True):
+        drawn = _drawn(row, most or 1.0, room if room >= _NARROWEST else _WIDEST, mark)
+        if room >= _NARROWEST:
+            canvas.lines.append(f"{named.ljust(name)}  {drawn.ljust(room)}  {told}".rstrip())
+        else:
+            canvas.text(f"{named}: {told}", hang=4)
+            canvas.lines.append(f"    {drawn}".rstrip())
+
+
+def _drawn(row: Interval | Column, most: float, room: int, mark: float | None) -> str:
+    if isinstance(row, Column):
+        drawn = bar(row.height, most, room)
+        return drawn if row.full else "░" * len(drawn)
+    if row.low is None or row.high is None:
+        return bar(row.middle, most, room)
+    return band(row.low / most, row.middle / most, row.high / most, room, mark)
+
+
+def _add_signs(canvas: Canvas, grid: Grid) -> None:
+    for sign in grid.signs:
+        canvas.text(f"{sign.sign:>2}  {sign.name}: {sign.means}", indent=2, hang=6)
+
+
+def _add_grid(canvas: Canvas, grid: Grid) -> None:
+    """Numbered heads, and the rows of signs under their numbers; a long name stands above its row."""
+    signs = {sign.name: sign.sign for sign in grid.signs}
+    room = canvas.look.width - _FIELD * len(grid.heads)
+    canvas.gap()
+    for at, head in enumerate(grid.heads, 1):
+        canvas.text(f"{at:>4} {head}", hang=5)
+    canvas.gap()
+    canvas.lines.append(" " * room + "".join(f"{at:>{_FIELD}}" for at in range(1, len(grid.heads) + 1)))
+    for name, fields in grid.rows:
+        cells = "".join(f"{signs[field]:>{_FIELD}}" for field in fields)
+        if len(name) >= room:
+            canvas.text(name)
+        canvas.lines.append(f"{'' if len(name) >= room else canvas.shown(name):<{room}}{cells}")

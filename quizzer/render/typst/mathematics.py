@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from quizzer.expression.showing import say, spoken, symbol
+from quizzer.blocks.question import Step, Steps, spoken_step
+from quizzer.expression.showing import symbol
 from quizzer.expression.tree import Bin, Call, Name, Neg, Node, Num
 from quizzer.expression.typeset import typst
-from quizzer.question.question import Question, WorkedStep
 from quizzer.render.typst.glyphs import printable
 
 
@@ -19,11 +19,9 @@ class Line(NamedTuple):
     alt: str
 
 
-def lines(question: Question) -> list[Line]:
+def lines(steps: Steps) -> list[Line]:
     """A line for each step of the working."""
-    texts = {symbol(given.name): given.text for given in question.given}
-    texts |= {step.name: step.result for step in question.working}
-    return [Line(step.say, _maths(step, texts), _alt(step)) for step in question.working]
+    return [Line(step.say, _maths(step, steps.texts), spoken_step(step)) for step in steps.steps]
 
 
 def quoted(text: str) -> str:
@@ -53,13 +51,8 @@ def with_figures(node: Node, texts: dict[str, str]) -> Node:
             return Call(fn, tuple(with_figures(arg, texts) for arg in args))
 
 
-def _maths(step: WorkedStep, texts: dict[str, str]) -> str:
+def _maths(step: Step, texts: dict[str, str]) -> str:
     result = quoted(step.result)
     rows = [typst(step.tree), typst(with_figures(step.tree, texts)), result]
     kept = [row for at, row in enumerate(rows) if row not in rows[:at]]
     return f"{typst(Name(step.name))} &= " + " \\\n &= ".join(kept)
-
-
-def _alt(step: WorkedStep) -> str:
-    figures = [] if step.figures in (step.result, step.formula.split(" = ", 1)[-1]) else [step.figures]
-    return ", equals ".join([f"{spoken(step.name)} equals {say(step.tree)}", *figures, step.result])

@@ -8,16 +8,13 @@ from math import ceil
 from typing import Any
 
 from quizzer.bank.entries import Caution
+from quizzer.blocks.question import Steps
+from quizzer.blocks.words import EVIDENCE
 from quizzer.paper.record import Form, Paper
 from quizzer.question.question import Question
 from quizzer.render.typst.mathematics import lines
 
 EXTRA = (100, 125, 150)  # per cent of the minutes, for trainees with an arrangement for extra time
-EVIDENCE = {
-    "published": "seen in the publication named",
-    "memory": "from memory, not checked against the book",
-    "practice": "common practice, no published source",
-}
 
 
 def candidate_words(paper: Paper, form: Form, questions: Sequence[Question], variant: str) -> dict[str, Any]:
@@ -101,7 +98,7 @@ def _solved(number: int, question: Question) -> dict[str, Any]:
             for option in question.options
         ],
         "reason": question.reason,
-        "working": [line._asdict() for line in lines(question)],
+        "working": [line._asdict() for line in lines(Steps(question.working, question.figures))],
         "verdict": question.verdict,
         "cautions": [_caution(each) for each in head.cautions],
         "source": head.source,

@@ -1,104 +1,64 @@
-"""A report on paper, from blocks: headings, paragraphs, tables and bars. What it says is worked out elsewhere."""
+"""A page on paper: its blocks as data for the report's template. Plots are drawn as SVG, with their words beside."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator
 from datetime import date
-from typing import Any, NamedTuple
+from typing import Any, assert_never
 
-from quizzer.render.svg.plots import Plot, picture
+from quizzer.blocks.page import Page, Shown, shown
+from quizzer.blocks.plots import Columns, Grid, Interval, Intervals, titled
+from quizzer.blocks.question import Caution, Choices, Steps
+from quizzer.blocks.text import Gap, Heading, Listing, PageBreak, Paragraph, Points, Table, Words, said
+from quizzer.render.svg.drawing import drawn, picture
+from quizzer.render.terminal.doing import command
+from quizzer.render.typst.mathematics import lines
 from quizzer.render.typst.typesetting import DRAWN, pdf
 
 NARROW, WIDE = 14, 60  # characters of a column that is not wrapped; beyond which a longer text wants no more width
 
 
-class Heading(NamedTuple):
-    """A heading of level 2 or 3: the report's title is the only one of level 1."""
-
-    text: str
-    level: int = 2
-
-
-class Paragraph(NamedTuple):
-    """A paragraph; in a frame where a reader must not miss it."""
-
-    text: str
-    bold: bool = False
-    framed: bool = False
-
-
-class Points(NamedTuple):
-    """A list, one point a line."""
-
-    points: Sequence[str]
-
-
-class Table(NamedTuple):
-    """A table with a row of heads, repeated on each page. The first column is text; `right` columns hold figures.
-
-    `whole` columns are never wrapped: only what is short may stand in them.
-    """
-
-    title: str
-    heads: Sequence[str]
-    rows: Sequence[Sequence[str]]
-    right: Sequence[int] = ()
-    whole: Sequence[int] = ()
-
-
-class Bar(NamedTuple):
-    """One bar: a share from 0 to 1, its value in words, and how far it may be off (both 0 to 1; None: not known)."""
-
-    label: str
-    share: float
-    text: str
-    low: float | None = None
-    high: float | None = None
-
-
-class Bars(NamedTuple):
-    """Bars under each other, on a scale from 0 to 1; `line` draws a line across them (a pass mark), with its words."""
-
-    title: str
-    bars: Sequence[Bar]
-    line: float | None = None
-    line_text: str = ""
-
-
-class Picture(NamedTuple):
-    """A plot with its description, as wide as the page."""
-
-    plot: Plot
-
-
-class PageBreak(NamedTuple):
-    """What follows begins on a page of its own."""
-
-
-Block = Heading | Paragraph | Points | Table | Bars | Picture | PageBreak
-MOCK = "MOCK: not a live result"
-
-
 def report_pdf(
-    title: str, serial: str, blocks: Sequence[Block], day: date, look: str = "standard", head: str = MOCK
+    page: Page, day: date, serial: str, head: str, look: str = "standard", program: str = "quizzer"
 ) -> bytes:
-    """The report as a tagged PDF: `head` at the top of each page, `serial` at its foot; `day` is when it was made.
+    """The page as a tagged PDF: `head` at the top of each sheet, `serial` at its foot; `day` is when it was made.
 
-    `look` is standard, large-print-18, large-print-24 or easy-read.
+    `look` is standard, large-print-18, large-print-24 or easy-read; `program` starts the program where this is made.
     """
-    plain = [_plain(block) for block in blocks]
-    return pdf("report", {"look": look, "title": title, "serial": serial, "head": head, "blocks": plain}, day)
+    blocks = [each for block in shown(page.blocks, "paper") for each in _plain(block, program)]
+    content = {"look": look, "title": page.title, "beside": page.beside, "serial": serial, "head": head}
+    return pdf("report", content | {"blocks": blocks}, day)
 
 
-def _plain(block: Block) -> dict[str, Any]:
-    if isinstance(block, Picture):
-        return {"kind": "picture", DRAWN: picture(block.plot), "words": block.plot.words}
-    plain: dict[str, Any] = {"kind": type(block).__name__.lower(), **block._asdict()}
-    if isinstance(block, Table):
-        plain |= {"rows": [list(row) for row in block.rows], "widths": _widths(block)}
-    if isinstance(block, Bars):
-        plain["bars"] = [_bar(bar) for bar in block.bars]
-    return plain
+def _plain(block: Shown, program: str) -> Iterator[dict[str, Any]]:
+    """The block as plain data; a plot of several drawings as a block for each."""
+    match block:
+        case Columns() | Grid():
+            for at, each in enumerate(drawn(block)):
+                title = "" if at else each.title
+                yield {"kind": "picture", "title": title, DRAWN: picture(each), "words": each.words}
+            return
+        case Paragraph(words=words, role=role, lead=lead):
+            yield {"kind": "paragraph", "text": _said(words, program), "role": role, "lead": lead}
+        case Points(points=points, ordered=ordered):
+            yield {"kind": "points", "points": [_said(each, program) for each in points], "ordered": ordered}
+        case Table():
+            rows = [list(row) for row in block.rows]
+            yield {"kind": "table", **block._asdict(), "rows": rows, "widths": _widths(block)}
+        case Intervals(rows=rows, most=most, mark=mark):
+            bars = [_bar(row, most) for row in rows]
+            line = None if mark is None else mark / most
+            yield {"kind": "intervals", "title": titled(block), "bars": bars, "line": line}
+        case Steps():
+            yield {"kind": "steps", "lines": [line._asdict() for line in lines(block)]}
+        case Heading() | Listing() | Gap() | PageBreak() | Caution() | Choices():
+            yield {"kind": type(block).__name__.lower(), **block._asdict()}
+        case _:
+            assert_never(block)
+
+
+def _said(words: Words, program: str) -> str:
+    return said(words, lambda each: f"`{command(each, program)}`")
 
 
 def _widths(table: Table) -> list[int]:
@@ -108,10 +68,8 @@ def _widths(table: Table) -> list[int]:
     return [0 if at in kept or wide <= NARROW else min(wide, WIDE) for at, wide in enumerate(longest)]
 
 
-def _bar(bar: Bar) -> dict[str, Any]:
+def _bar(row: Interval, most: float) -> dict[str, Any]:
     """A bar with everything inside its scale, whatever was handed in."""
-    inside = {
-        name: None if value is None else min(1.0, max(0.0, value))
-        for name, value in (("share", bar.share), ("low", bar.low), ("high", bar.high))
-    }
-    return {"label": bar.label, "text": bar.text, **inside}
+    values = {"share": row.middle, "low": row.low, "high": row.high}
+    inside = {name: None if value is None else min(1.0, max(0.0, value / most)) for name, value in values.items()}
+    return {"label": row.name, "text": row.text, **inside}

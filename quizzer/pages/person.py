@@ -1,49 +1,61 @@
-"""One person's page, block by block: for the screen and for paper alike."""
+"""One person's answers to a paper: the mark and its doubt, topics, wrong answers and why, what to study."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
+from quizzer.blocks.page import Block, Page
+from quizzer.blocks.plots import Interval, Intervals
+from quizzer.blocks.text import Heading, PageBreak, Paragraph, Points, Table, Words, do
+from quizzer.blocks.words import (
+    FAILED,
+    NEAR_LINE,
+    NO_ANSWER,
+    NOT_PASSED,
+    PASSED,
+    SAFETY_CRITICAL,
+    between,
+    chance,
+    count,
+    listed,
+    number,
+)  # fmt: skip
+from quizzer.marks.answers import Sheet
+from quizzer.pages.mock import edition, mock
 from quizzer.paper.record import Paper
-from quizzer.render.typst.report import Bar, Bars, Block, Heading, Paragraph, Points, Table
 from quizzer.workflows.person_report import PersonReport, TopicMark, Wrong
-from quizzer.workflows.report_words import NOTICE, between, chance, count, number
 
 UNLIKE = {0: "", 1: "; higher than your mark on the whole explains", -1: "; lower than your mark on the whole explains"}
 
 
-def person_blocks(paper: Paper, found: PersonReport) -> tuple[Block, ...]:
-    """The whole page."""
-    parts = (
-        _mark(found),
-        _doubt(found),
-        _safety(found),
-        _sections(found),
-        _topics(found),
-        _wrong(found),
-        _study(found),
-    )
-    return (*(block for part in parts for block in part), *_foot(paper))
+def person_page(paper: Paper, found: Sequence[PersonReport], sheets: Sequence[Sheet]) -> Page:
+    """One person's page; where somebody sat several forms, what each says one after the other."""
+    forms = [block for each in found for block in (PageBreak(), *_blocks(each))][1:]
+    title = f"{sheets[0].person}: {paper.title}, form {listed([each.form for each in sheets])}"
+    return Page(title, [mock(paper), *forms, edition(paper)])
+
+
+def _blocks(found: PersonReport) -> Iterator[Block]:
+    for part in (_mark, _doubt, _safety, _sections, _topics, _wrong, _study):
+        yield from part(found)
 
 
 def _mark(found: PersonReport) -> Iterator[Block]:
     yield Heading("Mark")
-    verdict = "PASSED" if found.passed else "NOT PASSED"
-    yield Paragraph(
-        f"{verdict}: {found.mark} of {found.questions} right; the pass mark is {found.pass_mark}.", bold=True
-    )
+    verdict = PASSED if found.passed else NOT_PASSED
+    yield Paragraph(f"{verdict}: {found.mark} of {found.questions} right; the pass mark is {found.pass_mark}.", "key")
     for part in found.sections:
         if part.failed:
             yield Paragraph(
-                f"FAILED SECTION: “{part.section.title}” must be all right, and {part.right} of {part.asked} are. "
+                f"{FAILED} SECTION: “{part.section.title}” must be all right, and {part.right} of {part.asked} are. "
                 "That fails the paper, whatever the mark.",
-                framed=True,
+                "caution",
             )
     if found.near:
         yield Paragraph(
-            "NEAR THE LINE: the mark is within one standard error of the pass mark. Other questions of the same kind "
+            f"{NEAR_LINE}: the mark is within one standard error of the pass mark. Other questions of the same kind "
             "might well have put it on the other side.",
-            framed=True,
+            "caution",
         )
     if found.omitted:
         yield Paragraph(f"{count(found.omitted, 'question')} left unanswered, counted as not right.")
@@ -68,7 +80,7 @@ def _safety(found: PersonReport) -> Iterator[Block]:
         return
     yield Heading("Safety-critical questions")
     rest = "All right." if right == asked else "Marks elsewhere do not outweigh these: they come first below."
-    yield Paragraph(f"{right} of {asked} right. {rest}", bold=right < asked)
+    yield Paragraph(f"{right} of {asked} right. {rest}", "key" if right < asked else "")
 
 
 def _sections(found: PersonReport) -> Iterator[Block]:
@@ -82,7 +94,7 @@ def _sections(found: PersonReport) -> Iterator[Block]:
 
 
 def _rule(all_right: bool, failed: bool) -> str:
-    return "" if not all_right else "must be all right: FAILED" if failed else "must be all right: kept"
+    return "" if not all_right else f"must be all right: {FAILED}" if failed else "must be all right: kept"
 
 
 def _topics(found: PersonReport) -> Iterator[Block]:
@@ -91,13 +103,13 @@ def _topics(found: PersonReport) -> Iterator[Block]:
         "Right answers of those asked, and the range in which the share would lie over many questions (19 times in "
         "20). Fewer than 15 questions are too few to rank a topic against another: they only hint where to look."
     )
-    yield Bars("", [_bar(topic) for topic in found.topics])
+    yield Intervals("Share right by topic", [_bar(topic) for topic in found.topics])
 
 
-def _bar(topic: TopicMark) -> Bar:
+def _bar(topic: TopicMark) -> Interval:
     few = "; too few to rank" if topic.few else ""
-    text = f"{topic.right} of {topic.asked} ({between(topic.interval)}){few}{UNLIKE[topic.unlike]}"
-    return Bar(topic.title, topic.right / topic.asked, text, topic.interval.low, topic.interval.high)
+    text = f"{topic.right} of {topic.asked} ({between(*topic.interval)}){few}{UNLIKE[topic.unlike]}"
+    return Interval(topic.title, text, topic.right / topic.asked, topic.interval.low, topic.interval.high)
 
 
 def _wrong(found: PersonReport) -> Iterator[Block]:
@@ -105,19 +117,19 @@ def _wrong(found: PersonReport) -> Iterator[Block]:
         return
     yield Heading("Wrong answers, and why")
     for one in found.wrong:
-        critical = "; SAFETY-CRITICAL" if one.safety_critical else ""
+        critical = f"; {SAFETY_CRITICAL}" if one.safety_critical else ""
         yield Heading(f"Question {one.number}: {one.topic}{critical}", 3)
         yield Paragraph(one.stem)
         yield Points([*_points(one)])
 
 
-def _points(one: Wrong) -> Iterator[str]:
-    yield f"You answered {one.chosen}. Right: {one.key}." if one.chosen else f"No answer. Right: {one.key}."
+def _points(one: Wrong) -> Iterator[Words]:
+    yield f"You answered {one.chosen}. Right: {one.key}." if one.chosen else f"{NO_ANSWER}. Right: {one.key}."
     if one.mistake:
         yield f"The mistake: {one.mistake}."
     if one.why:
         yield f"Why: {one.why}"
-    yield f"Source: {one.source}. Working: quizzer show {one.name} --solution"
+    yield f"Source: {one.source}. Working: ", do("show", one.name, solution=True)
 
 
 def _study(found: PersonReport) -> Iterator[Block]:
@@ -125,17 +137,13 @@ def _study(found: PersonReport) -> Iterator[Block]:
     yield Points([*_plan(found)])
 
 
-def _plan(found: PersonReport) -> Iterator[str]:
+def _plan(found: PersonReport) -> Iterator[Words]:
     right, asked = found.safety
     if right < asked:
         yield f"First the {count(asked - right, 'safety-critical question')} above, with your tutor."
     for words, often in found.repeated:
         yield f"{often} times you {words}: work those questions again from their solutions."
     for folder, wrong in found.study:
-        yield f"{folder}: {wrong} wrong. Practise with: quizzer study --topic {folder}"
+        yield f"{folder}: {wrong} wrong. Practise with: ", do("study", topic=folder)
     if not found.wrong:
         yield "Nothing was wrong. Keep it by studying what is due."
-
-
-def _foot(paper: Paper) -> Iterator[Block]:
-    yield Paragraph(f"Edition followed: {paper.edition}. {NOTICE}")

@@ -1,16 +1,27 @@
-"""Figures of reports in words."""
+"""Words that more than one page says: verdicts, notices, figures in words."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import date
 
 from quizzer.figures import decimals
-from quizzer.marks.intervals import Interval
+
+RIGHT, WRONG, NO_ANSWER = "RIGHT", "WRONG", "NO ANSWER"
+PASSED, NOT_PASSED, FAILED, NEAR_LINE = "PASSED", "NOT PASSED", "FAILED", "NEAR THE LINE"
+SAFETY_CRITICAL = "SAFETY-CRITICAL"
+MOCK = "MOCK: not a live result"
 
 NOTICE = (
     "A study aid: never an instruction to work live, never a certificate of competence, never a design. "
     "Your tutor, the current edition and local rules decide."
 )
+DECIDES = "An estimate from answers in this program, and no promise: your assessor decides."
+EVIDENCE = {
+    "published": "seen in the publication named",
+    "memory": "from memory, not checked against the book",
+    "practice": "common practice, no published source",
+}
 
 
 def percent(share: float) -> str:
@@ -22,13 +33,13 @@ def percent(share: float) -> str:
     return f"{decimals(100 * share, 0)} %"
 
 
-def between(interval: Interval) -> str:
-    """An interval of shares.
+def between(low: float, high: float) -> str:
+    """An interval of shares, kept from 0 to 1.
 
-    >>> between(Interval(0.231, 0.882))
-    '23 to 88 %'
+    >>> between(0.231, 1.02)
+    '23 to 100 %'
     """
-    return f"{decimals(100 * max(0.0, interval.low), 0)} to {decimals(100 * min(1.0, interval.high), 0)} %"
+    return f"{decimals(100 * max(0.0, low), 0)} to {decimals(100 * min(1.0, high), 0)} %"
 
 
 def chance(share: float) -> str:
@@ -67,3 +78,21 @@ def listed(names: Sequence[str]) -> str:
     'A, B and C'
     """
     return " and ".join(filter(None, [", ".join(names[:-1]), *names[-1:]]))
+
+
+def capital(words: str) -> str:
+    """The words with a capital in front."""
+    return words[:1].upper() + words[1:]
+
+
+def day_words(day: date, today: date) -> str:
+    """A day as people say it: tomorrow, or in 6 days with its date.
+
+    >>> day_words(date(2026, 12, 1), date(2026, 11, 25))
+    'in 6 days (Tue 1 Dec)'
+    """
+    ahead = (day - today).days
+    named = f"{day:%a} {day.day} {day:%b}" + (f" {day.year}" if day.year != today.year else "")
+    if ahead <= 1:
+        return f"{'today' if ahead <= 0 else 'tomorrow'} ({named})"
+    return f"in {ahead} days ({named})"

@@ -1,9 +1,13 @@
-"""The page about the paper and its questions, block by block: for the screen and for paper alike."""
+"""The questions of a paper: which to look at first, how far marks can be relied on, forms, every question."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
+from quizzer.blocks.page import Block as Shown
+from quizzer.blocks.page import Page
+from quizzer.blocks.text import Heading, Paragraph, Points, Table
+from quizzer.blocks.words import capital, count, listed, number, percent
 from quizzer.figures import decimals
 from quizzer.marks import decisions, reliability
 from quizzer.marks.answers import KEY
@@ -11,11 +15,10 @@ from quizzer.marks.comparing import FormFigures
 from quizzer.marks.flags import FEWEST, FIRM, Flag
 from quizzer.marks.items import ItemFigures
 from quizzer.marks.reliability import times_longer
+from quizzer.pages.mock import mock
+from quizzer.paper.record import Paper
 from quizzer.question.question import Question
-from quizzer.render.typst.report import Block as Shown
-from quizzer.render.typst.report import Heading, Paragraph, Points, Table
 from quizzer.workflows.items_report import Block, ItemsReport, Reliability, option_letter
-from quizzer.workflows.report_words import count, listed, number, percent
 
 WANTED = 0.80  # a reliability often asked for where marks decide; common practice
 KINDS = {
@@ -29,8 +32,13 @@ KINDS = {
 }
 
 
-def items_blocks(found: ItemsReport) -> tuple[Shown, ...]:
+def items_page(paper: Paper, found: ItemsReport) -> Page:
     """The whole page."""
+    return Page(f"The questions: {paper.title}", [mock(paper), *items_blocks(found)])
+
+
+def items_blocks(found: ItemsReport) -> tuple[Shown, ...]:
+    """What the page says, to stand behind another one too."""
     parts = (_flags(found), _reliability(found), _forms(found), _questions(found))
     return tuple(block for part in parts for block in part)
 
@@ -70,10 +78,6 @@ def _place(found: ItemsReport, entry: str) -> tuple[Block, int, Question]:
     )
 
 
-def _capital(words: str) -> str:
-    return words[:1].upper() + words[1:]
-
-
 def _name(block: Block) -> str:
     return f"form {block.forms[0]}" if len(block.forms) == 1 else "all forms alike"
 
@@ -81,7 +85,7 @@ def _name(block: Block) -> str:
 def _reliability(found: ItemsReport) -> Iterator[Shown]:
     yield Heading("How far the marks can be relied on")
     for block in found.blocks:
-        yield Paragraph(f"{_capital(_name(block))}: {_relied(block.reliability, block.questions)}")
+        yield Paragraph(f"{capital(_name(block))}: {_relied(block.reliability, block.questions)}")
     yield Paragraph(
         "By the mark alone: sections that must be all right are not in these figures. Accuracy is the share of people "
         "whom the paper decides as their true marks would; consistency the share decided alike by two such papers."

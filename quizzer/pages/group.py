@@ -1,22 +1,25 @@
-"""The group's page, block by block: for the screen and for paper alike."""
+"""A group's answers to a paper: marks, who is near the line, mistakes, what to teach again, topics."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
+from quizzer.blocks.page import Block, Page
+from quizzer.blocks.plots import Column, Columns, Interval, Intervals
+from quizzer.blocks.text import Heading, Paragraph, Points, Table, Words, do
+from quizzer.blocks.words import NOT_PASSED, PASSED, SAFETY_CRITICAL, between, count, number, percent
+from quizzer.pages.mock import edition, mock
 from quizzer.paper.record import Paper
-from quizzer.render.typst.report import Bar, Bars, Block, Heading, Paragraph, Points, Table
-from quizzer.workflows.group_report import Bin, GroupReport, Shared, TopicMean
-from quizzer.workflows.report_words import NOTICE, between, count, number, percent
+from quizzer.workflows.group_report import GroupReport, Shared, TopicMean
 
 MOST_MISTAKES = 12
 
 
-def group_blocks(paper: Paper, found: GroupReport) -> tuple[Block, ...]:
+def group_page(paper: Paper, found: GroupReport) -> Page:
     """The whole page."""
     parts = (_marks(found), _near(found), _mistakes(found), _teach(found), _topics(found))
-    foot = Paragraph(f"Edition followed: {paper.edition}. {NOTICE}")
-    return (*(block for part in parts for block in part), foot)
+    blocks = [mock(paper), *(block for part in parts for block in part), edition(paper)]
+    return Page(f"The group: {paper.title}", blocks)
 
 
 def _marks(found: GroupReport) -> Iterator[Block]:
@@ -24,31 +27,27 @@ def _marks(found: GroupReport) -> Iterator[Block]:
     people, passed = found.people, found.passed
     yield Paragraph(
         f"{passed} of {people} passed ({percent(passed / people)}; for this many people the range is "
-        f"{between(found.pass_interval)}, 19 times in 20).",
-        bold=True,
+        f"{between(*found.pass_interval)}, 19 times in 20).",
+        "key",
     )
     yield Paragraph(
         f"{count(people, 'script')} of {found.questions} questions: mean {number(found.marks.mean, 1)}, standard "
         f"deviation {number(found.marks.deviation, 1)}. {count(found.omitted, 'answer')} left out."
     )
     for person, section, right, asked in found.held_back:
-        yield Paragraph(f"{person} has the mark but not the section “{section}” ({right} of {asked}): not passed.")
-    below = [each for each in found.bins if each.high < found.pass_mark]
-    above = [each for each in found.bins if each.low >= found.pass_mark]
-    most = max(each.people for each in found.bins)
-    yield from _bins(f"Below the pass mark of {found.pass_mark}", below, most)
-    yield from _bins(f"At or above the pass mark of {found.pass_mark}", above, most)
-
-
-def _bins(title: str, bins: Sequence[Bin], most: int) -> Iterator[Block]:
-    if bins:
-        people = count(sum(each.people for each in bins), "person", "people")
-        yield Bars(f"{title}: {people}", [_bin(each, most) for each in bins])
-
-
-def _bin(each: Bin, most: int) -> Bar:
-    label = f"{each.low}" if each.low == each.high else f"{each.low} to {each.high}"
-    return Bar(f"{label:>9}", each.people / most, str(each.people))
+        yield Paragraph(
+            f"{person} has the mark but not the section “{section}” ({right} of {asked}): {NOT_PASSED.lower()}."
+        )
+    columns = [
+        Column(
+            f"{each.low}" if each.low == each.high else f"{each.low} to {each.high}",
+            str(each.people),
+            each.people,
+            each.low >= found.pass_mark,
+        )
+        for each in found.bins
+    ]
+    yield Columns(f"People by mark (dark: the pass mark, {found.pass_mark}, or more)", columns)  # fmt: skip
 
 
 def _near(found: GroupReport) -> Iterator[Block]:
@@ -60,7 +59,7 @@ def _near(found: GroupReport) -> Iterator[Block]:
         "Within one standard error of the pass mark, where chance may have decided. By name: inside so small a "
         "distance an order of marks means nothing."
     )
-    rows = [(each.person, str(each.mark), "passed" if each.passed else "not passed") for each in found.near]
+    rows = [(each.person, str(each.mark), (PASSED if each.passed else NOT_PASSED).lower()) for each in found.near]
     yield Table("", ("Name", "Mark", "Result"), rows, right=(1,))
 
 
@@ -78,7 +77,7 @@ def _mistakes(found: GroupReport) -> Iterator[Block]:
 
 
 def _mistake(one: Shared) -> str:
-    critical = "; SAFETY-CRITICAL" if one.safety_critical else ""
+    critical = f"; {SAFETY_CRITICAL}" if one.safety_critical else ""
     return f"{one.people} of {one.met} {one.words} ({one.where}{critical})"
 
 
@@ -89,21 +88,21 @@ def _teach(found: GroupReport) -> Iterator[Block]:
     yield Points([_lesson(one, minutes) for one, minutes in found.teach])
 
 
-def _lesson(one: Shared, minutes: int) -> str:
-    show = f"Show {one.where}: quizzer show {one.question.name} --solution"
-    return f"{minutes} min. {one.people} of {one.met} {one.words}. {one.why} {show}"
+def _lesson(one: Shared, minutes: int) -> Words:
+    lesson = f"{minutes} min. {one.people} of {one.met} {one.words}. {one.why} Show {one.where}: "
+    return lesson, do("show", one.question.name, solution=True)
 
 
 def _topics(found: GroupReport) -> Iterator[Block]:
     yield Heading("Topics")
     note = "" if found.one_form else " The forms ask different questions of a topic; the means run over all of them."
     yield Paragraph(f"Mean share right over people, with its range (19 times in 20).{note}")
-    yield Bars("", [_topic(each) for each in found.topics])
+    yield Intervals("Mean share right by topic", [_topic(each) for each in found.topics])
 
 
-def _topic(each: TopicMean) -> Bar:
+def _topic(each: TopicMean) -> Interval:
     asked = f"{each.fewest}" if each.fewest == each.most else f"{each.fewest} to {each.most}"
-    known = f" ({between(each.interval)})" if each.interval else ""
+    known = f" ({between(*each.interval)})" if each.interval else ""
     low, high = each.interval or (None, None)
     questions = "question" if asked == "1" else "questions"
-    return Bar(each.title, each.mean, f"{percent(each.mean)}{known}; {asked} {questions}", low, high)
+    return Interval(each.title, f"{percent(each.mean)}{known}; {asked} {questions}", each.mean, low, high)

@@ -1,0 +1,41 @@
+"""A page: its title and its blocks, some of them for one medium only."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Literal, NamedTuple
+
+from quizzer.blocks.plots import Columns, Grid, Intervals
+from quizzer.blocks.question import Caution, Choices, Steps
+from quizzer.blocks.text import Gap, Heading, Listing, PageBreak, Paragraph, Points, Table
+
+Medium = Literal["terminal", "paper", "web"]
+
+
+class Only(NamedTuple):
+    """Blocks for some media alone, because the others say the same in a way of their own."""
+
+    media: tuple[Medium, ...]
+    blocks: Sequence[Block]
+
+
+Plot = Intervals | Columns | Grid
+Shown = Heading | Paragraph | Points | Table | Listing | Gap | PageBreak | Caution | Choices | Steps | Plot
+Block = Shown | Only
+
+
+class Page(NamedTuple):
+    """A page: its title, its blocks, and what stands beside the title."""
+
+    title: str
+    blocks: Sequence[Block]
+    beside: str = ""
+
+
+def shown(blocks: Sequence[Block], medium: Medium) -> Iterator[Shown]:
+    """The blocks that a medium shows, in order."""
+    for block in blocks:
+        if not isinstance(block, Only):
+            yield block
+        elif medium in block.media:
+            yield from shown(block.blocks, medium)

@@ -1,0 +1,50 @@
+"""Blocks of a question: cautions, choices, and the lines of a worked solution."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from quizzer.expression.showing import say, spoken
+from quizzer.expression.tree import Node
+
+
+class Caution(NamedTuple):
+    """A caution of dangerous work, and whose word counts."""
+
+    say: str
+    defer: str
+
+
+class Choices(NamedTuple):
+    """What can be chosen: letters with their texts."""
+
+    choices: Sequence[tuple[str, str]]
+
+
+class Step(NamedTuple):
+    """A line of a worked solution: symbols, figures, result; `tree` is the formula for media that set or speak it."""
+
+    name: str
+    say: str
+    formula: str
+    figures: str
+    result: str
+    tree: Node
+
+
+class Steps(NamedTuple):
+    """A worked solution. `texts` holds the figures by symbol, for media that set them into the formula."""
+
+    steps: Sequence[Step]
+    texts: dict[str, str]
+
+
+def figures_of(step: Step) -> list[str]:
+    """The formula with figures, where it says more than the formula or the result."""
+    return [] if step.figures in (step.result, step.formula.split(" = ", 1)[-1]) else [step.figures]
+
+
+def spoken_step(step: Step) -> str:
+    """The mathematics of a step in words."""
+    return ", equals ".join([f"{spoken(step.name)} equals {say(step.tree)}", *figures_of(step), step.result])

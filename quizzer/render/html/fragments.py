@@ -1,0 +1,97 @@
+"""A page as a fragment of HTML: headings, lists, tables with their scopes, figures with captions, MathML."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from html import escape
+from itertools import count
+from typing import assert_never
+
+from quizzer.blocks.page import Page, Plot, Shown, shown
+from quizzer.blocks.plots import Columns, Grid, Intervals, titled
+from quizzer.blocks.question import Caution, Choices, Step, Steps, spoken_step
+from quizzer.blocks.text import Do, Gap, Heading, Listing, PageBreak, Paragraph, Points, Table, Words
+from quizzer.expression.tree import Name
+from quizzer.expression.typeset import mathml
+from quizzer.render.svg.drawing import drawn, picture
+from quizzer.render.terminal.doing import command
+
+Worded = Callable[[Do], str]
+_MATHS = "http://www.w3.org/1998/Math/MathML"
+
+
+def as_command(do: Do) -> str:
+    """What to do next as the command that does it: for pages that no server stands behind."""
+    return f"<code>{escape(command(do, 'quizzer'))}</code>"
+
+
+def fragment(page: Page, word: Worded = as_command, *, lang: str = "en-GB") -> str:
+    """The page as one `article`, every text in it escaped; `word` makes the HTML of what to do next."""
+    beside = f'<p class="beside">{escape(page.beside)}</p>\n' if page.beside else ""
+    numbers = count()
+    blocks = "\n".join(_block(block, word, numbers) for block in shown(page.blocks, "web"))
+    return f'<article lang="{lang}">\n<h1>{escape(page.title)}</h1>\n{beside}{blocks}\n</article>\n'
+
+
+def _block(block: Shown, word: Worded, numbers: Iterator[int]) -> str:  # noqa: C901, PLR0911  one case a kind
+    match block:
+        case Heading(text=text, level=level):
+            return f"<h{level}>{escape(text)}</h{level}>"
+        case Paragraph(words=words, role=role, lead=lead):
+            kind = f' class="{role}"' if role else ""
+            before = f"<strong>{escape(lead)}:</strong> " if lead else ""
+            return f"<p{kind}>{before}{_said(words, word)}</p>"
+        case Points(points=points, ordered=ordered):
+            kind, items = "ol" if ordered else "ul", "".join(f"<li>{_said(each, word)}</li>" for each in points)
+            return f"<{kind}>{items}</{kind}>"
+        case Table():
+            return _table(block)
+        case Listing(lines=lines):
+            return f"<pre>{escape(chr(10).join(lines))}</pre>"
+        case Gap() | PageBreak():
+            return "<hr>"
+        case Caution(say=say, defer=defer):
+            return f'<p class="caution" role="note"><strong>Caution:</strong> {escape(say)} Ask: {escape(defer)}.</p>'
+        case Choices(choices=choices):
+            pairs = "".join(f"<dt>{escape(label)}</dt><dd>{escape(text)}</dd>" for label, text in choices)
+            return f'<dl class="choices">{pairs}</dl>'
+        case Steps(steps=steps):
+            return "".join(f"<p>{escape(step.say)} {_maths(step)}</p>" for step in steps)
+        case Intervals() | Columns() | Grid():
+            return _figure(block, numbers)
+    assert_never(block)
+
+
+def _said(words: Words, word: Worded) -> str:
+    parts = (words,) if isinstance(words, str) else words
+    said = "".join(escape(each) if isinstance(each, str) else word(each) for each in parts)
+    return said.replace("\n", "<br>")
+
+
+def _table(table: Table) -> str:
+    caption = f"<caption>{escape(table.title)}</caption>" if table.title else ""
+    heads = "".join(f'<th scope="col">{escape(head)}</th>' for head in table.heads)
+    rows = [_row(row, table.right) for row in table.rows]
+    foot = f"<tfoot>{rows.pop()}</tfoot>" if table.total else ""
+    return f"<table>{caption}<thead><tr>{heads}</tr></thead><tbody>{''.join(rows)}</tbody>{foot}</table>"
+
+
+def _row(row: Sequence[str], right: Sequence[int]) -> str:
+    first, *rest = row
+    cells = "".join(f"<td{' class=' + chr(34) + 'figure' + chr(34) if at in right else ''}>{escape(cell)}</td>"
+                    for at, cell in enumerate(rest, 1))  # fmt: skip
+    return f'<tr><th scope="row">{escape(first)}</th>{cells}</tr>'
+
+
+def _figure(plot: Plot, numbers: Iterator[int]) -> str:
+    pictures = "".join(picture(each, f"plot-{next(numbers)}") for each in drawn(plot))
+    return f"<figure><figcaption>{escape(titled(plot))}</figcaption>\n{pictures}</figure>"
+
+
+def _maths(step: Step) -> str:
+    """Symbol, formula, figures and result in one line of MathML, with the same in words."""
+    parts = [mathml(Name(step.name)), mathml(step.tree)]
+    texts = dict.fromkeys((step.figures, step.result))
+    parts += [f"<mtext>{escape(text)}</mtext>" for text in texts if text != step.formula.split(" = ", 1)[-1]]
+    inside = "<mo>=</mo>".join(parts)
+    return f'<math xmlns="{_MATHS}" alttext="{escape(spoken_step(step))}"><mrow>{inside}</mrow></math>'

@@ -1,0 +1,169 @@
+"""Plots as SVG: shapes and words in black and greys, each with its title and its words to be read aloud."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from html import escape
+from typing import NamedTuple, assert_never
+
+from quizzer.blocks.page import Plot
+from quizzer.blocks.plots import Columns, Grid, Interval, Intervals, parts, spoken, titled
+from quizzer.render.svg.shapes import BLACK, DARK, LIGHT, MIDDLE, WHITE, box, dot, fitted, line, lines, text
+
+WIDE = 640  # so that words of size 13 are of size 10 across a page
+_EDGE, _LEFT, _RIGHT, _ROW = 10, 235, 25, 25
+_NAME, _TICK, _TITLE = 13, 12, 15
+_TOP, _TALL = 26, 150  # of columns: where they may begin, and how high the highest is
+_FONT = "'Source Sans Pro', 'Source Sans 3', sans-serif"
+_SHADES = {"dark": (DARK, WHITE), "middle": (MIDDLE, BLACK), "light": (LIGHT, BLACK), "none": (WHITE, BLACK)}
+
+
+class Drawing(NamedTuple):
+    """A drawn plot: the title, the same in words, the height, and the shapes."""
+
+    title: str
+    words: str
+    height: int
+    shapes: tuple[str, ...]
+
+
+def drawn(plot: Plot) -> Iterator[Drawing]:
+    """The plot drawn; a grid in as many parts as it needs."""
+    match plot:
+        case Intervals():
+            yield _intervals(plot)
+        case Columns():
+            yield _columns(plot)
+        case Grid():
+            yield from map(_grid, parts(plot))
+        case _:
+            assert_never(plot)
+
+
+def picture(drawing: Drawing, name: str = "all") -> str:
+    """One drawing as an SVG of its own, without its title; `name` keeps its ids apart from others on the page."""
+    return _whole(drawing.title, drawing.words, drawing.shapes, drawing.height, name)
+
+
+def svg(title: str, plots: Sequence[Plot], note: str = "") -> str:
+    """One file with all plots below each other, and a note at its foot."""
+    heads, notes = lines(title, WIDE - 2 * _EDGE, 18), lines(note, WIDE - 2 * _EDGE, _TICK)
+    parts, top = [text(_EDGE, 26 + 22 * at, head, size=18) for at, head in enumerate(heads)], 18 + 22 * len(heads)
+    drawings = [each for plot in plots for each in drawn(plot)]
+    for number, drawing in enumerate(drawings):
+        parts.append(_group(drawing, number, top))
+        top += drawing.height + 40
+    parts += [text(_EDGE, top + 6 + 14 * at, words, size=_TICK) for at, words in enumerate(notes)]
+    return _whole(title, " ".join(each.words for each in drawings), parts, top + 6 + 14 * len(notes), "all")
+
+
+def _intervals(plot: Intervals) -> Drawing:
+    """Rows below each other on a scale, with a line to hold them against."""
+    bottom = 20 + _ROW * len(plot.rows)
+    shapes = [*_axis(plot.most, bottom)]
+    for at, row in enumerate(plot.rows):
+        shapes += _row(row, 20 + _ROW * at, plot.most)
+    if plot.mark is not None:
+        shapes.append(line(_x(plot.mark, plot.most), 8, _x(plot.mark, plot.most), bottom, dashed=True))
+    return Drawing(titled(plot), spoken(plot), bottom + 24, tuple(shapes))
+
+
+def _columns(plot: Columns) -> Drawing:
+    """Columns beside each other, the words of the highest over it; full ones dark, the others light."""
+    columns = plot.columns
+    most = max((each.height for each in columns), default=0.0) or 1.0
+    room = min(60.0, (WIDE - 80) / max(1, len(columns)))
+    every = -(-len(columns) // max(1, int((WIDE - 80) / 60)))
+    bottom = _TOP + _TALL
+    shapes = [line(40, bottom, 40 + room * max(1, len(columns)), bottom)]
+    for at, each in enumerate(columns):
+        tall, x = _TALL * each.height / most, 40 + at * room
+        if tall > 0.1:
+            shapes.append(box(x, bottom - tall, room * 0.8, tall, DARK if each.full else LIGHT))
+        if at % every == 0:
+            shapes.append(text(x + room * 0.4, bottom + 17, each.name, size=_TICK, anchor="middle"))
+    if columns:
+        highest = max(range(len(columns)), key=lambda at: columns[at].height)
+        shapes.append(text(40 + (highest + 0.4) * room, _TOP - 6, columns[highest].text, size=_TICK, anchor="middle"))
+    return Drawing(titled(plot), spoken(plot), bottom + 24, tuple(shapes))
+
+
+def _grid(grid: Grid) -> Drawing:
+    """Rows of named fields under slanting heads."""
+    left = 190
+    shades = {sign.name: sign for sign in grid.signs}
+    room = min(34.0, (WIDE - left - 60) / max(1, len(grid.heads)))
+    top = 14 + min(120, round(max((len(head) for head in grid.heads), default=0) * 5.6))
+    shapes = [text(left + (at + 0.55) * room, top - 6, fitted(head, 160, _NAME), turned=-45)
+              for at, head in enumerate(grid.heads)]  # fmt: skip
+    for at, (name, fields) in enumerate(grid.rows):
+        y = top + at * _ROW
+        shapes += _named(name, y + 12, left - 2 * _EDGE)
+        for column, field in enumerate(fields):
+            fill, ink = _SHADES[shades[field].shade]
+            shapes.append(box(left + column * room, y, room - 2, _ROW - 2, fill))
+            where = left + column * room + room / 2 - 1
+            shapes.append(text(where, y + 16, shades[field].sign, anchor="middle", fill=ink))
+    foot = "; ".join(f"{sign.sign} {sign.name}" for sign in grid.signs)
+    shapes.append(text(_EDGE, top + _ROW * len(grid.rows) + 14, foot, size=_TICK))
+    return Drawing(titled(grid), spoken(grid), top + _ROW * len(grid.rows) + 24, tuple(shapes))
+
+
+def _whole(title: str, words: str, parts: Sequence[str], height: int, name: str) -> str:
+    size = f'viewBox="0 0 {WIDE} {height}" width="{WIDE}" height="{height}"'
+    look = f'role="img" aria-labelledby="{name}-title {name}-words" font-family="{_FONT}" lang="en-GB"'
+    return "\n".join([
+        f'<svg xmlns="http://www.w3.org/2000/svg" {size} {look}>',
+        f'<title id="{name}-title">{escape(title)}</title>',
+        f'<desc id="{name}-words">{escape(words)}</desc>',
+        f'<rect width="{WIDE}" height="{height}" fill="#fff"/>',
+        *parts,
+        "</svg>",
+        "",
+    ])  # fmt: skip
+
+
+def _group(drawing: Drawing, number: int, top: int) -> str:
+    names = f"title-{number} words-{number}"
+    title = text(_EDGE, 16, fitted(drawing.title, WIDE - 2 * _EDGE, _TITLE), size=_TITLE)
+    inside = "\n".join(drawing.shapes)
+    return (
+        f'<g role="img" aria-labelledby="{names}" transform="translate(0 {top})">'
+        f'<title id="title-{number}">{escape(drawing.title)}</title>'
+        f'<desc id="words-{number}">{escape(drawing.words)}</desc>\n{title}\n'
+        f'<g transform="translate(0 20)">{inside}</g>\n</g>'
+    )
+
+
+def _row(row: Interval, y: int, most: float) -> list[str]:
+    if row.low is None or row.high is None:
+        return [
+            *_named(row.name, y, _LEFT - 2 * _EDGE),
+            box(_x(0, most), y - 6, _x(row.middle, most) - _LEFT, 12, DARK),
+        ]
+    low, middle, high = (_x(value, most) for value in (row.low, row.middle, row.high))
+    ends = [line(x, y - 5, x, y + 5) for x in (low, high)]
+    return [*_named(row.name, y, _LEFT - 2 * _EDGE), line(low, y, high, y), *ends, dot(middle, y)]
+
+
+def _named(name: str, y: int, room: int) -> list[str]:
+    """The name of a row about this height, on two lines where one is too short for it."""
+    if len(parts := lines(name, room, _NAME)) < 2:
+        return [text(_EDGE, y + 4, name)]
+    rest = fitted(" ".join(parts[1:]), room, _TICK)
+    return [text(_EDGE, y - 2, parts[0], size=_TICK), text(_EDGE, y + 9, rest, size=_TICK)]
+
+
+def _axis(most: float, bottom: int) -> list[str]:
+    ticks = [most * at / 4 for at in range(5)]
+    words = [f"{tick:.0%}" if most == 1 else f"{tick:g}" for tick in ticks]
+    return [line(_x(0, most), bottom, _x(most, most), bottom),
+            *(line(_x(tick, most), bottom, _x(tick, most), bottom + 4) for tick in ticks),
+            *(text(_x(tick, most), bottom + 18, word, size=_TICK, anchor="middle")
+              for tick, word in zip(ticks, words, strict=True))]  # fmt: skip
+
+
+def _x(value: float, most: float) -> float:
+    """Where a value stands; one outside of the scale at its end."""
+    value = min(max(value, 0.0), most)
+    return _LEFT + (WIDE - _LEFT - _RIGHT) * value / most

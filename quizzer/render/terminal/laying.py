@@ -1,0 +1,85 @@
+"""A page laid out for a terminal, block by block. Bars are characters beside their values, never colour alone."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import assert_never
+
+from quizzer.blocks.page import Block, Page, Shown, shown
+from quizzer.blocks.plots import Columns, Grid, Intervals
+from quizzer.blocks.question import Caution, Choices, Step, Steps, figures_of
+from quizzer.blocks.text import Gap, Heading, Listing, PageBreak, Paragraph, Points, Role, Table, Words, said
+from quizzer.expression.showing import say, spoken
+from quizzer.render.terminal.canvas import Canvas
+from quizzer.render.terminal.doing import command
+
+_STYLES: dict[Role, str] = {
+    "": "", "right": "right", "wrong": "wrong", "caution": "caution", "aside": "faint", "key": "bold",
+}  # fmt: skip
+
+
+def lay(canvas: Canvas, page: Page) -> None:
+    """The page under its title."""
+    canvas.heading(page.title, page.beside)
+    add_blocks(canvas, page.blocks)
+
+
+def add_blocks(canvas: Canvas, blocks: Sequence[Block]) -> None:
+    """Every block under the one before."""
+    before: Block | None = None
+    for block in shown(blocks, "terminal"):
+        if isinstance(before, Points) and isinstance(block, Paragraph):
+            canvas.gap()
+        _add(canvas, block)
+        before = block
+
+
+def _add(canvas: Canvas, block: Shown) -> None:  # noqa: C901, PLR0912  one case a kind of block
+    match block:
+        case Paragraph(words=words, role=role, lead=lead):
+            text = f"{lead}: {_said(canvas, words)}" if lead else _said(canvas, words)
+            canvas.text(text, hang=min(len(lead) + 2, 9) if lead else 0, style=_STYLES[role])
+        case Heading(text=text):
+            canvas.gap()
+            canvas.text(text, style="bold")
+        case Gap() | PageBreak():
+            canvas.gap()
+        case Points(points=points, ordered=ordered):
+            for at, point in enumerate(points, 1):
+                mark = f"{at}. " if ordered else "- "
+                canvas.text(mark + _said(canvas, point), hang=len(mark))
+        case Choices(choices=choices):
+            for label, text in choices:
+                canvas.text(f"{label}  {text}", indent=2, hang=5)
+        case Caution(say=words, defer=defer):
+            canvas.text(f"CAUTION  {words}", hang=9, style="caution")
+            canvas.text(f"Ask: {defer}.", indent=9)
+        case Listing(lines=lines):
+            for line in lines:
+                canvas.text(line, indent=4, hang=8)
+        case Steps(steps=steps):
+            for step in steps:
+                _step(canvas, step)
+        case Table():
+            from quizzer.render.terminal.tables import add_table  # here and below: no question needs them
+
+            add_table(canvas, block)
+        case Intervals() | Columns() | Grid():
+            from quizzer.render.terminal.plots import add_plot
+
+            add_plot(canvas, block)
+        case _:
+            assert_never(block)
+
+
+def _said(canvas: Canvas, words: Words) -> str:
+    return said(words, lambda each: f"`{command(each, canvas.look.program)}`")
+
+
+def _step(canvas: Canvas, step: Step) -> None:
+    plain, lead = canvas.look.plain, 4 + len(step.name) + 1
+    if step.say:
+        canvas.text(step.say, indent=2)
+    canvas.text(f"{spoken(step.name)} equals {say(step.tree)}" if plain else step.formula, indent=4, hang=6)
+    for text in (*figures_of(step), step.result):
+        canvas.text(f"{'equals' if plain else '='} {text}", indent=lead, hang=lead + 2)
