@@ -1,4 +1,10 @@
-"""What is typed at the commands of the README that ask; shared by scripts/readme and the test that runs them."""
+"""The pages of documentation in the order their commands are run, and what is typed at the commands that ask.
+
+Shared by scripts/readme, which writes their output, and the test that holds the pages to it.
+"""
+
+# A later page may use what the commands of an earlier one have made.
+PAGES = ("README.md", *(f"quizzer/guide/{name}.md" for name in ("trainee", "tutor", "author", "measures")))
 
 TYPED = {
     "scripts/quizzer study": "q\n",

@@ -143,6 +143,16 @@ def diagnose(
     diagnose(shape, level, seed, picture, plain)
 
 
+def guide(
+    name: Annotated[str | None, typer.Argument(help="Which guide; all are listed without one.")] = None,
+    plain: Plain = False,
+) -> None:
+    """Read a guide: for trainees, tutors or authors, or how the figures are worked out."""
+    from quizzer.cli.guide import show_guide
+
+    show_guide(name, plain)
+
+
 COMMANDS: dict[str, Callable[..., None]] = {
     "study": study,
     "sit": sit,
@@ -153,6 +163,7 @@ COMMANDS: dict[str, Callable[..., None]] = {
     "disputes": disputes,
     "explain": explain,
     "diagnose": diagnose,
+    "guide": guide,
 }
 
 

@@ -39,6 +39,7 @@ HOMES = {
     "numpy": ("circuit", "paper", "insight"),
     "highspy": ("paper",),
     "dateutil": ("cli", "workflows"),
+    "markdown_it": ("workflows",),
     # of the standard library, but each has one home all the same
     "tomllib": ("bank", "expression"),
     "ast": ("bank", "expression"),

@@ -1,7 +1,7 @@
-"""Every command in the README is run, in a copy of the checkout, and prints what the README says it prints.
+"""Every command in the README and in the guides is run, in a copy of the checkout, and prints what the page says.
 
 How a page is read: `console.py`. What a command needs besides its words stands in the tables below, and a row
-that no longer belongs to any command of the README fails, as a command that is not run would.
+that no longer belongs to any command of the pages fails, as a command that is not run would.
 """
 
 import os
@@ -11,13 +11,12 @@ import sys
 from pathlib import Path
 
 import pytest
-from readme_commands import TYPED
+from readme_commands import PAGES, TYPED
 
 from tests.house.console import Command, commands_in, first_missing
 
 CHECKOUT = Path(__file__).parents[2]
-README = CHECKOUT / "README.md"
-COMMANDS = commands_in(README.read_text(encoding="utf-8")) if README.exists() else []
+COMMANDS = [(page, command) for page in PAGES for command in commands_in((CHECKOUT / page).read_text(encoding="utf-8"))]
 
 # An exit code other than 0.
 CODES: dict[str, int] = {}
@@ -75,8 +74,11 @@ def run(text: str, checkout: Path, programs: Path, typed: str) -> subprocess.Com
     )
 
 
-@pytest.mark.parametrize("command", COMMANDS, ids=lambda command: f"{command.line}: {command.text}")
-def test_a_command_does_as_the_readme_says(command: Command, checkout: Path, programs: Path) -> None:
+@pytest.mark.parametrize(
+    "command",
+    [pytest.param(command, id=f"{page}:{command.line}: {command.text}") for page, command in COMMANDS],
+)
+def test_a_command_does_as_its_page_says(command: Command, checkout: Path, programs: Path) -> None:
     if command.text in RUN_BY:
         proof = (CHECKOUT / RUN_BY[command.text]).read_text(encoding="utf-8")
         assert command.text in proof, f"{RUN_BY[command.text]} does not say that it runs `{command.text}`"
@@ -88,11 +90,16 @@ def test_a_command_does_as_the_readme_says(command: Command, checkout: Path, pro
 
 
 def test_the_readme_has_the_two_commands() -> None:
-    assert {"scripts/quizzer study", "scripts/test"} <= {command.text for command in COMMANDS}
+    assert {"scripts/quizzer study", "scripts/test"} <= {command.text for page, command in COMMANDS if page == PAGES[0]}
+
+
+def test_every_guide_is_among_the_pages() -> None:
+    guides = {f"quizzer/guide/{path.name}" for path in (CHECKOUT / "quizzer" / "guide").glob("*.md")}
+    assert guides == set(PAGES[1:])
 
 
 def test_no_row_of_the_tables_is_left_over() -> None:
-    assert {*TYPED, *CODES, *RUN_BY} - {command.text for command in COMMANDS} == set()
+    assert {*TYPED, *CODES, *RUN_BY} - {command.text for _, command in COMMANDS} == set()
 
 
 # ---- the checker itself ----------------------------------------------------------------------------------
@@ -152,6 +159,6 @@ def test_output_that_differs_is_found(shown: tuple[str, ...], printed: str, miss
 
 def test_a_command_that_fails_would_be_found(checkout: Path, programs: Path) -> None:
     with pytest.raises(AssertionError):
-        test_a_command_does_as_the_readme_says(Command(1, "quizzer nonsense", ()), checkout, programs)
+        test_a_command_does_as_its_page_says(Command(1, "quizzer nonsense", ()), checkout, programs)
     with pytest.raises(AssertionError, match="something else"):
-        test_a_command_does_as_the_readme_says(Command(1, "echo something else", ("something",)), checkout, programs)
+        test_a_command_does_as_its_page_says(Command(1, "echo something else", ("something",)), checkout, programs)

@@ -55,8 +55,9 @@ def _add(canvas: Canvas, block: Shown) -> None:  # noqa: C901, PLR0912  one case
             canvas.text(f"CAUTION  {words}", hang=9, style="caution")
             canvas.text(f"Ask: {defer}.", indent=9)
         case Listing(lines=lines):
+            indent = 4 if all(len(line) + 4 <= canvas.look.width for line in lines) else 0
             for line in lines:
-                canvas.text(line, indent=4, hang=8)
+                canvas.text(line, indent=indent, hang=indent + 4)
         case Steps(steps=steps):
             for step in steps:
                 _step(canvas, step)

@@ -1,0 +1,67 @@
+import pytest
+
+from quizzer.blocks.page import Page
+from quizzer.blocks.text import Gap, Heading, Listing, Paragraph, Points, Table
+from quizzer.errors import NotFound
+from quizzer.workflows.guides import GUIDES, guide, page_of
+
+MARKDOWN = """
+# A guide
+
+Some *words* and a
+[link](https://example.org), `a_b * c`.
+
+## Part
+
+- one **thing**
+- another
+
+1. first
+
+| a | b |
+|---|---|
+| 1 | `x` |
+
+```console
+$ quizzer study
+printed
+```
+"""
+
+
+def test_markdown_becomes_blocks():
+    assert page_of(MARKDOWN) == Page(
+        "A guide",
+        (
+            Paragraph("Some words and a link, `a_b * c`."),
+            Gap(),
+            Heading("Part", 2),
+            Points(("one thing", "another")),
+            Gap(),
+            Points(("first",), ordered=True),
+            Gap(),
+            Table("", ["a", "b"], [["1", "`x`"]]),
+            Gap(),
+            Listing(["$ quizzer study", "printed"]),
+        ),
+    )
+
+
+@pytest.mark.parametrize("name", GUIDES)
+def test_every_guide_can_be_read(name):
+    page = guide(name)
+    assert page.title
+    assert len(page.blocks) > 3
+
+
+@pytest.mark.parametrize(("name", "mend"), [("tutors", "did you mean 'tutor'?"), ("xyz", "there are trainee, tutor, ")])
+def test_a_guide_that_is_not_there(name, mend):
+    with pytest.raises(NotFound) as refusal:
+        guide(name)
+    assert refusal.value.mend.startswith(mend)
+
+
+@pytest.mark.parametrize("text", ["> quoted", "---"])
+def test_what_no_block_says_is_noticed(text):
+    with pytest.raises(ValueError, match="which no block says"):
+        page_of(f"# Title\n\n{text}\n")
