@@ -9,7 +9,7 @@ from random import randrange
 from quizzer.bankfiles.doors import save_whole
 from quizzer.circuit.game.actions import ACTIONS, act, name
 from quizzer.circuit.game.exercise import Exercise, State, take
-from quizzer.circuit.model.faults import Fault
+from quizzer.circuit.model.fault import Fault
 from quizzer.cli.asking import Keyboard, Stopped, keyboard
 from quizzer.cli.diagnose_page import add_end, add_start, add_tests, capital, tied
 from quizzer.cli.opening import checked_seed

@@ -9,7 +9,6 @@ from itertools import groupby
 
 from quizzer.circuit.diagram import plain
 from quizzer.circuit.game.exercise import Exercise, State
-from quizzer.circuit.game.stories import story_of
 from quizzer.circuit.testing.schedule import Test
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.diagnosing import Outcome, Played
@@ -37,7 +36,7 @@ def add_start(page: Canvas, play: Exercise, level: int, seed: int) -> None:
     page.heading(f"Diagnosis: {play.circuit.title}", f"level {level}, seed {seed}")
     _cautions(page)
     page.gap()
-    page.text(f"The customer says: “{story_of(play.fault).complaint}”")
+    page.text(f"The customer says: “{play.fault.row.complaint}”")
     rcd = ", RCD 30 mA without delay" if any(test.uses == "rcd" for test in play.tests) else ""
     drawn = f"Device on the drawing {play.circuit.device}{rcd}, supply {play.circuit.supply}"
     page.text(tied(f"{drawn}, {play.circuit.temperature} °C. The circuit is on."))
@@ -98,7 +97,7 @@ def add_end(page: Canvas, play: Exercise, state: State, found: Outcome) -> None:
                   "repaired, retested and handed over.", style="right")  # fmt: skip
     else:
         page.text("NOT FOUND.", style="wrong")
-    page.text(f"The fault: {play.fault.say}. Repair: {story_of(play.fault).repair}.")
+    page.text(f"The fault: {play.fault.say}. Repair: {play.fault.row.repair}.")
     if found.left_out:
         page.text(f"Left out of the retest, and touched by the repair: {'; '.join(found.left_out)}.", style="wrong")
     elif state.finished:
@@ -115,7 +114,7 @@ def _add_paper(page: Canvas, play: Exercise, found: Outcome) -> None:
     page.gap()
     page.heading("Minor works certificate", "not a certificate: an exercise")
     page.text(f"Circuit: {play.circuit.title}, {play.circuit.device}, supply {play.circuit.supply}.")
-    page.text(f"Found: {play.fault.say}. Done: {story_of(play.fault).repair}.")
+    page.text(f"Found: {play.fault.say}. Done: {play.fault.row.repair}.")
     for line in found.paper:
         page.text(capital(line.readings), indent=2, hang=4)
         page.text(f"held to: {line.limit}; with: {line.instrument}", indent=4)

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 
 from quizzer.bank.entries import Diagnose
 from quizzer.circuit.model.drawing import SHAPES
-from quizzer.circuit.model.faults import EDITS
+from quizzer.circuit.model.suspects import KINDS
 from quizzer.errors import Refused
 from quizzer.lint.page import Page
 from quizzer.lint.rule import Context, Finding, finding
@@ -26,13 +26,13 @@ def known_words(entry: Diagnose, context: Context) -> Iterator[Finding]:
         what = f"no shape {entry.shape!r}"
         yield finding(entry, "Q851", ("shape",), what, "write one of " + ", ".join(SHAPES))
     for name in entry.faults:
-        if name not in EDITS:
-            yield finding(entry, "Q851", ("faults",), f"no fault {name!r}", "write one of " + ", ".join(EDITS))
+        if name not in KINDS:
+            yield finding(entry, "Q851", ("faults",), f"no fault {name!r}", "write one of " + ", ".join(KINDS))
 
 
 def enough_questions(entry: Diagnose, context: Context) -> Iterator[Finding]:
     """Draws that give no question with one answer, or too few different ones."""
-    if entry.shape in SHAPES and set(entry.faults) <= set(EDITS):
+    if entry.shape in SHAPES and set(entry.faults) <= set(KINDS):
         many = variety(entry)
         if many < ENOUGH:
             what = f"only about {many} different questions"

@@ -17,7 +17,6 @@ from quizzer.circuit.testing.reading import Case
 from quizzer.circuit.testing.schedule import Test, schedule
 from quizzer.circuit.testing.worth import best_of, best_way, in_hindsight, left_on_average, surviving
 from quizzer.errors import UsageError
-from quizzer.question.rig.diagnosing import KINDS
 
 Taking = Callable[[Sequence[Test], Sequence[int], Sequence[Case], Case], list[int]]
 
@@ -32,7 +31,7 @@ def played(shape: str | None, level: int, seed: int) -> Exercise:
     chosen = shape or list(SHAPES)[int(dice() * len(SHAPES))]
     circuit = drawn(chosen, 3, MOST_POINTS[level], dice)
     everything = suspects(circuit)
-    hidden = [fault for fault in everything if not KINDS[level] or fault.kind in KINDS[level]]
+    hidden = [fault for fault in everything if fault.row.level <= level]
     kinds = sorted({fault.kind for fault in hidden})
     kind = kinds[int(dice() * len(kinds))]
     having = [fault for fault in hidden if fault.kind == kind]

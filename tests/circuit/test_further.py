@@ -6,7 +6,7 @@ from random import Random
 import pytest
 
 from quizzer.circuit.model.drawing import SHAPES, drawn
-from quizzer.circuit.model.faults import with_fault
+from quizzer.circuit.model.fault import with_fault
 from quizzer.circuit.model.suspects import suspects
 from quizzer.circuit.testing.further import followed, further
 from quizzer.circuit.testing.reading import first_difference, unlike

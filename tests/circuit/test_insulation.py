@@ -7,7 +7,7 @@ import pytest
 from quizzer.circuit.game.actions import act
 from quizzer.circuit.game.exercise import State, exercise, take
 from quizzer.circuit.model.drawing import SHAPES, drawn
-from quizzer.circuit.model.faults import with_fault
+from quizzer.circuit.model.fault import with_fault
 from quizzer.circuit.model.suspects import suspects
 from quizzer.circuit.model.wiring import Clamp
 from quizzer.circuit.testing.further import barred, followed, further

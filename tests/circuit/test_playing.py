@@ -10,8 +10,7 @@ from quizzer.circuit.game.exercise import State, exercise, needed, take
 from quizzer.circuit.game.histories import history
 from quizzer.circuit.game.retesting import touched
 from quizzer.circuit.model.drawing import SHAPES, drawn
-from quizzer.circuit.model.faults import EDITS
-from quizzer.circuit.model.suspects import suspects
+from quizzer.circuit.model.suspects import KINDS, suspects
 from quizzer.circuit.testing.further import further
 from quizzer.circuit.testing.schedule import schedule
 from quizzer.workflows.diagnosing import outcome, played
@@ -186,5 +185,5 @@ def all_dead(play):
 @pytest.mark.parametrize("shape", SHAPES)
 def test_every_shape_can_be_played_at_every_level(shape, level):
     play = played(shape, level, 3)
-    assert play.fault.kind in EDITS
+    assert play.fault.kind in KINDS
     assert play == played(shape, level, 3)

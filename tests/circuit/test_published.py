@@ -9,7 +9,8 @@ import numpy as np
 import pytest
 
 from quizzer.circuit.model.drawing import SHAPES, drawn
-from quizzer.circuit.model.faults import with_fault
+from quizzer.circuit.model.edits import AddedOhms
+from quizzer.circuit.model.fault import with_fault
 from quizzer.circuit.model.network import Branch, potentials, resistances
 from quizzer.circuit.model.phases import LINES, SOURCE, volts
 from quizzer.circuit.model.supply import RESIDUAL_AMPS, TOUCH_VOLTS
@@ -143,7 +144,7 @@ def test_a_board_with_its_neutral_lost_follows_the_sum_of_phasors(seed):
 
 def test_a_motor_on_two_lines_has_half_the_voltage_at_its_open_terminal():
     board = drawn("three-phase", 2, 2, Random(1).random)
-    fault = next(fault for fault in suspects(board) if fault.at == "motor-L3")
+    fault = next(fault for fault in suspects(board) if fault.at == AddedOhms("motor-L3"))
     u_v, v_w, w_u = (volts(with_fault(board, fault), one, other) for one, other in ("UV", "VW", "WU"))
     assert (v_w, w_u) == pytest.approx((u_v / 2, u_v / 2), rel=1e-6)
     assert u_v == pytest.approx(230 * 3**0.5, rel=0.02)

@@ -7,16 +7,15 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from quizzer.circuit.model.drawing import SHAPES, drawn
-from quizzer.circuit.model.faults import with_fault
+from quizzer.circuit.model.fault import with_fault
 from quizzer.circuit.model.network import Branch, Network, resistances
-from quizzer.circuit.model.suspects import suspects
+from quizzer.circuit.model.suspects import KINDS, suspects
 from quizzer.circuit.model.switching import truth_table
 from quizzer.circuit.testing.further import further
 from quizzer.circuit.testing.instruments import INSTRUMENTS, band, differ, doubt
 from quizzer.circuit.testing.measuring import measured
 from quizzer.circuit.testing.reading import case_of, first_difference, told_apart, unlike
 from quizzer.circuit.testing.schedule import readings, schedule
-from quizzer.circuit.testing.sizing import SIZES
 
 NODES = [f"n{n}" for n in range(9)]
 RESISTORS = st.floats(0.01, 100.0)
@@ -168,11 +167,11 @@ def test_the_true_fault_is_never_ruled_out_by_what_was_read(drawn_one, share):
 
 
 @settings(max_examples=60)
-@given(faulty(kinds=tuple(SIZES)), DIE)
+@given(faulty(kinds=tuple(kind for kind, row in KINDS.items() if row.sizes)), DIE)
 def test_a_size_that_fits_is_found(drawn_one, share):
     """The fault at another size than the drawn one: its readings do not rule the fault out, whatever was drawn."""
     circuit, tests, fault = drawn_one
-    low, high = SIZES[fault.kind]
+    low, high = fault.row.sizes
     values = case_of(circuit, fault._replace(size=low * (high / low) ** share), tests).values
     assert unlike(circuit, tests, values, fault) is None
 

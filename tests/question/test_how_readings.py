@@ -7,7 +7,7 @@ import pytest
 
 from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.circuit.model.drawing import drawn
-from quizzer.circuit.model.faults import with_fault
+from quizzer.circuit.model.fault import with_fault
 from quizzer.circuit.model.suspects import suspects
 from quizzer.circuit.testing.reading import unlike
 from quizzer.circuit.testing.schedule import readings, schedule
@@ -23,7 +23,7 @@ EXCHANGED = (
 def told(shape, points, kind, at, test_id, seed=1):
     """The sentence, and the reading, of one test with the fault of a kind at a place."""
     circuit = drawn(shape, points, points, Random(seed).random)
-    fault = next(each for each in suspects(circuit, (kind,)) if each.at == at)
+    fault = next(each for each in suspects(circuit, (kind,)) if each.at == tuple(at.split()))
     test = next(each for each in schedule(circuit) if each.id == test_id)
     (now,) = readings(with_fault(circuit, fault), [test])
     return how(circuit, fault, test, now), now

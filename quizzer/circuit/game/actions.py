@@ -7,8 +7,7 @@ from dataclasses import replace
 
 from quizzer.circuit.game.exercise import Done, Exercise, State, cured, dead_tests_missing, noted, stop, take
 from quizzer.circuit.game.retesting import touched
-from quizzer.circuit.game.stories import story_of
-from quizzer.circuit.model.faults import Fault
+from quizzer.circuit.model.fault import Fault
 
 
 def act(play: Exercise, state: State, action: str) -> Done:
@@ -93,7 +92,7 @@ def _repair(play: Exercise, state: State) -> Done:
         return state, "Name the fault first: parts are not swapped on a guess."
     if not state.proved:
         return stop(state, "work was begun on a circuit that was not proved dead")
-    say = f"Repair: {story_of(state.named).repair}."
+    say = f"Repair: {state.named.row.repair}."
     return replace(noted(state, say), repaired=True), f"{say} Now pick the tests that have to be repeated."
 
 

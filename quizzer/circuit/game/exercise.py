@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from math import inf
 from typing import NamedTuple
 
-from quizzer.circuit.model.faults import Fault
+from quizzer.circuit.model.fault import Fault
 from quizzer.circuit.model.wiring import Circuit
 from quizzer.circuit.testing.reading import Case, case_of, first_difference, told
 from quizzer.circuit.testing.schedule import SCHEDULED, Test

@@ -9,16 +9,12 @@ from quizzer.circuit.testing.limits import rule
 from quizzer.circuit.testing.reading import grouped
 from quizzer.circuit.testing.schedule import schedule
 
-# Repairs at the board, which open no cable: what they touch beside the readings that failed.
-_AT_THE_BOARD = {"wrong-device": ("loop",), "rcd-late": (), "rcd-dead": (), "lost-neutral": ()}
-
 
 def touched(play: Exercise) -> dict[str, tuple[int, ...]]:
     """The groups of tests that the repair touches, each with the tests of which one has to be repeated.
 
-    Where readings failed it is one of these; insulation after work on a cable, and the loop after a change of device.
+    Where readings failed it is one of these; the rest is what the kind of fault names.
     """
-    beside = _AT_THE_BOARD.get(play.fault.kind, ("insulation",))
     required = len(schedule(play.circuit))  # what stands after them helps to find the place, and is no duty
     groups: dict[str, list[int]] = {}
     for n in play.failing:
@@ -26,7 +22,7 @@ def touched(play: Exercise) -> dict[str, tuple[int, ...]]:
             groups.setdefault(play.tests[n].group, []).append(n)
     failed = set(groups)
     for n, test in enumerate(play.tests[:required]):
-        if test.uses in beside and test.group not in failed:
+        if test.uses in play.fault.row.retest and test.group not in failed:
             groups.setdefault(test.group, []).append(n)
     return {group: tuple(tests) for group, tests in groups.items()}
 

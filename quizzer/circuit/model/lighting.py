@@ -61,7 +61,7 @@ def _light(k: int, switch: str, light: str, today: Day, dice: Dice) -> list[Wire
     metres = pick(3, 9, 0.5, dice)
     where = f"between {switch} and {light}"
     ends = (("L", f"S{k}", f"A{k}"), ("N", f"N{k}", f"B{k}"), ("E", f"E{k}", f"F{k}"))
-    plate = Wire(f"plate{k}", "E", f"E{k}", f"G{k}", 0.002, f"at {switch}")
+    plate = Wire(f"plate{k}", "E", f"E{k}", f"G{k}", 0.002, f"at {switch}", "plate")
     return [*(_wire(core, start, end, metres, where, today) for core, start, end in ends), plate]
 
 
@@ -72,14 +72,14 @@ def _strappers(names: tuple[str, str], stops: tuple[str, str], between: str, tod
     on = [_wire(core, f"{core}{start}", f"{core}{end}", metres, f"between {between}", today) for core in "NE"]
     strappers = [
         Wire(f"{name}0-{name}1", "L", f"{name}0", f"{name}1", ohms(metres, 1.5, today.temperature),
-             f"in strapper {number} between {between}")
+             f"in strapper {number} between {between}", "strapper")
         for number, name in enumerate(names, 1)
     ]  # fmt: skip
     return [*strappers, *on]
 
 
 def _other_neutral() -> list[Wire]:
-    return [Wire("Q", "N", "Q0", "Q1", 0.31, "of the lighting circuit next to it")]
+    return [Wire("Q", "N", "Q0", "Q1", 0.31, "of the lighting circuit next to it", "neighbour")]
 
 
 def _wire(core: str, start: str, end: str, metres: float, where: str, today: Day) -> Wire:

@@ -35,12 +35,17 @@ def board(count: int, dice: Dice) -> Circuit:
 def _wires(temperature: int, dice: Dice) -> list[Wire]:
     metres, tail = pick(8, 30, 1, dice), 0.03
     where = "in the supply to the board"
-    supply = [Wire(f"supply-{line}", line, f"source-{line}", line, tail, where) for line in LINES]
-    neutral = Wire("supply-N", "N", "star", "N", tail, where)
+    supply = [Wire(f"supply-{line}", line, f"source-{line}", line, tail, where, "supply") for line in LINES]
+    neutral = Wire("supply-N", "N", "star", "N", tail, where, "supply")
     cable = ohms(metres, 4.0, temperature)
     run = "between the board and the motor"
-    motor = [Wire(f"motor-{line}", line, line, end, cable, run) for line, end in zip(LINES, MOTOR, strict=True)]
-    earth = [Wire("motor-E", "E", "E", "ME", cable, run), Wire("supply-E", "E", "star", "E", tail, "at the board")]
+    motor = [
+        Wire(f"motor-{line}", line, line, end, cable, run, "motor") for line, end in zip(LINES, MOTOR, strict=True)
+    ]
+    earth = [
+        Wire("motor-E", "E", "E", "ME", cable, run, "motor"),
+        Wire("supply-E", "E", "star", "E", tail, "at the board", "supply"),
+    ]
     return [*supply, neutral, *motor, *earth]
 
 
@@ -54,7 +59,7 @@ def volts(circuit: Circuit, start: str, end: str) -> float:
 
 def sequence(circuit: Circuit) -> float:
     """1 where the lines reach the motor in the order L1, L2, L3; -1 where two are exchanged; 0 with a line missing."""
-    wires = {wire.end: wire for wire in circuit.wires if wire.id.startswith("motor-L")}
+    wires = {wire.end: wire for wire in circuit.wires if wire.role == "motor" and wire.core in LINES}
     if len(wires) < len(MOTOR) or any(wire.ohms > 1000 for wire in circuit.wires if wire.core in LINES):
         return 0.0
     order = [LINES.index(wires[end].start) for end in MOTOR]

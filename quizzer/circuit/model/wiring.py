@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from quizzer.circuit.model.network import Branch, Joint
 from quizzer.circuit.model.supply import RESIDUAL_AMPS, TOUCH_VOLTS, Supply
@@ -12,6 +12,11 @@ from quizzer.circuit.model.supply import RESIDUAL_AMPS, TOUCH_VOLTS, Supply
 # Largest d.c. resistance of plain copper at 20 °C by IEC 60228, class 1 and 2, in milliohms a metre.
 COPPER = {1.0: 18.1, 1.5: 12.1, 2.5: 7.41, 4.0: 4.61, 6.0: 3.08, 10.0: 1.83, 16.0: 1.15}
 PER_KELVIN = 0.00393  # of copper's resistance at 20 °C, IEC 60028
+SOCKETS = ("ring", "radial", "cooker")
+LIGHTS = ("lighting", "two-way", "intermediate")
+# What a wire is of: a core of a cable, one of the two between switches, the earth of a switch, the circuit next to it,
+# the supply of a three-phase board, and the cable of its motor.
+Role = Literal["cable", "strapper", "plate", "neighbour", "supply", "motor"]
 CORE_NAMES = {"L": "line", "N": "neutral", "E": "protective conductor", "L1": "L1", "L2": "L2", "L3": "L3"}
 
 
@@ -24,6 +29,7 @@ class Wire(NamedTuple):
     end: str
     ohms: float
     where: str
+    role: Role = "cable"
 
     @property
     def branch(self) -> Branch:

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from quizzer.circuit.model.network import Branch
-from quizzer.circuit.model.suspects import LIGHTS
-from quizzer.circuit.model.wiring import Circuit
+from quizzer.circuit.model.wiring import LIGHTS, Circuit
 from quizzer.circuit.testing.reading import told_apart
 from quizzer.circuit.testing.schedule import LEAST, LOWERED, RAISED, Setting, Test, first, insulation
 
@@ -67,6 +66,6 @@ def _of_lights(circuit: Circuit) -> Iterator[Test]:
     for k, light in enumerate(circuit.points, 1):
         group = "neutral of the next lighting circuit to the light's neutral"
         yield Test(f"borrowed-{k}", group, light, "continuity", setting, ("Q0", f"B{k}"))
-    for wire in (wire for wire in circuit.wires if wire.where.startswith("in strapper")):
+    for wire in (wire for wire in circuit.wires if wire.role == "strapper"):
         place = wire.where.removeprefix("in ")
         yield Test(f"strapper-{wire.id}", "end to end", place, "continuity", setting, (wire.start, wire.end))

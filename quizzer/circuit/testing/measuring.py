@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
+from quizzer.circuit.model.fault import Uses
 from quizzer.circuit.testing.instruments import Instrument, step_of
 from quizzer.circuit.testing.schedule import Test
 
 Dice = Callable[[], float]
 
-_READ_HIGH = {"loop"}  # else the loop at the end of a circuit could be shown as lower than Z_e, which is given
+_READ_HIGH: set[Uses] = {
+    "loop"
+}  # else the loop at the end of a circuit could be shown as lower than Z_e, which is given
 _JITTER = 0.5  # of the last digit, from one reading to the next
 
 
@@ -26,7 +29,7 @@ def measured(tests: Sequence[Test], values: Sequence[float], dice: Dice) -> tupl
     )
 
 
-def _share(tests: Sequence[Test], uses: str) -> float:
+def _share(tests: Sequence[Test], uses: Uses) -> float:
     return next(test.instrument.share for test in tests if test.uses == uses)
 
 

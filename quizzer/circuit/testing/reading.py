@@ -6,12 +6,13 @@ from collections.abc import Mapping, Sequence
 from math import inf
 from typing import NamedTuple
 
-from quizzer.circuit.model.faults import Fault, with_fault
+from quizzer.circuit.model.edits import AddedOhms
+from quizzer.circuit.model.fault import Fault, with_fault
 from quizzer.circuit.model.network import network_of
 from quizzer.circuit.model.wiring import Circuit, Wire
 from quizzer.circuit.testing.instruments import differ, shown
 from quizzer.circuit.testing.schedule import NETWORKED, SOUND, TYPES, Test, in_state, readings
-from quizzer.circuit.testing.sizing import SIZES, by_state, unlike_at_any_size
+from quizzer.circuit.testing.sizing import by_state, unlike_at_any_size
 
 
 class Case(NamedTuple):
@@ -52,11 +53,11 @@ def unlike(circuit: Circuit, tests: Sequence[Test], values: Sequence[float], fau
     A fault that can be of many sizes is tried at all of them: it differs only where none of its sizes fits.
     Tests in one state are read together, and the next state only while nothing differs: most suspects fall at once.
     """
-    if fault.kind in SIZES:
-        found = unlike_at_any_size(circuit, tests, values, fault)
+    if fault.row.sizes:
+        found = unlike_at_any_size(circuit, tests, values, fault, fault.row.sizes)
         return found and (found.at, found.value)
     faulty = with_fault(circuit, fault)
-    broken = next((wire for wire in circuit.wires if wire.id == fault.at and fault.size == inf), None)
+    broken = _broken(circuit, fault)
     for together in by_state(tests):
         group = [tests[at] for at in together]
         read = _without(circuit, broken, group) if broken and _cheap(group) else readings(faulty, group)
@@ -64,6 +65,13 @@ def unlike(circuit: Circuit, tests: Sequence[Test], values: Sequence[float], fau
             if told_apart(tests[at], values[at], value):
                 return at, value
     return None
+
+
+def _broken(circuit: Circuit, fault: Fault) -> Wire | None:
+    """The wire that the fault breaks, if it breaks one."""
+    if not isinstance(fault.at, AddedOhms) or fault.size < inf:
+        return None
+    return next(wire for wire in circuit.wires if wire.id == fault.at.wire)
 
 
 def _cheap(tests: Sequence[Test]) -> bool:

@@ -6,11 +6,11 @@ from collections.abc import Callable, Iterator, Sequence
 from typing import NamedTuple
 
 from quizzer.circuit.model import phases
+from quizzer.circuit.model.fault import Uses
 from quizzer.circuit.model.network import Branch, Joint, Pair, network_of
 from quizzer.circuit.model.supply import VOLTS, Supply
-from quizzer.circuit.model.suspects import LIGHTS
 from quizzer.circuit.model.switching import works
-from quizzer.circuit.model.wiring import Circuit
+from quizzer.circuit.model.wiring import LIGHTS, Circuit
 from quizzer.circuit.testing.instruments import INSTRUMENTS, Instrument, insulation_at
 
 TYPES = "BCD"
@@ -39,7 +39,7 @@ class Test(NamedTuple):
     id: str
     group: str
     place: str
-    uses: str
+    uses: Uses
     setting: Setting
     probes: Pair
     never: str = ""
@@ -96,7 +96,7 @@ def _lights(circuit: Circuit) -> Iterator[Test]:
             group = f"line and {name} linked at the board, {words}"
             setting = Setting(join, positions)
             yield Test(f"L{other}-{place}-{words}", group, place, "continuity", setting, (f"A{k}", f"{end}{k}"))
-    for plate in (wire for wire in circuit.wires if wire.id.startswith("plate")):
+    for plate in (wire for wire in circuit.wires if wire.role == "plate"):
         group, setting = "protective conductor, board to switch", Setting((), first(circuit))
         yield Test(plate.id, group, plate.where.removeprefix("at "), "continuity", setting, ("E0", plate.end))
 

@@ -10,7 +10,7 @@ from collections.abc import Callable, Sequence
 from math import inf
 from typing import Any, NamedTuple
 
-from quizzer.circuit.model.faults import Fault, with_fault
+from quizzer.circuit.model.fault import Fault, Span, with_fault
 from quizzer.circuit.model.network import Joint, Network, network_of
 from quizzer.circuit.model.wiring import Circuit
 from quizzer.circuit.testing.instruments import band
@@ -25,29 +25,6 @@ class Difference(NamedTuple):
     size: float
 
 
-class Span(NamedTuple):
-    """Sizes from one to another: ohms, milliseconds or milliamperes."""
-
-    low: float
-    high: float
-
-
-# What each kind of fault can be, from common practice: a joint that is loose and not open; insulation that fails its
-# megohm and is no dead short, which a continuity tester would show; from a 60 W lamp to a 2.6 kW element; cable of a
-# bridge from three metres to thirteen; an RCD later than 300 ms that trips at all; leakage over 0.3 of 30 mA that does
-# not trip it.
-SIZES: dict[str, Span] = {
-    "loose-joint": Span(0.2, 5.0),
-    "low-line-earth": Span(0.03e6, 0.95e6),
-    "low-line-neutral": Span(0.03e6, 0.95e6),
-    "appliance-left-in": Span(20.0, 900.0),
-    "electronics-left-in": Span(0.1e6, 0.95e6),
-    "surge-left-in": Span(0.1e6, 0.95e6),
-    "neutral-earth-short": Span(0.01, 2.0),
-    "bridged-ring": Span(0.02, 0.1),
-    "rcd-late": Span(305.0, 995.0),
-    "standing-leakage": Span(9.3, 25.0),
-}
 _HALVINGS = 24  # of a stretch of sizes: to a ten-millionth of it
 
 Ends = tuple[Circuit, Circuit]  # with the fault at its smallest and at its largest
@@ -55,10 +32,10 @@ Reader = Callable[[Any], Any]  # sizes, one for each test, to what each test rea
 
 
 def unlike_at_any_size(
-    circuit: Circuit, tests: Sequence[Test], values: Sequence[float], fault: Fault
+    circuit: Circuit, tests: Sequence[Test], values: Sequence[float], fault: Fault, whole: Span
 ) -> Difference | None:
-    """The first test that the fault would read otherwise, whatever its size; None where one size fits every reading."""
-    whole = span = SIZES[fault.kind]
+    """The first test that the fault would read otherwise at all sizes of `whole`; None where one fits every reading."""
+    span = whole
     ends = with_fault(circuit, fault._replace(size=whole.low)), with_fault(circuit, fault._replace(size=whole.high))
     for together in by_state(tests):
         group = [tests[at] for at in together]
@@ -72,7 +49,8 @@ def unlike_at_any_size(
 
 def nearest(circuit: Circuit, tests: Sequence[Test], values: Sequence[float], fault: Fault) -> Fault:
     """The fault at the size with which it comes nearest to these readings, test by test; as it is where it has none."""
-    found = unlike_at_any_size(circuit, tests, values, fault) if fault.kind in SIZES else None
+    sizes = fault.row.sizes
+    found = unlike_at_any_size(circuit, tests, values, fault, sizes) if sizes else None
     return fault if found is None else fault._replace(size=found.size)
 
 

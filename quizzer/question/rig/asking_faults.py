@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections import Counter
 from typing import NamedTuple
 
-from quizzer.circuit.model.faults import Fault, with_fault
+from quizzer.circuit.model.fault import Fault, with_fault
 from quizzer.circuit.testing.measuring import measured
 from quizzer.circuit.testing.reading import told, told_apart, unlike
 from quizzer.circuit.testing.schedule import Test, readings
-from quizzer.circuit.testing.sizing import SIZES, nearest
+from quizzer.circuit.testing.sizing import nearest
 from quizzer.circuit.testing.worth import decisive
 from quizzer.question.drawing import Dice
-from quizzer.question.rig.scene import SIZED, Asked, Scene, capital, happened, mixed, one_fault, sheet, taken
+from quizzer.question.rig.scene import Asked, Scene, capital, happened, mixed, one_fault, sheet, taken
 
 Unlike = dict[Fault, tuple[int, float] | None]
 WRONG = 3
@@ -126,7 +126,7 @@ def _at_best(scene: Scene, done: _Sheet, other: Fault) -> list[float]:
     So a test rules it out only where no size of it fits. Where each test has a size that fits, and no size fits them
     all, it is the one size that comes nearest to all the readings.
     """
-    if other.kind in SIZES:
+    if other.row.sizes:
         pairs = list(zip(done.tests, done.values, strict=True))
         alone = [unlike(scene.circuit, [test], [value], other) for test, value in pairs]
         if any(alone):
@@ -162,12 +162,12 @@ class _Ruled(NamedTuple):
     @property
     def reads(self) -> str:
         """What it would read, beside words that tell the size already."""
-        return self.would.removesuffix(_BEST) if self.fault.kind in SIZED else self.would
+        return self.would.removesuffix(_BEST) if self.fault.row.unit else self.would
 
 
 def _would(scene: Scene, test: Test, value: float, fault: Fault) -> str:
     """What a fault would read; where that hangs on its size, at the one that comes nearest to all the readings."""
-    sizes = (fault._replace(size=size) for size in SIZES.get(fault.kind, ()))
+    sizes = (fault._replace(size=size) for size in fault.row.sizes or ())
     ends = {told(scene.circuit, test, readings(with_fault(scene.circuit, each), [test])[0]) for each in sizes}
     text = told(scene.circuit, test, value)
     return f"{text}{_BEST}" if len(ends) > 1 else text

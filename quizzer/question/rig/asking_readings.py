@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from quizzer.circuit.model.faults import Fault, with_fault
+from quizzer.circuit.model.fault import Fault, with_fault
 from quizzer.circuit.testing.reading import told, told_apart
 from quizzer.circuit.testing.schedule import Test, readings
 from quizzer.question.drawing import Dice, pick

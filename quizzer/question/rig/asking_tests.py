@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from quizzer.circuit.model.drawing import drawn
-from quizzer.circuit.model.faults import Fault
+from quizzer.circuit.model.fault import Fault
 from quizzer.circuit.model.suspects import suspects
 from quizzer.circuit.testing.further import further
 from quizzer.circuit.testing.reading import Case, case_of, told

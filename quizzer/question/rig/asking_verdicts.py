@@ -11,8 +11,9 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import NamedTuple
 
-from quizzer.circuit.model.faults import with_fault
+from quizzer.circuit.model.fault import with_fault
 from quizzer.circuit.model.shapes import pick as drawn_from
+from quizzer.circuit.model.suspects import KINDS
 from quizzer.circuit.model.wiring import Circuit, Device
 from quizzer.circuit.testing.instruments import doubt
 from quizzer.circuit.testing.limits import cut
@@ -73,7 +74,8 @@ def _chosen(
 
 def _result(scene: Scene, uses: str, dice: Dice) -> _Result:
     """A result of the family. Insulation apart they are read live, and of circuits that no dead test has failed."""
-    kinds = [kind for kind in family_of(scene.circuit, uses).kinds if kind in {fault.kind for fault in scene.chosen}]
+    chosen = {fault.kind for fault in scene.chosen}
+    kinds = [row.id for row in KINDS.values() if row.fails == uses and row.id in chosen]
     faulty = bool(kinds) and dice() < SHARE_FAULTY
     circuit = _MAKERS[uses](scene, kinds[pick(len(kinds), dice)] if faulty else "", dice)
     tests = [test for test in scene.tests if test.uses == uses]

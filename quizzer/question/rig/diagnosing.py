@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from itertools import islice
 
 from quizzer.bank.entries import Diagnose
 from quizzer.circuit.model.drawing import SHAPES, drawn
@@ -21,40 +22,39 @@ from quizzer.question.rig.scene import Asked, Scene
 
 TRIES = 600
 LEVELS = {"recall": 1, "apply": 2, "analyse": 3}
-# What is suspected at each level, where an entry names no faults of its own.
-_FIRST = ("open-line", "open-neutral", "open-earth", "low-line-earth", "low-line-neutral", "lost-neutral",
-          "single-phasing", "sequence-reversed", "wrong-device", "line-neutral-reversed", "strappers-transposed",
-          "standing-leakage")  # fmt: skip
-_SECOND = (*_FIRST, "loose-joint", "neutral-earth-short", "appliance-left-in", "electronics-left-in", "surge-left-in",
-           "line-earth-reversed", "neutral-earth-reversed", "rcd-late", "rcd-dead", "no-earth-at-switch",
-           "switch-in-neutral", "intermediate-miswired")  # fmt: skip
-KINDS: dict[int, tuple[str, ...]] = {1: _FIRST, 2: _SECOND, 3: ()}
-
-
 Asking = Callable[[Scene, Dice], Asked | None]
+ASKS: dict[str, Asking] = {
+    "which-fault": which_fault, "reading": which_reading, "acceptable": acceptable, "best-test": best_test,
+}  # fmt: skip
 
 
 def diagnose_question(entry: Diagnose, seed: int, dice: Dice) -> Question:
     """The question of an entry and a seed. Raises Refused when no circuit that can be drawn has one answer."""
-    asks: dict[str, Asking] = {
-        "which-fault": which_fault, "reading": which_reading, "acceptable": acceptable, "best-test": best_test,
-    }  # fmt: skip
     if entry.shape not in SHAPES:
         raise Refused(f"{entry.head.id}: no shape {entry.shape!r}", mend="write one of " + ", ".join(SHAPES))
     lead = entry.ask[pick(len(entry.ask), dice)]
-    for _ in range(TRIES):
-        scene = _scene(entry, dice)
-        if scene.chosen and (asked := asks[entry.asks](scene, dice)):
+    for scene, asked in islice(draws(entry, dice), TRIES):
+        if asked:
             return _whole(entry, seed, dice, lead, scene, asked)
     raise Refused(f"{entry.head.id}: none of {TRIES} circuits gives one answer", mend="name other faults or points")
+
+
+def draws(entry: Diagnose, dice: Dice) -> Iterator[tuple[Scene, Asked | None]]:
+    """Draw after draw: the scene, and what could be asked of it; None where nothing with one answer could."""
+    ask = ASKS[entry.asks]
+    while True:
+        scene = _scene(entry, dice)
+        yield scene, ask(scene, dice) if scene.chosen else None
 
 
 def _scene(entry: Diagnose, dice: Dice) -> Scene:
     circuit = drawn(entry.shape, *entry.points, dice)
     tests = schedule(circuit)
     everything = suspects(circuit)
-    kinds = entry.faults or KINDS[LEVELS[entry.head.level]]
-    chosen = tuple(fault for fault in everything if not kinds or fault.kind in kinds)
+    level = LEVELS[entry.head.level]
+    chosen = tuple(
+        fault for fault in everything if (fault.kind in entry.faults if entry.faults else fault.row.level <= level)
+    )
     sound = tuple(readings(circuit, tests))
     return Scene(circuit, tests, further(circuit), sound, everything, chosen, bool(entry.faults))
 

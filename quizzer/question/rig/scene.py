@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple, TypeVar
 
-from quizzer.circuit.model.faults import Fault, with_fault
+from quizzer.circuit.model.fault import Fault, with_fault
 from quizzer.circuit.model.wiring import Circuit
 from quizzer.circuit.testing.further import followed
 from quizzer.circuit.testing.reading import first_difference, grouped
@@ -13,14 +13,7 @@ from quizzer.question.drawing import Dice, pick
 
 Item = TypeVar("Item")
 
-# What can have a size, as it begins in words; the first three are things, the rest already clauses.
-_THINGS = ("a loose joint", "low insulation", "too much standing leakage")
-_CLAUSES = ("an appliance", "a lamp", "an electronic appliance", "an electronic lamp")
 _WHOLE = 20  # ohms from which nobody counts hundredths
-SIZED = {
-    "loose-joint": "Ω", "low-line-earth": "MΩ", "low-line-neutral": "MΩ", "appliance-left-in": "Ω",
-    "electronics-left-in": "MΩ",
-}  # fmt: skip
 
 
 class Scene(NamedTuple):
@@ -94,13 +87,17 @@ def taken(scene: Scene, fault: Fault) -> tuple[tuple[Test, ...], tuple[float, ..
 def happened(fault: Fault) -> str:
     """The fault as a clause, with its size where it has one.
 
-    >>> happened(Fault("loose-joint", "L1-2", 1.5, "a loose joint in the line between sockets 1 and 2"))
+    >>> from quizzer.circuit.model.edits import AddedOhms
+    >>> from quizzer.circuit.model.faults.breaks import LOOSE_JOINT
+    >>> noun = "a loose joint"
+    >>> happened(Fault(LOOSE_JOINT, AddedOhms("L1-2"), 1.5, f"{noun} in the line between sockets 1 and 2", noun=noun))
     'there is a loose joint of 1.50 Ω in the line between sockets 1 and 2'
     """
-    noun = next((noun for noun in (*_THINGS, *_CLAUSES) if fault.say.startswith(f"{noun} ")), "")
-    if not noun:
+    if not fault.noun:
         return fault.say
-    unit = SIZED.get(fault.kind, "")
-    size = f" of {fault.size:.{0 if fault.size >= _WHOLE else 2}f} {unit}" if unit == "Ω" else ""
-    size = f" of {fault.size / 1e6:.2f} {unit}" if unit == "MΩ" else size
-    return f"{'there is ' if noun in _THINGS else ''}{noun}{size}{fault.say.removeprefix(noun)}"
+    unit, size = fault.row.unit, ""
+    if unit == "Ω":
+        size = f" of {fault.size:.{0 if fault.size >= _WHOLE else 2}f} Ω"
+    elif unit == "MΩ":
+        size = f" of {fault.size / 1e6:.2f} MΩ"
+    return f"{'there is ' if fault.row.thing else ''}{fault.noun}{size}{fault.say.removeprefix(fault.noun)}"
