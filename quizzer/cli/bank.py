@@ -9,7 +9,7 @@ from pathlib import Path
 from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.blocks.words import count
 from quizzer.cli.exits import FINDINGS, FINE
-from quizzer.cli.screen import look_of, put, put_json
+from quizzer.cli.screen import look_of, progress, put, put_json
 from quizzer.errors import UsageError
 from quizzer.lint.starts import KINDS, start
 from quizzer.render.terminal.canvas import Canvas
@@ -67,9 +67,7 @@ def _shelf(paths: list[Path]) -> Shelf:
 
 
 def _progress(done: int, files: int) -> None:
-    if sys.stderr.isatty():
-        end = "\n" if done == files else ""
-        print(f"\rchecking file {done} of {files} ", end=end, file=sys.stderr, flush=True)
+    progress("checking file", done, files)
 
 
 def _as_json(findings: Findings) -> dict[str, object]:

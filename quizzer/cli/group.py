@@ -10,7 +10,7 @@ from quizzer.cli.asking import agreed
 from quizzer.cli.exits import FINDINGS, FINE
 from quizzer.cli.mark_page import show_bad
 from quizzer.cli.opening import open_world
-from quizzer.cli.screen import look_of, put, put_json, tell
+from quizzer.cli.screen import look_of, progress, put, put_json, tell
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.groups import Filled, fill, fill_from
 
@@ -24,7 +24,7 @@ def add(group: str, names: Sequence[str], new: bool, store: str | None) -> None:
 def import_from(group: str, path: Path, new: bool, store: str | None) -> int:
     """Put the people of a table into a group; 1 when rows are bad."""
     with open_world(None, store) as world:
-        filled = fill_from(world, group, path, add=new)
+        filled = fill_from(world, group, path, add=new, progress=progress)
     if filled.bad:
         show_bad(path, filled.bad)
         return FINDINGS

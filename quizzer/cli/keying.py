@@ -13,7 +13,7 @@ from quizzer.paper.record import Form, Paper
 from quizzer.store import Newcomer, Trainee
 from quizzer.workflows.groups import People
 from quizzer.workflows.paperfinding import Making
-from quizzer.workflows.papermarking import Handed, form_for, mark_all, tidy_answers
+from quizzer.workflows.papermarking import Forms, Handed, mark_all, tidy_answers
 from quizzer.workflows.world import World
 
 ROW = 5
@@ -41,7 +41,7 @@ def _sheet(keys: Keyboard, world: World, paper: Paper, making: Making, name: str
     people = People(world, add=add)
     try:
         one = people.find(name)
-        form = form_for(paper, _form_said(keys, paper, one), one.name)
+        form = Forms(paper).of(_form_said(keys, paper, one), one.name)
         answers = _twice(keys, making, form)
         handed = Handed(one.id, one.name, form, answers, "keyed", world.now())
         (line,) = mark_all(world, paper, making, people.newcomers, [handed])

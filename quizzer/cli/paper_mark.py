@@ -11,7 +11,7 @@ from quizzer.cli.exits import FINDINGS, FINE
 from quizzer.cli.keying import key_in
 from quizzer.cli.mark_page import mark_words, show_bad
 from quizzer.cli.opening import open_world
-from quizzer.cli.screen import look_of, put
+from quizzer.cli.screen import look_of, progress, put
 from quizzer.errors import UsageError
 from quizzer.paper.record import Paper
 from quizzer.render.terminal.canvas import Canvas
@@ -50,11 +50,11 @@ def mark(wishes: MarkWishes) -> int:
 
 def _from_table(world: World, paper: Paper, making: Making, wishes: MarkWishes) -> int:
     path = wishes.answers or Path()
-    table = read_table(world, paper, making, path, add=wishes.add)
+    table = read_table(world, paper, making, path, add=wishes.add, progress=progress)
     if table.bad:
         show_bad(path, table.bad)
         return FINDINGS
-    lines = mark_all(world, paper, making, table.newcomers, table.handed)
+    lines = mark_all(world, paper, making, table.newcomers, table.handed, progress)
     notes = [f"New trainees: {', '.join(one.name for one in table.newcomers)}."] if table.newcomers else []
     notes += [f"Without answers, not marked: {', '.join(table.absent)}."] if table.absent else []
     _show_marks(paper, lines, notes, wishes.plain)

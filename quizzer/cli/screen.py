@@ -38,6 +38,13 @@ def tell(words: str) -> None:
     put(page)
 
 
+def progress(what: str, done: int, of: int) -> None:
+    """Tell on a terminal how far a long piece of work is, in one line that is written over."""
+    if sys.stderr.isatty():
+        sys.stderr.write(f"\r{what} {done:,} of {of:,} {'' if done < of else chr(10)}")
+        sys.stderr.flush()
+
+
 def put_json(value: object) -> None:
     """Write a value as JSON, with escapes for what would steer a terminal."""
     sys.stdout.write(f"{as_json(value)}\n")

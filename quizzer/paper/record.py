@@ -5,9 +5,11 @@ from __future__ import annotations
 import json
 from typing import Any, NamedTuple
 
+from quizzer.bank.bounds import said
 from quizzer.errors import Refused
 
 VERSION = 1
+_NAMED = 30  # forms in a sentence
 
 
 class Item(NamedTuple):
@@ -58,8 +60,8 @@ class Paper(NamedTuple):
         for form in self.forms:
             if letter.upper() in (form.serial.upper(), form.letter.upper()):
                 return form
-        known = ", ".join(form.serial for form in self.forms)
-        raise Refused(f"paper {self.id} has no form {letter!r}", mend=f"its forms are {known}")
+        known = ", ".join(form.serial for form in self.forms[:_NAMED]) + ("" if len(self.forms) <= _NAMED else " …")
+        raise Refused(f"paper {self.id} has no form {said(letter)}", mend=f"its forms are {known}")
 
 
 def to_json(paper: Paper) -> str:

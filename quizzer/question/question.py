@@ -103,6 +103,11 @@ class Question(NamedTuple):
         """Entry and seed in one word, which recreates the question anywhere: `testing/ring/cross#7`."""
         return f"{self.head.id}#{self.seed}"
 
+    @property
+    def labels(self) -> str:
+        """The letters of the options, in order."""
+        return LABELS[: len(self.options)]
+
     def option(self, label: str) -> Option:
         """The option of a letter. Raises KeyError when there is none."""
         return {option.label: option for option in self.options}[label]

@@ -25,7 +25,7 @@ def checked_name(name: str, of: str = "trainee") -> str:
             f"a {of}'s name has at most {LONGEST_NAME} characters, and this one has {len(trimmed):,}",
             mend="give a shorter name",
         )
-    if any(unicodedata.category(c) in _BROKEN or c in _TURNING for c in trimmed):
+    if not trimmed.isprintable() and any(unicodedata.category(c) in _BROKEN or c in _TURNING for c in trimmed):
         raise Refused(
             f"the {of}'s name holds a character that does not show on a screen",
             mend="type the name without tabs, line breaks and other control characters",

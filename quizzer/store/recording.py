@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from datetime import datetime
 
 from quizzer.errors import NotFound, Refused
@@ -29,7 +29,7 @@ def record(wire: Wire, review: Review, memory: Memory | None) -> bool:
 
 
 def record_scripts(
-    wire: Wire, paper: str, newcomers: Sequence[Newcomer], marked: Sequence[MarkedScript], when: datetime
+    wire: Wire, paper: str, newcomers: Sequence[Newcomer], marked: Iterable[MarkedScript], when: datetime
 ) -> int:
     """Keep marked scripts with their reviews and memories, all or none; how many were new."""
     with wire.transaction("write"):

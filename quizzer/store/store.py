@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from datetime import date, datetime
 from pathlib import Path
 from types import TracebackType
@@ -205,7 +205,7 @@ class Store:
         return sittings.of_paper(self._wire, paper)
 
     def record_scripts(
-        self, paper: str, newcomers: Sequence[Newcomer], marked: Sequence[MarkedScript], when: datetime
+        self, paper: str, newcomers: Sequence[Newcomer], marked: Iterable[MarkedScript], when: datetime
     ) -> int:
         """Keep marked scripts with all their reviews, all or none, each once; how many were new."""
         return recording.record_scripts(self._wire, paper, newcomers, marked, when)

@@ -11,7 +11,8 @@ from quizzer.store import Newcomer
 from quizzer.workflows.csvrows import BadRow, CsvRow, read_rows
 from quizzer.workflows.groups import People, in_order
 from quizzer.workflows.paperfinding import Making
-from quizzer.workflows.papermarking import Handed, form_for, refuse_others, tidy_answers
+from quizzer.workflows.papermarking import Forms, Handed, refuse_others, tidy_answers
+from quizzer.workflows.telling import Progress, quiet, told
 from quizzer.workflows.world import World
 
 HEADS = ("name", "form", "answers")
@@ -26,11 +27,13 @@ class Table(NamedTuple):
     bad: tuple[BadRow, ...]
 
 
-def read_table(world: World, paper: Paper, making: Making, path: Path, *, add: bool) -> Table:
+def read_table(
+    world: World, paper: Paper, making: Making, path: Path, *, add: bool, progress: Progress = quiet
+) -> Table:
     """The table of a file. Raises Refused when it cannot be read, or the bank is not that of the paper."""
     rows, bad = read_rows(path, HEADS)
     reader = _Reader(world, paper, making, People(world, add=add))
-    for row in rows:
+    for row in told(rows, "reading row", progress):
         if not (row.cells[0].strip() or row.cells[2].strip()):
             continue  # a line of the template that nobody filled in
         try:
@@ -48,8 +51,9 @@ class _Reader:
     """Rows turned into answers, one after the other."""
 
     def __init__(self, world: World, paper: Paper, making: Making, people: People) -> None:
-        self._world, self._paper, self._making, self.people = world, paper, making, people
+        self._making, self.people = making, people
         self._kept = {(one.trainee, one.form): one.answers for one in world.store.scripts(paper.id)}
+        self._forms = Forms(paper)
         self._now = world.now()
         for form in paper.forms:  # a bank that is not the paper's is no fault of a row
             if not form.person:
@@ -65,7 +69,7 @@ class _Reader:
         if one.id in self.lines:
             raise Refused(f"{one.name} stands in line {self.lines[one.id]} already", mend="leave one of the two")
         self.lines[one.id] = row.line
-        form = form_for(self._paper, said, one.name)
+        form = self._forms.of(said, one.name)
         if not text:
             self.absent.append(one.name)
             return

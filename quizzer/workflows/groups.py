@@ -11,9 +11,11 @@ from quizzer.errors import QuizzerError, Refused
 from quizzer.store import Newcomer, Trainee
 from quizzer.store.names import checked_name, name_key
 from quizzer.workflows.csvrows import BadRow, read_rows
+from quizzer.workflows.telling import Progress, quiet, told
 from quizzer.workflows.world import World
 
 HEADS = ("name",)
+HINTS = 20
 
 
 class Filled(NamedTuple):
@@ -32,6 +34,7 @@ class People:
         self._add = add
         self._known: dict[str, Trainee | Newcomer] = {name_key(one.name): one for one in world.store.trainees()}
         self.newcomers: list[Newcomer] = []
+        self._hints = 0
 
     def find(self, name: str) -> Trainee | Newcomer:
         """The trainee of a name, or a newcomer where those are welcome. Raises Refused."""
@@ -41,10 +44,16 @@ class People:
             found = self._known[name_key(name)] = Newcomer(self._world.new_id(), name)
             self.newcomers.append(found)
         if found is None:
-            near = difflib.get_close_matches(name, [one.name for one in self._known.values()], n=1)
+            near = self._near(name)
             hint = f"did you mean {near[0]!r}? If not, " if near else ""
             raise Refused(f"no trainee {name!r}", mend=f"{hint}--add makes trainees of new names")
         return found
+
+    def _near(self, name: str) -> list[str]:
+        """A known name that is like this one. Only for the first: comparing takes long, and a table has many rows."""
+        self._hints += 1
+        known = [one.name for one in self._known.values()] if self._hints <= HINTS else []
+        return difflib.get_close_matches(name, known, n=1)
 
 
 def fill(world: World, group: str, names: Sequence[str], *, add: bool) -> Filled:
@@ -54,12 +63,12 @@ def fill(world: World, group: str, names: Sequence[str], *, add: bool) -> Filled
     return _filled(world, group, people, members)
 
 
-def fill_from(world: World, group: str, path: Path, *, add: bool) -> Filled:
+def fill_from(world: World, group: str, path: Path, *, add: bool, progress: Progress = quiet) -> Filled:
     """Put the people of a table with the column `name` into a group, or say which rows cannot be taken."""
     rows, bad = read_rows(path, HEADS)
     people = People(world, add=add)
     members: dict[str, int] = {}
-    for row in rows:
+    for row in told(rows, "reading row", progress):
         try:
             one = people.find(row.cells[0])
         except QuizzerError as error:

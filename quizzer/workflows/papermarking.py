@@ -13,12 +13,13 @@ from typing import NamedTuple
 from quizzer.errors import Refused
 from quizzer.paper.passing import Verdict, verdict
 from quizzer.paper.record import Form, Paper
-from quizzer.question.question import Question
+from quizzer.question.question import Mark, Question
 from quizzer.question.replies import Reply, mark
 from quizzer.schedule import Memory, Review, next_memory, quality
 from quizzer.store import OMITTED, MarkedScript, Newcomer, Script
 from quizzer.store.names import name_key
 from quizzer.workflows.paperfinding import Making
+from quizzer.workflows.telling import Progress, quiet, told
 from quizzer.workflows.world import World
 
 
@@ -44,16 +45,23 @@ class MarkLine(NamedTuple):
 
 
 def mark_all(
-    world: World, paper: Paper, making: Making, newcomers: Sequence[Newcomer], handed: Sequence[Handed]
+    world: World,
+    paper: Paper,
+    making: Making,
+    newcomers: Sequence[Newcomer],
+    handed: Sequence[Handed],
+    progress: Progress = quiet,
 ) -> tuple[MarkLine, ...]:
     """The marks of scripts, all kept in one go or none. Raises Refused, also when the bank is not that of the paper."""
     known = {(one.trainee, one.form): one.answers for one in world.store.scripts(paper.id)}
     for one in handed:
         refuse_others(known.get((one.trainee, one.form.serial)), one.answers, one.name, one.form)
     fresh = [one for one in handed if (one.trainee, one.form.serial) not in known]
-    marked = [_marked(world, paper, making.of(one.form), one) for one in fresh]
-    if marked or newcomers:
-        world.store.record_scripts(paper.id, newcomers, marked, world.now())
+    if fresh or newcomers:
+        marker = _Marker(world, paper, making, frozenset(one.id for one in newcomers), fresh)
+        # One script at a time goes into the store: all of a large table together would not fit into memory.
+        scripts = (marker.marked(one) for one in told(fresh, "marking script", progress))
+        world.store.record_scripts(paper.id, newcomers, scripts, world.now())
     return tuple(mark_line(paper, one, new=(one.trainee, one.form.serial) not in known) for one in handed)
 
 
@@ -75,16 +83,29 @@ def mark_sittings(world: World, paper: Paper, making: Making) -> tuple[MarkLine,
     return mark_all(world, paper, making, (), _without_others(world, paper, handed))
 
 
-def form_for(paper: Paper, said: str, name: str) -> Form:
-    """The form of a letter or serial for this person. Raises Refused when it has somebody else's numbers."""
-    own = [form for form in paper.forms if form.person and name_key(form.person) == name_key(name)]
-    form = next((each for each in own if said.strip().upper() in {each.letter, each.serial.upper(), ""}), None)
-    if form is not None:
-        return form
-    form = paper.form(said.strip())
-    if form.person:
-        raise Refused(f"form {form.serial} was made for {form.person}", mend="give the form that the sheet shows")
-    return form
+class Forms:
+    """The forms of a paper, found by letter or serial, or by the person whose numbers they hold."""
+
+    def __init__(self, paper: Paper) -> None:
+        self._paper = paper
+        self._named: dict[str, Form] = {}
+        self._own: dict[str, list[Form]] = {}
+        for form in paper.forms:
+            self._named.setdefault(form.serial.upper(), form)
+            self._named.setdefault(form.letter.upper(), form)
+            if form.person:
+                self._own.setdefault(name_key(form.person), []).append(form)
+
+    def of(self, said: str, name: str) -> Form:
+        """The form of a letter or serial for this person. Raises Refused when it has somebody else's numbers."""
+        said = said.strip().upper()
+        for form in self._own.get(name_key(name), ()) if self._own else ():
+            if said in {form.letter, form.serial.upper(), ""}:
+                return form
+        found = self._named.get(said) or self._paper.form(said)
+        if found.person:
+            raise Refused(f"form {found.serial} was made for {found.person}", mend="give the form that the sheet shows")
+        return found
 
 
 def refuse_others(kept: str | None, answers: str, name: str, form: Form) -> None:
@@ -107,10 +128,9 @@ def tidy_answers(text: str, questions: Sequence[Question], before: int = 0) -> s
         raise Refused(f"{count} for {len(questions)} questions", mend="give one letter each, - for none")
     answers = "".join(OMITTED if sign in {OMITTED, ".", " "} else sign.upper() for sign in text)
     for number, (letter, question) in enumerate(zip(answers, questions, strict=True), before + 1):
-        if letter != OMITTED and letter not in (offered := [option.label for option in question.options]):
-            raise Refused(
-                f"question {number} offers {offered[0]} to {offered[-1]}, not {letter!r}", mend="look at the sheet"
-            )
+        if letter != OMITTED and letter not in question.labels:
+            offered = f"{question.labels[0]} to {question.labels[-1]}"
+            raise Refused(f"question {number} offers {offered}, not {letter!r}", mend="look at the sheet")
     return answers
 
 
@@ -120,51 +140,69 @@ def _without_others(world: World, paper: Paper, handed: Sequence[Handed]) -> lis
     return [one for one in handed if kept.get((one.trainee, one.form.serial), one.answers) == one.answers]
 
 
-def _marked(world: World, paper: Paper, questions: Sequence[Question], one: Handed) -> MarkedScript:
-    script = Script(one.trainee, one.name, paper.id, one.form.serial, one.answers, one.origin, world.now())
-    memories = {each.entry: each.memory for each in world.store.standings(one.trainee)}
-    day = one.at.astimezone(world.now().tzinfo).date()
-    return MarkedScript(
-        script,
-        tuple(
-            _answer(paper, question, one, number, memories.get(question.id), day)
-            for number, question in enumerate(questions)
+class _Marker:
+    """Marks scripts one by one; what is said of a letter of a question is worked out once for all who chose it."""
+
+    def __init__(
+        self, world: World, paper: Paper, making: Making, newcomers: frozenset[str], fresh: Sequence[Handed]
+    ) -> None:
+        self._paper, self._making, self._now = paper, making, world.now()
+        self._chosen: dict[tuple[str, int, str], tuple[Mark, int, str]] = {}
+        # Read before anything is written; who is new has none.
+        self._memories = {
+            trainee: {each.entry: each.memory for each in world.store.standings(trainee)}
+            for trainee in {one.trainee for one in fresh} - newcomers
+        }
+
+    def marked(self, one: Handed) -> MarkedScript:
+        """The script with its reviews. Raises Refused when a question has another key than as printed."""
+        script = Script(one.trainee, one.name, self._paper.id, one.form.serial, one.answers, one.origin, self._now)
+        memories = self._memories.get(one.trainee, {})
+        day = one.at.astimezone(self._now.tzinfo).date()
+        answers = [
+            self._answer(question, one, number, memories.get(question.id), day)
+            for number, question in enumerate(self._making.of(one.form))
             if one.answers[number] != OMITTED
-        ),
-    )
+        ]
+        return MarkedScript(script, tuple(answers))
 
-
-def _answer(
-    paper: Paper, question: Question, one: Handed, number: int, before: Memory | None, day: date
-) -> tuple[Review, Memory]:
-    letter, item = one.answers[number], one.form.items[number]
-    if question.key != item.key:
-        raise Refused(
-            f"question {number + 1} of form {one.form.serial} has another key now than when it was printed",
-            mend="mark with the program and the bank that made the paper",
+    def _answer(
+        self, question: Question, one: Handed, number: int, before: Memory | None, day: date
+    ) -> tuple[Review, Memory]:
+        letter = one.answers[number]
+        found, grade, asked = self._of(question, one.form, number, letter)
+        review = Review(
+            id=_review_id(self._paper, one, number),
+            trainee=one.trainee,
+            entry=question.id,
+            topic=question.topic,
+            seed=question.seed,
+            digest=one.form.items[number].digest,
+            asked=asked,
+            reply=letter,
+            right=found.right,
+            rounded=False,
+            slip=found.slip,
+            confidence=None,
+            quality=grade,
+            drill=False,
+            answered_at=one.at,
+            day=day,
+            seconds=0,
         )
-    found = mark(question, Reply(letter))
-    grade = quality(found.right, None)
-    review = Review(
-        id=_review_id(paper, one, number),
-        trainee=one.trainee,
-        entry=question.id,
-        topic=question.topic,
-        seed=question.seed,
-        digest=item.digest,
-        asked=question.as_text,
-        reply=letter,
-        right=found.right,
-        rounded=False,
-        slip=found.slip,
-        confidence=None,
-        quality=grade,
-        drill=False,
-        answered_at=one.at,
-        day=day,
-        seconds=0,
-    )
-    return review, next_memory(before, grade, day, safety_critical=question.head.safety_critical)
+        return review, next_memory(before, grade, day, safety_critical=question.head.safety_critical)
+
+    def _of(self, question: Question, form: Form, number: int, letter: str) -> tuple[Mark, int, str]:
+        place = form.serial, number, letter
+        if place not in self._chosen:
+            if question.key != form.items[number].key:
+                raise Refused(
+                    f"question {number + 1} of form {form.serial} has another key now than when it was printed",
+                    mend="mark with the program and the bank that made the paper",
+                )
+            found = mark(question, Reply(letter))
+            self._chosen[place] = found, quality(found.right, None), question.as_text
+        return self._chosen[place]
 
 
 def _review_id(paper: Paper, one: Handed, number: int) -> str:

@@ -182,3 +182,12 @@ def test_what_cannot_be_done_is_refused_in_one_sentence(exam, args, code, says):
     assert found.code == code
     assert says in found.err
     assert found.err.count("\n") == 1
+
+
+def test_of_very_many_bad_rows_two_hundred_are_told_and_the_rest_counted(exam):
+    found = exam.mark("--answers", exam.table(*("Nobody,A,x" for _ in range(1_234))))
+    lines = found.err.strip().split("\n")
+    assert found.code == 1
+    assert sum(line.startswith("answers.csv:") for line in lines) == 200
+    assert "… and 1,034 more." in lines
+    assert lines[-1].startswith("1,234 rows are bad")

@@ -1,10 +1,13 @@
 """Marking: from a table or from the screen; each answer a review, once; every bad row told, nothing half taken."""
 
+from time import process_time
+
 import pytest
 
 from quizzer.errors import Refused
 from quizzer.store import OMITTED
 from quizzer.workflows.answertable import read_table
+from quizzer.workflows.groups import HINTS
 from quizzer.workflows.paperfinding import Making, paper_named
 from quizzer.workflows.papermarking import Handed, mark_all, mark_sittings
 from quizzer.workflows.sitting import sit
@@ -217,3 +220,47 @@ def test_a_bank_that_changed_since_is_refused(room):
     (room.folder / "second").mkdir()
     with pytest.raises(Refused, match="cannot be made again"):
         read_table(room.world, room.paper, Making(room.world.shelf, room.paper), room.table("Ada,A,ABC"), add=False)
+
+
+def test_a_large_table_is_read_in_a_time_that_grows_with_its_rows(room):
+    rows = [f"Name {n},A,{keys_of(room.paper.forms[0])}" for n in range(4_000)]
+    seen = []
+    path, started = room.table(*rows), process_time()
+    table = read_table(
+        room.world, room.paper, room.making, path, add=True, progress=lambda *told: seen.append(told[1:])
+    )
+    assert process_time() - started < 4
+    assert (len(table.handed), len(table.newcomers), table.bad) == (4_000, 4_000, ())
+    assert seen[0] == (500, 4_000)
+    assert seen[-1] == (4_000, 4_000)
+
+
+def test_unknown_names_are_compared_with_the_known_ones_only_at_first(room):
+    told = refused(room, *(f"Adda {n},A,x" for n in range(HINTS + 5)))
+    assert ["did you mean 'Ada'" in why for why in told.values()] == [True] * HINTS + [False] * 5
+
+
+def test_scripts_go_into_the_store_one_by_one(room, monkeypatch):
+    made = []
+    kept = room.store.record_scripts
+
+    def recorded(paper, newcomers, marked, when):
+        made.append(isinstance(marked, list | tuple))
+        return kept(paper, newcomers, marked, when)
+
+    monkeypatch.setattr(type(room.store), "record_scripts", lambda _self, *args: recorded(*args))
+    marked(room, f"Ada,A,{keys_of(room.paper.forms[0])}")
+    assert made == [False]
+
+
+def test_a_script_that_cannot_be_marked_keeps_none_of_the_others(room):
+    right = keys_of(room.paper.forms[0])
+    changed = room.paper.forms[1]._replace(items=tuple(item._replace(key="H") for item in room.paper.forms[1].items))
+    handed = [
+        Handed("t1", "Ada", room.paper.forms[0], right, "table", MORNING),
+        Handed("t2", "Ben", changed, right, "table", MORNING),
+    ]
+    with pytest.raises(Refused, match="another key now"):
+        mark_all(room.world, room.paper, room.making, (), handed)
+    assert room.store.scripts(room.paper.id) == ()
+    assert room.store.reviews("t1") == ()
