@@ -7,9 +7,11 @@ import sys
 from dataclasses import dataclass
 from typing import TextIO
 
+from quizzer.blocks.page import Page
 from quizzer.characters import shown
 from quizzer.cli.screen import put
 from quizzer.render.terminal.canvas import Canvas, Look
+from quizzer.render.terminal.laying import lay
 
 
 class Stopped(Exception):
@@ -38,6 +40,12 @@ class Keyboard:
     def show(self, page: Canvas) -> None:
         """Put a page on the screen."""
         put(page, self.screen)
+
+    def page(self, page: Page) -> None:
+        """Lay a page out on the screen."""
+        canvas = Canvas(self.look)
+        lay(canvas, page)
+        self.show(canvas)
 
     def scrolls(self, page: Canvas) -> bool:
         """Whether the top of a page is gone from the terminal by the time its end is there."""

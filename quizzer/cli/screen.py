@@ -7,8 +7,10 @@ import shutil
 import sys
 from typing import TextIO
 
+from quizzer.blocks.page import Page
 from quizzer.characters import STEERING
 from quizzer.render.terminal.canvas import NARROWEST, WIDEST, Canvas, Look
+from quizzer.render.terminal.laying import lay
 
 
 def look_of(stream: TextIO, plain: bool = False) -> Look:
@@ -29,6 +31,13 @@ def put(page: Canvas, stream: TextIO | None = None) -> None:
     stream = stream or sys.stdout
     stream.write(f"{page}\n")
     stream.flush()
+
+
+def put_page(page: Page, plain: bool = False) -> None:
+    """Lay a page out and write it to standard output."""
+    canvas = Canvas(look_of(sys.stdout, plain))
+    lay(canvas, page)
+    put(canvas)
 
 
 def tell(words: str) -> None:

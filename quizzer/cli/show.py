@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import sys
-
 from quizzer.bankfiles.shelf import Shelf
-from quizzer.cli.question_page import add_question, add_solution
-from quizzer.cli.screen import look_of, put, put_json
-from quizzer.render.terminal.canvas import Canvas
+from quizzer.blocks.text import Gap
+from quizzer.cli.screen import put_json, put_page
+from quizzer.pages.question import question_page
+from quizzer.pages.question import solution as solved
 from quizzer.workflows.showing import as_json, question_named
 
 
@@ -17,9 +16,7 @@ def show(shelf: Shelf, name: str, solution: bool, own: list[str], as_object: boo
     if as_object:
         put_json(as_json(question))
         return
-    page = Canvas(look_of(sys.stdout, plain))
-    add_question(page, question, shelf.topics().get(question.topic, question.topic), question.name)
+    page = question_page(question, shelf.topics().get(question.topic, question.topic), question.name)
     if solution or own:
-        page.gap()
-        add_solution(page, question, cautioned=True)
-    put(page)
+        page = page._replace(blocks=[*page.blocks, Gap(), *solved(question, cautioned=True)])
+    put_page(page, plain)

@@ -8,19 +8,12 @@ from pathlib import Path
 from typing import NamedTuple
 
 from quizzer.cli.asking import Keyboard, Stopped, keyboard
+from quizzer.cli.key_help import SIT, add_help
 from quizzer.cli.opening import open_world
 from quizzer.cli.screen import look_of
-from quizzer.cli.sit_page import (
-    add_handed_in,
-    add_left,
-    add_overview,
-    add_place,
-    add_sitting_help,
-    add_start,
-    clock,
-    numbers,
-)
+from quizzer.pages.sitting import clock, handed_in_page, left, numbers, overview, place_page, start_page
 from quizzer.render.terminal.canvas import Canvas
+from quizzer.render.terminal.laying import add_blocks
 from quizzer.workflows.paperfinding import paper_named
 from quizzer.workflows.sitting import Desk
 from quizzer.workflows.sitting import sit as sit_down
@@ -48,14 +41,15 @@ def sit(wishes: SitWishes) -> None:
         trainee = who(world, wishes.trainee)
         desk = sit_down(world, paper, trainee, wishes.form, wishes.extra_time)
         keys.clear()
-        _show(keys, lambda page: add_start(page, desk, trainee.name))
+        keys.page(start_page(desk, trainee.name))
+        _show(keys, lambda canvas: add_help(canvas, SIT))
         try:
             keys.line("Enter to begin: ")
             _answer_all(keys, desk)
         except (Stopped, KeyboardInterrupt):
             desk.leave()
             keys.screen.write("\n")
-            _show(keys, lambda page: add_left(page, desk))
+            _show(keys, lambda canvas: add_blocks(canvas, [*left(desk)]))
 
 
 def _answer_all(keys: Keyboard, desk: Desk) -> None:
@@ -64,14 +58,15 @@ def _answer_all(keys: Keyboard, desk: Desk) -> None:
         if desk.at != shown:
             shown = desk.at
             keys.clear()
-            _show(keys, lambda page: add_place(page, desk))
+            keys.page(place_page(desk))
         typed = keys.line(f"\nA to {desk.question.options[-1].label}, or a command (? help): ")
         if desk.left():
             _do(keys, desk, typed)
         else:
             keys.say("The time is up: what you had answered before is handed in.")
             desk.hand_in()
-    _show(keys, lambda page: add_handed_in(page, desk))
+    keys.say("")
+    keys.page(handed_in_page(desk))
 
 
 def _do(keys: Keyboard, desk: Desk, typed: str) -> None:
@@ -120,7 +115,7 @@ def _before(keys: Keyboard, desk: Desk) -> None:
 
 def _move(keys: Keyboard, desk: Desk, at: int) -> None:
     if at == desk.at:
-        _show(keys, lambda page: add_place(page, desk))
+        keys.page(place_page(desk))
     desk.go(at)
 
 
@@ -154,11 +149,11 @@ _COMMANDS: dict[str, Callable[[Keyboard, Desk], None]] = {
     "f": _flag,  # where F is an option, the letter chooses it and the word flags
     "flag": _flag,
     "x": _take_back,
-    "u": lambda keys, desk: _show(keys, lambda page: add_overview(page, desk)),
+    "u": lambda keys, desk: _show(keys, lambda canvas: add_blocks(canvas, [*overview(desk)])),
     "t": lambda keys, desk: keys.say(clock(desk)),
     "submit": _submit,
     "q": _leave,
-    "?": lambda keys, _: _show(keys, add_sitting_help),
+    "?": lambda keys, _: _show(keys, lambda canvas: add_help(canvas, SIT)),
 }
 
 

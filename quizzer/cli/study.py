@@ -7,17 +7,20 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from quizzer.bankfiles.blueprint_files import USUAL, blueprint
+from quizzer.blocks.words import RIGHT, WRONG
 from quizzer.cli.asking import Keyboard, Stopped, keyboard
-from quizzer.cli.feedback_page import add_feedback
+from quizzer.cli.key_help import STUDY, add_help
 from quizzer.cli.opening import open_world
-from quizzer.cli.question_page import add_question
 from quizzer.cli.screen import look_of
-from quizzer.cli.session_page import add_help, add_summary, add_welcome
 from quizzer.cli.wishes import exam_day, limits_of, new_of
 from quizzer.errors import UsageError
+from quizzer.pages.feedback import feedback
+from quizzer.pages.question import question_page
+from quizzer.pages.session import summary_page, welcome_page
 from quizzer.question.question import AskAgain
 from quizzer.question.replies import Reply, by_letter, read_reply, wanted
 from quizzer.render.terminal.canvas import Canvas
+from quizzer.render.terminal.laying import add_blocks
 from quizzer.schedule import Confidence
 from quizzer.store import Trainee
 from quizzer.workflows.session import Asked, Session
@@ -62,13 +65,8 @@ def study(wishes: Wishes) -> None:
             world.store.set_exam(trainee.id, trainee.exam)
         topics = _weak_topics(world, trainee) if wishes.weak else wishes.topics
         session, today = start(world, trainee, topics, limits, new)
-        page = Canvas(keys.look)
         keys.clear()
-        add_welcome(page, today, trainee.name, limits, world.now().date())
-        if wishes.weak:
-            page.text(f"Weak sub-topics first: {', '.join(topics)}.", hang=2)
-            page.gap()
-        keys.show(page)
+        keys.page(welcome_page(today, trainee.name, limits, world.now().date(), topics if wishes.weak else ()))
         try:
             _ask_all(keys, session)
         except (Stopped, KeyboardInterrupt):
@@ -87,10 +85,8 @@ def _ask_all(keys: Keyboard, session: Session) -> None:
     while asked := session.next_question():
         if session.done:
             keys.clear()
-        page = Canvas(keys.look)
         title = titles.get(asked.question.topic, asked.question.topic)
-        add_question(page, asked.question, title, _progress(session, asked))
-        keys.show(page)
+        keys.page(question_page(asked.question, title, _progress(session, asked)))
         _ask(keys, session, asked)
 
 
@@ -109,12 +105,12 @@ def _ask(keys: Keyboard, session: Session, asked: Asked) -> None:
         return
     reply, confidence = replied
     result = session.answer(asked, reply, confidence)
-    page = Canvas(keys.look)
-    page.gap()
-    add_feedback(page, asked.question, reply, confidence, result, session.world.now().date())
-    if keys.scrolls(page):
-        page.text("RIGHT, as above." if result.mark.right else "WRONG: the reason is above, scroll up.", style="bold")
-    keys.show(page)
+    canvas = Canvas(keys.look)
+    add_blocks(canvas, [*feedback(asked.question, reply, confidence, result, session.world.now().date())])
+    if keys.scrolls(canvas):
+        again = f"{RIGHT}, as above." if result.mark.right else f"{WRONG}: the reason is above, scroll up."
+        canvas.text(again, style="bold")
+    keys.show(canvas)
     while (key := keys.line("\nEnter to go on (d dispute, q stop): ").lower()) in {"d", "?"}:
         _dispute(keys, session, asked) if key == "d" else _help(keys)
     if key == "q":
@@ -178,15 +174,11 @@ def _dispute(keys: Keyboard, session: Session, asked: Asked) -> None:
 
 
 def _help(keys: Keyboard) -> None:
-    page = Canvas(keys.look)
-    add_help(page)
-    keys.show(page)
+    canvas = Canvas(keys.look)
+    add_help(canvas, STUDY)
+    keys.show(canvas)
 
 
 def _tell_the_end(keys: Keyboard, session: Session) -> None:
-    page = Canvas(keys.look)
-    today = session.world.now().date()
-    add_summary(page, summary(session), session.world.shelf.topics(), today)
-    for note in session.notes:
-        page.text(f"Note: {note}.", hang=6)
-    keys.show(page)
+    keys.say("")
+    keys.page(summary_page(summary(session), session.world.shelf.topics(), session.world.now().date(), session.notes))

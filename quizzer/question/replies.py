@@ -87,7 +87,7 @@ def explained(question: Question) -> tuple[str, ...]:
             return ()
         case "order":
             steps = [question.option(label) for label in question.key]
-            return tuple(f"{at}. {step.label}  {step.text}: {step.why}" for at, step in enumerate(steps, 1))
+            return tuple(f"{step.label}  {step.text}: {step.why}" for step in steps)
         case kind:
             assert_never(kind)
 

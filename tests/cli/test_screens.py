@@ -61,14 +61,15 @@ def test_plain_is_chosen_where_colour_or_drawing_is_unwanted(monkeypatch, variab
 
 
 def test_sixty_columns_are_enough():
-    from quizzer.cli.question_page import add_question, add_solution
+    from quizzer.pages.question import question_page, solution
     from quizzer.question.making import make
     from quizzer.render.terminal.canvas import Canvas, Look
+    from quizzer.render.terminal.laying import add_blocks, lay
     from tests.banktext import ORDER, TEMPLATE, entry
 
     for text in (TEMPLATE, ORDER):
         page = Canvas(Look(width=60))
         question = make(entry(text), 3)
-        add_question(page, question, "Inspection, testing and certificates", "question 1 of 10")
-        add_solution(page, question)
+        lay(page, question_page(question, "Inspection, testing and certificates", "question 1 of 10"))
+        add_blocks(page, [*solution(question)])
         assert max(map(len, page.lines)) <= 60

@@ -54,7 +54,7 @@ def test_only_an_order_is_explained_part_by_part(one_of_each):
     assert {kind: len(explained(question)) for kind, question in one_of_each.items()} == {
         "choose": 0, "number": 0, "order": len(one_of_each["order"].options),
     }  # fmt: skip
-    assert explained(one_of_each["order"])[0].startswith(f"1. {one_of_each['order'].key[0]}  ")
+    assert explained(one_of_each["order"])[0].startswith(f"{one_of_each['order'].key[0]}  ")
 
 
 def test_one_letter_answers_a_choice_alone():

@@ -5,9 +5,8 @@ from random import Random
 
 import pytest
 
-from quizzer.cli.session_page import add_welcome
 from quizzer.insight.forgetting import failed, first_half_life, passed, recall_by_half_life
-from quizzer.render.terminal.canvas import Canvas, Look
+from quizzer.pages.session import welcome_page
 from quizzer.schedule import Confidence, Memory, Review, next_memory
 from quizzer.workflows.gaining import rhythm
 from quizzer.workflows.session import Limits
@@ -123,9 +122,8 @@ def test_a_newcomer_goes_by_what_others_answered_and_meets_no_more_new_entries_t
     session, today = start(sitting.world, sitting.trainee(EXAM), (), Limits(None, 20), 2)
     assert today.by_gain
     assert len(session.line) == 2
-    page = Canvas(Look())
-    add_welcome(page, today, "Dan", Limits(None, 20), TODAY)
-    assert "What gains most for it comes first." in " ".join(page.lines)
+    page = welcome_page(today, "Dan", Limits(None, 20), TODAY)
+    assert "What gains most for it comes first." in str(page.blocks)
 
 
 def test_others_who_answered_little_leave_the_plain_rule(sitting):

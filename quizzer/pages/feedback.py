@@ -2,41 +2,41 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import date
 
-from quizzer.blocks.words import day_words
-from quizzer.cli.question_page import add_solution
+from quizzer.blocks.page import Block
+from quizzer.blocks.text import Gap, Paragraph
+from quizzer.blocks.words import RIGHT, WRONG, day_words
+from quizzer.pages.question import solution
 from quizzer.question.question import Question
 from quizzer.question.replies import Reply, in_words
-from quizzer.render.terminal.canvas import Canvas
 from quizzer.schedule import Confidence
 from quizzer.workflows.session import Result
 
 
-def add_feedback(
-    page: Canvas, question: Question, reply: Reply, confidence: Confidence, result: Result, today: date
-) -> None:
+def feedback(question: Question, reply: Reply, confidence: Confidence, result: Result, today: date) -> Iterator[Block]:
     """The whole feedback on one answer."""
-    _add_mark(page, question, reply, confidence, result)
-    page.gap()
-    add_solution(page, question)
-    page.gap()
-    page.text(_when(result, today), style="bold")
+    yield from _mark(question, reply, confidence, result)
+    yield Gap()
+    yield from solution(question)
+    yield Gap()
+    yield Paragraph(_when(result, today), "key")
 
 
-def _add_mark(page: Canvas, question: Question, reply: Reply, confidence: Confidence, result: Result) -> None:
+def _mark(question: Question, reply: Reply, confidence: Confidence, result: Result) -> Iterator[Block]:
     mark = result.mark
     if mark.right:
-        page.text(f"RIGHT{_though(result, confidence)}", style="right")
+        yield Paragraph(f"{RIGHT}{_though(result, confidence)}", "right")
     else:
-        page.text(f"WRONG: you answered {in_words(question, reply.text)}.", style="wrong")
+        yield Paragraph(f"{WRONG}: you answered {in_words(question, reply.text)}.", "wrong")
     if mark.why:
-        page.text(f"Why: {mark.why}", hang=5)
+        yield Paragraph(mark.why, lead="Why")
     if not mark.right and confidence is Confidence.CERTAIN:
-        page.text(
+        yield Paragraph(
             "You were certain. A mistake believed in is the kind that hurts someone on site: read what follows "
             "slowly, and talk it over with your tutor. It is kept for your report.",
-            style="caution",
+            "caution",
         )
 
 
