@@ -7,7 +7,7 @@ import sys
 from typing import TYPE_CHECKING
 
 from quizzer.characters import shown
-from quizzer.cli.exits import BUG, FINDINGS, FINE, OUTPUT, PIPE, STOPPED, STORE, USAGE
+from quizzer.cli.exits import BROKEN, BUG, FINDINGS, FINE, OUTPUT, PIPE, STOPPED, STORE, USAGE
 from quizzer.cli.streams import Unwritable, complain, drop_the_rest, guarded
 from quizzer.errors import BankError, NotFound, QuizzerError, Refused, StoreError, UsageError
 
@@ -46,22 +46,31 @@ def run(args: list[str]) -> int:
 
 
 def _run(args: list[str]) -> int:
+    try:
+        return _called(args)
+    except Unwritable:
+        raise
+    except QuizzerError as error:
+        return _tell(error.message, error.mend, EXIT[type(error)])
+    except KeyboardInterrupt:
+        return STOPPED
+    except (ImportError, SyntaxError) as error:
+        from quizzer.cli.environment import broken
+
+        return _tell(*told, BROKEN) if (told := broken(error)) else _bug()
+    except Exception:
+        return _bug()
+
+
+def _called(args: list[str]) -> int:
     from typer.exceptions import TyperException
 
     from quizzer.cli.app import app_for
 
     try:
         return int(app_for(args[0] if args else "")(args, prog_name="quizzer", standalone_mode=False) or FINE)
-    except Unwritable:
-        raise
-    except QuizzerError as error:
-        return _tell(error.message, error.mend, EXIT[type(error)])
     except TyperException as error:
         return _misused(error)
-    except KeyboardInterrupt:
-        return STOPPED
-    except Exception:
-        return _bug()
 
 
 def _misused(error: TyperException) -> int:
