@@ -15,8 +15,7 @@ from sqlalchemy.engine import make_url
 from quizzer.paper.record import Form, Item, Paper, Section
 from quizzer.schedule import Confidence, Memory, Review, next_memory
 from quizzer.store import MarkedScript, Script, Sitting, Store, open_store
-from quizzer.store import statements as sql
-from quizzer.store.tables import HELD
+from quizzer.store import compiled as sql
 from quizzer.store.wire import Execute, plainly
 
 NOON = datetime(2026, 3, 2, 12, tzinfo=UTC)
@@ -147,14 +146,14 @@ def peopled(store: Store) -> Store:
 
 def held(store: Store) -> dict[str, list[tuple[Any, ...]]]:
     """Every row of every table."""
-    return {t.name: [tuple(row) for row in store._wire.ask(sql.ROWS[t.name])] for t in HELD}
+    return {table: [tuple(row) for row in store._wire.ask(sql.ROWS[table])] for table in sql.HELD}
 
 
 def held_in(file: Path) -> dict[str, list[tuple[Any, ...]]]:
     """Every row of every table of a file, read by a connection of its own."""
     connection = sqlite3.connect(file)
     try:
-        return {t.name: sorted(connection.execute(f"SELECT * FROM {t.name}")) for t in HELD}  # noqa: S608
+        return {table: sorted(connection.execute(f"SELECT * FROM {table}")) for table in sql.HELD}  # noqa: S608
     finally:
         connection.close()
 

@@ -29,7 +29,7 @@ def study(
     seed: Annotated[int | None, typer.Option(hidden=True)] = None,
 ) -> None:
     """Study: questions that are due, then new ones."""
-    from quizzer.cli.study import Wishes, study  # here, not above: the store costs --help half a second
+    from quizzer.cli.study import Wishes, study  # here, not above: --help needs nothing of it
 
     study(Wishes(trainee, tuple(topic or ()), minutes, count, new, weak, exam, bank, store, plain, now, seed))
 

@@ -17,7 +17,7 @@ from quizzer.bank.bounds import MOST_SEED, YEARS, said
 from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.errors import UsageError
 
-if TYPE_CHECKING:  # the store costs half a second, and most commands do not open it
+if TYPE_CHECKING:  # most commands do not open the store
     from quizzer.store import Store
     from quizzer.workflows.world import World
 

@@ -13,7 +13,7 @@ from quizzer.cli.exits import FINDINGS, FINE, STORE
 from quizzer.cli.opening import opened_store, store_url
 from quizzer.cli.screen import look_of, put, put_json, tell
 from quizzer.render.terminal.canvas import Canvas
-from quizzer.store import restore_store
+from quizzer.store.rescue import restore_store
 
 
 def info(as_object: bool, store: str | None) -> None:

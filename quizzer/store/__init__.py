@@ -1,11 +1,11 @@
 """Who studies, what they answered, what they remember: in SQLite or PostgreSQL, whichever the URL names.
 
-Importing this room costs half a second; only a command that needs the store does, and inside itself.
+Opened only by the commands that need it. `tables.py` and `statements.py` are its source and no command opens them:
+they need SQLModel, which takes a second.
 """
 
 from quizzer.store.paper_values import OMITTED, Group, MarkedScript, Newcomer, Script, Sitting
 from quizzer.store.place import default_url
-from quizzer.store.rescue import restore_store
 from quizzer.store.store import Store, open_store
 from quizzer.store.values import Answered, Challenge, Counts, Erased, Info, Restored, Tally, Trainee
 
@@ -27,5 +27,4 @@ __all__ = [
     "Trainee",
     "default_url",
     "open_store",
-    "restore_store",
 ]

@@ -10,7 +10,7 @@ from contextlib import ExitStack, closing, contextmanager
 from pathlib import Path
 
 from quizzer.errors import QuizzerError, Refused, StoreError
-from quizzer.store import statements as sql
+from quizzer.store import compiled as sql
 from quizzer.store.lines import HEAD, read_lines, write_lines
 from quizzer.store.opening import prepare
 from quizzer.store.place import read_url

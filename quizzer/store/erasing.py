@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from quizzer.errors import NotFound
-from quizzer.store import statements as sql
+from quizzer.store import compiled as sql
 from quizzer.store.opening import scrub, want_scrub
 from quizzer.store.papers import forget
 from quizzer.store.place import copies_beside, file_of

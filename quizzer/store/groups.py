@@ -9,7 +9,7 @@ from datetime import datetime
 from typing import Any
 
 from quizzer.errors import NotFound
-from quizzer.store import statements as sql
+from quizzer.store import compiled as sql
 from quizzer.store.names import checked_name, name_key
 from quizzer.store.paper_values import Group, Newcomer
 from quizzer.store.people import welcome

@@ -13,17 +13,15 @@ from pathlib import Path
 from typing import Any, BinaryIO, Final
 
 from quizzer.errors import StoreError
-from quizzer.store import statements as sql
+from quizzer.store import compiled as sql
 from quizzer.store.migrations import NEWEST
 from quizzer.store.opening import prepare
 from quizzer.store.reporting import counted
-from quizzer.store.tables import HELD
 from quizzer.store.values import Counts
 from quizzer.store.wire import Wire
 
 HEAD: Final = b'{"quizzer"'
 _KINDS: Final = (str, int, type(None))
-_COUNTED: Final = dict(zip([table.name for table in HELD], [field.name for field in fields(Counts)], strict=True))
 
 
 def write_lines(wire: Wire, out: BinaryIO) -> None:
@@ -47,10 +45,9 @@ def read_lines(path: Path, wire: Wire) -> None:
 
 def _lines(wire: Wire) -> Iterator[bytes]:
     yield _line({"quizzer": "backup", "version": NEWEST})
-    for table in HELD:
-        names = table.columns.keys()
-        for row in wire.stream(sql.ROWS[table.name]):
-            yield _line({"table": table.name, "row": dict(zip(names, row, strict=True))})
+    for table, names in sql.HELD.items():
+        for row in wire.stream(sql.ROWS[table]):
+            yield _line({"table": table, "row": dict(zip(names, row, strict=True))})
     yield _line({"counts": asdict(counted(wire))})
 
 
@@ -78,8 +75,9 @@ def _read(lines: BinaryIO, wire: Wire) -> None:
 
 def _rows(lines: Iterable[bytes], check: Any, wire: Wire) -> None:
     """Insert row after row up to the line of counts, which must be theirs."""
-    seen = dict.fromkeys(_COUNTED.values(), 0)
-    inserts = {table.name: _insert(wire, table.name) for table in HELD}
+    counted_as = dict(zip(sql.HELD, [field.name for field in fields(Counts)], strict=True))
+    seen = dict.fromkeys(counted_as.values(), 0)
+    inserts = {table: _insert(wire, table) for table in sql.HELD}
     for line in lines:
         value = _checked(line, check)
         if "counts" in value:
@@ -92,7 +90,7 @@ def _rows(lines: Iterable[bytes], check: Any, wire: Wire) -> None:
         if set(row) != columns or not all(type(cell) in _KINDS for cell in row.values()):
             raise ValueError(f"a row of {value['table']} has strange columns")
         wire.run(insert, row)
-        seen[_COUNTED[value["table"]]] += 1
+        seen[counted_as[value["table"]]] += 1
     raise ValueError("its end is missing")
 
 

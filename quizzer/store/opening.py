@@ -8,10 +8,9 @@ from sqlite3 import Error as SqliteError
 from typing import Final
 
 from quizzer.errors import StoreError
+from quizzer.store import compiled as sql
 from quizzer.store.migrations import MIGRATIONS, NEWEST, Migration
 from quizzer.store.place import file_of
-from quizzer.store.statements import META_ROWS, NOTE, UNNOTE
-from quizzer.store.tables import HELD
 from quizzer.store.trouble import damaged, is_busy
 from quizzer.store.wire import BUSY_SECONDS, Wire
 
@@ -23,7 +22,7 @@ _TABLES: Final = {
 _TURN: Final = "SELECT pg_advisory_xact_lock(5918273)"
 _PROGRAM: Final = "quizzer"
 _SCRUB: Final = "scrub"
-_OURS: Final = frozenset(table.name for table in HELD)
+_OURS: Final = frozenset(sql.HELD)
 
 
 def prepare(wire: Wire, *, create: bool, upto: int = NEWEST) -> None:
@@ -50,7 +49,7 @@ def prepare(wire: Wire, *, create: bool, upto: int = NEWEST) -> None:
 def want_scrub(wire: Wire) -> None:
     """Note, inside the transaction that erases, that the file still holds the old bytes."""
     if wire.kind == "sqlite":
-        wire.run(NOTE, {"key": _SCRUB, "value": "wanted"})
+        wire.run(sql.NOTE, {"key": _SCRUB, "value": "wanted"})
 
 
 def scrub(wire: Wire) -> bool:
@@ -67,7 +66,7 @@ def scrub(wire: Wire) -> bool:
             wire.run("VACUUM")
             blocked = wire.run("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()[0]
             if not blocked:
-                wire.run(UNNOTE, {"key": _SCRUB})
+                wire.run(sql.UNNOTE, {"key": _SCRUB})
         except SqliteError:
             return False
     return not blocked
@@ -96,7 +95,7 @@ def _facts(wire: Wire) -> dict[str, str]:
     tables = {name for (name,) in wire.ask(_TABLES[wire.kind])}
     if not tables:
         return {}
-    facts = dict(wire.ask(META_ROWS)) if "meta" in tables else {}
+    facts = dict(wire.ask(sql.META_ROWS)) if "meta" in tables else {}
     if facts.get("program") != _PROGRAM:
         if len(tables & _OURS) > len(_OURS) / 2:
             raise damaged("it does not say of itself what it is", wire.place)
@@ -134,13 +133,13 @@ def _step(wire: Wire, migration: Migration) -> None:
         if wire.kind == "postgresql":
             wire.run(_TURN)
         tables = {name for (name,) in wire.run(_TABLES[wire.kind]).fetchall()}
-        facts = dict(wire.run(META_ROWS).fetchall()) if "meta" in tables else {}
+        facts = dict(wire.run(sql.META_ROWS).fetchall()) if "meta" in tables else {}
         if _version(facts, wire.place) >= migration.number:
             return
         for statement in migration.on(wire.kind):
             wire.run(statement)
-        wire.run(NOTE, {"key": "program", "value": _PROGRAM})
-        wire.run(NOTE, {"key": "version", "value": str(migration.number)})
+        wire.run(sql.NOTE, {"key": "program", "value": _PROGRAM})
+        wire.run(sql.NOTE, {"key": "version", "value": str(migration.number)})
 
 
 def _write_ahead(wire: Wire) -> None:

@@ -9,7 +9,7 @@ from quizzer.errors import NotFound, Refused
 from quizzer.paper.pool import Observed
 from quizzer.paper.record import Form, Paper, to_json
 from quizzer.paper.record_reading import from_json
-from quizzer.store import statements as sql
+from quizzer.store import compiled as sql
 from quizzer.store.names import name_key
 from quizzer.store.rows import observed_of, pair_of, words
 from quizzer.store.wire import Wire

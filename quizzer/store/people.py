@@ -7,7 +7,7 @@ from datetime import date, datetime
 from typing import Final
 
 from quizzer.errors import NotFound, Refused
-from quizzer.store import statements as sql
+from quizzer.store import compiled as sql
 from quizzer.store.names import checked_name, name_key
 from quizzer.store.paper_values import Newcomer
 from quizzer.store.rows import Row, instant_text, trainee_of, words

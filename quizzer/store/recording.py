@@ -7,7 +7,7 @@ from datetime import datetime
 
 from quizzer.errors import NotFound, Refused
 from quizzer.schedule import Memory, Review
-from quizzer.store import statements as sql
+from quizzer.store import compiled as sql
 from quizzer.store.paper_rows import script_row
 from quizzer.store.paper_values import MarkedScript, Newcomer
 from quizzer.store.people import welcome

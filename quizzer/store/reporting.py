@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Any, Final
 
 from quizzer.errors import NotFound
-from quizzer.store import statements as sql
+from quizzer.store import compiled as sql
 from quizzer.store.papers import made_for
 from quizzer.store.place import copies_beside, file_of
 from quizzer.store.rows import span_of

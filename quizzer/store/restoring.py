@@ -11,12 +11,11 @@ from pathlib import Path
 from typing import Any
 
 from quizzer.errors import Refused, StoreError
-from quizzer.store import statements as sql
+from quizzer.store import compiled as sql
 from quizzer.store.backups import back_up, staged
 from quizzer.store.opening import prepare
 from quizzer.store.place import ASIDE, file_of, read_url
 from quizzer.store.reporting import counted
-from quizzer.store.tables import HELD
 from quizzer.store.values import Counts, Restored
 from quizzer.store.wire import Wire
 
@@ -46,7 +45,7 @@ def restore_into(wire: Wire, path: Path, when: datetime) -> Restored:
 def swap_in(file: Path, path: Path, when: datetime) -> Restored:
     """Put the backup at `path` in the place of a file too damaged to be used, which is kept aside whole."""
     with staged(path, file.parent) as stage:
-        new = Path(f"{stage.url.database}.new")
+        new = Path(f"{stage.url.target}.new")
         with closing(Wire(read_url(str(new)))) as wire:
             prepare(wire, create=True)
             with stage.transaction("read"), wire.transaction("write"):
@@ -80,7 +79,7 @@ def _put_aside(wire: Wire, aside: Path | None) -> Path | None:
     would be neither aside nor restored; a connection of its own reads what was there.
     """
     if wire.kind == "postgresql":
-        wire.run(f"LOCK TABLE {', '.join(table.name for table in HELD)} IN EXCLUSIVE MODE")
+        wire.run(f"LOCK TABLE {', '.join(sql.HELD)} IN EXCLUSIVE MODE")
     if aside is None or counted(wire) == Counts(0, 0, 0, 0):
         return None
     with closing(Wire(wire.url)) as reader:
@@ -104,15 +103,15 @@ def _pour(stage: Wire, wire: Wire) -> Counts:
     """Empty every table and fill it from the stage, inside a transaction of each."""
     for empty in sql.EMPTY.values():
         wire.run(empty)
-    for table in HELD:
-        for batch in _batches(stage.stream(sql.ROWS[table.name]), table.columns.keys()):
-            wire.run(sql.FILL[table.name], batch)
+    for table, names in sql.HELD.items():
+        for batch in _batches(stage.stream(sql.ROWS[table]), names):
+            wire.run(sql.FILL[table], batch)
     counts = counted(wire)
     if counts != counted(stage):
         raise StoreError(f"the store {wire.place} did not take every row", mend="nothing was changed; try again")
     return counts
 
 
-def _batches(rows: Iterator[tuple[Any, ...]], names: list[str]) -> Iterator[list[dict[str, Any]]]:
+def _batches(rows: Iterator[tuple[Any, ...]], names: tuple[str, ...]) -> Iterator[list[dict[str, Any]]]:
     while batch := [dict(zip(names, row, strict=True)) for row in islice(rows, _BATCH)]:
         yield batch

@@ -11,7 +11,7 @@ from typing import Any, Final, TypeVar
 from quizzer.errors import Refused
 from quizzer.paper.pool import Observed
 from quizzer.schedule import Confidence, Memory, Review, Standing
-from quizzer.store.tables import LARGEST, LENGTHS
+from quizzer.store.lengths import LARGEST, LENGTHS
 from quizzer.store.trouble import Damage, damaged
 from quizzer.store.values import Answered, Challenge, Tally, Trainee
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from quizzer.errors import NotFound, Refused
-from quizzer.store import statements as sql
+from quizzer.store import compiled as sql
 from quizzer.store.paper_rows import script_of, sitting_of, sitting_row
 from quizzer.store.paper_values import Script, Sitting
 from quizzer.store.wire import Wire

@@ -1,6 +1,7 @@
-"""Every statement the store runs, built once. `ALL` holds them for the test that compiles each for both databases.
+"""Every statement the store runs. `scripts/statements` compiles them into `compiled.py`, which is what is run.
 
-No LIKE (its case differs), no AVG (a Decimal on one, a float on the other), no RETURNING.
+`ALL` holds them for the tests. No LIKE (its case differs), no AVG (a Decimal on one, a float on the other), no
+RETURNING.
 """
 
 from __future__ import annotations
@@ -23,6 +24,8 @@ from sqlalchemy import (
     union,
     update,
 )
+from sqlalchemy.dialects.postgresql import insert as postgresql_insert
+from sqlalchemy.dialects.sqlite import insert as sqlite_insert
 
 from quizzer.store.tables import CHALLENGE, GROUP, HELD, MEMBER, MEMORY, META, PAPER, REVIEW, SCRIPT, SITTING, TRAINEE
 
@@ -35,14 +38,8 @@ class Both:
     table: Table
 
     def of(self, kind: str) -> Executable:
-        """The statement for a database, "sqlite" or "postgresql"; opening the other's dialect too costs 30 ms."""
-        if kind == "sqlite":
-            from sqlalchemy.dialects.sqlite import insert as sqlite_insert
-
-            return self.build(sqlite_insert(self.table))
-        from sqlalchemy.dialects.postgresql import insert as postgresql_insert
-
-        return self.build(postgresql_insert(self.table))
+        """The statement for a database, "sqlite" or "postgresql"."""
+        return self.build((sqlite_insert if kind == "sqlite" else postgresql_insert)(self.table))
 
 
 def _both(build: Callable[[Any], Executable], table: Table) -> Both:
@@ -188,7 +185,6 @@ _WROTE = (
 )
 UNWRITTEN: Final = select(_m.trainee, _m.entry).where(~_WROTE)
 
-Statement = Executable | Both | str
 ALL: Final[tuple[Executable | Both, ...]] = tuple(
     one
     for value in list(globals().values())

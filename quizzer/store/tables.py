@@ -4,7 +4,8 @@ Only text and whole numbers: no bare DateTime (SQLite drops the zone), no Boolea
 True), no native enums. An instant is UTC text of fixed width, a day is `YYYY-MM-DD`, so both sort as text; on
 PostgreSQL text is compared by its bytes, as SQLite does. Every length has a CHECK, so both refuse alike.
 
-`migrations.py` makes the tables; a test holds the two to each other.
+`migrations.py` makes the tables and `compiled.py` holds the statements, both as text; tests hold them to these models,
+which no session opens.
 """
 
 from __future__ import annotations
@@ -14,37 +15,9 @@ from typing import Any, Final
 from sqlalchemy import BigInteger, CheckConstraint, ForeignKey, Index, Table, Text
 from sqlmodel import Field, SQLModel
 
-_WORD: Final = Text().with_variant(Text(collation="C"), "postgresql")
+from quizzer.store.lengths import LENGTHS
 
-# Characters: the least and the most. Enforced at the door (`rows.py`) with a sentence, and again by a CHECK.
-LENGTHS: Final[dict[str, tuple[int, int]]] = {
-    "id": (1, 100),
-    "trainee": (1, 100),
-    "name": (1, 100),
-    "name_key": (1, 400),
-    "entry": (1, 200),
-    "topic": (1, 100),
-    "digest": (1, 128),
-    "asked": (0, 100_000),
-    "reply": (0, 4_000),
-    "slip": (1, 100),
-    "reason": (0, 2_000),
-    "exam_day": (10, 10),
-    "blueprint": (1, 400),
-    "day": (10, 10),
-    "last_day": (10, 10),
-    "due_day": (10, 10),
-    "added_at": (27, 27),
-    "answered_at": (27, 27),
-    "raised_at": (27, 27),
-    "record": (1, 20_000_000),
-    "form": (1, 20),
-    "answers": (1, 400),
-    "flags": (1, 400),
-    "origin": (1, 20),
-    **dict.fromkeys(("started_at", "submitted_at", "marked_at"), (27, 27)),
-}
-LARGEST: Final = 2**63 - 1
+_WORD: Final = Text().with_variant(Text(collation="C"), "postgresql")
 
 
 def _lengths(table: str, *columns: str) -> list[CheckConstraint]:

@@ -1,24 +1,24 @@
 """One connection to one database, and one transaction on it at a time.
 
-Statements are compiled once and go to the driver as text. SQLAlchemy's own way of running them costs as much
-again as SQLite needs for the work, on every answer. Transactions are begun and ended by statements of ours:
-the drivers' own habits differ, and SQLite's would leave a failed migration half made.
+Statements go to the driver as text that was compiled ahead (`compiled.py`): opening SQLAlchemy costs a second, and
+its own way of running them as much again as SQLite needs for the work. Transactions are begun and ended by
+statements of ours: the drivers' own habits differ, and SQLite's would leave a failed migration half made.
 """
 
 from __future__ import annotations
 
+import sqlite3
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager, suppress
 from threading import Lock
 from typing import Any, Final
 
-from sqlalchemy.engine import URL, Dialect
-
 from quizzer.errors import StoreError
-from quizzer.store.place import Identity, identity, shown
-from quizzer.store.statements import Both, Statement
+from quizzer.store.place import Identity, StoreUrl, identity, shown
 from quizzer.store.trouble import told
+from quizzer.store.wording import Wording
 
+Statement = Wording | str
 Values = Mapping[str, object]
 Execute = Callable[[Any, str, Values | Sequence[Values]], object]
 
@@ -30,15 +30,7 @@ _BEGIN: Final = {
     # A reader sees one moment, however many statements it needs.
     "postgresql": {"read": "BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY", "write": "BEGIN"},
 }
-# How the drivers are called: what a URL may change, and what it may not.
-_USUAL: Final[dict[str, Values]] = {
-    "sqlite": {"timeout": BUSY_SECONDS},
-    "postgresql": {"connect_timeout": 10, "application_name": "quizzer"},
-}
-_OURS: Final[dict[str, Values]] = {
-    "sqlite": {"check_same_thread": False, "isolation_level": None},
-    "postgresql": {"autocommit": True},
-}
+_ASKED_OF_SERVERS: Final = {"connect_timeout": 10, "application_name": "quizzer"}  # what a URL may change
 _GREETING: Final = {
     "sqlite": (
         "PRAGMA foreign_keys = ON",
@@ -61,13 +53,12 @@ class Wire:
     (or NotFound, where a trainee is missing).
     """
 
-    def __init__(self, url: URL, execute: Execute = plainly, place: str = "") -> None:
+    def __init__(self, url: StoreUrl, execute: Execute = plainly, place: str = "") -> None:
         self.url = url
         self.place = place or shown(url)
-        self.kind = url.get_backend_name()
+        self.kind = url.kind
         self._execute = execute
-        self._dialect, self._driver = _dialect(url)
-        self._compiled: dict[object, tuple[str, Values]] = {}
+        self._driver = _driver(url.kind)
         self._lock = Lock()
         self._connection: Any = None
         self._opened: Identity | None = None
@@ -114,18 +105,15 @@ class Wire:
 
     def run(self, statement: Statement, values: Values | Sequence[Values] = _NONE) -> Any:
         """The cursor of one statement, inside `transaction` or `alone`."""
-        sql, constants = self._compiled.get(statement) or self._compile(statement)
         cursor = self._connection.cursor()
-        if constants and isinstance(values, Mapping):
-            values = {**constants, **values}
-        self._execute(cursor, sql, values)
+        self._execute(cursor, self._text(statement), values)
         return cursor
 
     def stream(self, statement: Statement) -> Iterator[tuple[Any, ...]]:
         """The rows of one statement as they come, without holding them all."""
         if self.kind == "sqlite":
             return iter(self.run(statement))
-        rows: Iterator[tuple[Any, ...]] = self._connection.cursor().stream(self._compile(statement)[0])
+        rows: Iterator[tuple[Any, ...]] = self._connection.cursor().stream(self._text(statement))
         return rows
 
     def close(self) -> None:
@@ -135,13 +123,7 @@ class Wire:
 
     def _connected(self) -> None:
         if self._connection is None:
-            try:
-                arguments, options = self._dialect.create_connect_args(self.url)
-                self._connection = self._driver.connect(
-                    *arguments, **{**_USUAL[self.kind], **options, **_OURS[self.kind]}
-                )
-            except (TypeError, ValueError) as error:  # an option of the URL that the driver does not know
-                raise StoreError(f"the URL of the store has a wrong option ({error})", mend="leave it out") from error
+            self._connection = _connection(self._driver, self.url)
             for greeting in _GREETING[self.kind]:
                 self._connection.execute(greeting)
             self._opened = identity(self.url)
@@ -181,24 +163,43 @@ class Wire:
             with suppress(self._driver.Error):
                 connection.close()
 
-    def _compile(self, statement: Statement) -> tuple[str, Values]:
+    def _text(self, statement: Statement) -> str:
         if isinstance(statement, str):
-            return statement, _NONE
-        one: Any = statement.of(self.kind) if isinstance(statement, Both) else statement
-        compiled = one.compile(dialect=self._dialect)
-        constants = {name: value for name, value in compiled.params.items() if value is not None}
-        self._compiled[statement] = str(compiled), constants
-        return self._compiled[statement]
+            return statement
+        return statement.sqlite if self.kind == "sqlite" else statement.postgresql
 
 
-def _dialect(url: URL) -> tuple[Dialect, Any]:
-    """SQLAlchemy's dialect for the URL, and the driver behind it."""
+def _driver(kind: str) -> Any:
+    """The driver of a kind of database; the server's is opened only by who has one."""
+    if kind == "sqlite":
+        return sqlite3
     try:
-        kind: Any = url.get_dialect()
-        dialect = kind(paramstyle="named") if kind.name == "sqlite" else kind()
-        return dialect, kind.import_dbapi()
+        import psycopg
     except ImportError as error:
         raise StoreError(
             "a store on a PostgreSQL server needs the driver psycopg, which is not installed",
             mend="install it with: pip install 'psycopg[binary]'",
         ) from error
+    return psycopg
+
+
+def _connection(driver: Any, url: StoreUrl) -> Any:
+    """A new connection, that neither begins nor ends a transaction by itself."""
+    if url.kind != "sqlite":
+        usual = {name: value for name, value in _ASKED_OF_SERVERS.items() if name not in url.options}
+        return driver.connect(url.target, autocommit=True, **usual)
+    try:
+        options = {"timeout": BUSY_SECONDS} | {name: _seconds(name, text) for name, text in url.options.items()}
+    except ValueError as error:
+        raise StoreError(f"the URL of the store has a wrong option ({error})", mend="leave it out") from error
+    is_uri = url.target.startswith("file:")
+    return driver.connect(
+        url.target or ":memory:", uri=is_uri, check_same_thread=False, isolation_level=None, **options
+    )
+
+
+def _seconds(name: str, text: str) -> float:
+    """The value of the one option that a SQLite URL may set. Raises ValueError."""
+    if name != "timeout":
+        raise ValueError(f"SQLite knows no {name!r:.40}")
+    return float(text)

@@ -32,6 +32,7 @@ HOMES = {
     "rich": ("cli",),
     "sqlmodel": ("store",),
     "sqlalchemy": ("store",),
+    "psycopg": ("store",),
     "platformdirs": ("store", "cli"),
     "typst": ("render",),
     "lxml": ("render",),
@@ -44,7 +45,7 @@ HOMES = {
     "tomllib": ("bank", "expression"),
     "ast": ("bank", "expression"),
 }
-LATE_ONLY = ("numpy", "highspy")
+LATE_ONLY = ("numpy", "highspy", "psycopg")
 
 DAY, MOMENT = "datetime.date", "datetime.datetime"
 CLOCK = {f"{DAY}.today", f"{MOMENT}.now", f"{MOMENT}.today", f"{MOMENT}.utcnow"}

@@ -7,8 +7,8 @@ import pytest
 from quizzer.errors import NotFound, Refused
 from quizzer.schedule import Confidence, next_memory
 from quizzer.store import Store, Tally
+from quizzer.store.lengths import LARGEST
 from quizzer.store.migrations import NEWEST
-from quizzer.store.tables import LARGEST
 from tests.stores import NOON, TODAY, due_on, held, peopled, review
 
 MINUTE, DAY = timedelta(minutes=1), timedelta(days=1)

@@ -15,9 +15,10 @@ from typing import Any
 import pytest
 
 from quizzer.errors import Refused, StoreError
-from quizzer.store import Counts, Store, backups, open_store, opening, restore_store
+from quizzer.store import Counts, Store, backups, open_store, opening
 from quizzer.store.backups import staged
 from quizzer.store.migrations import MIGRATIONS, NEWEST, Migration
+from quizzer.store.rescue import restore_store
 from quizzer.store.restoring import swap_in
 from quizzer.store.wire import plainly
 from tests.stores import KINDS, NOON, damage, ended, held, in_child, opened, peopled, review

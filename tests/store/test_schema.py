@@ -3,7 +3,6 @@
 import re
 import sqlite3
 from pathlib import Path
-from typing import Any
 
 import pytest
 from sqlalchemy import Executable, MetaData, Text, create_engine, inspect
@@ -12,11 +11,14 @@ from sqlalchemy.pool import StaticPool
 from sqlalchemy.schema import CreateTable
 
 from quizzer.errors import QuizzerError
-from quizzer.store import Store
+from quizzer.store import Store, compiled
 from quizzer.store import statements as sql
+from quizzer.store.lengths import LENGTHS
 from quizzer.store.migrations import MIGRATIONS, Migration
 from quizzer.store.statements import ALL, Both
-from quizzer.store.tables import HELD, LENGTHS, META
+from quizzer.store.tables import HELD, META
+from quizzer.store.wording import Wording
+from scripts.statement_texts import FILE, module, text_of
 from tests.stores import SERVER, held, opened, peopled
 
 TABLES = (META, *HELD)
@@ -28,10 +30,19 @@ def dialect(name: str) -> Dialect:
     return make_url(URLS[name]).get_dialect()()
 
 
-def compiled(statement: Executable | Both, name: str) -> str:
-    """The text of a statement for one database."""
-    one: Any = statement.of(name) if isinstance(statement, Both) else statement
-    return str(one.compile(dialect=dialect(name)))
+def test_what_is_run_is_what_the_models_and_statements_say() -> None:
+    assert FILE.read_text(encoding="utf-8") == module(), "run scripts/statements"
+
+
+def wordings() -> dict[str, Wording]:
+    """Every statement that is run, by its name."""
+    found: dict[str, Wording] = {}
+    for name, value in vars(compiled).items():
+        if isinstance(value, Wording):
+            found[name] = value
+        elif isinstance(value, dict) and name != "HELD" and not name.startswith("_"):
+            found |= {f"{name} {table}": one for table, one in value.items()}
+    return found
 
 
 def test_the_list_of_statements_is_whole() -> None:
@@ -42,9 +53,9 @@ def test_the_list_of_statements_is_whole() -> None:
 
 
 @pytest.mark.parametrize("name", URLS)
-@pytest.mark.parametrize("statement", ALL, ids=lambda s: compiled(s, "sqlite")[:40].replace("\n", " "))
+@pytest.mark.parametrize("statement", ALL, ids=lambda s: text_of(s, "sqlite")[:40])
 def test_every_statement_compiles_for_both_databases(statement: Executable | Both, name: str) -> None:
-    text = compiled(statement, name)
+    text = text_of(statement, name)
     assert re.match(r"SELECT|INSERT INTO|UPDATE|DELETE FROM", text)
     assert not re.search(r"\b(LIKE|AVG|RETURNING|AUTOINCREMENT|NOW|RANDOM)\b", text, re.IGNORECASE)
 
@@ -52,8 +63,8 @@ def test_every_statement_compiles_for_both_databases(statement: Executable | Bot
 def test_sqlite_understands_every_statement(tmp_path: Path) -> None:
     # A server explains no statement with open parameters; there the verbs run them all.
     with opened("memory", tmp_path) as store:
-        for statement in ALL:
-            text = re.sub(r"\?", "NULL", compiled(statement, "sqlite"))
+        for statement in wordings().values():
+            text = re.sub(r":\w+", "NULL", statement.sqlite)
             assert store._wire.ask("EXPLAIN " + text), text
 
 
@@ -145,20 +156,19 @@ SETTING: dict[str, object] = {
 @pytest.mark.parametrize(
     ("statement", "index"),
     [
-        (sql.DUE, "memory_due"),
-        (sql.STANDINGS, "memory_due"),
-        (sql.MEMORY_OF, "sqlite_autoindex_memory_1"),
-        (sql.REVIEWS, "review_history"),
-        (sql.TALLIES, "review_history"),
-        (sql.RECORDED, "sqlite_autoindex_review_1"),
+        (compiled.DUE, "memory_due"),
+        (compiled.STANDINGS, "memory_due"),
+        (compiled.MEMORY_OF, "sqlite_autoindex_memory_1"),
+        (compiled.REVIEWS, "review_history"),
+        (compiled.TALLIES, "review_history"),
+        (compiled.RECORDED, "sqlite_autoindex_review_1"),
     ],
 )
-def test_a_question_asked_often_finds_its_rows_by_an_index(statement: Executable, index: str, tmp_path: Path) -> None:
+def test_a_question_asked_often_finds_its_rows_by_an_index(statement: Wording, index: str, tmp_path: Path) -> None:
     with opened("memory", tmp_path) as store:
-        text, constants = store._wire._compile(statement)
-        plan = [row[3] for row in store._wire.ask("EXPLAIN QUERY PLAN " + text, {**SETTING, **constants})]
+        plan = [row[3] for row in store._wire.ask("EXPLAIN QUERY PLAN " + statement.sqlite, SETTING)]
     assert f"USING INDEX {index}" in plan[0]
-    if statement is not sql.TALLIES:
+    if statement is not compiled.TALLIES:
         assert len(plan) == 1, "no sorting after"
 
 
@@ -242,5 +252,5 @@ def test_the_database_itself_refuses_a_row_that_breaks_a_rule(
     }
     row |= {name: value for name, value in spare.items() if name in row} | change
     with pytest.raises(QuizzerError), store._wire.transaction("write"):
-        store._wire.run(sql.FILL[table], row)
+        store._wire.run(compiled.FILL[table], row)
     assert held(store) == before

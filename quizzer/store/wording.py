@@ -1,0 +1,12 @@
+"""One statement in the SQL of each database."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+
+class Wording(NamedTuple):
+    """The text of a statement for each kind of database, values still to be filled in by the driver."""
+
+    sqlite: str
+    postgresql: str
