@@ -29,7 +29,7 @@ class SectionPlan(NamedTuple):
 
     def wants(self, id: str, safety_critical: bool) -> bool:
         """Whether an entry may stand in this section."""
-        there = any(id.startswith(topic + "/") for topic in self.topics)
+        there = id.startswith(tuple([f"{topic}/" for topic in self.topics]))
         return there and (safety_critical or not self.safety_critical)
 
 

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from math import exp
 from typing import Any, Final, NamedTuple
 
-from quizzer.distributions import beta_below, log_beta, log_ways
+from quizzer.distributions import beta_value, log_beta, log_ways
 from quizzer.insight.recall import GUESS, Knowledge, kept_after
 
 LIKE_A_COIN: Final = 1e9  # the a + b of a beta so narrow that nothing but the questions' luck is left
@@ -34,11 +34,7 @@ class Beta(NamedTuple):
 
     def below(self, share: float) -> float:
         """The value it stays below with the chance `share`."""
-        low, high = 0.0, 1.0
-        for _ in range(30):
-            middle = (low + high) / 2
-            low, high = (middle, high) if beta_below(middle, self.a, self.b) < share else (low, middle)
-        return (low + high) / 2
+        return beta_value(share, self.a, self.b)
 
 
 class Part(NamedTuple):

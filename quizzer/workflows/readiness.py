@@ -69,7 +69,9 @@ class Paper:
         self.blueprint = blueprint
         terms = [term for section in blueprint.sections for term in section.topics]
         self.topics = Topics([*terms, *(entry.topic for entry in listed)])
-        self.parts = tuple(Part(plan.questions, self._shares(plan, listed)) for plan in blueprint.sections)
+        self._able = {plan.id: [entry.id for entry in listed if plan.wants(entry.id, entry.safety_critical)]
+                      for plan in blueprint.sections}  # fmt: skip
+        self.parts = tuple(Part(plan.questions, self._shares(plan)) for plan in blueprint.sections)
 
     def weight(self, topic: int) -> float:
         """The questions of the paper that come from a topic, on the average."""
@@ -79,16 +81,15 @@ class Paper:
         """What each entry counts, in questions: a section's questions are shared among the entries it may take."""
         weights = dict.fromkeys((entry.id for entry in listed), 0.0)
         for plan in self.blueprint.sections:
-            able = [entry.id for entry in listed if plan.wants(entry.id, entry.safety_critical)]
+            able = self._able[plan.id]
             for entry in able:
                 weights[entry] += plan.questions / len(able)
         return weights
 
-    def _shares(self, plan: SectionPlan, listed: Sequence[Listed]) -> list[float]:
+    def _shares(self, plan: SectionPlan) -> list[float]:
         counts = [0] * len(self.topics.names)
-        for entry in listed:
-            if plan.wants(entry.id, entry.safety_critical):
-                counts[self.topics.of(entry.id)] += 1
+        for entry in self._able[plan.id]:
+            counts[self.topics.of(entry)] += 1
         if not any(counts):  # the bank has nothing for this section: its topics as they are named
             for term in plan.topics:
                 counts[self.topics.names.index(term)] = 1

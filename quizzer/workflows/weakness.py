@@ -77,11 +77,13 @@ class Map:
         return self._weights.get(name, 0.0)
 
 
-def weak_for(world: World, trainee: Trainee, blueprint: Blueprint, exam: date | None = None) -> Weakness:
-    """What is weak in one person."""
+def weak_for(
+    world: World, trainee: Trainee, blueprint: Blueprint, exam: date | None = None, *, bands: bool = True
+) -> Weakness:
+    """What is weak in one person; without `bands`, where nobody looks at them, each interval is its mean."""
     bank = Map(world, blueprint)
     beforehand = learnt_from_others(world, [trainee.id], bank.topics, world.now().date())
-    return _weakness(world, trainee, bank, exam, beforehand)
+    return _weakness(world, trainee, bank, exam, beforehand, bands=bands)
 
 
 def weak_group(
@@ -96,7 +98,7 @@ def weak_group(
 
 def weak_parts(world: World, trainee: Trainee, blueprint: Blueprint, most: int = 5) -> list[str]:
     """The sub-topics to study first: met and weak or fair ones, by the marks they cost; unknown ones behind them."""
-    found = weak_for(world, trainee, blueprint)
+    found = weak_for(world, trainee, blueprint, bands=False)
     ranked = [part.name for part in found.parts if part.word in {"weak", "fair"}]
     return (ranked + [part.name for part in found.parts if part.word == "unknown"])[:most]
 
@@ -141,8 +143,8 @@ def _states(
     today, day = days
     answers = evidence(answered, topics, today).answers
     knowledge = known(answers, len(topics.names), today.toordinal(), beforehand)
-    looks = outlook(knowledge, 0, guess=0.0), outlook(knowledge, (day - today).days, guess=0.0)
-    now, then = (_bands(look, bands) for look in looks)
+    now = _bands(outlook(knowledge, 0, guess=0.0), bands)
+    then = _bands(outlook(knowledge, (day - today).days, guess=0.0), bands) if day > today else now
     states = [_state(bank, name, int(knowledge.counts[at]), now[at], then[at]) for at, name in enumerate(topics.names)]
     return tuple(sorted(states, key=lambda each: (each.word == "unknown", -each.weight * (1 - each.then[0]))))
 

@@ -54,6 +54,11 @@ def test_the_beta_distribution(x, a, b):
     assert ours.beta_below(x, a, b) == pytest.approx(stats.beta.cdf(x, a, b), abs=1e-10)
 
 
+@given(st.floats(0.001, 0.999), st.floats(0.01, 3000), st.floats(0.01, 3000))
+def test_the_value_of_the_beta_distribution(share, a, b):
+    assert ours.beta_value(share, a, b) == pytest.approx(stats.beta.ppf(share, a, b), abs=1e-8)
+
+
 @given(st.floats(0.01, 0.99), st.integers(1, 300), st.integers(1, 20000))
 @settings(max_examples=40)
 def test_the_f_distribution(share, over, under):
