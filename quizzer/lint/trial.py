@@ -10,7 +10,7 @@ from typing import NamedTuple
 from quizzer.bank.entries import Template
 from quizzer.bank.wording import Wording
 from quizzer.lint.rule import Context, Finding
-from quizzer.question.drawing import FAULTS, draw, run, text_of
+from quizzer.question.drawing import FAULTS, digits_of, draw, given_texts, run, text_of
 from quizzer.question.making import OPTIONS, sound
 from quizzer.question.options import Wronged, choices, wronged
 from quizzer.question.question import Option
@@ -60,7 +60,12 @@ def _tried(template: Template, seed: int) -> Draw | Exception | None:
     except FAULTS as error:
         return error
     wrong = wronged(template, values, {})
-    return Draw(values, drawn.texts, wrong, choices(template, values, wrong, dice, OPTIONS))
+    return Draw(
+        values,
+        given_texts(template, digits_of(template, drawn)),
+        wrong,
+        choices(template, values, wrong, dice, OPTIONS),
+    )
 
 
 def rendered(found: Trial, draw: Draw) -> tuple[str, ...]:

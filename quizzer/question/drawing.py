@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import NamedTuple
 
-from quizzer.bank.entries import Column, Given, Outcome, Step, Steps, Template, Written
+from quizzer.bank.entries import Column, Outcome, Step, Steps, Template, Written
 from quizzer.bank.tables import Row
 from quizzer.expression.evaluation import Expression
 from quizzer.units import with_unit
@@ -16,11 +16,10 @@ WILD, TINY = 1e15, 1e-30  # in SI; a result beyond is no quantity of the trade, 
 
 
 class Drawn(NamedTuple):
-    """One draw: the values in SI, the digits of the givens in their own units, and the same with the unit."""
+    """One draw: the values in SI, and the digits of those that are written somewhere and not drawn from a range."""
 
     values: dict[str, float]
-    digits: dict[str, str]
-    texts: dict[str, str]
+    authored: dict[str, str]
 
 
 def pick(count: int, dice: Dice) -> int:
@@ -32,14 +31,32 @@ def draw(template: Template, dice: Dice, own: Mapping[str, Written]) -> Drawn:
     """Values for every given: drawn, or from `own` where somebody names them."""
     rows = {name: _row(name, rows, template, dice, own) for name, rows in template.rows.items()}
     values: dict[str, float] = {}
-    digits: dict[str, str] = {}
-    texts: dict[str, str] = {}
+    authored: dict[str, str] = {}
     for given in template.given:
-        written = own.get(given.name) or _written(given, rows, dice)
-        values[given.name] = written.value
-        digits[given.name] = written.text
-        texts[given.name] = with_unit(written.text, given.unit)
-    return Drawn(values, digits, texts)
+        name, way = given.name, given.draw
+        if name in own:
+            values[name], authored[name] = own[name]
+        elif isinstance(way, Steps):
+            values[name] = way.low + way.step * pick(way.number, dice)
+        elif isinstance(way, Column):
+            values[name], authored[name] = rows[way.row][way.column]
+        else:
+            values[name], authored[name] = way[pick(len(way), dice)] if len(way) > 1 else way[0]
+    return Drawn(values, authored)
+
+
+def digits_of(template: Template, drawn: Drawn) -> dict[str, str]:
+    """The digits of every given in its own unit. Apart from the draw, because most draws are thrown away."""
+    digits = dict(drawn.authored)
+    for given in template.given:
+        if given.name not in digits and isinstance(given.draw, Steps):
+            digits[given.name] = f"{drawn.values[given.name] / given.unit.factor:.{given.draw.places}f}"
+    return digits
+
+
+def given_texts(template: Template, digits: Mapping[str, str]) -> dict[str, str]:
+    """The same digits with their units."""
+    return {given.name: with_unit(digits[given.name], given.unit) for given in template.given}
 
 
 def _row(name: str, rows: tuple[Row, ...], template: Template, dice: Dice, own: Mapping[str, Written]) -> Row:
@@ -49,18 +66,6 @@ def _row(name: str, rows: tuple[Row, ...], template: Template, dice: Dice, own: 
             column, wanted = given.draw.column, own[given.name].value
             rows = tuple(row for row in rows if abs(row[column][0] - wanted) <= 1e-9 * abs(wanted)) or rows
     return rows[pick(len(rows), dice)]
-
-
-def _written(given: Given, rows: Mapping[str, Row], dice: Dice) -> Written:
-    match given.draw:
-        case Steps(low=low, step=step, number=number, places=places):
-            value = low + step * pick(number, dice)
-            return Written(value, f"{value / given.unit.factor:.{places}f}")
-        case Column(row=row, column=column):
-            value, text = rows[row][column]
-            return Written(value, text)
-        case listed:
-            return listed[pick(len(listed), dice)] if len(listed) > 1 else listed[0]
 
 
 def run(template: Template, values: dict[str, float], at: int = 0, slip: Expression | None = None) -> dict[str, float]:

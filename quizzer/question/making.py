@@ -9,7 +9,7 @@ from quizzer.bank.entries import Card, Diagnose, Entry, Outcome, Template, Writt
 from quizzer.blocks.question import Step
 from quizzer.errors import Refused
 from quizzer.expression.showing import symbol
-from quizzer.question.drawing import FAULTS, Dice, Drawn, draw, outcome, pick, run, text_of, too_near
+from quizzer.question.drawing import FAULTS, Dice, digits_of, draw, given_texts, outcome, pick, run, text_of, too_near
 from quizzer.question.options import Wronged, choices, diagnoses, wronged
 from quizzer.question.question import Answer, Option, Question, Shown
 
@@ -17,6 +17,9 @@ TRIES = 200
 TRIES_FOR_OPTIONS = 40
 SHARE_TYPED = 0.3  # of the questions that may be asked either way
 OPTIONS = 4
+
+
+_Sound = tuple[dict[str, str], dict[str, float], list[Wronged], tuple[Option, ...]]  # digits, values, slips, options
 
 
 def make(entry: Entry, seed: int, own: Mapping[str, Written] | None = None) -> Question:
@@ -42,14 +45,14 @@ def _template_question(template: Template, seed: int, dice: Dice, own: Mapping[s
     typed = template.form == "number" or (either and dice() < SHARE_TYPED)
     ask = template.ask[pick(len(template.ask), dice)]
     words = {name: listed[pick(len(listed), dice)] for name, listed in template.words.items()}
-    drawn, values, wrong, chosen = _sound_draw(template, dice, own, typed)
-    texts = drawn.texts | {step.name: text_of(step, values[step.name]) for step in template.steps}
+    digits, values, wrong, chosen = _sound_draw(template, dice, own, typed)
+    texts = given_texts(template, digits) | {step.name: text_of(step, values[step.name]) for step in template.steps}
     answer, found = _answer(template, values), outcome(template, values)
     return Question(
         seed=seed,
         kind="choose" if chosen else "number",
         stem=ask.fill(texts | words),
-        given=_shown(template, drawn),
+        given=_shown(template, digits, texts),
         options=chosen,
         key=next((option.label for option in chosen if option.slip is None), answer.text),
         answer=answer,
@@ -61,24 +64,28 @@ def _template_question(template: Template, seed: int, dice: Dice, own: Mapping[s
     )
 
 
-def _sound_draw(
-    template: Template, dice: Dice, own: Mapping[str, Written], typed: bool
-) -> tuple[Drawn, dict[str, float], list[Wronged], tuple[Option, ...]]:
+def _sound_draw(template: Template, dice: Dice, own: Mapping[str, Written], typed: bool) -> _Sound:
     """The first draw that meets every requirement and, unless typed, keeps enough options apart."""
-    spare: tuple[Drawn, dict[str, float], list[Wronged], tuple[Option, ...]] | None = None
+    spare: _Sound | None = None
+    names = {given.name for given in template.given}
+    early = [one for one in template.require if one.left.uses | one.right.uses <= names]
     for attempt in range(TRIES if not own else TRIES_FOR_OPTIONS):
         drawn = draw(template, dice, own)
         try:
+            # What the givens alone decide is asked before the steps are worked: some templates throw nine in ten away.
+            if not own and not all(condition.holds(drawn.values) for condition in early):
+                continue
             values = run(template, drawn.values)
             if not own and not sound(template, values):
                 continue
-            wrong = wronged(template, values, drawn.texts)
+            digits = digits_of(template, drawn)
+            wrong = wronged(template, values, given_texts(template, digits))
         except FAULTS:
             continue
         chosen = () if typed else choices(template, values, wrong, dice, OPTIONS)
         if typed or chosen:
-            return drawn, values, wrong, chosen
-        spare = spare or (drawn, values, wrong, ())
+            return digits, values, wrong, chosen
+        spare = spare or (digits, values, wrong, ())
         if attempt > TRIES_FOR_OPTIONS:
             break
     if spare is None:
@@ -98,13 +105,13 @@ def _no_draw(template: Template, own: bool) -> Refused:
     return Refused(what, mend="widen its ranges or loosen `require`")
 
 
-def _shown(template: Template, drawn: Drawn) -> tuple[Shown, ...]:
+def _shown(template: Template, digits: dict[str, str], texts: dict[str, str]) -> tuple[Shown, ...]:
     return tuple(
         Shown(
             given.name,
-            float(drawn.digits[given.name].replace(",", ".")),
+            float(digits[given.name].replace(",", ".")),
             given.unit.word,
-            drawn.texts[given.name],
+            texts[given.name],
             given.say,
         )
         for given in template.given

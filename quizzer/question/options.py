@@ -27,6 +27,7 @@ def wronged(template: Template, values: dict[str, float], texts: dict[str, str])
     right = _text(template, values)
     step = template.steps[template.answer]
     key = values[step.name] / step.unit.factor
+    steps = {each.name: each for each in template.steps}
     found: list[Wronged] = []
     for slip in template.slips:
         try:
@@ -35,7 +36,8 @@ def wronged(template: Template, values: dict[str, float], texts: dict[str, str])
             if not _believable(value, key, slip.far) or not apart(value, key):
                 continue
             text = _text(template, bent)
-            why = slip.why.fill(_texts(template, bent, texts)) if len(slip.why.pieces) > 1 else slip.why.pieces[0]
+            why = slip.why.fill({name: text_of(steps[name], bent[name]) if name in steps else texts[name]
+                                 for name in slip.why.pieces[1::2]})  # fmt: skip
         except FAULTS:
             continue
         taken = {right, *(other.text for other in found)}
@@ -104,7 +106,3 @@ def _text(template: Template, values: dict[str, float]) -> str:
     text = text_of(step, values[step.name])
     found = outcome(template, values)
     return f"{text}: {found.outcome}" if found else text
-
-
-def _texts(template: Template, bent: dict[str, float], texts: dict[str, str]) -> dict[str, str]:
-    return texts | {step.name: text_of(step, bent[step.name]) for step in template.steps}
