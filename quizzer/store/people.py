@@ -12,7 +12,7 @@ from quizzer.store.names import checked_name, name_key
 from quizzer.store.paper_values import Newcomer
 from quizzer.store.rows import Row, instant_text, trainee_of, words
 from quizzer.store.values import Trainee
-from quizzer.store.wire import Wire
+from quizzer.store.wire import Statement, Wire
 
 LIST: Final = "`quizzer trainee list` shows those there are"
 LONGEST_DAY: Final = 1440  # minutes
@@ -56,7 +56,7 @@ def set_minutes(wire: Wire, trainee: str, minutes: int | None) -> None:
     _set(wire, sql.SET_MINUTES, {"trainee": trainee, "minutes": minutes})
 
 
-def _set(wire: Wire, statement: sql.Statement, values: Row) -> None:
+def _set(wire: Wire, statement: Statement, values: Row) -> None:
     with wire.transaction("write"):
         if not wire.run(statement, values).rowcount:
             raise NotFound("no such trainee", mend=LIST)

@@ -1,7 +1,4 @@
-"""The verbs of the store. Each is one transaction; frozen values go in and come out.
-
-Copies and reports are opened by the verb that makes them: a study session starts sooner without.
-"""
+"""The verbs of the store. Each is one transaction; frozen values go in and come out."""
 
 from __future__ import annotations
 
@@ -16,9 +13,11 @@ from quizzer.paper.record import Paper
 from quizzer.schedule import Memory, Review, Standing
 from quizzer.store import compiled as sql
 from quizzer.store import groups, papers, people, recording, sittings
+from quizzer.store.erasing import erase
 from quizzer.store.opening import prepare
 from quizzer.store.paper_values import Group, MarkedScript, Newcomer, Script, Sitting
 from quizzer.store.place import read_url
+from quizzer.store.reporting import broken_laws, export, info
 from quizzer.store.rows import (
     answered_of,
     challenge_of,
@@ -217,26 +216,18 @@ class Store:
 
     def export_trainee(self, trainee: str) -> dict[str, object]:
         """Everything held about the trainee, as plain lists and dicts that JSON can say."""
-        from quizzer.store.reporting import export
-
         return export(self._wire, trainee)
 
     def erase_trainee(self, trainee: str) -> Erased:
         """Erase the trainee and all that is theirs, from the tables and from the bytes of the SQLite file."""
-        from quizzer.store.erasing import erase
-
         return erase(self._wire, trainee)
 
     def info(self) -> Info:
         """Where the data is and how much of it there is."""
-        from quizzer.store.reporting import info
-
         return info(self._wire)
 
     def check(self) -> tuple[str, ...]:
         """What is wrong with the store, a sentence each; empty when all is well."""
-        from quizzer.store.reporting import broken_laws
-
         return broken_laws(self._wire)
 
     def backup(self, path: Path) -> Counts:
@@ -244,7 +235,7 @@ class Store:
 
         A SQLite file from SQLite, lines of JSON from a server. The copy appears whole or not at all.
         """
-        from quizzer.store.backups import back_up
+        from quizzer.store.backups import back_up  # here and below, not above: a session needs no copy
 
         return back_up(self._wire, path)
 

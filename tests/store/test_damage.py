@@ -9,7 +9,8 @@ from random import Random
 import pytest
 
 from quizzer.errors import QuizzerError, StoreError
-from quizzer.store import Store, open_store, restore_store
+from quizzer.store import Store, open_store
+from quizzer.store.rescue import restore_store
 from quizzer.store.trouble import is_damage
 from tests.stores import NOON, PAPER, opened, peopled, review
 
