@@ -143,6 +143,17 @@ def diagnose(
     diagnose(shape, level, seed, picture, plain)
 
 
+def find(
+    words: Annotated[list[str], typer.Argument(help="A word, or several: ring insulation, 411.4.4, AFDD.")],
+    bank: Bank = None,
+    plain: Plain = False,
+) -> None:
+    """Find entries, terms, sub-topics and mistakes by a word, a regulation or a table."""
+    from quizzer.cli.find import find_words
+
+    raise typer.Exit(find_words(" ".join(words), bank, plain))
+
+
 def guide(
     name: Annotated[str | None, typer.Argument(help="Which guide; all are listed without one.")] = None,
     plain: Plain = False,
@@ -163,6 +174,7 @@ COMMANDS: dict[str, Callable[..., None]] = {
     "disputes": disputes,
     "explain": explain,
     "diagnose": diagnose,
+    "find": find,
     "guide": guide,
 }
 

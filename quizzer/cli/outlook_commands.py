@@ -1,4 +1,4 @@
-"""The options of `weak`, `ready` and `plan`. The work is in a file for each, opened by the command that needs it."""
+"""The options of `weak`, `ready`, `plan` and `progress`; the work is in files opened by the command that needs it."""
 
 from __future__ import annotations
 
@@ -74,4 +74,18 @@ def plan(
     plan(Wishes(trainee, None, blueprint, exam, out, bank, store, plain, now), minutes, days, every_day, ics)
 
 
-LATER: dict[str, Callable[..., None]] = {"weak": weak, "ready": ready, "plan": plan}
+def progress(
+    trainee: Trainee = None,
+    out: Out = None,
+    bank: Bank = None,
+    store: Store = None,
+    plain: Plain = False,
+    now: Now = None,
+) -> None:
+    """Look back: entries known by week, time, mock papers, mistakes mended."""
+    from quizzer.cli.progress import show_progress
+
+    show_progress(trainee, out, bank, store, plain, now)
+
+
+LATER: dict[str, Callable[..., None]] = {"weak": weak, "ready": ready, "plan": plan, "progress": progress}

@@ -67,14 +67,18 @@ def _spaced(id: str) -> str:
 
 def _of(entry: Entry, wanted: tuple[re.Pattern[str], ...]) -> FoundEntry | None:
     """The entry as it is found, or None. Words spread over its id, stem and other texts are found too."""
-    raw = entry.head.raw
-    stem = " ".join(_texts(raw.get("ask", "")))
-    places = (_spaced(entry.head.id), stem, entry.head.source)
+    raw = entry.head.raw.get("entry", {})
+    stems = list(_texts(raw.get("ask", "")))
+    places = (_spaced(entry.head.id), " ".join(stems), entry.head.source)
     rank = next((at for at, text in enumerate(places) if _holds(text, wanted)), len(places))
     if rank == len(places) and not _holds("\n".join((*places, *_texts(raw))), wanted):
         return None
-    first = next(_texts(raw.get("ask", "")), "")
-    return FoundEntry(entry.head.id, rank, _cut(first), entry.head.source)
+    return FoundEntry(entry.head.id, rank, _cut(_readable(stems[0])) if stems else "", entry.head.source)
+
+
+def _readable(stem: str) -> str:
+    """A stem with its holes for numbers closed: `a {I_n} device` is told as `a … device`."""
+    return re.sub(r"\{[^}]*\}", "…", stem)
 
 
 def _texts(value: Any) -> Iterator[str]:
