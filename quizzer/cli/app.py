@@ -21,6 +21,8 @@ def study(
     count: Annotated[int | None, typer.Option(help="Stop after so many questions.", metavar="N")] = None,
     new: Annotated[int | None, typer.Option(help="At most so many new questions.", metavar="N")] = None,
     weak: Annotated[bool, typer.Option("--weak", help="Weak sub-topics first: those that cost most marks.")] = False,
+    mistakes: Annotated[bool, typer.Option("--mistakes", help="Only what you got wrong and have not mended.")] = False,
+    like: Annotated[str | None, typer.Option(help="An entry, and others of its sub-topic.", metavar="ENTRY")] = None,
     exam: Annotated[str | None, typer.Option(help="The exam day; it is remembered.", metavar="DATE")] = None,
     bank: Bank = None,
     store: Store = None,
@@ -31,7 +33,11 @@ def study(
     """Study: questions that are due, then new ones."""
     from quizzer.cli.study import Wishes, study  # here, not above: --help needs nothing of it
 
-    study(Wishes(trainee, tuple(topic or ()), minutes, count, new, weak, exam, bank, store, plain, now, seed))
+    study(
+        Wishes(
+            trainee, tuple(topic or ()), minutes, count, new, weak, mistakes, like, exam, bank, store, plain, now, seed
+        )
+    )
 
 
 def sit(

@@ -42,6 +42,8 @@ class Wishes:
     count: int | None
     new: int | None
     weak: bool
+    mistakes: bool
+    like: str | None
     exam: str | None
     bank: Path | None
     store: str | None
@@ -54,8 +56,7 @@ def study(wishes: Wishes) -> None:
     """Run a session until it is over or stopped, and tell what was done."""
     limits_of(wishes.minutes, wishes.count)  # refused before anything is opened
     new = new_of(wishes.new)
-    if wishes.weak and wishes.topics:
-        raise UsageError("--weak picks the topics itself", mend="leave out --weak, or --topic")
+    _refuse_two(wishes)
     keys = keyboard(look_of(sys.stdout, wishes.plain))
     with open_world(wishes.bank, wishes.store, wishes.now, wishes.seed) as world:
         trainee = who(world, wishes.trainee)
@@ -64,7 +65,7 @@ def study(wishes: Wishes) -> None:
             trainee = replace(trainee, exam=exam_day(wishes.exam, world.now().date()))
             world.store.set_exam(trainee.id, trainee.exam)
         topics = _weak_topics(world, trainee) if wishes.weak else wishes.topics
-        session, today = start(world, trainee, topics, limits, new)
+        session, today = start(world, trainee, topics, limits, new, _only(world, trainee, wishes))
         keys.clear()
         keys.page(welcome_page(today, trainee.name, limits, world.now().date(), topics if wishes.weak else ()))
         try:
@@ -72,6 +73,28 @@ def study(wishes: Wishes) -> None:
         except (Stopped, KeyboardInterrupt):
             keys.screen.write("\n")
         _tell_the_end(keys, session)
+
+
+def _refuse_two(wishes: Wishes) -> None:
+    """Raises UsageError where two options each say what is to be asked."""
+    picks = [
+        ("--weak", wishes.weak),
+        ("--mistakes", wishes.mistakes),
+        ("--like", wishes.like),
+        ("--topic", wishes.topics),
+    ]
+    named = [option for option, given in picks if given]
+    if len(named) > 1:
+        raise UsageError(f"{named[0]} picks the questions itself", mend=f"leave out {named[0]}, or {named[1]}")
+
+
+def _only(world: World, trainee: Trainee, wishes: Wishes) -> frozenset[str] | None:
+    """The entries to ask from, where an option picks them; None for all."""
+    if not wishes.mistakes and wishes.like is None:
+        return None
+    from quizzer.workflows.mistaken import like, to_mend  # only these wishes need them
+
+    return to_mend(world, trainee) if wishes.like is None else like(world.shelf, wishes.like)
 
 
 def _weak_topics(world: World, trainee: Trainee) -> tuple[str, ...]:

@@ -48,10 +48,18 @@ def who(world: World, name: str | None) -> Trainee:
 
 
 def start(
-    world: World, trainee: Trainee, topics: Sequence[str], limits: Limits, new: int | None = None
+    world: World,
+    trainee: Trainee,
+    topics: Sequence[str],
+    limits: Limits,
+    new: int | None = None,
+    only: frozenset[str] | None = None,
 ) -> tuple[Session, Today]:
-    """A session with its line in order, and what lies ahead; `new` entries at most. Raises NotFound for a topic."""
-    listed = wanted(world.shelf, topics)
+    """A session with its line in order, and what lies ahead; `new` entries at most. Raises NotFound for a topic.
+
+    With `only`, from these entries alone.
+    """
+    listed = [entry for entry in wanted(world.shelf, topics) if only is None or entry.id in only]
     now, known = world.now(), {entry.id for entry in listed}
     today = now.date()
     standings = [standing for standing in world.store.standings(trainee.id) if standing.entry in known]

@@ -15,14 +15,15 @@ def wanted(shelf: Shelf, topics: Sequence[str]) -> list[Listed]:
     """The entries of the topics or sub-topics named; all when none is. Raises NotFound."""
     listed = shelf.listed()
     for topic in topics:
-        if not any(_below(entry, topic) for entry in listed):
+        if not any(below(entry, topic) for entry in listed):
             near = " or ".join(map(repr, nearest(topic, listed)))
             hint = f"did you mean {near}? " if near else ""
             raise NotFound(f"no topic {topic!r}", mend=f"{hint}`quizzer topics` shows them all")
-    return [entry for entry in listed if not topics or any(_below(entry, topic) for topic in topics)]
+    return [entry for entry in listed if not topics or any(below(entry, topic) for topic in topics)]
 
 
-def _below(entry: Listed, topic: str) -> bool:
+def below(entry: Listed, topic: str) -> bool:
+    """Whether an entry lies in a topic or sub-topic."""
     return entry.id.startswith(topic.strip("/") + "/")
 
 
