@@ -13,7 +13,7 @@ from typing import NamedTuple
 from quizzer.errors import Refused
 from quizzer.paper.passing import Verdict, verdict
 from quizzer.paper.record import Form, Paper
-from quizzer.question.question import Mark, Question
+from quizzer.question.question import LABELS, Mark, Question
 from quizzer.question.replies import Reply, mark
 from quizzer.schedule import Memory, Review, next_memory, quality
 from quizzer.store import OMITTED, MarkedScript, Newcomer, Script
@@ -21,6 +21,8 @@ from quizzer.store.names import name_key
 from quizzer.workflows.paperfinding import Making
 from quizzer.workflows.telling import Progress, quiet, told
 from quizzer.workflows.world import World
+
+_LEFT_OUT = str.maketrans({".": OMITTED, " ": OMITTED})
 
 
 class Handed(NamedTuple):
@@ -126,9 +128,11 @@ def tidy_answers(text: str, questions: Sequence[Question], before: int = 0) -> s
     if len(text) != len(questions):
         count = f"{len(text)} answer{'' if len(text) == 1 else 's'}"
         raise Refused(f"{count} for {len(questions)} questions", mend="give one letter each, - for none")
-    answers = "".join(OMITTED if sign in {OMITTED, ".", " "} else sign.upper() for sign in text)
-    for number, (letter, question) in enumerate(zip(answers, questions, strict=True), before + 1):
-        if letter != OMITTED and letter not in question.labels:
+    # Outside ASCII a capital can be two letters, and none of them is an option.
+    answers = text.translate(_LEFT_OUT).upper() if text.isascii() else text
+    for at, letter in enumerate(answers):
+        if letter != OMITTED and letter not in LABELS[: len(questions[at].options)]:
+            question, number = questions[at], at + before + 1
             offered = f"{question.labels[0]} to {question.labels[-1]}"
             raise Refused(f"question {number} offers {offered}, not {letter!r}", mend="look at the sheet")
     return answers

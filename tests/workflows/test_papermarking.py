@@ -4,6 +4,7 @@ from time import process_time
 
 import pytest
 
+from quizzer.characters import steering
 from quizzer.errors import Refused
 from quizzer.store import OMITTED
 from quizzer.workflows.answertable import read_table
@@ -264,3 +265,10 @@ def test_a_script_that_cannot_be_marked_keeps_none_of_the_others(room):
         mark_all(room.world, room.paper, room.making, (), handed)
     assert room.store.scripts(room.paper.id) == ()
     assert room.store.reviews("t1") == ()
+
+
+@pytest.mark.parametrize("sign", ["ß", "ﬁ", "é", "Ａ", "\x1b", "\u202e"])
+def test_a_letter_that_is_none_is_told_whatever_its_capital_is(room, sign):
+    told = refused(room, f"Ada,A,{sign}{keys_of(room.paper.forms[0])[1:]}")
+    assert "question 1 offers A to D, not" in told[2]
+    assert not steering(told[2])
