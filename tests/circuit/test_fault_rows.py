@@ -1,5 +1,6 @@
 """The row of a fault, with its places, is all that is needed: whatever a shape or a question lacks is named here."""
 
+import re
 from random import Random
 from typing import get_args
 
@@ -59,6 +60,14 @@ def test_its_words_can_stand_in_their_sentences(placed, kind):
         assert not fault.say.endswith(".")
         # A thing is said as "there is a ...", and a size stands behind a noun: both need the noun.
         assert fault.noun or not (row.thing or row.unit), f"{kind}: no noun in front of {fault.say!r}"
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_it_is_a_thing_where_its_words_hold_no_verb(placed, kind):
+    """Before a thing stands "there is", and before no clause."""
+    for _, fault in placed[kind]:
+        clause = re.search(r" (?:is|are|has|touch|breaks|trips|does)\b", fault.say) is not None
+        assert clause is not KINDS[kind].thing, f"{kind}: is {fault.say!r} a thing?"
 
 
 @pytest.mark.parametrize("kind", KINDS)
