@@ -93,7 +93,7 @@ class Shelf:
         Parsing the whole bank would take a second at the start of each session; what a file is really worth
         is found when one of its entries is opened.
         """
-        return [entry for path in self.files() for entry in _listed(self.folder_of(path), _glance(path))]
+        return [entry for path in self.files() for entry in _listed(self.folder_of(path), glance(path))]
 
     def topics(self) -> dict[str, str]:
         """Topic id to title, in the order they are taught."""
@@ -191,7 +191,8 @@ def _listed(folder: str, text: str) -> list[Listed]:
     ]
 
 
-def _glance(path: Path) -> str:
+def glance(path: Path) -> str:
+    """The text of a file as far as it can be read at all; "" for one that is too large, or no file."""
     try:
         return read_at_most(path, LARGEST).decode("utf-8", "replace") if path.is_file() else ""
     except (OSError, TooLarge):

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import asdict, fields
 from pathlib import Path
 from typing import Any, BinaryIO, Final
@@ -21,6 +21,7 @@ from quizzer.store.values import Counts
 from quizzer.store.wire import Wire
 
 HEAD: Final = b'{"quizzer"'
+LONGEST: Final = 40_000_000  # bytes of a line: the largest record of a paper has half of that
 _KINDS: Final = (str, int, type(None))
 
 
@@ -57,7 +58,7 @@ def _line(value: object) -> bytes:
 
 def _read(lines: BinaryIO, wire: Wire) -> None:
     check = hashlib.sha256()
-    head = _checked(lines.readline(), check)
+    head = _checked(lines.readline(LONGEST + 1), check)
     version = int(head["version"])
     if version > NEWEST:
         raise StoreError(
@@ -66,19 +67,19 @@ def _read(lines: BinaryIO, wire: Wire) -> None:
     prepare(wire, create=True, upto=version)
     with wire.transaction("write"):
         _rows(lines, check, wire)
-        if json.loads(lines.readline() or b"{}").get("sha256") != check.hexdigest():
+        if json.loads(lines.readline(LONGEST) or b"{}").get("sha256") != check.hexdigest():
             raise ValueError("its checksum is not that of its lines")
         if lines.read(1):
             raise ValueError("something follows after its end")
     prepare(wire, create=True)
 
 
-def _rows(lines: Iterable[bytes], check: Any, wire: Wire) -> None:
+def _rows(lines: BinaryIO, check: Any, wire: Wire) -> None:
     """Insert row after row up to the line of counts, which must be theirs."""
     counted_as = dict(zip(sql.HELD, [field.name for field in fields(Counts)], strict=True))
     seen = dict.fromkeys(counted_as.values(), 0)
     inserts = {table: _insert(wire, table) for table in sql.HELD}
-    for line in lines:
+    for line in iter(lambda: lines.readline(LONGEST + 1), b""):
         value = _checked(line, check)
         if "counts" in value:
             # An older backup counts no rows of the tables that came later.
@@ -105,6 +106,8 @@ def _insert(wire: Wire, table: str) -> tuple[set[str], str]:
 
 def _checked(line: bytes, check: Any) -> dict[str, Any]:
     """The value of a line, which also goes into the checksum."""
+    if len(line) > LONGEST:
+        raise ValueError("a line is longer than any row")
     check.update(line)
     value = json.loads(line)
     if not isinstance(value, dict):

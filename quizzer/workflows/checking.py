@@ -10,7 +10,7 @@ from pathlib import Path
 from quizzer.bank.blueprints import read_blueprint
 from quizzer.bank.entries import Entry
 from quizzer.bank.fields import Notes
-from quizzer.bankfiles.shelf import NOT_TOPICS, Shelf, read_text
+from quizzer.bankfiles.shelf import NOT_TOPICS, Shelf, glance, read_text
 from quizzer.errors import Issue, NotFound
 from quizzer.lint.catalogue import is_warning
 from quizzer.lint.overrides import accepted
@@ -90,7 +90,7 @@ def _of_blueprints(shelf: Shelf) -> Iterator[Issue]:
 
 def _read(shelf: Shelf, path: Path) -> _Read:
     loaded = shelf.load(path)
-    text = path.read_text(encoding="utf-8", errors="replace") if loaded.entries else ""
+    text = glance(path) if loaded.entries else ""
     return _Read(text, loaded.entries, loaded.issues)
 
 
@@ -110,7 +110,7 @@ def _placed(shelf: Shelf, bank: dict[Path, _Read], one: Finding) -> Issue:
     path = shelf.root.parent / one.place.path
     if path in bank:
         return placed(one, bank[path].text)
-    return placed(one, path.read_text(encoding="utf-8", errors="replace") if path.is_file() else "")
+    return placed(one, glance(path))
 
 
 def _files(shelf: Shelf, named: Sequence[Path]) -> list[Path]:

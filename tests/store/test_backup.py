@@ -16,6 +16,7 @@ import pytest
 
 from quizzer.errors import Refused, StoreError
 from quizzer.store import Counts, Store, backups, open_store, opening
+from quizzer.store import lines as backup_lines
 from quizzer.store.backups import staged
 from quizzer.store.migrations import MIGRATIONS, NEWEST, Migration
 from quizzer.store.rescue import restore_store
@@ -397,6 +398,14 @@ def test_bad_lines_are_refused_before_anything_is_touched(
     store: Store, lines: Path, spoil: Callable[[Path], object], says: str
 ) -> None:
     refused(store, lines, spoil, says)
+
+
+def test_a_line_without_end_is_read_no_further_than_a_row_can_be_long(
+    store: Store, lines: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(backup_lines, "LONGEST", 5_000)
+    endless = HEAD % 1 + '{"table":"trainee","row":{"id":"' + "x" * 10_000
+    refused(store, lines, text(endless), "a line is longer than any row")
 
 
 def refused(store: Store, path: Path, spoil: Callable[[Path], object], says: str) -> None:
