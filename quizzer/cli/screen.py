@@ -71,6 +71,6 @@ def as_json(value: object) -> str:
 def _can_write(stream: TextIO, text: str) -> bool:
     try:
         text.encode(stream.encoding or "ascii")
-    except (UnicodeEncodeError, LookupError):
+    except (UnicodeError, LookupError):
         return False
     return True

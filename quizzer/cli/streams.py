@@ -95,6 +95,8 @@ def drop_the_rest() -> None:
 def _told() -> Iterator[None]:
     try:
         yield
+    except UnicodeError:
+        raise Unwritable("its encoding takes no text") from None
     except BrokenPipeError:
         raise Unwritable("its reader went away", gone=True) from None
     except OSError as error:

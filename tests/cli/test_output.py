@@ -61,6 +61,20 @@ def test_a_refusal_keeps_its_code_when_nobody_can_be_told(bank):
 
 
 @posix
+@pytest.mark.parametrize("encoding", ["ascii", "latin-1", "utf-16", "punycode"])
+def test_any_encoding_is_written_in(encoding, bank):
+    found = shell(
+        f"PYTHONIOENCODING={encoding} $q topics --bank $b | tail -c 1 >/dev/null; exit ${{PIPESTATUS[0]}}", bank
+    )
+    assert (found.returncode, found.stderr) == (0, "")
+
+
+@posix
+def test_an_encoding_that_takes_no_text_is_told(bank):
+    assert shell("PYTHONIOENCODING=idna $q topics --bank $b", bank).returncode == OUTPUT
+
+
+@posix
 def test_input_that_is_closed_ends_a_session_as_its_end_does(bank, tmp_path):
     found = shell(f"$q study --bank $b --store {tmp_path}/s.db <&-", bank)
     assert (found.returncode, found.stderr) == (0, "")
