@@ -23,16 +23,14 @@ FAULTS = {
 }
 
 
-def fault(
-    volts: float, line: float, neutral: float, source: float = 0, phases: int = 1, greatest: bool = True
-) -> float:
-    """The fault current in amperes at the end of a line behind a source, all in ohms; `volts` to neutral."""
+def fault(volts: float, line: float, neutral: float, phases: int = 1, greatest: bool = True) -> float:
+    """The fault current in amperes at the end of a line behind a stiff source, all in ohms; `volts` to neutral."""
     between = volts * np.sqrt(3)
     kind, phase = FAULTS[phases]
     data = {
         "node": _one("node", id=[1, 2], u_rated=[between] * 2),
         "source": _one("source", id=[3], node=[1], status=[1], u_ref=[1.0], rx_ratio=[RESISTIVE], z01_ratio=[1.0],
-                       sk=[between**2 / source if source else STIFF]),
+                       sk=[STIFF]),
         "line": _one("line", id=[4], from_node=[1], to_node=[2], from_status=[1], to_status=[1], i_n=[1e3],
                      r1=[line], x1=[0], c1=[0], tan1=[0], r0=[line + 3 * neutral], x0=[0], c0=[0], tan0=[0]),
         "fault": _one("fault", id=[5], status=[1], fault_object=[2], fault_type=[kind], fault_phase=[phase],
@@ -60,9 +58,15 @@ def least(volts: float, loop: float) -> float:
 
 
 def end_of_line(v: Values) -> float:
-    """A circuit of two equal conductors behind a board whose own fault current is known."""
+    """A circuit of two equal conductors behind a board whose own fault current is known.
+
+    What lies before the board is worked as a length of line. IEC 60909 multiplies the impedance of a source by c,
+    the library does so since 1.13 only, and the template does not: it adds plain loops. By hand, for 2800 A at the
+    board and 18 m of 3.08 milliohm per metre: 230 / (230 / 2800 + 2 x 18 x 0.00308) = 230 / 0.19302 = 1191.6 A,
+    where c in the source alone would give 1142.9 A.
+    """
     conductor = v["r"] * v["L"]
-    return fault(v["U"], conductor, conductor, source=v["U"] / v["I_0"]) / GREATEST
+    return fault(v["U"], v["U"] / v["I_0"] + conductor, conductor) / GREATEST
 
 
 def _one(kind: str, **columns: list[float]) -> np.ndarray:
