@@ -7,11 +7,12 @@ from pathlib import Path
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.paper.record import Form, Item, Paper, Section, to_json
 from quizzer.question.making import make
-from quizzer.store import Store, open_store
+from quizzer.store import Store
 from quizzer.workflows.paperfinding import Making
 from quizzer.workflows.world import World
 from tests.banktext import CARD
 from tests.sitting import MORNING, SHARED, Clock
+from tests.stores import in_memory
 
 CARDS = 7
 
@@ -66,7 +67,7 @@ class Room:
     folder: Path
     people: tuple[str, ...] = ()
     clock: Clock = field(default_factory=Clock)
-    store: Store = field(default_factory=lambda: open_store("sqlite://"))
+    store: Store = field(default_factory=in_memory)
 
     def __post_init__(self) -> None:
         ids = count(1)

@@ -9,11 +9,12 @@ from quizzer.bankfiles.shelf import Shelf
 from quizzer.question.question import AskAgain
 from quizzer.question.replies import Reply, read_reply
 from quizzer.schedule import Confidence
-from quizzer.store import Store, Trainee, open_store
+from quizzer.store import Store, Trainee
 from quizzer.workflows.session import Asked, Limits, Result, Session
 from quizzer.workflows.starting import start, who
 from quizzer.workflows.world import World
 from tests.banktext import CARD, ORDER, TEMPLATE
+from tests.stores import in_memory
 
 MORNING = datetime(2026, 11, 25, 7, 0, tzinfo=UTC)
 SHARED = Path(__file__).parent.parent / "banks"
@@ -50,7 +51,7 @@ class Sitting:
 
     root: Path
     clock: Clock = field(default_factory=Clock)
-    store: Store = field(default_factory=lambda: open_store("sqlite://"))
+    store: Store = field(default_factory=in_memory)
 
     def __post_init__(self) -> None:
         ids, seeds = count(1), count(1)

@@ -9,6 +9,7 @@ from datetime import UTC, date, datetime
 from itertools import count
 from pathlib import Path
 from typing import Any
+from weakref import finalize
 
 from sqlalchemy.engine import make_url
 
@@ -43,6 +44,13 @@ def opened(kind: str, folder: Path, execute: Execute = plainly) -> Iterator[Stor
     """A new store."""
     with fresh_url(kind, folder) as url, open_store(url, execute=execute) as store:
         yield store
+
+
+def in_memory() -> Store:
+    """A new store in memory that nobody has to close: it is closed when it is thrown away."""
+    store = open_store("sqlite://")
+    finalize(store, store._wire.close)
+    return store
 
 
 @contextmanager

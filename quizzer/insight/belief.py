@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from math import exp, log
+from math import exp, fsum, log
 from typing import Final, NamedTuple
 
 from quizzer.insight.forgetting import (
@@ -133,7 +133,7 @@ def _follow(kind: str, pace: float, trials: Sequence[Trial], prior: Prior) -> Fo
         else:
             recalls = recalls_of(state, trial.day, pace)
             rights = [right_chance(recall, trial.guess) for recall in recalls]
-            chances.append(sum(share * right for share, right in zip(state.shares, rights, strict=True)))
+            chances.append(fsum(share * right for share, right in zip(state.shares, rights, strict=True)))
             entries[trial.entry] = _after(state, trial, recalls, rights, pace)
     return Followed(pace, entries, tuple(chances))
 
@@ -169,7 +169,7 @@ def _first(kind: str, trial: Trial, pace: float, prior: Prior) -> State:
 
 def _after(state: State, trial: Trial, recalls: list[float], rights: list[float], pace: float) -> State:
     likely = [right if trial.right else 1 - right for right in rights]
-    total = sum(share * chance for share, chance in zip(state.shares, likely, strict=True))
+    total = fsum(share * chance for share, chance in zip(state.shares, likely, strict=True))
     shares = tuple(share * chance / total for share, chance in zip(state.shares, likely, strict=True))
     if isinstance(state, HalfLives):
         known = zip(state.values, DIFFICULTIES, recalls, strict=True)
@@ -191,7 +191,7 @@ def _weigh(
         if not given:
             continue
         weights = _normal(logs)
-        together = sum(weight * chance for weight, chance in zip(weights, given, strict=True))
+        together = fsum(weight * chance for weight, chance in zip(weights, given, strict=True))
         predictions.append(Prediction(together, trial.right))
         logs = [was + log(chance if trial.right else 1 - chance) for was, chance in zip(logs, given, strict=True)]
     return _normal(logs), tuple(predictions)
@@ -200,4 +200,4 @@ def _weigh(
 def _normal(logs: Sequence[float]) -> tuple[float, ...]:
     top = max(logs)
     parts = [exp(value - top) for value in logs]
-    return tuple(part / sum(parts) for part in parts)
+    return tuple(part / fsum(parts) for part in parts)

@@ -8,7 +8,7 @@ one beta-binomial, from which the intervals and the chance of passing are read.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import exp
+from math import exp, fsum
 from typing import Any, Final, NamedTuple
 
 from quizzer.distributions import beta_value, log_beta, log_ways
@@ -58,7 +58,7 @@ class Marks(NamedTuple):
 
     def at_least(self, mark: int) -> float:
         """The chance of this mark or more."""
-        return sum(self.chances[max(0, mark) :])
+        return fsum(self.chances[max(0, mark) :])
 
     @staticmethod
     def _first(chances: Sequence[float], out: float) -> int:
@@ -93,7 +93,7 @@ def marks_of(mean: float, variance: float, questions: int) -> Marks:
         exp(log_ways(questions, k) + log_beta(beta.a + k, beta.b + questions - k) - log_beta(beta.a, beta.b))
         for k in range(questions + 1)
     ]
-    total = sum(chances)
+    total = fsum(chances)
     return Marks(mean, variance, tuple(chance / total for chance in chances))
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from math import fsum
 from typing import Any, Final, NamedTuple, cast
 
 from quizzer.insight.belief import (
@@ -68,7 +69,7 @@ def heard(weights: Sequence[float]) -> list[tuple[int, float]]:
     [(1, 0.7), (3, 0.3)]
     """
     shapes = [range(start, start + len(PACES)) for start in (0, len(PACES))]
-    found = [(max(shape, key=weights.__getitem__), sum(weights[place] for place in shape)) for shape in shapes]
+    found = [(max(shape, key=weights.__getitem__), fsum(weights[place] for place in shape)) for shape in shapes]
     return [(place, round(weight, 12)) for place, weight in found if weight > LEAST_WEIGHT]
 
 
@@ -99,7 +100,7 @@ def _by_traces(
     for at, state in enumerate(states):
         for n, (laid, decay) in enumerate(state.laid):
             days[at, n] = max(day - laid, LEAST_DAYS)
-            decays[at, n] = sum(share * each for share, each in zip(state.shares, decay, strict=True))
+            decays[at, n] = fsum(share * each for share, each in zip(state.shares, decay, strict=True))
     shares = [*(state.shares for state in states), *_shares(belief.prior.abilities, fresh, ABILITY_SHARES)]
     ability = np.array(shares).reshape(-1, len(ABILITIES)) @ np.array(ABILITIES)
     return gain_by_traces(ability, days, decays, course)

@@ -6,6 +6,7 @@ Of a few hundred plans the best with a review today stands against the best with
 from __future__ import annotations
 
 from functools import lru_cache
+from math import fsum
 from typing import Any, Final
 
 from quizzer.insight.forgetting import decay_at, recall_by_strength, trace
@@ -36,7 +37,7 @@ def plans(sessions: int) -> tuple[Plan, ...]:
 
 def _spread(first: int, last: int, count: int, shrink: float) -> Plan:
     weights = [shrink**step for step in range(count)]
-    ways = [sum(weights[: step + 1]) / sum(weights) for step in range(count)]
+    ways = [fsum(weights[: step + 1]) / fsum(weights) for step in range(count)]
     return tuple(dict.fromkeys([first, *(round(first - (first - last) * way) for way in ways)]))
 
 

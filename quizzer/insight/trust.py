@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import log, sqrt
+from math import fsum, log, sqrt
 from typing import Final
 
 from quizzer.insight.belief import Prediction
@@ -31,13 +31,13 @@ def trusted(weights: Sequence[float], own: Sequence[Prediction], others: Sequenc
 
 def _shapes(weights: Sequence[float]) -> tuple[float, float]:
     half = len(weights) // 2
-    return sum(weights[:half]), sum(weights[half:])
+    return fsum(weights[:half]), fsum(weights[half:])
 
 
 def log_loss(predictions: Sequence[Prediction]) -> float:
     """Mean -log of the chance given to what happened; nothing predicted gives 0."""
     losses = [-log(chance if right else 1 - chance) for chance, right in predictions]
-    return sum(losses) / len(losses) if losses else 0.0
+    return fsum(losses) / len(losses) if losses else 0.0
 
 
 def constant_log_loss(predictions: Sequence[Prediction]) -> float:
@@ -47,19 +47,19 @@ def constant_log_loss(predictions: Sequence[Prediction]) -> float:
     0.6931
     """
     share = sum(right for _, right in predictions) / len(predictions)
-    return -sum(part * log(part) for part in (share, 1 - share) if part > 0)
+    return -fsum(part * log(part) for part in (share, 1 - share) if part > 0)
 
 
 def calibration_error(predictions: Sequence[Prediction]) -> float:
     """The expected calibration error: |mean chance - share right|, averaged over five bins of equal count."""
     bins = _bins(predictions)
-    return sum(abs(sum(p.chance - p.right for p in group)) for group in bins) / max(len(predictions), 1)
+    return fsum(abs(fsum(p.chance - p.right for p in group)) for group in bins) / max(len(predictions), 1)
 
 
 def luck(predictions: Sequence[Prediction]) -> float:
     """The calibration error that perfect forecasts of these chances would show by luck alone."""
-    spreads = [sqrt(sum(p.chance * (1 - p.chance) for p in group)) for group in _bins(predictions)]
-    return 0.8 * sum(spreads) / max(len(predictions), 1)
+    spreads = [sqrt(fsum(p.chance * (1 - p.chance) for p in group)) for group in _bins(predictions)]
+    return 0.8 * fsum(spreads) / max(len(predictions), 1)
 
 
 def _bins(predictions: Sequence[Prediction]) -> list[Sequence[Prediction]]:

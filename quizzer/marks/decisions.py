@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import exp, floor
+from math import exp, floor, fsum
 from typing import NamedTuple
 
 from quizzer.distributions import beta_below, binomial_at_least, both_below, log_beta, log_ways, normal_below
@@ -56,7 +56,7 @@ def subkoviak(reliability: float, totals: Sequence[int], questions: int, cut: in
         total: binomial_at_least(cut, questions, (reliability * total + (1 - reliability) * mean) / questions)
         for total in set(totals)
     }
-    alike = sum(passing[total] ** 2 + (1 - passing[total]) ** 2 for total in totals) / len(totals)
+    alike = fsum(passing[total] ** 2 + (1 - passing[total]) ** 2 for total in totals) / len(totals)
     return _consistency(alike, sum(passing[total] for total in totals) / len(totals))
 
 
@@ -93,8 +93,8 @@ def _beta_binomial(n: int, a: float, b: float, cut: int) -> Consistency:
     whole, ways = log_beta(a, b), [log_ways(n, x) for x in range(n + 1)]
     joint = [log_beta(a + both, b + 2 * n - both) - whole for both in range(2 * n + 1)]
     low, high = range(cut), range(cut, n + 1)
-    alike = sum(exp(ways[x] + ways[y] + joint[x + y]) for side in (low, high) for x in side for y in side)
-    passing = sum(exp(ways[x] + log_beta(a + x, b + n - x) - whole) for x in high)
+    alike = fsum(exp(ways[x] + ways[y] + joint[x + y]) for side in (low, high) for x in side for y in side)
+    passing = fsum(exp(ways[x] + log_beta(a + x, b + n - x) - whole) for x in high)
     return _consistency(alike, passing)
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import sqrt
+from math import fsum, sqrt
 from typing import NamedTuple
 
 from quizzer.distributions import beta_below, drawn_at_most, t_value
@@ -112,8 +112,8 @@ def mean_interval(values: Sequence[float]) -> Interval | None:
     n = len(values)
     if n < 2:
         return None
-    mean = sum(values) / n
-    half = t_value(0.975, n - 1) * sqrt(sum((each - mean) ** 2 for each in values) / (n - 1) / n)
+    mean = fsum(values) / n
+    half = t_value(0.975, n - 1) * sqrt(fsum((each - mean) ** 2 for each in values) / (n - 1) / n)
     return Interval(mean - half, mean + half)
 
 

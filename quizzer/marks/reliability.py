@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import sqrt
+from math import fsum, sqrt
 from typing import NamedTuple
 
 from quizzer.distributions import f_value
@@ -25,8 +25,8 @@ class Spread(NamedTuple):
 def spread(totals: Sequence[float]) -> Spread:
     """The spread of marks; zeros for nobody."""
     n = len(totals)
-    mean = sum(totals) / n if n else 0.0
-    return Spread(n, mean, sqrt(sum((each - mean) ** 2 for each in totals) / n) if n else 0.0)
+    mean = fsum(totals) / n if n else 0.0
+    return Spread(n, mean, sqrt(fsum((each - mean) ** 2 for each in totals) / n) if n else 0.0)
 
 
 def kr20(marks: Marks) -> float | None:
@@ -39,7 +39,7 @@ def kr20(marks: Marks) -> float | None:
     if questions < 2 or not whole.deviation:
         return None
     shares: list[float] = [sum(column) / whole.people for column in zip(*marks, strict=True)]
-    within = sum(share * (1 - share) for share in shares)
+    within = fsum(share * (1 - share) for share in shares)
     return questions / (questions - 1) * (1 - within / (whole.deviation * whole.deviation))
 
 

@@ -12,6 +12,7 @@ from quizzer.blocks.page import Block, Only, Page
 from quizzer.blocks.plots import Column, Columns
 from quizzer.blocks.text import Gap, Heading, Paragraph, Table
 from quizzer.blocks.words import DECIDES, count, day_words
+from quizzer.figures import decimals
 from quizzer.schedule.planning import NEW_MINUTES, REVIEW_MINUTES, DayPlan
 from quizzer.workflows.pace import FEWEST, Pace
 from quizzer.workflows.plan import ROAD_MINUTES, ROAD_TOPICS, Plan
@@ -79,7 +80,9 @@ def pace_words(pace: Pace) -> str:
 def _left(plan: Plan) -> Iterator[Block]:
     yield Paragraph(short_words(plan) or "Everything fits.", "key")
     if left := [topic for topic in plan.topics if topic.left]:
-        rows = [[topic.name, f"{topic.left} of {topic.left + topic.taken}", f"{topic.marks:.1f}"] for topic in left]
+        rows = [
+            [topic.name, f"{topic.left} of {topic.left + topic.taken}", f"{decimals(topic.marks, 1)}"] for topic in left
+        ]
         yield Table("Left out", ["Topic", "Questions left out", "Marks of the paper"], rows, right=[2])
 
 

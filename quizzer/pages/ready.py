@@ -10,6 +10,7 @@ from quizzer.blocks.page import Block, Page
 from quizzer.blocks.plots import Column, Columns, Interval, Intervals
 from quizzer.blocks.text import Gap, Heading, Paragraph, Points, Table, do
 from quizzer.blocks.words import DECIDES, chance, count, day_words, percent
+from quizzer.figures import decimals
 from quizzer.insight.outlook import Marks
 from quizzer.workflows.readiness import ENOUGH, GOAL, Readiness
 
@@ -58,7 +59,7 @@ def _missing(found: Readiness, titles: Mapping[str, str]) -> Iterator[Block]:
         f"those with so many make up {percent(found.coverage)} so far ({count(found.answers, 'answer')} in all).",
         "key",
     )
-    rows = [[_titled(name, titles), str(answers), f"{weight:.1f}"] for name, weight, answers in found.thin[:_MOST]]
+    rows = [[_titled(name, titles), str(answers), decimals(weight, 1)] for name, weight, answers in found.thin[:_MOST]]
     yield Table("Missing, heaviest first", ["Topic", "Answers", "Questions of the paper"], rows, right=[1, 2])
     yield Paragraph((do("study"), " asks them; a mock paper counts too."))
 
@@ -78,7 +79,7 @@ def _mark(found: Readiness, marks: Marks) -> Iterator[Block]:
         f"{ENOUGH} or more. Half is forgotten in about {middle:.0f} days ({least:.0f} to {longest:.0f})."
     )
     yield _marks_plot(plan, marks)
-    rows = [Interval(each.title, f"{each.expected:.1f} of {each.questions} ({each.low} to {each.high}), "
+    rows = [Interval(each.title, f"{decimals(each.expected, 1)} of {each.questions} ({each.low} to {each.high}), "
                      f"{count(each.answers, 'answer')}", *_shares(each.questions, each.expected, each.low, each.high))
             for each in found.sections]  # fmt: skip
     yield Intervals("Right by section, nine times in ten", rows)
@@ -107,7 +108,7 @@ def _more(found: Readiness, titles: Mapping[str, str]) -> Iterator[Block]:
     if found.moves:
         yield Heading("What would move it most")
         yield Paragraph(f"Marks to win by bringing a topic to {percent(GOAL)} recall:")
-        yield Points([f"{_titled(name, titles)}: +{gain:.1f}" for name, gain in found.moves])
+        yield Points([f"{_titled(name, titles)}: +{decimals(gain, 1)}" for name, gain in found.moves])
         yield Paragraph((do("study", weak=True), " starts there."))
     if found.thin:
         names = ", ".join(_titled(name, titles) for name, _, _ in found.thin[:_MOST])

@@ -9,6 +9,7 @@ from quizzer.blocks.page import Block, Page
 from quizzer.blocks.plots import Grid, Interval, Intervals, Sign
 from quizzer.blocks.text import Gap, Heading, Paragraph, Points, Table, do
 from quizzer.blocks.words import DECIDES, between, count, day_words, percent
+from quizzer.figures import decimals
 from quizzer.workflows.readiness import ENOUGH
 from quizzer.workflows.weakness import STRONG, WEAK, Band, TopicState, Weakness
 
@@ -88,7 +89,7 @@ def _topics(found: Weakness) -> Iterator[Block]:
         title = f"Recall {'on the exam day' if found.exam else 'today'} by topic"
         yield Intervals(title, [_row(state) for state in known], 1.0, STRONG, percent(STRONG))
         heads = ["Topic", "Recall now", "Answers", "Marks of the paper"]
-        rows = [[each.name, _span(each.now), str(each.answers), f"{each.weight:.1f}"] for each in known]
+        rows = [[each.name, _span(each.now), str(each.answers), decimals(each.weight, 1)] for each in known]
         yield Table("", heads, rows, right=[2, 3], whole=[1])
     if unknown := [f"{each.name} ({each.answers})" for each in found.topics if each.word == "unknown"]:
         yield Paragraph(", ".join(unknown) + ".", lead=f"Not enough answers to say (fewer than {ENOUGH})")

@@ -7,6 +7,7 @@ cannot. Swaps keep all of that and even the difficulty out.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from math import fsum
 from typing import NamedTuple
 
 from quizzer.bank.blueprints import Blueprint
@@ -54,7 +55,7 @@ def assemble(
 
 
 def _curve(form: Sequence[Place], curves: Sequence[tuple[float, ...]]) -> list[float]:
-    return [sum(column) for column in zip(*(curves[place.candidate] for place in form), strict=True)]
+    return [fsum(column) for column in zip(*(curves[place.candidate] for place in form), strict=True)]
 
 
 class _Swapping:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from math import comb
+from math import comb, fsum
 
 TAIL = 0.005
 LONGEST_RUN = 6
@@ -29,8 +29,8 @@ def limits(questions: int, options: int) -> tuple[int, int]:
     """
     share = 1 / options
     chances = [comb(questions, n) * share**n * (1 - share) ** (questions - n) for n in range(questions + 1)]
-    low = next(n for n in range(questions + 1) if sum(chances[: n + 1]) > TAIL)
-    high = next(n for n in range(questions, -1, -1) if sum(chances[n:]) > TAIL)
+    low = next(n for n in range(questions + 1) if fsum(chances[: n + 1]) > TAIL)
+    high = next(n for n in range(questions, -1, -1) if fsum(chances[n:]) > TAIL)
     return low, high
 
 

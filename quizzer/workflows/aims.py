@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 from datetime import date
+from math import fsum
 
 from quizzer.bank.blueprints import Blueprint
 from quizzer.bankfiles.blueprint_files import USUAL, blueprint
@@ -38,7 +39,7 @@ def aims_of(plan: Blueprint, listed: Sequence[Listed]) -> Aims:
     asked = [weight for weight in weights.values() if weight]
     if not asked:
         return NO_AIMS
-    mean = sum(asked) / len(asked)
+    mean = fsum(asked) / len(asked)
     return Aims({entry: weight / mean for entry, weight in weights.items()}, tuple(sections))
 
 

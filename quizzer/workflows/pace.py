@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import datetime, timedelta
 from itertools import pairwise
+from math import fsum
 from typing import Final, NamedTuple
 
 from quizzer.schedule import Review
@@ -76,4 +77,4 @@ def _middle(values: Sequence[float]) -> float:
     """The mean without the tenth at either end."""
     out = int(len(values) * _TRIMMED)
     kept = sorted(values)[out : len(values) - out]
-    return sum(kept) / len(kept)
+    return fsum(kept) / len(kept)

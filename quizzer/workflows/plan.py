@@ -6,6 +6,7 @@ from collections import Counter, defaultdict
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from math import fsum
 
 from quizzer.bank.blueprints import Blueprint
 from quizzer.bankfiles.shelf import Listed
@@ -120,12 +121,12 @@ def _by_the_plain_rule(*_: object) -> None:
 
 def _by_topic(wanted: Sequence[Listed], reached: Collection[str], aims: Aims, questions: int) -> tuple[TopicShare, ...]:
     """Topics by the marks left out, most first."""
-    whole = sum(aims.weights.values())
+    whole = fsum(aims.weights.values())
     marks = {entry.id: aims.weights[entry.id] * questions / whole for entry in wanted}
     fits = Counter(entry.topic for entry in wanted if entry.id in reached)
     out = Counter(entry.topic for entry in wanted if entry.id not in reached)
-    lost: defaultdict[str, float] = defaultdict(float)
+    lost: defaultdict[str, list[float]] = defaultdict(list)
     for entry in wanted:
-        lost[entry.topic] += 0.0 if entry.id in reached else marks[entry.id]
-    shares = [TopicShare(topic, fits[topic], out[topic], lost[topic]) for topic in fits | out]
+        lost[entry.topic].append(0.0 if entry.id in reached else marks[entry.id])
+    shares = [TopicShare(topic, fits[topic], out[topic], fsum(lost[topic])) for topic in fits | out]
     return tuple(sorted(shares, key=lambda share: (-share.marks, share.name)))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from math import fsum
 from typing import Any
 
 from quizzer.bank.blueprints import Blueprint, SectionPlan
@@ -75,7 +76,7 @@ class Paper:
 
     def weight(self, topic: int) -> float:
         """The questions of the paper that come from a topic, on the average."""
-        return sum(part.questions * part.shares[topic] for part in self.parts)
+        return fsum(part.questions * part.shares[topic] for part in self.parts)
 
     def entry_weights(self, listed: Sequence[Listed]) -> dict[str, float]:
         """What each entry counts, in questions: a section's questions are shared among the entries it may take."""
@@ -147,7 +148,7 @@ def _coverage(paper: Paper, knowledge: Knowledge) -> tuple[float, tuple[tuple[st
     thin = [(name, weights[at], int(knowledge.counts[at])) for at, name in enumerate(paper.topics.names)
             if weights[at] > 0 and knowledge.counts[at] < ENOUGH]  # fmt: skip
     thin.sort(key=lambda each: -each[1])
-    return 1 - sum(weight for _, weight, _ in thin) / sum(weights), tuple(thin)
+    return 1 - fsum(weight for _, weight, _ in thin) / fsum(weights), tuple(thin)
 
 
 def _sections(paper: Paper, knowledge: Knowledge, ahead: Outlook) -> Iterator[SectionMark]:

@@ -9,14 +9,13 @@ import pytest
 from quizzer.bankfiles.blueprint_files import blueprint
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.schedule import Memory
-from quizzer.store import open_store
 from quizzer.workflows.plan import plan_for
 from quizzer.workflows.readiness import ready_for
 from quizzer.workflows.session import Limits
 from quizzer.workflows.starting import start
 from quizzer.workflows.weakness import weak_for, weak_parts
 from quizzer.workflows.world import World
-from tests.stores import review
+from tests.stores import in_memory, review
 from tests.stubbank import FILES, stub_bank
 
 NOON = datetime(2026, 11, 25, 12, tzinfo=UTC)
@@ -29,7 +28,7 @@ class Place:
     """A store in memory over a bank folder, with one trainee; the clock and the bank can be changed."""
 
     def __init__(self, folder):
-        self.store = open_store("sqlite://")
+        self.store = in_memory()
         self.folder, self.now = folder, NOON
         self.ada = self.store.add_trainee("ada", "Ada", NOON)
 

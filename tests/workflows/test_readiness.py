@@ -9,12 +9,11 @@ import pytest
 from quizzer.bankfiles.blueprint_files import blueprint
 from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.schedule import Confidence
-from quizzer.store import open_store
 from quizzer.workflows.plan import plan_for
 from quizzer.workflows.readiness import Paper, ready_for, ready_group
 from quizzer.workflows.weakness import weak_for, weak_group, weak_parts
 from quizzer.workflows.world import World
-from tests.stores import review
+from tests.stores import in_memory, review
 
 NOON = datetime(2026, 11, 25, 12, tzinfo=UTC)
 TODAY = NOON.date()
@@ -28,7 +27,7 @@ class Place:
     """A store in memory with people in it, over the shipped bank."""
 
     def __init__(self, now=NOON):
-        self.world = World(open_store("sqlite://"), SHELF, lambda: now, lambda: 1, lambda: f"n{next(_ids)}")
+        self.world = World(in_memory(), SHELF, lambda: now, lambda: 1, lambda: f"n{next(_ids)}")
         self.store = self.world.store
 
     def person(self, name, exam=None):
