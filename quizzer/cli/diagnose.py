@@ -9,13 +9,14 @@ from random import randrange
 from quizzer.bankfiles.doors import save_whole
 from quizzer.circuit.game.actions import ACTIONS, act, name
 from quizzer.circuit.game.exercise import Exercise, State, take
+from quizzer.circuit.game.replay import outcome
 from quizzer.circuit.model.fault import Fault
 from quizzer.cli.asking import Keyboard, Stopped, keyboard
 from quizzer.cli.diagnose_page import add_end, add_start, add_tests, capital, tied
 from quizzer.cli.opening import checked_seed
 from quizzer.cli.screen import look_of
 from quizzer.render.terminal.canvas import Canvas
-from quizzer.workflows.diagnosing import outcome, played
+from quizzer.workflows.diagnosing import played
 
 _PROMPT = "What do you do? "
 _LONGEST = 7  # characters of a range of test numbers

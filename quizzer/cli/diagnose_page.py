@@ -9,9 +9,9 @@ from itertools import groupby
 
 from quizzer.circuit.diagram import plain
 from quizzer.circuit.game.exercise import Exercise, State
+from quizzer.circuit.game.replay import Outcome, Played
 from quizzer.circuit.testing.schedule import Test
 from quizzer.render.terminal.canvas import Canvas
-from quizzer.workflows.diagnosing import Outcome, Played
 
 _DEAD = "Isolate, lock, notice, prove - test - prove at the point of work. Treat as live until you have done it."
 _TIED = "\u00a0"

@@ -6,6 +6,7 @@ import pytest
 
 from quizzer.circuit.game.actions import act
 from quizzer.circuit.game.exercise import State, exercise, take
+from quizzer.circuit.game.replay import outcome
 from quizzer.circuit.model.drawing import SHAPES, drawn
 from quizzer.circuit.model.fault import with_fault
 from quizzer.circuit.model.suspects import suspects
@@ -14,7 +15,6 @@ from quizzer.circuit.testing.further import barred, followed, further
 from quizzer.circuit.testing.instruments import insulation_at
 from quizzer.circuit.testing.schedule import LEAST, readings, schedule
 from quizzer.circuit.testing.worth import best_of
-from quizzer.workflows.diagnosing import outcome
 
 TOLD_BY_250 = ("electronics-left-in", "surge-left-in")
 SINGLE_PHASE = [shape for shape in SHAPES if shape != "three-phase"]

@@ -8,12 +8,13 @@ import pytest
 from quizzer.circuit.game.actions import act, name
 from quizzer.circuit.game.exercise import State, exercise, needed, take
 from quizzer.circuit.game.histories import history
+from quizzer.circuit.game.replay import outcome
 from quizzer.circuit.game.retesting import touched
 from quizzer.circuit.model.drawing import SHAPES, drawn
 from quizzer.circuit.model.suspects import KINDS, suspects
 from quizzer.circuit.testing.further import further
 from quizzer.circuit.testing.schedule import schedule
-from quizzer.workflows.diagnosing import outcome, played
+from quizzer.workflows.diagnosing import played
 
 
 def a_play(shape="radial", kind="open-earth"):
