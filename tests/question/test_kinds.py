@@ -1,5 +1,6 @@
 """Every kind of reply: its key is right, read back as it is shown, and said in words."""
 
+from itertools import permutations
 from typing import get_args
 
 import pytest
@@ -8,7 +9,7 @@ from quizzer.bank.entries import Card, Template
 from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.question.making import make
 from quizzer.question.question import AskAgain, Kind
-from quizzer.question.replies import by_letter, explained, in_words, mark, read_reply, wanted
+from quizzer.question.replies import by_letter, chance, explained, in_words, mark, read_reply, wanted
 
 
 @pytest.fixture(scope="module")
@@ -59,6 +60,14 @@ def test_only_an_order_is_explained_part_by_part(one_of_each):
 
 def test_one_letter_answers_a_choice_alone():
     assert [kind for kind in get_args(Kind) if by_letter(kind)] == ["choose"]
+
+
+def test_the_chance_of_a_lucky_guess_follows_from_the_kind(one_of_each):
+    steps = len(one_of_each["order"].options)
+    orders = sum(1 for _ in permutations(range(steps)))
+    assert {kind: chance(question) for kind, question in one_of_each.items()} == {
+        "choose": 0.25, "number": 0.0, "order": pytest.approx(1 / orders),
+    }  # fmt: skip
 
 
 def test_an_option_that_is_not_offered_is_no_option(one_of_each):
