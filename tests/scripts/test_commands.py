@@ -174,7 +174,20 @@ def test_an_old_python_can_read_the_scripts(script: str) -> None:
     assert not [node for node in ast.walk(tree) if isinstance(node, too_new)]
 
 
-def test_continuous_integration_calls_the_suite_and_nothing_else() -> None:
-    lines = (Path(CHECKOUT) / ".ci" / "run").read_text(encoding="utf-8").splitlines()
-    told = [line for line in lines if not line.startswith("#")]
-    assert told == ["set -euo pipefail", 'exec "$(dirname "${BASH_SOURCE[0]}")/../scripts/test"']
+CI_STEPS = ("test-postgres --install", "test-pythons", "test")
+
+
+@pytest.mark.skipif(os.name == "nt", reason="continuous integration is a shell script")
+@pytest.mark.parametrize("failing", [None, *CI_STEPS])
+def test_continuous_integration_runs_every_step_ends_with_the_suite_and_fails_if_one_does(
+    tmp_path: Path, failing: str | None
+) -> None:
+    for name in (".ci", "scripts"):
+        (tmp_path / name).mkdir()
+    shutil.copy(Path(CHECKOUT) / ".ci" / "run", tmp_path / ".ci" / "run")
+    for step in CI_STEPS:
+        script = tmp_path / "scripts" / step.split()[0]
+        script.write_text(f'#!/bin/sh\necho {script.name} "$@"\nexit {7 if step == failing else 0}\n', encoding="utf-8")
+        script.chmod(0o755)
+    ended = subprocess.run([tmp_path / ".ci" / "run"], capture_output=True, text=True, check=False)
+    assert (ended.stdout.splitlines(), ended.returncode) == (list(CI_STEPS), 7 if failing else 0)
