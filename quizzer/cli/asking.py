@@ -9,9 +9,11 @@ from typing import TextIO
 
 from quizzer.blocks.page import Page
 from quizzer.characters import shown
-from quizzer.cli.screen import put
+from quizzer.cli.screen import look_of, put
 from quizzer.render.terminal.canvas import Canvas, Look
 from quizzer.render.terminal.laying import lay
+
+_PROMPT_LINES = 2  # of the screen that a prompt takes, with the empty line above it
 
 
 class Stopped(Exception):
@@ -24,7 +26,12 @@ class Keyboard:
 
     source: TextIO
     screen: TextIO
-    look: Look
+    plain: bool = False
+
+    @property
+    def look(self) -> Look:
+        """How the screen looks now: a terminal may be made wider or narrower at any time."""
+        return look_of(self.screen, self.plain)
 
     def line(self, prompt: str) -> str:
         """One line without its end. Raises Stopped when there is no more."""
@@ -45,11 +52,23 @@ class Keyboard:
         """Lay a page out on the screen."""
         canvas = Canvas(self.look)
         lay(canvas, page)
-        self.show(canvas)
+        self.show_in_parts(canvas)
 
-    def scrolls(self, page: Canvas) -> bool:
-        """Whether the top of a page is gone from the terminal by the time its end is there."""
-        return self.screen.isatty() and len(page.lines) + 2 >= shutil.get_terminal_size().lines
+    def show_in_parts(self, canvas: Canvas) -> None:
+        """Put a page on the screen, and wait where it would scroll its own top away. Raises Stopped at q."""
+        rows = shutil.get_terminal_size().lines - _PROMPT_LINES
+        lines = canvas.lines
+        while self.screen.isatty() and len(lines) > rows > 0:
+            self._put_lines(lines[:rows])
+            lines = lines[rows:]
+            if self.line("Enter for the rest: ").lower() == "q":
+                raise Stopped
+        self._put_lines(lines)
+
+    def _put_lines(self, lines: list[str]) -> None:
+        part = Canvas(self.look)
+        part.lines = lines
+        self.show(part)
 
     def say(self, words: str) -> None:
         """Put a sentence or two on the screen."""
@@ -63,14 +82,14 @@ class Keyboard:
             self.screen.write("\x1b[2J\x1b[H")
 
 
-def keyboard(look: Look) -> Keyboard:
+def keyboard(plain: bool = False) -> Keyboard:
     """The keyboard and screen of this process."""
-    return Keyboard(sys.stdin, sys.stdout, look)
+    return Keyboard(sys.stdin, sys.stdout, plain)
 
 
 def agreed(prompt: str) -> bool:
     """Whether the person types yes; the end of input is a no."""
-    keys = keyboard(Look())
+    keys = keyboard()
     try:
         return keys.line(prompt).lower() == "yes"
     except Stopped:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from pathlib import Path
 from random import randrange
 
@@ -14,7 +13,6 @@ from quizzer.circuit.model.fault import Fault
 from quizzer.cli.asking import Keyboard, Stopped, keyboard
 from quizzer.cli.diagnose_page import add_end, add_start, add_tests, capital, tied
 from quizzer.cli.opening import checked_seed
-from quizzer.cli.screen import look_of
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.diagnosing import played
 
@@ -27,7 +25,7 @@ def diagnose(shape: str | None, level: int, seed: int | None, picture: Path | No
     given = checked_seed(seed)
     chosen = randrange(1, 1_000_000) if given is None else given
     play = played(shape, level, chosen)
-    keys = keyboard(look_of(sys.stdout, plain))
+    keys = keyboard(plain)
     if picture is not None:
         from quizzer.circuit.diagram import svg
 

@@ -6,10 +6,12 @@ from quizzer.render.terminal.canvas import Canvas
 
 STUDY = (
     ("A, B, C, D", "choose an option; B1 chooses it and says how sure you are in one go"),
-    ("0.94, 940 mohm", "type a number, with or without its unit"),
+    ("0.94, 940 mohm", "type a number, with or without its unit; a sum such as 1.37-0.36 is worked out"),
     ("CABD", "put steps in order: type all their letters, first step first"),
     ("1, 2, 3", "how sure you are: 1 certain, 2 fairly sure, 3 guessing"),
     ("<", "in place of 1, 2 or 3: another answer, before it is marked"),
+    ("g WORD, ? WORD", "what a word of the trade means"),
+    ("w", "where this question comes from: source, edition, cautions in full"),
     ("s", "skip this question for today"),
     ("d", "I dispute this: your tutor gets your reason (while options A to D are open, type dispute)"),
     ("q", "stop; everything answered so far is kept"),

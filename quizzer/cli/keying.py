@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-import sys
-
 from quizzer.cli.asking import Keyboard, Stopped, keyboard
 from quizzer.cli.exits import FINE
 from quizzer.cli.mark_page import mark_words
-from quizzer.cli.screen import look_of
 from quizzer.errors import QuizzerError
 from quizzer.paper.record import Form, Paper
 from quizzer.store import Newcomer, Trainee
@@ -21,7 +18,7 @@ ROW = 5
 
 def key_in(world: World, paper: Paper, making: Making, *, add: bool, plain: bool) -> int:
     """Key script after script; each is kept as soon as it was keyed twice alike."""
-    keys = keyboard(look_of(sys.stdout, plain))
+    keys = keyboard(plain)
     keys.say("One sheet after the other: name, form, then the letters in rows of five, - for none. Everything is "
          "keyed twice. A row can be keyed again with <. An empty name, or q, ends.")  # fmt: skip
     kept = 0

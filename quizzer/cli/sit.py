@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Callable
 from pathlib import Path
 from typing import NamedTuple
@@ -10,7 +9,6 @@ from typing import NamedTuple
 from quizzer.cli.asking import Keyboard, Stopped, keyboard
 from quizzer.cli.key_help import SIT, add_help
 from quizzer.cli.opening import open_world
-from quizzer.cli.screen import look_of
 from quizzer.pages.sitting import clock, handed_in_page, left, numbers, overview, place_page, start_page
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.render.terminal.laying import add_blocks
@@ -35,7 +33,7 @@ class SitWishes(NamedTuple):
 
 def sit(wishes: SitWishes) -> None:
     """Sit the paper until it is handed in, left, or the time is up."""
-    keys = keyboard(look_of(sys.stdout, wishes.plain))
+    keys = keyboard(wishes.plain)
     with open_world(wishes.bank, wishes.store, wishes.now) as world:
         paper = paper_named(world.store, wishes.paper)
         trainee = who(world, wishes.trainee)

@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
-import sys
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from quizzer.bankfiles.blueprint_files import USUAL, blueprint
-from quizzer.blocks.words import RIGHT, WRONG
+from quizzer.blocks.words import capital
 from quizzer.cli.asking import Keyboard, Stopped, keyboard
 from quizzer.cli.key_help import STUDY, add_help
 from quizzer.cli.opening import open_world
-from quizzer.cli.screen import look_of
 from quizzer.cli.wishes import exam_day, limits_of, new_of
-from quizzer.errors import UsageError
+from quizzer.errors import NotFound, UsageError
 from quizzer.pages.feedback import feedback
-from quizzer.pages.question import question_page
+from quizzer.pages.question import about_page, question_page
 from quizzer.pages.session import summary_page, welcome_page
 from quizzer.question.question import AskAgain
 from quizzer.question.replies import Reply, by_letter, read_reply, wanted
@@ -57,7 +55,7 @@ def study(wishes: Wishes) -> None:
     limits_of(wishes.minutes, wishes.count)  # refused before anything is opened
     new = new_of(wishes.new)
     _refuse_two(wishes)
-    keys = keyboard(look_of(sys.stdout, wishes.plain))
+    keys = keyboard(wishes.plain)
     with open_world(wishes.bank, wishes.store, wishes.now, wishes.seed) as world:
         trainee = who(world, wishes.trainee)
         limits = limits_of(wishes.minutes, wishes.count, trainee.minutes)
@@ -109,7 +107,8 @@ def _ask_all(keys: Keyboard, session: Session) -> None:
         if session.done:
             keys.clear()
         title = titles.get(asked.question.topic, asked.question.topic)
-        keys.page(question_page(asked.question, title, _progress(session, asked)))
+        keys.page(question_page(asked.question, title, _progress(session, asked), session.told))
+        session.told |= {each.id for each in asked.question.head.cautions if each.before}
         _ask(keys, session, asked)
 
 
@@ -128,16 +127,41 @@ def _ask(keys: Keyboard, session: Session, asked: Asked) -> None:
         return
     reply, confidence = replied
     result = session.answer(asked, reply, confidence)
+    today = session.world.now().date()
     canvas = Canvas(keys.look)
-    add_blocks(canvas, [*feedback(asked.question, reply, confidence, result, session.world.now().date())])
-    if keys.scrolls(canvas):
-        again = f"{RIGHT}, as above." if result.mark.right else f"{WRONG}: the reason is above, scroll up."
-        canvas.text(again, style="bold")
-    keys.show(canvas)
-    while (key := keys.line("\nEnter to go on (d dispute, q stop): ").lower()) in {"d", "?"}:
-        _dispute(keys, session, asked) if key == "d" else _help(keys)
-    if key == "q":
-        raise Stopped
+    add_blocks(canvas, [*feedback(asked.question, reply, confidence, result, today, session.told)])
+    session.told |= {each.id for each in asked.question.head.cautions}
+    keys.show_in_parts(canvas)
+    while key := keys.line("\nEnter to go on (w where from, d dispute, q stop): ").lower():
+        if key == "q":
+            raise Stopped
+        _after(keys, session, asked, key)
+
+
+def _after(keys: Keyboard, session: Session, asked: Asked, key: str) -> None:
+    """What a key does once the answer is marked."""
+    match key:
+        case "d" | "dispute":
+            _dispute(keys, session, asked)
+        case "w":
+            keys.page(about_page(asked.question))
+        case _:
+            _look_up(keys, session, key)
+
+
+def _look_up(keys: Keyboard, session: Session, typed: str) -> None:
+    """The keys, or a word of the glossary where one stands behind ? or g."""
+    word = typed.removeprefix("?" if typed.startswith("?") else "g ").strip()
+    if not word or typed == word:
+        _help(keys)
+        return
+    from quizzer.workflows.finding import term_of  # few sessions look a word up
+
+    try:
+        term, plain = term_of(session.world.shelf, word)
+        keys.say(f"{term}: {plain}.")
+    except NotFound as unknown:
+        keys.say(f"{capital(unknown.message)}: {unknown.mend}")
 
 
 def _replied(keys: Keyboard, session: Session, asked: Asked) -> tuple[Reply, Confidence] | None:
@@ -158,8 +182,10 @@ def _reply(keys: Keyboard, session: Session, asked: Asked) -> Reply | None:
                 raise Stopped
             case "s":
                 return None
-            case "?":
-                _help(keys)
+            case look if look.startswith(("?", "g ")):
+                _look_up(keys, session, look)
+            case "w":
+                keys.page(about_page(asked.question, given=False))
             case "dispute":
                 _dispute(keys, session, asked)
             case "d" if not by_letter(asked.question.kind):  # among options the letter chooses one of them

@@ -1,43 +1,54 @@
-"""After an answer: right or wrong in words, why, the worked solution, and when it comes back."""
+"""After an answer: right or wrong in words and why, then the working, when it comes back, and the source."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from datetime import date
 
 from quizzer.blocks.page import Block
 from quizzer.blocks.text import Gap, Paragraph
 from quizzer.blocks.words import RIGHT, WRONG, day_words
-from quizzer.pages.question import solution
+from quizzer.pages.question import NOBODY_TOLD, answer, cautions, reason, source_line, working
 from quizzer.question.question import Question
 from quizzer.question.replies import Reply, in_words
 from quizzer.schedule import Confidence
 from quizzer.workflows.session import Result
 
 
-def feedback(question: Question, reply: Reply, confidence: Confidence, result: Result, today: date) -> Iterator[Block]:
-    """The whole feedback on one answer."""
+def feedback(
+    question: Question,
+    reply: Reply,
+    confidence: Confidence,
+    result: Result,
+    today: date,
+    told: Collection[str] = NOBODY_TOLD,
+) -> Iterator[Block]:
+    """The whole feedback on one answer: the verdict and its reason first, the source last.
+
+    `told` are the cautions shown before, by id; those of the question itself stand above its options.
+    """
     yield from _mark(question, reply, confidence, result)
+    yield from working(question)
     yield Gap()
-    yield from solution(question)
-    yield Gap()
+    yield from cautions(question, before=False, told=told)
     yield Paragraph(_when(result, today), "key")
+    yield source_line(question)
 
 
 def _mark(question: Question, reply: Reply, confidence: Confidence, result: Result) -> Iterator[Block]:
     mark = result.mark
     if mark.right:
-        yield Paragraph(f"{RIGHT}{_though(result, confidence)}", "right")
-    else:
-        yield Paragraph(f"{WRONG}: you answered {in_words(question, reply.text)}.", "wrong")
+        yield Paragraph(f"{RIGHT}{_though(result, confidence)} {in_words(question, question.key)}.", "right")
+        if mark.why:
+            yield Paragraph(mark.why, lead="Why")
+        yield from reason(question)
+        return
+    yield Paragraph(f"{WRONG}: you answered {in_words(question, reply.text)}.", "wrong")
     if mark.why:
-        yield Paragraph(mark.why, lead="Why")
-    if not mark.right and confidence is Confidence.CERTAIN:
-        yield Paragraph(
-            "You were certain. A mistake believed in is the kind that hurts someone on site: read what follows "
-            "slowly, and talk it over with your tutor. It is kept for your report.",
-            "caution",
-        )
+        yield Paragraph(mark.why, lead="Why wrong")
+    if confidence is Confidence.CERTAIN:
+        yield Paragraph("You were certain, and that is the kind that hurts on site: talk it over.", "caution")
+    yield from answer(question)
 
 
 def _though(result: Result, confidence: Confidence) -> str:

@@ -1,8 +1,9 @@
-"""A question as it is asked, and its worked solution."""
+"""A question as it is asked, its worked solution, and where it comes from."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import re
+from collections.abc import Collection, Iterator
 
 from quizzer.blocks.page import Block, Page
 from quizzer.blocks.question import Caution, Choices, Steps
@@ -11,15 +12,28 @@ from quizzer.blocks.words import EVIDENCE
 from quizzer.question.question import Question
 from quizzer.question.replies import explained, in_words
 
-
-def question_page(question: Question, title: str, beside: str = "") -> Page:
-    """Cautions of dangerous situations, the stem and its options; with topic and progress as the title."""
-    return Page(title, [*cautions(question, before=True), Gap(), *_asked(question)], beside)
+NOBODY_TOLD: frozenset[str] = frozenset()
 
 
-def cautions(question: Question, *, before: bool) -> Iterator[Caution]:
-    """The cautions that stand before the question, or the others."""
-    return (Caution(each.say, each.defer) for each in question.head.cautions if each.before == before)
+def question_page(question: Question, title: str, beside: str = "", told: Collection[str] = NOBODY_TOLD) -> Page:
+    """Cautions of dangerous situations, the stem and its options; with topic and progress as the title.
+
+    `told` are the cautions shown before, by id: they are named only.
+    """
+    return Page(title, [*cautions(question, before=True, told=told), Gap(), *_asked(question)], beside)
+
+
+def cautions(question: Question, *, before: bool, told: Collection[str] = NOBODY_TOLD) -> Iterator[Block]:
+    """The cautions that stand before the question, or the others.
+
+    In full the first time, and always where the entry is safety-critical; later by name.
+    """
+    found = [each for each in question.head.cautions if each.before == before]
+    named = [] if question.head.safety_critical else [each for each in found if each.id in told]
+    yield from (Caution(each.say, each.defer) for each in found if each not in named)
+    if named:
+        names = ", ".join(each.id.removesuffix("-in-feedback").replace("-", " ") for each in named)
+        yield Paragraph(f"{names}, as before.", "caution", "Caution")
 
 
 def solution(question: Question, *, cautioned: bool = False) -> Iterator[Block]:
@@ -27,22 +41,66 @@ def solution(question: Question, *, cautioned: bool = False) -> Iterator[Block]:
 
     `cautioned` says that the cautions of the dangerous situation stand on the same page already.
     """
+    yield from answer(question)
+    yield from working(question)
+    yield Gap()
+    yield from provenance(question)
+    if not cautioned:
+        yield from cautions(question, before=True)
+    yield from cautions(question, before=False)
+
+
+def answer(question: Question) -> Iterator[Block]:
+    """The key, and why it is right."""
     yield Paragraph(in_words(question, question.key), "key", "Answer")
+    yield from reason(question)
+
+
+def reason(question: Question) -> Iterator[Block]:
+    """Why the key is right, in a sentence or part by part."""
     if question.reason:
         yield Paragraph(question.reason, lead="Why")
     if parts := explained(question):
         yield Points(parts, ordered=True)
+
+
+def working(question: Question) -> Iterator[Block]:
+    """The worked solution with figures, units and verdict; nothing where nothing is worked out."""
     if question.working:
         yield Heading("Worked solution", 3)
         yield Steps(question.working, question.figures)
     if question.verdict:
         yield Paragraph(question.verdict, "key", "Verdict")
-    yield Gap()
+
+
+def provenance(question: Question) -> Iterator[Block]:
+    """Where the entry comes from, the edition it follows, and how far it was checked."""
     yield Paragraph(question.head.source, "aside", "Source")
     yield Paragraph(f"{question.head.edition}; {EVIDENCE[question.head.evidence]}.", "aside", "Edition")
-    if not cautioned:
-        yield from cautions(question, before=True)
-    yield from cautions(question, before=False)
+
+
+def source_line(question: Question) -> Paragraph:
+    """Source, evidence and edition in one line."""
+    head = question.head
+    return Paragraph(f"{head.source} · {EVIDENCE[head.evidence]} · {edition_shortly(head.edition)}", "aside")
+
+
+def edition_shortly(edition: str) -> str:
+    """An edition by its amendments, where it has any.
+
+    >>> edition_shortly("BS 7671:2018+A2:2022+A3:2024"), edition_shortly("not tied to an edition")
+    ('A2+A3', 'not tied to an edition')
+    """
+    return "+".join(re.findall(r"\+(A\d+)", edition)) or edition
+
+
+def about_page(question: Question, *, given: bool = True) -> Page:
+    """Where a question comes from, in full, with its name and its cautions.
+
+    Those that belong to the feedback are left out until the answer is `given`.
+    """
+    after = cautions(question, before=False) if given else ()
+    return Page(f"About {question.name}", [*provenance(question), *cautions(question, before=True), *after])
 
 
 def _asked(question: Question) -> Iterator[Block]:

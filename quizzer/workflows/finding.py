@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import difflib
 import re
 from collections import Counter
 from collections.abc import Iterator, Mapping
@@ -9,6 +10,7 @@ from typing import Any, NamedTuple
 
 from quizzer.bank.entries import Entry
 from quizzer.bankfiles.shelf import Shelf
+from quizzer.errors import NotFound
 
 _EXCERPT = 160  # characters of a stem that tell what an entry is about
 
@@ -50,6 +52,19 @@ def find(shelf: Shelf, words: str) -> Found:
         _pairs(shelf.terms(), wanted),
         _pairs(shelf.slips(), wanted),
     )
+
+
+def term_of(shelf: Shelf, word: str) -> tuple[str, str]:
+    """A term of the glossary and its plain meaning. Raises NotFound, with the nearest term."""
+    terms = shelf.terms()
+    by_look = {term.casefold(): term for term in terms}
+    looked = word.strip().casefold()
+    singular = looked.removesuffix("s")
+    if found := by_look.get(looked) or by_look.get(singular):
+        return found, terms[found]
+    near = difflib.get_close_matches(looked, by_look, n=1)
+    hint = f"did you mean {by_look[near[0]]!r}?" if near else "`quizzer find WORD` searches the whole bank"
+    raise NotFound(f"{word.strip()!r} is not in the glossary", mend=hint)
 
 
 def _beginning(word: str) -> re.Pattern[str]:

@@ -68,6 +68,7 @@ class Session:
     drills: list[Repeat] = field(default_factory=list)
     done: list[tuple[Asked, Result]] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)  # entries that could not be asked, one sentence a file
+    told: set[str] = field(default_factory=set)  # cautions shown so far, by id
     asked: int = 0
     put: int = 0  # questions with the drills among them
     usual: float = 0.0  # seconds that what was answered usually takes

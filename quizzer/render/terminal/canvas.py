@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from quizzer.characters import shown
 
-WIDEST, NARROWEST = 80, 60
+WIDEST, NARROWEST = 80, 40
 # Colour is never alone: what is green or red says so in words too.
 _CODES = {"bold": "1", "right": "1;32", "wrong": "1;31", "caution": "1;33", "faint": "2"}
 _EMPHASES = re.compile(rf"(\x1b\[(?:0|{'|'.join(_CODES.values())})m)")

@@ -78,9 +78,17 @@ def _said(canvas: Canvas, words: Words) -> str:
 
 
 def _step(canvas: Canvas, step: Step) -> None:
+    """A step: what is done, then symbols, figures and result, on one line where there is room."""
     plain, lead = canvas.look.plain, 4 + len(step.name) + 1
     if step.say:
         canvas.text(step.say, indent=2)
-    canvas.text(f"{spoken(step.name)} equals {say(step.tree)}" if plain else step.formula, indent=4, hang=6)
-    for text in (*figures_of(step), step.result):
-        canvas.text(f"{'equals' if plain else '='} {text}", indent=lead, hang=lead + 2)
+    formula = f"{spoken(step.name)} equals {say(step.tree)}" if plain else step.formula
+    equals = "equals" if plain else "="
+    parts = [formula, *figures_of(step), step.result]
+    line = f" {equals} ".join(parts)
+    if len(canvas.shown(line)) + 4 <= canvas.look.width:
+        canvas.text(line, indent=4)
+        return
+    canvas.text(formula, indent=4, hang=6)
+    for text in parts[1:]:
+        canvas.text(f"{equals} {text}", indent=lead, hang=lead + 2)
