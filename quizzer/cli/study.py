@@ -230,4 +230,4 @@ def _help(keys: Keyboard) -> None:
 
 def _tell_the_end(keys: Keyboard, session: Session) -> None:
     keys.say("")
-    keys.page(summary_page(summary(session), session.world.shelf.topics(), session.world.now().date(), session.notes))
+    keys.page(summary_page(summary(session), session.world.now().date(), session.notes))

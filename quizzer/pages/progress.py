@@ -28,6 +28,8 @@ def progress_page(found: Progress) -> Page:
 
 def known_words(now: int, last_week: int) -> str:
     """How much is known, and how much was a week ago."""
+    if not now and not last_week:
+        return f"Known so far: none, which takes right answers {KNOWN_FOR.days} days apart."
     return f"You know {count(now, 'entry', 'entries')}; at the end of last week it was {last_week}."
 
 

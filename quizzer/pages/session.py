@@ -2,22 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from datetime import date
 
 from quizzer.blocks.page import Block, Page
-from quizzer.blocks.text import Gap, Paragraph, Table
+from quizzer.blocks.text import Gap, Paragraph, do
 from quizzer.blocks.words import NOTICE, capital, count, day_words
+from quizzer.pages.progress import known_words
+from quizzer.schedule.planning import DayPlan
 from quizzer.workflows.session import Limits
 from quizzer.workflows.starting import Today
 from quizzer.workflows.summary import Summary
 
 
 def welcome_page(today: Today, name: str, limits: Limits, day: date, weak: Sequence[str] = ()) -> Page:
-    """Who studies, what is due, when the exam is, and which weak sub-topics come first."""
-    due = f"{today.due} due" if today.due else "nothing due"
+    """Who studies, how long, when the exam is, and which weak sub-topics come first."""
     length = count(limits.count, "question") if limits.count is not None else f"{limits.minutes:g} minutes"
-    blocks: list[Block] = [Paragraph(f"{capital(due)} today, {today.new} not met yet. This session: {length}.")]
+    what = "what comes back and what is new, in turn" if today.due else "nothing comes back today, so what is new"
+    blocks: list[Block] = [Paragraph(f"{capital(length)}: {what}.")]
     if today.exam is not None:
         order = " What gains most for it comes first." if today.by_gain else ""
         blocks.append(Paragraph(f"Exam {day_words(today.exam, day)}.{order}"))
@@ -27,30 +29,41 @@ def welcome_page(today: Today, name: str, limits: Limits, day: date, weak: Seque
     return Page(f"Study: {name}", [*blocks, Gap()], f"{day:%a} {day.day} {day:%b} {day.year}")
 
 
-def summary_page(found: Summary, titles: Mapping[str, str], day: date, notes: Sequence[str] = ()) -> Page:
-    """What was done, weak topics with their counts, and when to come back."""
-    back = (
-        "Nothing is scheduled: come back any day for new questions."
-        if found.back is None
-        else f"Come back {day_words(found.back, day)}: {found.back_count} due then."
-    )
+def summary_page(found: Summary, day: date, notes: Sequence[str] = ()) -> Page:
+    """What was learned, the mistakes by name, and what tomorrow holds."""
     told = [Paragraph(f"{note}.", lead="Note") for note in notes]
-    return Page(
-        "Session over", [*_done(found, titles), Gap(), Paragraph(back, "key"), *told], f"{found.minutes:.0f} min"
-    )
+    blocks = [*_done(found), *_mistakes(found), Paragraph(tomorrow_words(found.tomorrow, day), "key"), *told]
+    return Page("Session over", blocks, f"{found.minutes:.0f} min")
 
 
-def _done(found: Summary, titles: Mapping[str, str]) -> Iterator[Block]:
+def tomorrow_words(plan: DayPlan, day: date) -> str:
+    """What the next session holds: a number that it will keep, when this is all that is asked until then."""
+    when = capital(day_words(plan.day, day))
+    asked = plan.reviews + plan.new
+    if not asked:
+        return f"{when}: nothing is waiting."
+    kinds = [f"{plan.reviews} that come back"] if plan.reviews else []
+    kinds += [f"{plan.new} new"] if plan.new else []
+    return f"{when}: about {count(asked, 'question')} in {plan.minutes:.0f} minutes, {' and '.join(kinds)}."
+
+
+def _done(found: Summary) -> Iterator[Block]:
     if not found.answers:
         yield Paragraph("No question was answered.")
         return
     extra = f", and {found.drills} once more" if found.drills else ""
     wrong = found.answers - found.right
-    yield Paragraph(f"{count(found.answers, 'question')}{extra}: {found.right} right, {wrong} wrong.")
-    if weak := [each for each in found.topics if each.right < each.answers]:
-        rows = [[titles.get(each.topic, each.topic), f"{each.right} of {each.answers}"] for each in weak]
-        yield Table("Weakest first (a few answers say little yet)", ["Topic", "Right"], rows)
-    if found.confident_errors:
-        yield Paragraph(f"Wrong although certain: {found.confident_errors}. Look at these first.", "wrong")
-    if found.safety_errors:
-        yield Paragraph(f"Safety-critical and wrong: {found.safety_errors}. These come back tomorrow.", "wrong")
+    done = f"{count(found.answers, 'question')}{extra}: {found.right} right, {wrong} wrong. "
+    yield Paragraph(done + known_words(found.known, found.known_last_week))
+
+
+def _mistakes(found: Summary) -> Iterator[Block]:
+    if found.mistakes:
+        named = ", ".join(f"{words} ({times} times)" if times > 1 else words for words, times in found.mistakes)
+        yield Paragraph((f"{named}. ", do("study", mistakes=True), " asks them again."), lead="Mistakes")
+    elif found.right < found.answers:
+        yield Paragraph((do("study", mistakes=True), " asks again what was wrong."))
+    if found.certain:
+        yield Paragraph(f"{', '.join(found.certain)}.", "wrong", "Wrong although certain")
+    if found.critical:
+        yield Paragraph(f"{', '.join(found.critical)}: back tomorrow.", "wrong", "Safety-critical and wrong")

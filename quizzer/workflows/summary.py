@@ -1,63 +1,84 @@
-"""The end of a session: what was done, where it went wrong, when to come back."""
+"""The end of a session: what was done, what is known by now, the mistakes by name, and what tomorrow holds."""
 
 from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 
-from quizzer.schedule import comes_back
-from quizzer.workflows.session import Session
+from quizzer.schedule import Fresh
+from quizzer.schedule.pacing import Clock
+from quizzer.schedule.planning import DayPlan, Start, sessions
+from quizzer.schedule.progress import weeks_of
+from quizzer.workflows.aims import aims_for, history_of
+from quizzer.workflows.gaining import LAST
+from quizzer.workflows.pace import pace_of
+from quizzer.workflows.session import Asked, Result, Session
 
-
-@dataclass(frozen=True, slots=True)
-class TopicCount:
-    """Right answers of all answers in a topic, drills left out."""
-
-    topic: str
-    right: int
-    answers: int
+MINUTES = 10.0  # of tomorrow's session, where nobody has said how long it is
 
 
 @dataclass(frozen=True, slots=True)
 class Summary:
-    """Answers and right ones, topics with their counts (weakest first), and what comes back when."""
+    """Answers and right ones of the session; entries known now and at the end of last week; what tomorrow holds.
+
+    `mistakes` are the named ones in words with how often; `certain` and `critical` the entries that were answered
+    wrong though certain, and the safety-critical ones that were wrong.
+    """
 
     answers: int
     right: int
     drills: int
     minutes: float
-    topics: tuple[TopicCount, ...]
-    confident_errors: int
-    safety_errors: int
-    back: date | None
-    back_count: int
+    known: int
+    known_last_week: int
+    mistakes: tuple[tuple[str, int], ...]
+    certain: tuple[str, ...]
+    critical: tuple[str, ...]
+    tomorrow: DayPlan
 
 
 def summary(session: Session) -> Summary:
     """The summary of what was answered so far."""
     counted = [(asked, result) for asked, result in session.done if not result.drill]
-    answers = Counter(asked.question.topic for asked, _ in counted)
-    right = Counter(asked.question.topic for asked, result in counted if result.mark.right)
-    topics = [TopicCount(topic, right[topic], answers[topic]) for topic in answers]
     wrong = [(asked, result) for asked, result in counted if not result.mark.right]
-    days = _days_back(session)
+    today = session.world.now().date()
+    weeks = weeks_of(session.world.store.reviews(session.trainee.id), today)
     return Summary(
         answers=len(counted),
-        right=sum(right.values()),
+        right=len(counted) - len(wrong),
         drills=len(session.done) - len(counted),
         minutes=session.minutes(),
-        topics=tuple(sorted(topics, key=lambda each: (each.right / each.answers, -each.answers))),
-        confident_errors=sum(result.quality == 0 for _, result in wrong),
-        safety_errors=sum(asked.question.head.safety_critical for asked, _ in wrong),
-        back=days[0] if days else None,
-        back_count=days.count(days[0]) if days else 0,
+        known=weeks[-1].known if weeks else 0,
+        known_last_week=weeks[-2].known if len(weeks) > 1 else 0,
+        mistakes=_mistakes(session, wrong),
+        certain=tuple(asked.question.id for asked, result in wrong if result.quality == 0),
+        critical=tuple(asked.question.id for asked, _ in wrong if asked.question.head.safety_critical),
+        tomorrow=_day_ahead(session, today + timedelta(days=1)),
     )
 
 
-def _days_back(session: Session) -> list[date]:
-    today = session.world.now().date()
-    exam = session.exam(today)
-    standings = session.world.store.standings(session.trainee.id)
-    days = [comes_back(standing.memory, exam) for standing in standings]
-    return sorted(max(day, today) for day in days if day is not None and (day > today))
+def _mistakes(session: Session, wrong: list[tuple[Asked, Result]]) -> tuple[tuple[str, int], ...]:
+    """The named mistakes, most frequent first."""
+    words = session.world.shelf.slips() if wrong else {}
+    made = Counter(words[result.mark.slip] for _, result in wrong if result.mark.slip in words)
+    return tuple(made.most_common())
+
+
+def _day_ahead(session: Session, day: date) -> DayPlan:
+    """What the next session holds, put in order as that session will be, when every answer is right."""
+    world, trainee = session.world, session.trainee
+    clock = Clock(60 * (trainee.minutes or MINUTES), pace_of(world.store.reviews(trainee.id), world.now()).factor)
+    exam = session.exam(day) or date.max
+    return next(sessions(_start(session), [day], exam, clock, lambda *_: None))[0]
+
+
+def _start(session: Session) -> Start:
+    world, trainee = session.world, session.trainee
+    listed = world.shelf.listed()
+    known = {entry.id for entry in listed}
+    standings = [standing for standing in world.store.standings(trainee.id) if standing.entry in known]
+    met = {standing.entry for standing in standings}
+    fresh = [Fresh(one.id, one.topic, one.safety_critical) for one in listed if one.id not in met]
+    history = history_of(world.store.answers(trainee.id, LAST), world.now().date())
+    return Start(standings, fresh, aims_for(world.shelf, trainee, listed)[0], history)

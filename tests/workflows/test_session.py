@@ -124,7 +124,7 @@ def test_nothing_is_scheduled_past_the_exam(sitting):
     sitting.clock.forward(days=1)
     session = sitting.session("circuits", exam=exam)
     assert answered(session, session.next_question(), right=True).back is None
-    assert summary(session).back is None
+    assert summary(session).tomorrow.reviews == 0
 
 
 def test_an_exam_that_has_passed_rules_nothing(sitting):
@@ -180,14 +180,17 @@ def test_the_question_as_asked_is_kept_with_the_answer(sitting):
     assert (review.seed, review.seconds, review.day) == (asked.question.seed, 42, MORNING.date())
 
 
-def test_the_summary_counts_and_puts_the_weakest_topic_first(sitting):
+def test_the_summary_counts_and_says_what_tomorrow_will_hold(sitting):
     session = sitting.session()
     for right in (True, False, True):
         answered(session, session.next_question(), right=right, sure=Confidence.CERTAIN)
     found = summary(session)
-    assert (found.answers, found.right, found.confident_errors) == (3, 2, 1)
-    assert found.topics[0].right == 0
-    assert (found.back, found.back_count) == (MORNING.date() + timedelta(days=1), 3)
+    assert (found.answers, found.right, len(found.certain)) == (3, 2, 1)
+    assert (found.known, found.known_last_week) == (0, 0)
+    promised = found.tomorrow
+    assert (promised.day, promised.reviews + promised.new) == (MORNING.date() + timedelta(days=1), 3)
+    sitting.clock.forward(days=1)
+    assert len(list(ask_all(sitting.session()))) == 3
 
 
 def test_an_unknown_trainee_or_topic_is_refused_with_the_nearest(sitting):
