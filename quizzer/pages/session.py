@@ -42,7 +42,7 @@ def tomorrow_words(plan: DayPlan, day: date) -> str:
     asked = plan.reviews + plan.new
     if not asked:
         return f"{when}: nothing is waiting."
-    kinds = [f"{plan.reviews} that come back"] if plan.reviews else []
+    kinds = [f"{plan.reviews} that come{'s' if plan.reviews == 1 else ''} back"] if plan.reviews else []
     kinds += [f"{plan.new} new"] if plan.new else []
     return f"{when}: about {count(asked, 'question')} in {plan.minutes:.0f} minutes, {' and '.join(kinds)}."
 

@@ -25,7 +25,6 @@ def without(package, *args):
     ("package", "args"),
     [
         ("typer", ("topics",)),
-        ("sqlalchemy", ("store", "info", "--store", "none.db")),
         ("dateutil", ("plan", "--exam", "in 3 days")),
     ],
 )
