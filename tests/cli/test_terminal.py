@@ -46,8 +46,9 @@ def test_keys_typed_ahead_answer_and_go_on(tmp_path):
 @pytest.mark.parametrize(("lines", "waits"), [(8, True), (60, False)])
 def test_no_page_scrolls_its_own_top_away(tmp_path, lines, waits):
     bank, store = small_bank(tmp_path / "bank"), tmp_path / "s.db"
+    typed = "\nA1\n\n\n\n\n\nq\n" if waits else "A1\n\nq\n"
     shown = typed_ahead(
-        "\nA1\n\n\n\n\n\nq\n" if waits else "A1\n\nq\n", "study", "--count", "1", "--topic", "circuits", "--bank", str(bank),
+        typed, "study", "--count", "1", "--topic", "circuits", "--bank", str(bank),
         "--store", str(store), lines=lines,
     )  # fmt: skip
     assert ("Enter for the rest" in shown) == waits
