@@ -64,7 +64,9 @@ def expression(text: str, lookups: Lookups | None = None) -> Expression:
 
 def of_tree(text: str, tree: Node, lookups: Lookups) -> Expression:
     """An Expression of a tree that is already read: a bent one, say."""
-    return Expression(text, tree, names(tree), _finite(compiled(tree, lookups)))
+    run = compiled(tree, lookups)
+    # What a bare name stands for is finite already: it was drawn, or is the checked result of a step.
+    return Expression(text, tree, names(tree), run if isinstance(tree, Name) else _finite(run))
 
 
 def condition(text: str, lookups: Lookups | None = None) -> Condition:

@@ -61,7 +61,7 @@ def given_texts(template: Template, digits: Mapping[str, str]) -> dict[str, str]
 
 def _row(name: str, rows: tuple[Row, ...], template: Template, dice: Dice, own: Mapping[str, Written]) -> Row:
     # Whoever names a cable size means that row of the table: its other columns follow.
-    for given in template.given:
+    for given in template.given if own else ():
         if given.name in own and isinstance(given.draw, Column) and given.draw.row == name:
             column, wanted = given.draw.column, own[given.name].value
             rows = tuple(row for row in rows if abs(row[column][0] - wanted) <= 1e-9 * abs(wanted)) or rows

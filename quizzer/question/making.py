@@ -19,7 +19,8 @@ SHARE_TYPED = 0.3  # of the questions that may be asked either way
 OPTIONS = 4
 
 
-_Sound = tuple[dict[str, str], dict[str, float], list[Wronged], tuple[Option, ...]]  # digits, values, slips, options
+# digits, the same with units, values, slips, options
+_Sound = tuple[dict[str, str], dict[str, str], dict[str, float], list[Wronged], tuple[Option, ...]]
 
 
 def make(entry: Entry, seed: int, own: Mapping[str, Written] | None = None) -> Question:
@@ -45,8 +46,8 @@ def _template_question(template: Template, seed: int, dice: Dice, own: Mapping[s
     typed = template.form == "number" or (either and dice() < SHARE_TYPED)
     ask = template.ask[pick(len(template.ask), dice)]
     words = {name: listed[pick(len(listed), dice)] for name, listed in template.words.items()}
-    digits, values, wrong, chosen = _sound_draw(template, dice, own, typed)
-    texts = given_texts(template, digits) | {step.name: text_of(step, values[step.name]) for step in template.steps}
+    digits, texts, values, wrong, chosen = _sound_draw(template, dice, own, typed)
+    texts |= {step.name: text_of(step, values[step.name]) for step in template.steps}
     answer, found = _answer(template, values), outcome(template, values)
     return Question(
         seed=seed,
@@ -79,13 +80,14 @@ def _sound_draw(template: Template, dice: Dice, own: Mapping[str, Written], type
             if not own and not sound(template, values):
                 continue
             digits = digits_of(template, drawn)
-            wrong = wronged(template, values, given_texts(template, digits))
+            texts = given_texts(template, digits)
+            wrong = wronged(template, values, texts)
         except FAULTS:
             continue
         chosen = () if typed else choices(template, values, wrong, dice, OPTIONS)
         if typed or chosen:
-            return digits, values, wrong, chosen
-        spare = spare or (digits, values, wrong, ())
+            return digits, texts, values, wrong, chosen
+        spare = spare or (digits, texts, values, wrong, ())
         if attempt > TRIES_FOR_OPTIONS:
             break
     if spare is None:

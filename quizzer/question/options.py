@@ -91,7 +91,8 @@ def diagnoses(wrong: list[Wronged]) -> tuple[Diagnosis, ...]:
 
 def apart(one: float, other: float) -> bool:
     """Whether two values differ by more than 1.5 % of the greater."""
-    return abs(one - other) > APART * max(abs(one), abs(other))
+    between = abs(one - other)
+    return between > APART * abs(one) and between > APART * abs(other)
 
 
 def _believable(value: float, key: float, far: bool) -> bool:

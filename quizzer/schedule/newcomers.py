@@ -59,40 +59,35 @@ def _by_gain(fresh: Sequence[Fresh], aims: Aims, gains: Mapping[str, float]) -> 
 
 def _in_step(fresh: Sequence[Fresh], met: Mapping[str, int], aims: Aims) -> list[Fresh]:
     """Part by part, each in its own order, so that the entries met of each part grow with what it counts."""
-    counts: Counter[str] = Counter()
-    for one in fresh:
-        counts[part_of(one.entry)] += 1
-    totals: dict[str, float] = {}
-    for one in fresh:
-        part = part_of(one.entry)
-        totals[part] = totals.get(part, 0.0) + aims.weight(one.entry) / counts[part]
-    seen = Counter(met)
+    parts = [part_of(one.entry) for one in fresh]
+    counts = Counter(parts)
+    totals = dict.fromkeys(counts, 0.0)
+    for one, part in zip(fresh, parts, strict=True):
+        totals[part] += aims.weight(one.entry) / counts[part]
+    # What is met has counted like what is left.
+    shares = {part: (totals[part] or 1.0) * (count + met.get(part, 0)) for part, count in counts.items()}
+    seen = {part: met.get(part, 0) for part in counts}
     keyed = []
-    for at, one in enumerate(fresh):
-        part = part_of(one.entry)
-        whole = counts[part] + met.get(part, 0)
-        share = (totals[part] or 1.0) * whole  # what is met has counted like what is left
-        keyed.append(((seen[part] + 0.5) / share, at, one))
+    for at, part in enumerate(parts):
+        keyed.append(((seen[part] + 0.5) / shares[part], at))
         seen[part] += 1
-    return [one for _, _, one in sorted(keyed, key=lambda each: each[:2])]
+    return [fresh[at] for _, at in sorted(keyed)]
 
 
 class _Lots:
     """The new entries in three lines: safety-critical, asked by the paper, and others. Each is drawn once."""
 
     def __init__(self, order: Sequence[Fresh], met: int, aims: Aims) -> None:
-        asked = {one.entry: aims.weight(one.entry) > 0 for one in order}
-        self._lines = (
-            deque(one for one in order if one.safety_critical),
-            deque(one for one in order if not one.safety_critical and asked[one.entry]),
-            deque(one for one in order if not one.safety_critical and not asked[one.entry]),
-        )
+        self._lines: tuple[deque[Fresh], deque[Fresh], deque[Fresh]] = deque(), deque(), deque()
+        for one in order:
+            self._lines[0 if one.safety_critical else 1 if aims.weight(one.entry) > 0 else 2].append(one)
         self._met = met
 
     def rest(self) -> Iterator[Fresh]:
         """All that is left: one in three safety-critical, one in eight of what the paper does not ask."""
-        while any(self._lines):
-            yield self._draw(next(line for line in self._turn() if line))
+        while line := self._turn():
+            self._met += 1
+            yield line.popleft()
 
     def of(self, wanted: Collection[str]) -> Fresh | None:
         """The next of these entries, a safety-critical one only in its turn."""
@@ -105,26 +100,24 @@ class _Lots:
                     return one
         return None
 
-    def _draw(self, line: deque[Fresh]) -> Fresh:
-        self._met += 1
-        return line.popleft()
-
     def _safety(self) -> bool:
         return self._met % SAFETY_IN == SAFETY_IN - 1
 
-    def _turn(self) -> tuple[deque[Fresh], ...]:
+    def _turn(self) -> deque[Fresh]:
+        """The line whose turn it is, or the next after it that holds any."""
         safety, asked, others = self._lines
         if self._met % UNASKED_IN == UNASKED_IN - 1:
-            return others, asked, safety
-        return (safety, asked, others) if self._safety() else (asked, others, safety)
+            return others or asked or safety
+        return safety or asked or others if self._safety() else asked or others or safety
 
 
 def _opening(lots: _Lots, order: Sequence[Fresh], aims: Aims, answers: Mapping[str, int]) -> Iterator[Fresh]:
     """An entry of each topic that the paper asks and nobody has asked yet."""
+    if not aims.weights:
+        return
     begun = {entry.partition("/")[0] for entry in answers}
-    topics = list(dict.fromkeys(one.topic for one in order if aims.weights and aims.weight(one.entry)))
-    for topic in topics:
-        if topic not in begun and (one := lots.of({one.entry for one in order if one.topic == topic})):
+    for topic in dict.fromkeys(one.topic for one in order if one.topic not in begun and aims.weight(one.entry)):
+        if one := lots.of({one.entry for one in order if one.topic == topic}):
             yield one
 
 
