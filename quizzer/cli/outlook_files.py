@@ -10,8 +10,6 @@ from quizzer.blocks.page import Page, Plot, shown
 from quizzer.blocks.words import DECIDES
 from quizzer.errors import UsageError
 from quizzer.render.calendars import Event, calendar
-from quizzer.render.svg.drawing import svg
-from quizzer.render.typst.report import report_pdf
 from quizzer.workflows.plan import ROAD_MINUTES, ROAD_TOPICS, Plan
 
 ENDINGS = (".svg", ".pdf", ".txt")
@@ -33,12 +31,16 @@ def write(path: Path, page: Page, text: str, day: date) -> None:
         case ".svg":
             save_whole(path, _svg(page).encode())
         case ".pdf":
+            from quizzer.render.typst.report import report_pdf  # here and below, not above: the screen needs neither
+
             save_whole(path, report_pdf(page, day, day.isoformat(), _HEAD))
         case _:
             save_whole(path, f"{text.rstrip()}\n".encode())
 
 
 def _svg(page: Page) -> str:
+    from quizzer.render.svg.drawing import svg
+
     plots = [block for block in shown(page.blocks, "paper") if isinstance(block, Plot)]
     if not plots:
         raise UsageError(
