@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import csv
 import json
-import os
-import subprocess
-import sys
+import sqlite3
 import tempfile
 import time
+from collections.abc import Iterator
+from contextlib import closing
 from pathlib import Path
 from random import Random
 from statistics import mean
@@ -17,10 +17,20 @@ from quizzer.bank.blueprints import Blueprint, SectionPlan
 from quizzer.paper.assembly import assemble
 from quizzer.paper.curves import chances, gap
 from quizzer.paper.pool import Candidate
+from scripts.bench_parts.processes import python, run
+from scripts.bench_parts.promise import Promise, Stopped, seconds
 
-POOL, FORMS, CLOSE, SECONDS, MARKED = 1_500, 4, 0.05, 5.0, 2.0
+POOL, FORMS, CLOSE, CHANCES = 1_500, 4, 0.05, 200
+ASSEMBLY, MARKED, REPORTED = 4.0, 6.0, 6.0
+SCRIPTS, ALONE = 200, "times a start and sqlite3 alone with the same rows"
 QUOTAS = (8, 7, 6, 6, 5, 5, 5, 4, 4, 4, 3, 3)
-CHECKOUT = Path(__file__).resolve().parent.parent.parent
+
+
+def measure() -> Iterator[Promise]:
+    """How even the forms are and how long that takes; marking; a report."""
+    yield from _assembly()
+    with tempfile.TemporaryDirectory(prefix="quizzer-bench-") as folder:
+        yield from _marking(Path(folder))
 
 
 def pool() -> list[Candidate]:
@@ -42,25 +52,25 @@ def pool() -> list[Candidate]:
     ]
 
 
-def assembly() -> tuple[float, float, float, float]:
-    """Spread in marks of ours, of a greedy choice and of chance (mean of 200), and our seconds. The optimum is 0."""
+def _assembly() -> Iterator[Promise]:
+    """Spread in marks of ours, beside that of a greedy choice and of chance (mean of 200). The optimum is 0."""
     candidates = pool()
     sections = tuple(
         SectionPlan(f"s{at}", f"Section {at}", (f"topic-{at}",), questions, {}, (0, questions), False, False)
         for at, questions in enumerate(QUOTAS)
     )
-    start = time.perf_counter()
-    found = assemble(
-        Blueprint("bench", "Bench", 120, 36, (), sections), candidates, frozenset(), FORMS, Random(1).random
-    )
-    seconds = time.perf_counter() - start
+    plan = Blueprint("bench", "Bench", 120, 36, (), sections)
+    begun = time.perf_counter()
+    found = assemble(plan, candidates, frozenset(), FORMS, Random(1).random)
+    middle = time.perf_counter()
     dice = Random(2)
-    return (
-        found.gap,
-        _spread(_greedy(candidates)),
-        mean(_spread(_chance(candidates, dice)) for _ in range(200)),
-        seconds,
-    )
+    chance = mean(_spread(_chance(candidates, dice)) for _ in range(CHANCES))
+    ended = time.perf_counter()
+    beside = f"of a mark apart (the optimum is 0; greedy {_spread(_greedy(candidates)):.2f}, chance {chance:.2f})"
+    name = f"{FORMS} forms of {sum(QUOTAS)} from {POOL:,}"
+    yield Promise(name, found.gap, beside, CLOSE)
+    dealt = f"times dealing and weighing {CHANCES} sets by chance"
+    yield Promise(f"{name}, the time", (middle - begun) / (ended - middle), dealt, ASSEMBLY)
 
 
 def _by_topic(candidates: list[Candidate]) -> list[list[Candidate]]:
@@ -94,33 +104,48 @@ def _spread(forms: list[list[Candidate]]) -> float:
     )
 
 
-def marking() -> list[tuple[str, float, float]]:
-    """Seconds of marking and of reporting 200 scripts of 60, as whole commands."""
-    with tempfile.TemporaryDirectory(prefix="quizzer-bench-") as folder:
-        place = Path(folder)
-        _run(place, "paper", "make", "wiring-regulations", "--forms", "4", "--seed", "1", "--out", "mock")
-        record = json.loads((place / "mock" / "paper.json").read_text(encoding="utf-8"))
-        with (place / "answers.csv").open("w", encoding="utf-8", newline="") as stream:
-            rows = csv.writer(stream)
-            rows.writerow(["name", "form", "answers"])
-            dice = Random(3)
-            for at in range(200):
-                form = record["forms"][at % 4]
-                answers = "".join(item["key"] if dice.random() < 0.7 else "A" for item in form["items"])
-                rows.writerow([f"Person {at}", form["letter"], answers])
-        return [
-            (
-                "marking 200 scripts of 60",
-                _run(place, "paper", "mark", "mock", "--answers", "answers.csv", "--add"),
-                MARKED,
-            ),
-            ("the group's report of 200 scripts", _run(place, "paper", "report", "mock"), MARKED),
-        ]
+def _marking(place: Path) -> Iterator[Promise]:
+    """Marking and reporting scripts, as whole commands, beside a start that keeps or reads the same rows alone."""
+    store = place / "s.db"
+    run("paper", "make", "wiring-regulations", "--forms", "4", "--seed", "1", "--out", "mock", cwd=place, store=store)
+    _write_answers(place)
+    marking = run("paper", "mark", "mock", "--answers", "answers.csv", "--add", cwd=place, store=store).seconds
+    with closing(sqlite3.connect(store)) as bare:
+        ((scripts,),) = bare.execute("SELECT count(*) FROM script")
+    if scripts != SCRIPTS:
+        raise Stopped(f"{scripts} scripts are kept, not {SCRIPTS}")
+    start = min(python("-c", "import typer, rich, tomllib, numpy").seconds for _ in range(3))
+    kept, read = _by_sqlite_alone(store, place / "bare.db")
+    yield Promise(f"marking {SCRIPTS} scripts of 60", marking / (start + kept), ALONE, MARKED)
+    reporting = run("paper", "report", "mock", cwd=place, store=store).seconds
+    yield Promise(f"the group's report of {SCRIPTS} scripts", reporting / (start + read), ALONE, REPORTED)
 
 
-def _run(place: Path, *words: str) -> float:
-    env = {**os.environ, "PYTHONPATH": str(CHECKOUT), "QUIZZER_STORE": str(place / "s.db")}
-    start = time.perf_counter()
-    command = [sys.executable, "-P", "-m", "quizzer", *words]
-    subprocess.run(command, cwd=place, stdout=subprocess.DEVNULL, check=True, env=env)
-    return time.perf_counter() - start
+def _write_answers(place: Path) -> None:
+    record = json.loads((place / "mock" / "paper.json").read_text(encoding="utf-8"))
+    with (place / "answers.csv").open("w", encoding="utf-8", newline="") as stream:
+        rows = csv.writer(stream)
+        rows.writerow(["name", "form", "answers"])
+        dice = Random(3)
+        for at in range(SCRIPTS):
+            form = record["forms"][at % 4]
+            answers = "".join(item["key"] if dice.random() < 0.7 else "A" for item in form["items"])
+            rows.writerow([f"Person {at}", form["letter"], answers])
+
+
+def _by_sqlite_alone(store: Path, new: Path) -> tuple[float, float]:
+    """Seconds to keep every row of the store in another one, with its tables and indexes, and to read them all."""
+    with closing(sqlite3.connect(store)) as old, closing(sqlite3.connect(new, isolation_level=None)) as bare:
+        for (text,) in old.execute("SELECT sql FROM sqlite_master WHERE sql IS NOT NULL ORDER BY type DESC"):
+            bare.execute(text)
+        rows = {table: old.execute(f"SELECT * FROM {table}").fetchall() for table in ("review", "memory", "script")}  # noqa: S608
+        kept = seconds(lambda: _keep(bare, rows))
+        read = seconds(lambda: [bare.execute(f"SELECT * FROM {table}").fetchall() for table in rows])  # noqa: S608
+    return kept, read
+
+
+def _keep(bare: sqlite3.Connection, rows: dict[str, list[tuple[object, ...]]]) -> None:
+    bare.execute("BEGIN")
+    for table, some in rows.items():
+        bare.executemany(f"INSERT INTO {table} VALUES ({', '.join('?' * len(some[0]))})", some)  # noqa: S608
+    bare.execute("COMMIT")

@@ -1,55 +1,93 @@
-"""Printing a form of sixty questions, and packing it for a learning platform, once the program is warm."""
+"""Printing a form of sixty questions and packing it for a learning platform, against doing the same words bare."""
 
 from __future__ import annotations
 
-import time
-from collections.abc import Callable
+import io
+import xml.etree.ElementTree as ET
+import zipfile
+from collections.abc import Callable, Iterator
 from datetime import date
 from functools import partial
-from statistics import median
 
 from quizzer.bankfiles.blueprint_files import blueprint
 from quizzer.bankfiles.shelf import Shelf, shipped
-from quizzer.paper.record import Form, Paper
 from quizzer.question.making import make
 from quizzer.question.question import Question
 from quizzer.render.qti.package import qti_package
+from quizzer.render.typst.glyphs import FONTS
 from quizzer.render.typst.papers import paper_pdfs
 from quizzer.workflows.paperfiles import VARIANTS
 from quizzer.workflows.papers import Order, make_paper
+from scripts.bench_parts.promise import Promise, Stopped, against, seconds
 
 ROUNDS = 5
-FORM, PACKAGE = 1.0, 1.0  # seconds: three documents of a form; a package
+FORM, PACKAGE = 8.0, 8.0
+SIZES = {"large-print-18": 18, "large-print-24": 24, "easy-read": 13}  # points; the others have Typst's own
 
 
-def measure() -> list[tuple[str, float, float]]:
-    """What was made, its seconds, and the most they may be."""
+def measure() -> Iterator[Promise]:
+    """The three documents of a form in each look, and a package."""
     shelf = Shelf(shipped())
     order = Order(1, 0, 7, "", signed_only=False)
     made = make_paper(shelf, blueprint(shelf, "wiring-regulations"), order, date(2026, 11, 25), {}, frozenset())
     paper, form = made.paper, made.paper.forms[0]
     # Other numbers in each round: the same document again would come out of the typesetter's memory.
-    rounds = [[make(shelf.find(item.entry), item.seed + more) for item in form.items] for more in range(1 + ROUNDS)]
-    printed = [
-        (f"a form of {len(form.items)}, {each}", _seconds(rounds, partial(_printed, paper, form, each)), FORM)
-        for each in VARIANTS
-    ]
-    return [*printed, ("a QTI package", _seconds(rounds, partial(_packed, paper, form)), PACKAGE)]
+    rounds = [[make(shelf.find(item.entry), item.seed + more) for item in form.items] for more in range(2 * ROUNDS)]
+    for look in VARIANTS:
+        ours, bare = (
+            partial(_printed, lambda each, look=look: paper_pdfs(paper, form, each, look)),
+            partial(_bare, look),
+        )
+        ratio = _turn_about(rounds, ours, bare)
+        yield Promise(f"a form of {len(form.items)}, {look}", ratio, "times Typst on its bare words", FORM)
+    packed = partial(_packed, lambda each: qti_package(paper, form, each, "qti3"))
+    ratio = _turn_about(rounds, packed, _read_again(qti_package(paper, form, rounds[0], "qti3")))
+    yield Promise("a QTI package", ratio, "times reading its files and packing them again", PACKAGE)
 
 
-def _printed(paper: Paper, form: Form, variant: str, questions: list[Question]) -> None:
-    paper_pdfs(paper, form, questions, variant)
+def _turn_about(
+    rounds: list[list[Question]], ours: Callable[[list[Question]], None], bare: Callable[[list[Question]], None]
+) -> float:
+    left = iter(rounds)
+    return against(lambda: seconds(partial(ours, next(left))), lambda: seconds(partial(bare, next(left))), ROUNDS)
 
 
-def _packed(paper: Paper, form: Form, questions: list[Question]) -> None:
-    qti_package(paper, form, questions, "qti3")
+def _printed(work: Callable[[list[Question]], dict[str, bytes]], questions: list[Question]) -> None:
+    if not all(document.startswith(b"%PDF") for document in work(questions).values()):
+        raise Stopped("what was printed is no PDF")
 
 
-def _seconds(rounds: list[list[Question]], work: Callable[[list[Question]], None]) -> float:
-    """Median seconds of the work, its first run left out."""
-    taken = []
-    for questions in rounds:
-        begun = time.perf_counter()
-        work(questions)
-        taken.append(time.perf_counter() - begun)
-    return median(taken[1:])
+def _packed(work: Callable[[list[Question]], bytes], questions: list[Question]) -> None:
+    if not work(questions).startswith(b"PK"):
+        raise Stopped("what was packed is no package")
+
+
+def _bare(look: str, questions: list[Question]) -> None:
+    """The words of the paper and of the scheme as plain paragraphs, in the same fonts and size."""
+    from typst import Compiler, Fonts
+
+    words = [text for each in questions for text in (each.stem, *(option.text for option in each.options))]
+    more = [text for each in questions for text in (*(option.why for option in each.options), each.reason) if text]
+    size = SIZES.get(look, 11)
+    fonts = Fonts(include_system_fonts=False, include_embedded_fonts=True, font_paths=[str(FONTS)])
+    for texts in (words, words + more):
+        body = "\n\n".join(f"#{_quoted(text)}" for text in texts)
+        source = f'#set text(font: "Source Sans Pro", size: {size}pt)\n{body}'
+        Compiler(input=source.encode(), font_paths=fonts, ignore_system_fonts=True).compile(format="pdf")
+
+
+def _quoted(text: str) -> str:
+    escaped = text.replace("\\", "\\\\").replace('"', '\\"')
+    return f'"{escaped}"'
+
+
+def _read_again(package: bytes) -> Callable[[list[Question]], None]:
+    """Every file of a package parsed as XML, written, and packed."""
+
+    def again(_: list[Question]) -> None:
+        out = io.BytesIO()
+        with zipfile.ZipFile(io.BytesIO(package)) as old, zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as new:
+            for name in old.namelist():
+                new.writestr(name, ET.tostring(ET.fromstring(old.read(name))))  # noqa: S314  our own
+
+    return again

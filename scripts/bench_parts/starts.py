@@ -1,118 +1,67 @@
-"""Whole processes: showing a question and starting a session, against interpreters that only open the libraries."""
+"""How long a start is felt: whole processes, against showing one question and against opening the libraries alone."""
 
 from __future__ import annotations
 
-import os
-import resource
-import subprocess
-import sys
+import sqlite3
 import tempfile
-import time
-from collections.abc import Callable
+from collections.abc import Iterator
+from contextlib import closing
 from pathlib import Path
-from statistics import median
+
+from scripts.bench_parts import histories
+from scripts.bench_parts.processes import PROGRAM, ended, next_prompt, python, run, started, to_first_prompt, typed
+from scripts.bench_parts.promise import Promise, Stopped, against
 
 ROUNDS = 15
-SHOW, STUDY, MEMORY_MB, CHECK_SECONDS = 1.6, 1.4, 120.0, 10.0
-CHECKOUT = Path(__file__).resolve().parent.parent.parent
+SHOW, STUDY, OUTLOOK, MEMORY = 1.6, 1.6, 2.5, 1.6
 ENTRY = "testing/ring/cross-line-and-protective#5"
-PROMPTS = ("Your answer, ", "Your answer a", "The letters", "How sure?", "Enter")
-MAIN = "from quizzer.cli import main; main()"
+ANSWERS = 200
+SHOWN = "times showing a question"
 
 
-def measure() -> list[tuple[str, float, float]]:
-    """The two ratios of start-up."""
+def measure() -> Iterator[Promise]:
+    """Starts of the commands, and the memory of a long session."""
     with tempfile.TemporaryDirectory(prefix="quizzer-bench-") as folder:
-        store = str(Path(folder) / "s.db")
-        study = ["-c", MAIN, "study", "--store", store]
-        _run(study)  # makes the store, and the compiled files
-        opened = f"import typer, rich, sqlmodel, sqlite3; sqlite3.connect({store!r}).execute('select * from trainee')"  # noqa: S608  a path of our own making
-        asks = "; print('How sure?', flush=True); input()"
-        return [
-            ("show, a whole process", _ratio(["-c", MAIN, "show", ENTRY], ["-c", "import typer, rich, tomllib"]), SHOW),
-            ("study to its first question", _ratio(study, ["-c", opened + asks], _to_first_prompt), STUDY),
-        ]
+        new, old = Path(folder) / "new.db", Path(folder) / "old.db"
+        histories.build(old, people=3, answers=600, days=60)
+        to_first_prompt("study", store=new)  # makes the store, and the compiled files
+        libraries = against(_shown, lambda: python("-c", "import typer, rich, tomllib").seconds, ROUNDS)
+        yield Promise("show, a whole process", libraries, "times the libraries alone", SHOW)
+        study = against(lambda: to_first_prompt("study", store=new), _shown, ROUNDS)
+        yield Promise("study to its first question", study, SHOWN, STUDY)
+        for command in (("ready",), ("weak",), ("plan", "--exam", "in 6 weeks")):
+            words = (*command, "--trainee", histories.name(1))
+            ratio = against(lambda words=words: run(*words, store=old).seconds, _shown, ROUNDS)
+            yield Promise(f"{command[0]} of somebody with 600 answers, a whole process", ratio, SHOWN, OUTLOOK)
+        given, megabytes = session(Path(folder) / "long.db", ANSWERS)
+        name = f"memory of a session of {given} answers, drills with them"
+        yield Promise(name, megabytes / run("show", ENTRY).megabytes, "times that of showing a question", MEMORY)
 
 
-def session_memory() -> tuple[float, int]:
-    """Megabytes of a session of two hundred answers, at its greatest, and how many were really given."""
-    with tempfile.TemporaryDirectory(prefix="quizzer-bench-") as folder:
-        command = ["-c", MAIN, "study", "--count", "200", "--new", "200", "--store", str(Path(folder) / "s.db")]
-        given = 0
-        with _started(command) as process:
-            while prompt := _next_prompt(process):
-                given += prompt.startswith("Enter")
-                _type(process, _typed(prompt))
-    # Linux counts in kilobytes, macOS in bytes.
-    scale = 1e6 if sys.platform == "darwin" else 1e3
-    return resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss / scale, given
+def session(store: Path, wanted: int) -> tuple[int, float]:
+    """Answers given in a session of so many questions, and its megabytes. Raises Stopped when they were not kept."""
+    given = 0
+    words = (*PROGRAM, "study", "--count", str(wanted), "--new", str(wanted), "--minutes", "1440")
+    with started(words, store.parent, store) as process:
+        while prompt := next_prompt(process):
+            given += prompt.startswith("Enter")
+            typed(process, _reply(prompt))
+        megabytes = ended(process)
+    if process.returncode or given < wanted:
+        raise Stopped(f"a session of {given} answers, not {wanted}, with exit code {process.returncode}")
+    with closing(sqlite3.connect(store)) as bare:
+        ((kept,),) = bare.execute("SELECT count(*) FROM review")
+    if kept != given:
+        raise Stopped(f"{given} answers were given and {kept} are kept")
+    return given, megabytes
 
 
-def _typed(prompt: str) -> str:
+def _shown() -> float:
+    return run("show", ENTRY).seconds
+
+
+def _reply(prompt: str) -> str:
     """Something that will do at any prompt of a session."""
     if prompt.startswith("The letters"):
         return "ABCDEFGHIJ"[: ord(prompt[len("The letters A to ")]) - ord("A") + 1]
     return {"Your answer, ": "A", "Your answer a": "5", "How sure?": "1", "Enter": ""}[prompt]
-
-
-def check_seconds() -> float:
-    """Seconds of a check of the whole shipped bank."""
-    start = time.perf_counter()
-    _run(["-c", MAIN, "bank", "check"])
-    return time.perf_counter() - start
-
-
-def _ratio(one: list[str], other: list[str], seconds: Callable[[list[str]], float] | None = None) -> float:
-    """Median times of two commands, run turn by turn so that a busy machine is busy for both."""
-    seconds = seconds or _seconds
-    pairs = [(seconds(one), seconds(other)) for _ in range(ROUNDS)]
-    return median(mine for mine, _ in pairs) / median(theirs for _, theirs in pairs)
-
-
-def _seconds(command: list[str]) -> float:
-    start = time.perf_counter()
-    _run(command)
-    return time.perf_counter() - start
-
-
-def _to_first_prompt(command: list[str]) -> float:
-    """Seconds until the command first asks for something; it is killed then."""
-    start = time.perf_counter()
-    with _started(command) as process:
-        _next_prompt(process)
-        taken = time.perf_counter() - start
-        process.kill()
-    return taken
-
-
-def _started(command: list[str]) -> subprocess.Popen[bytes]:
-    return subprocess.Popen(
-        [sys.executable, *command], stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, env=_env()
-    )
-
-
-def _next_prompt(process: subprocess.Popen[bytes]) -> str:
-    """The prompt that the process stops at, "" when it has ended."""
-    screen = b""
-    while more := os.read(process.stdout.fileno(), 65536):
-        screen += more
-        last = screen.decode(errors="replace").rstrip("\n").rpartition("\n")[2]
-        for prompt in PROMPTS:
-            if last.startswith(prompt):
-                return last[:20] if prompt == "The letters" else prompt
-    return ""
-
-
-def _type(process: subprocess.Popen[bytes], line: str) -> None:
-    process.stdin.write(f"{line}\n".encode())
-    process.stdin.flush()
-
-
-def _run(command: list[str]) -> None:
-    subprocess.run([sys.executable, *command], input=b"", stdout=subprocess.DEVNULL, check=False, env=_env())
-
-
-def _env() -> dict[str, str]:
-    # Without compiled files every start would compile the program anew; nobody's start is like that.
-    env = {key: value for key, value in os.environ.items() if key != "PYTHONDONTWRITEBYTECODE"}
-    return {**env, "PYTHONPATH": str(CHECKOUT)}

@@ -3,25 +3,24 @@
 from __future__ import annotations
 
 import sqlite3
-import sys
 import tempfile
-import time
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import closing
 from datetime import UTC, date, datetime, timedelta
 from itertools import count, islice
 from pathlib import Path
 from random import Random
-from statistics import median
 
 from quizzer.schedule import Confidence, Memory, Review
 from quizzer.store import Store, open_store
+from scripts.bench_parts.histories import ASKED
+from scripts.bench_parts.promise import Promise, Stopped, against, seconds
 
 TRAINEES, ENTRIES, ROUNDS = 250, 400, 10  # a million reviews, a hundred thousand memories
 TODAY = date(2026, 3, 2)
 NOON = datetime(2026, 3, 2, 12, tzinfo=UTC)
-ASKED = '{"stem": "' + "A 20 A radial runs 23 m in 2.5/1.5 mm2 flat cable. " * 5 + '"}'
 LIMIT = 2.5
+BY_HAND = "times sqlite3 by hand"
 
 _REVIEW = """INSERT INTO review VALUES (:id, :trainee, :entry, :topic, :seed, :digest, :asked, :reply, :right, 0, NULL,
     'certain', :quality, 0, :at, :day, 40) ON CONFLICT DO NOTHING"""
@@ -34,16 +33,14 @@ _DUE = """SELECT entry, topic, ease, repetition, interval_days, last_day, due_da
     WHERE trainee = ? AND due_day <= ? ORDER BY due_day, entry LIMIT 1"""
 
 
-def measure() -> list[tuple[str, float, float]]:
-    """What was compared, how many times as long the store takes as bare sqlite3, and the most it may be."""
+def measure() -> Iterator[Promise]:
+    """The next due entry, and keeping an answer."""
     with tempfile.TemporaryDirectory(prefix="quizzer-bench-") as folder:
         path = Path(folder) / "million.db"
         _build(path)
         with open_store(str(path)) as store, closing(_bare(path)) as bare:
-            return [
-                ("next due entry, a million reviews", _next_due(store, bare), LIMIT),
-                ("recording an answer, a million reviews", _recording(store, bare), LIMIT),
-            ]
+            yield Promise("next due entry, a million reviews", _next_due(store, bare), BY_HAND, LIMIT)
+            yield Promise("recording an answer, a million reviews", _recording(store, bare), BY_HAND, LIMIT)
 
 
 def _build(path: Path) -> None:
@@ -53,7 +50,7 @@ def _build(path: Path) -> None:
         bare.execute("PRAGMA synchronous = OFF")
         bare.execute("BEGIN")
         people = ((f"t{t:03}", f"Trainee {t}", f"trainee {t}", None, _at(NOON)) for t in range(TRAINEES))
-        bare.executemany("INSERT INTO trainee VALUES (?, ?, ?, ?, ?)", people)
+        bare.executemany("INSERT INTO trainee (id, name, name_key, exam_day, added_at) VALUES (?, ?, ?, ?, ?)", people)
         bare.executemany(_REVIEW, _reviews())
         bare.executemany(_MEMORY, islice(_reviews(), (ROUNDS - 1) * TRAINEES * ENTRIES, None))
         bare.execute("COMMIT")
@@ -105,13 +102,13 @@ def _next_due(store: Store, bare: sqlite3.Connection) -> float:
 
     def ours() -> None:
         if not store.due(next(turns), TODAY, 1):
-            raise AssertionError("nothing was due")
+            raise Stopped("nothing was due")
 
     def theirs() -> None:
         if not bare.execute(_DUE, (next(turns), TODAY.isoformat())).fetchall():
-            raise AssertionError("nothing was due")
+            raise Stopped("nothing was due")
 
-    return _ratio(ours, theirs, rounds=30, times=500)
+    return against(lambda: seconds(ours, 500), lambda: seconds(theirs, 500), 30)
 
 
 def _recording(store: Store, bare: sqlite3.Connection) -> float:
@@ -129,7 +126,8 @@ def _recording(store: Store, bare: sqlite3.Connection) -> float:
             key, trainee, entry, topic, 7, "0123456789abcdef", ASKED, "B",
             True, False, None, sure, 5, False, NOON, TODAY, 40,
         )  # fmt: skip
-        store.record(review, memory)
+        if not store.record(review, memory):
+            raise Stopped("an answer was not kept")
 
     def theirs() -> None:
         values = _answer(*which())
@@ -138,20 +136,7 @@ def _recording(store: Store, bare: sqlite3.Connection) -> float:
         bare.execute(_MEMORY, values)
         bare.execute("COMMIT")
 
-    return _ratio(ours, theirs, rounds=60, times=10)
-
-
-def _ratio(ours: Callable[[], None], theirs: Callable[[], None], rounds: int, times: int) -> float:
-    """The median over rounds of ours against theirs, turn about, so that a busy machine slows both."""
-    pairs = [(_seconds(ours, times), _seconds(theirs, times)) for _ in range(rounds)]
-    return median(mine for mine, _ in pairs) / median(other for _, other in pairs)
-
-
-def _seconds(act: Callable[[], None], times: int) -> float:
-    start = time.perf_counter()
-    for _ in range(times):
-        act()
-    return time.perf_counter() - start
+    return against(lambda: seconds(ours, 10), lambda: seconds(theirs, 10), 60)
 
 
 def _bare(path: Path) -> sqlite3.Connection:
@@ -168,8 +153,3 @@ def _entry(n: int) -> str:
 
 def _at(when: datetime) -> str:
     return when.replace(tzinfo=None).isoformat(timespec="microseconds") + "Z"
-
-
-if __name__ == "__main__":
-    for name, ratio, limit in measure():
-        sys.stdout.write(f"{name}: {ratio:.2f} (at most {limit})\n")

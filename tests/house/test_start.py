@@ -1,5 +1,6 @@
 """The quick commands never open a heavy library: here those libraries cannot be imported at all."""
 
+import os
 import re
 import subprocess
 import sys
@@ -9,27 +10,31 @@ from pathlib import Path
 import pytest
 
 CHECKOUT = Path(__file__).parents[2]
-HEAVY = ("sqlmodel", "sqlalchemy", "pint", "typst", "numpy", "lxml", "highspy")
+HEAVY = ("sqlmodel", "sqlalchemy", "pydantic", "pint", "typst", "numpy", "lxml", "highspy")
+COUNTING = tuple(name for name in HEAVY if name != "numpy")  # what estimates do without
 
 PROGRAM = """
 import sys
-for name in {heavy}:
+for name in {heavy!r}:
     sys.modules[name] = None        # importing it now raises ModuleNotFoundError
 from quizzer.cli import main
 main({arguments})
 """
 
 
-def run_without_heavy(*arguments: str) -> subprocess.CompletedProcess[str]:
-    """What `quizzer ARGUMENTS` does where the heavy libraries are out of reach."""
-    program = PROGRAM.format(heavy=HEAVY, arguments=list(arguments))
+def run_without(
+    names: tuple[str, ...], *arguments: str, store: Path | None = None, typed: str = ""
+) -> subprocess.CompletedProcess[str]:
+    """What `quizzer ARGUMENTS` does where these libraries are out of reach."""
+    program = PROGRAM.format(heavy=names, arguments=list(arguments))
     return subprocess.run(
         [sys.executable, "-c", program],
         cwd=CHECKOUT,
-        stdin=subprocess.DEVNULL,
+        input=typed,
         capture_output=True,
         encoding="utf-8",
         check=False,
+        env={**os.environ, "QUIZZER_STORE": str(store or "")},
     )
 
 
@@ -61,14 +66,37 @@ def lint_code() -> str:
     ],
 )
 def test_a_quick_command_opens_nothing_heavy(arguments: tuple[str, ...], words: str) -> None:
-    done = run_without_heavy(*arguments)
+    done = run_without(HEAVY, *arguments)
     assert done.stderr == ""
     assert done.returncode == 0
     assert done.stdout.strip()
     assert words in done.stdout
 
 
-def test_a_command_that_needs_a_heavy_library_would_be_found() -> None:
-    done = run_without_heavy("study")
+def test_a_session_and_the_care_of_a_store_open_nothing_heavy(tmp_path: Path) -> None:
+    store, backup = tmp_path / "s.db", tmp_path / "s.bak"
+    for arguments, typed, words in (
+        (("study", "--plain", "--count", "1"), "A\n1\n\n" * 9, "How sure?"),
+        (("trainee", "list"), "", "local trainee"),
+        (("store", "check"), "", ""),
+        (("store", "backup", str(backup)), "", ""),
+        (("store", "info"), "", "1"),
+        (("store", "restore", str(backup)), "yes\n", ""),
+        (("group", "list"), "", ""),
+    ):
+        done = run_without(HEAVY, *arguments, store=store, typed=typed)
+        assert (done.stderr, done.returncode) == ("", 0), arguments
+        assert words in done.stdout
+
+
+@pytest.mark.parametrize("arguments", [("ready",), ("weak",), ("plan", "--exam", "in 6 weeks")])
+def test_an_outlook_opens_at_most_what_it_counts_with(arguments: tuple[str, ...], tmp_path: Path) -> None:
+    done = run_without(COUNTING, *arguments, store=tmp_path / "s.db")
+    assert (done.stderr, done.returncode) == ("", 0)
+    assert done.stdout.strip()
+
+
+def test_a_command_that_needs_a_heavy_library_would_be_found(tmp_path: Path) -> None:
+    done = run_without(HEAVY, "weak", store=tmp_path / "s.db")
     assert done.returncode != 0
-    assert "ModuleNotFoundError" in done.stderr
+    assert "the package numpy is missing" in done.stderr
