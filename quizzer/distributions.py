@@ -9,7 +9,7 @@ from math import asin, comb, cos, erf, exp, inf, lgamma, log, log1p, pi, sin, sq
 _TINY = 1e-300
 _ROUNDS = 400
 _HALVINGS = 200
-_NEAR = 1e-10
+_NEAR = 1e-8  # of the last step; what is left after it is its square
 _PANELS = 400  # of Simpson's rule; the integrands are smooth
 
 
@@ -58,7 +58,10 @@ def beta_value(share: float, a: float, b: float) -> float:
     >>> round(beta_value(0.95, 8, 2), 4)
     0.959
     """
-    low, high, x = 0.0, 1.0, a / (a + b)
+    low, high, mean = 0.0, 1.0, a / (a + b)
+    # As if it were normal, whose inverse the logistic curve comes near to.
+    near = mean + sqrt(mean * (1 - mean) / (a + b + 1)) * log(share / (1 - share)) / 1.7
+    x = near if low < near < high else mean
     for _ in range(_HALVINGS):
         over = beta_below(x, a, b) - share
         low, high = (low, x) if over > 0 else (x, high)

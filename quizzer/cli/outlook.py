@@ -16,17 +16,15 @@ from quizzer.bankfiles.doors import save_whole
 from quizzer.blocks.page import Page
 from quizzer.blocks.words import count
 from quizzer.cli.opening import open_world
-from quizzer.cli.outlook_files import calendar_of, check_ending, write
+from quizzer.cli.outlook_files import check_ending, write
 from quizzer.cli.screen import look_of, put
 from quizzer.cli.wishes import MINUTES, exam_day, weekdays_of
 from quizzer.errors import UsageError
-from quizzer.pages.plan import plan_page
 from quizzer.pages.ready import ready_group_page, ready_page
 from quizzer.pages.weak import weak_group_page, weak_page
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.render.terminal.laying import lay
 from quizzer.store import Trainee
-from quizzer.workflows.plan import plan_for
 from quizzer.workflows.readiness import ready_for, ready_group
 from quizzer.workflows.starting import who
 from quizzer.workflows.wanting import wanted
@@ -89,6 +87,10 @@ def ready(wishes: Wishes) -> None:
 
 def plan(wishes: Wishes, minutes: float | None, days: str, every_day: bool, ics: Path | None) -> None:
     """Show the plan of a person, and write a calendar file where one is asked for."""
+    from quizzer.cli.plan_calendar import calendar_of  # here, not above: the other two commands need none of it
+    from quizzer.pages.plan import plan_page
+    from quizzer.workflows.plan import plan_for
+
     if minutes is not None and not (math.isfinite(minutes) and 0 < minutes <= 24 * 60):
         raise UsageError(f"--minutes {minutes:g} is no length for a day's study", mend="give a number from 1 to 1440")
     weekdays = weekdays_of(days)

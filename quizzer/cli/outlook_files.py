@@ -1,16 +1,14 @@
-"""Files of `weak`, `ready` and `plan`: the plots, the page on paper or as text, and a calendar."""
+"""Files of `weak`, `ready` and `plan`: the plots, and the page on paper or as text."""
 
 from __future__ import annotations
 
-from datetime import date, datetime
+from datetime import date
 from pathlib import Path
 
 from quizzer.bankfiles.doors import save_whole
 from quizzer.blocks.page import Page, Plot, shown
 from quizzer.blocks.words import DECIDES
 from quizzer.errors import UsageError
-from quizzer.render.calendars import Event, calendar
-from quizzer.workflows.plan import ROAD_MINUTES, ROAD_TOPICS, Plan
 
 ENDINGS = (".svg", ".pdf", ".txt")
 _HEAD = "Study aid: an estimate, no promise"
@@ -47,21 +45,3 @@ def _svg(page: Page) -> str:
             "there is nothing to draw: too few answers so far, or no days left", mend="name a .pdf or .txt file instead"
         )
     return svg(page.title, plots, DECIDES)
-
-
-def calendar_of(plan: Plan, now: datetime) -> str:
-    """Each study day with what it holds, the exam, and the weekly sessions after it."""
-    who = plan.trainee.id
-    days = [
-        Event(
-            f"study-{who}-{day.day.isoformat()}",
-            day.day,
-            f"Study {plan.minutes:g} minutes",
-            f"{day.reviews} again, {day.new} new",
-        )
-        for day in plan.days
-    ]
-    exam = Event(f"exam-{who}", plan.exam, "Exam", DECIDES)
-    title, topics = f"Keep alive: {ROAD_MINUTES:g} minutes", ", ".join(ROAD_TOPICS)
-    road = Event(f"road-{who}", plan.road_first, title, topics, plan.road_last)
-    return calendar([*days, exam, road], now)

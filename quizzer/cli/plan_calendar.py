@@ -1,0 +1,27 @@
+"""The calendar file of `plan`."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from quizzer.blocks.words import DECIDES
+from quizzer.render.calendars import Event, calendar
+from quizzer.workflows.plan import ROAD_MINUTES, ROAD_TOPICS, Plan
+
+
+def calendar_of(plan: Plan, now: datetime) -> str:
+    """Each study day with what it holds, the exam, and the weekly sessions after it."""
+    who = plan.trainee.id
+    days = [
+        Event(
+            f"study-{who}-{day.day.isoformat()}",
+            day.day,
+            f"Study {plan.minutes:g} minutes",
+            f"{day.reviews} again, {day.new} new",
+        )
+        for day in plan.days
+    ]
+    exam = Event(f"exam-{who}", plan.exam, "Exam", DECIDES)
+    title, topics = f"Keep alive: {ROAD_MINUTES:g} minutes", ", ".join(ROAD_TOPICS)
+    road = Event(f"road-{who}", plan.road_first, title, topics, plan.road_last)
+    return calendar([*days, exam, road], now)
