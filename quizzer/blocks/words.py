@@ -7,7 +7,7 @@ from datetime import date
 
 from quizzer.figures import decimals
 
-RIGHT, WRONG, NO_ANSWER = "RIGHT", "WRONG", "NO ANSWER"
+RIGHT, WRONG, NO_ANSWER, NOT_FOUND = "RIGHT", "WRONG", "NO ANSWER", "NOT FOUND"
 PASSED, NOT_PASSED, FAILED, NEAR_LINE = "PASSED", "NOT PASSED", "FAILED", "NEAR THE LINE"
 SAFETY_CRITICAL = "SAFETY-CRITICAL"
 MOCK = "MOCK: not a live result"

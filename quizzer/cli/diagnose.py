@@ -6,13 +6,14 @@ from pathlib import Path
 from random import randrange
 
 from quizzer.bankfiles.doors import save_whole
+from quizzer.blocks.words import capital
 from quizzer.circuit.game.actions import ACTIONS, act, name
 from quizzer.circuit.game.exercise import Exercise, State, take
 from quizzer.circuit.game.replay import outcome
 from quizzer.circuit.model.fault import Fault
 from quizzer.cli.asking import Keyboard, Stopped, keyboard
-from quizzer.cli.diagnose_page import add_end, add_start, add_tests, capital, tied
 from quizzer.cli.opening import checked_seed
+from quizzer.pages.diagnosis import end_page, start_page, tests_page
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.diagnosing import played
 
@@ -30,19 +31,15 @@ def diagnose(shape: str | None, level: int, seed: int | None, picture: Path | No
         from quizzer.circuit.diagram import svg
 
         save_whole(picture, svg(play.circuit).encode())
-    page = Canvas(keys.look)
-    add_start(page, play, level, chosen)
-    keys.show(page)
+    keys.page(start_page(play, level, chosen))
     state = State(left=play.cases)
     try:
         while not state.stopped and not state.finished:
             state = _step(keys, play, state)
     except (Stopped, KeyboardInterrupt):
         _say(keys, "Left before the end.")
-    page = Canvas(keys.look)
-    page.lines.append("")
-    add_end(page, play, state, outcome(play, state))
-    keys.show(page)
+    keys.say("")
+    keys.page(end_page(play, state, outcome(play, state)))
 
 
 def _step(keys: Keyboard, play: Exercise, state: State) -> State:
@@ -53,9 +50,7 @@ def _step(keys: Keyboard, play: Exercise, state: State) -> State:
         state, said = act(play, state, typed)
         _say(keys, said)
     elif typed == "tests":
-        page = Canvas(keys.look)
-        add_tests(page, play)
-        keys.show(page)
+        keys.page(tests_page(play))
     elif typed == "test" or typed.startswith("test "):
         state = _tests(keys, play, state, typed.removeprefix("test"))
     elif typed == "name":
@@ -129,5 +124,5 @@ def _chosen(keys: Keyboard, words: list[str]) -> str:
 
 def _say(keys: Keyboard, words: str) -> None:
     page = Canvas(keys.look)
-    page.text(tied(words), indent=2)
+    page.text(words, indent=2)
     keys.show(page)

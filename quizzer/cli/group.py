@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Sequence
 from pathlib import Path
 
 from quizzer.cli.asking import agreed
+from quizzer.cli.bad_rows import show_bad
 from quizzer.cli.exits import FINDINGS, FINE
-from quizzer.cli.mark_page import show_bad
 from quizzer.cli.opening import open_world
-from quizzer.cli.screen import look_of, progress, put, put_json, tell
-from quizzer.render.terminal.canvas import Canvas
+from quizzer.cli.screen import progress, put_json, put_page, tell
+from quizzer.pages.store import groups_page
 from quizzer.workflows.groups import Filled, fill, fill_from
 
 
@@ -40,12 +39,7 @@ def list_all(as_object: bool, store: str | None) -> None:
         rows = [{"name": group.name, "members": list(group.members)} for group in groups]
         put_json(rows)
         return
-    page = Canvas(look_of(sys.stdout))
-    for group in groups:
-        page.text(f"{group.name} ({len(group.members)}): {', '.join(group.members) or 'nobody'}", hang=2)
-    if not groups:
-        page.text("No groups yet. `quizzer group add GROUP NAME ...` makes one.")
-    put(page)
+    put_page(groups_page(groups))
 
 
 def erase(group: str, yes: bool, store: str | None) -> int:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from quizzer.blocks.words import capital
 from quizzer.cli.asking import Keyboard, Stopped, keyboard
 from quizzer.cli.exits import FINE
-from quizzer.cli.mark_page import mark_words
 from quizzer.errors import QuizzerError
+from quizzer.pages.mark import mark_words
 from quizzer.paper.record import Form, Paper
 from quizzer.store import Newcomer, Trainee
 from quizzer.workflows.groups import People
@@ -43,7 +44,7 @@ def _sheet(keys: Keyboard, world: World, paper: Paper, making: Making, name: str
         handed = Handed(one.id, one.name, form, answers, "keyed", world.now())
         (line,) = mark_all(world, paper, making, people.newcomers, [handed])
     except QuizzerError as error:
-        keys.say(f"{_capital(error.message)}: {error.mend}.")
+        keys.say(f"{capital(error.message)}: {error.mend}.")
         return False
     keys.say(mark_words(line))
     return line.new
@@ -86,9 +87,5 @@ def _keyed(keys: Keyboard, making: Making, form: Form, again: str) -> str:
         try:
             rows.append(tidy_answers(typed, questions[start:end], start))
         except QuizzerError as error:
-            keys.say(f"{_capital(error.message)}: {error.mend}.")
+            keys.say(f"{capital(error.message)}: {error.mend}.")
     return "".join(rows)
-
-
-def _capital(words: str) -> str:
-    return words[:1].upper() + words[1:]

@@ -2,22 +2,20 @@
 
 from __future__ import annotations
 
-import sys
-from collections.abc import Iterable, Sequence
 from pathlib import Path
 from typing import NamedTuple
 
+from quizzer.cli.bad_rows import show_bad
 from quizzer.cli.exits import FINDINGS, FINE
 from quizzer.cli.keying import key_in
-from quizzer.cli.mark_page import mark_words, show_bad
 from quizzer.cli.opening import open_world
-from quizzer.cli.screen import look_of, progress, put
+from quizzer.cli.screen import progress, put_page
 from quizzer.errors import UsageError
+from quizzer.pages.mark import marks_page
 from quizzer.paper.record import Paper
-from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.answertable import read_table
 from quizzer.workflows.paperfinding import Making, paper_named
-from quizzer.workflows.papermarking import MarkLine, mark_all, mark_sittings
+from quizzer.workflows.papermarking import mark_all, mark_sittings
 from quizzer.workflows.world import World
 
 
@@ -57,7 +55,7 @@ def _from_table(world: World, paper: Paper, making: Making, wishes: MarkWishes) 
     lines = mark_all(world, paper, making, table.newcomers, table.handed, progress)
     notes = [f"New trainees: {', '.join(one.name for one in table.newcomers)}."] if table.newcomers else []
     notes += [f"Without answers, not marked: {', '.join(table.absent)}."] if table.absent else []
-    _show_marks(paper, lines, notes, wishes.plain)
+    put_page(marks_page(paper, lines, notes), wishes.plain)
     return FINE
 
 
@@ -67,21 +65,5 @@ def _from_screen(world: World, paper: Paper, making: Making, wishes: MarkWishes)
     notes = [f"{going} begun on screen and not handed in yet."] if going else []
     if not lines:
         notes.insert(0, "Nobody has handed this paper in on screen; --answers FILE.csv or --enter marks sheets.")
-    _show_marks(paper, lines, notes, wishes.plain)
+    put_page(marks_page(paper, lines, notes), wishes.plain)
     return FINE if lines else FINDINGS
-
-
-def _show_marks(paper: Paper, lines: Sequence[MarkLine], notes: Iterable[str], plain: bool) -> None:
-    page = Canvas(look_of(sys.stdout, plain))
-    if lines:
-        page.heading(f"Marked: {paper.title}", f"pass mark {paper.pass_mark} of {lines[0].verdict.questions}")
-    for line in lines:
-        page.text(mark_words(line), hang=2)
-    for note in notes:
-        page.text(note)
-    if lines:
-        new = sum(line.new for line in lines)
-        page.text(
-            f"{new} new, {len(lines) - new} marked before. `quizzer paper report {paper.id}` says what they mean."
-        )
-    put(page)

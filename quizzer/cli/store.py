@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-import sys
 from dataclasses import asdict
 from datetime import datetime
 from pathlib import Path
 
-from quizzer.blocks.words import count
 from quizzer.cli.asking import agreed
 from quizzer.cli.exits import FINDINGS, FINE, STORE
 from quizzer.cli.opening import opened_store, store_url
-from quizzer.cli.screen import look_of, put, put_json, tell
-from quizzer.render.terminal.canvas import Canvas
+from quizzer.cli.screen import put_json, put_page, tell
+from quizzer.pages.store import store_page
 from quizzer.store.rescue import restore_store
 
 
@@ -23,22 +21,7 @@ def info(as_object: bool, store: str | None) -> None:
     if as_object:
         put_json(asdict(facts))
         return
-    page = Canvas(look_of(sys.stdout))
-    page.text(f"Store: {facts.place}")
-    size = f", {facts.size / 1e6:.1f} MB" if facts.size is not None else ""
-    page.text(f"Kind: {facts.kind}, version {facts.version}{size}")
-    counts = facts.counts
-    remembered = count(counts.memories, "entry remembered", "entries remembered")
-    page.text(
-        f"Holds: {count(counts.trainees, 'trainee')}, {count(counts.reviews, 'answer')}, {remembered}, "
-        f"{count(counts.challenges, 'dispute')}, {count(counts.groups, 'group')}, {count(counts.papers, 'paper')}, "
-        f"{count(counts.scripts, 'script')}"
-    )
-    if facts.first and facts.last:
-        page.text(f"Answers from {facts.first:%Y-%m-%d} to {facts.last:%Y-%m-%d}")
-    for copy in facts.copies:
-        page.text(f"Put aside by a restore: {copy}")
-    put(page)
+    put_page(store_page(facts))
 
 
 def backup(to: Path, store: str | None) -> None:

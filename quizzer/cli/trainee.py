@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from pathlib import Path
 from typing import NamedTuple
 
@@ -11,10 +10,10 @@ from quizzer.bankfiles.doors import save_whole
 from quizzer.cli.asking import agreed
 from quizzer.cli.exits import FINDINGS, FINE
 from quizzer.cli.opening import open_world
-from quizzer.cli.screen import as_json, look_of, put, put_json, tell
+from quizzer.cli.screen import as_json, put_json, put_page, tell
 from quizzer.cli.wishes import MINUTES, exam_day
 from quizzer.errors import UsageError
-from quizzer.render.terminal.canvas import Canvas
+from quizzer.pages.store import trainees_page
 from quizzer.store import Trainee
 from quizzer.workflows.starting import who
 from quizzer.workflows.world import World
@@ -76,13 +75,7 @@ def list_all(as_object: bool, store: str | None) -> None:
     if as_object:
         put_json([_line(trainee, answers) for trainee, answers in rows])
         return
-    page = Canvas(look_of(sys.stdout))
-    for trainee, answers in rows:
-        exam = f"exam {trainee.exam}" if trainee.exam else "no exam day"
-        page.text(f"{trainee.name}: {exam}, {answers} answers")
-    if not rows:
-        page.text('No trainees yet. `quizzer study` makes a local one; `quizzer trainee add "NAME"` adds others.')
-    put(page)
+    put_page(trainees_page(rows))
 
 
 def export(name: str, out: Path | None, store: str | None) -> None:

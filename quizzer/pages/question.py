@@ -67,7 +67,7 @@ def reason(question: Question) -> Iterator[Block]:
 def working(question: Question) -> Iterator[Block]:
     """The worked solution with figures, units and verdict; nothing where nothing is worked out."""
     if question.working:
-        yield Heading("Worked solution", 3)
+        yield Heading("Worked solution")
         yield Steps(question.working, question.figures)
     if question.verdict:
         yield Paragraph(question.verdict, "key", "Verdict")

@@ -65,7 +65,7 @@ def test_the_recorded_diagnoses_end_as_they_should():
     assert "RIGHT: the fault is found" in read["diagnose-lights"]
     assert "Left out of the retest, and touched by the repair: switching." in read["diagnose-lights"]
     assert "Every kind of test that the repair touched was repeated." in read["diagnose-ring"]
-    assert "not a certificate: an exercise" in read["diagnose-ring"]
+    assert "not a certificate, an exercise" in read["diagnose-ring"]
     assert "STOPPED FOR SAFETY" in read["diagnose-stopped"]
 
 

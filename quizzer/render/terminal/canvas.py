@@ -15,6 +15,8 @@ from quizzer.characters import shown
 WIDEST, NARROWEST = 80, 40
 # Colour is never alone: what is green or red says so in words too.
 _CODES = {"bold": "1", "right": "1;32", "wrong": "1;31", "caution": "1;33", "faint": "2"}
+_TIED = "\u00a0"
+_UNIT = re.compile(r"(?<=\d) (?=(?:M?Ω|mA|ms|A|V|°C)\b)")  # a number stays on the line of its unit
 _EMPHASES = re.compile(rf"(\x1b\[(?:0|{'|'.join(_CODES.values())})m)")
 
 
@@ -43,15 +45,15 @@ class Canvas:
             self._wrapped(line, indent, hang, style)
 
     def _wrapped(self, words: str, indent: int, hang: int | None, style: str) -> None:
-        words = self.shown(words)
+        words = _UNIT.sub(_TIED, self.shown(words))
         first, rest = " " * indent, " " * (indent if hang is None else hang)
         wrapped = textwrap.wrap(words, self.look.width, initial_indent=first, subsequent_indent=rest,
                                 break_long_words=True, break_on_hyphens=False) or [""]  # fmt: skip
-        self.lines += [self.styled(line, style) for line in wrapped]
+        self.lines += [self.styled(line.replace(_TIED, " "), style) for line in wrapped]
 
     def gap(self) -> None:
-        """An empty line, but never two."""
-        if self.lines and self.lines[-1]:
+        """An empty line, but never two, and none under a heading."""
+        if self.lines and self.lines[-1].strip("─"):
             self.lines.append("")
 
     def heading(self, left: str, right: str = "") -> None:

@@ -9,6 +9,8 @@ from functools import cache
 from pathlib import Path
 
 FONTS = Path(__file__).parent.parent / "fonts"
+# What the program draws on a terminal, where a guide shows it.
+_DRAWN = {"─": "-", "│": "|", "├": "+", "┤": "+", "●": "*", "█": "#", "░": ".", **dict.fromkeys("▏▎▍▌▋▊▉", "#")}
 _UNSEEN = {"Cc", "Cf", "Zl", "Zp"}  # controls, among them those that turn the direction of a line
 
 
@@ -38,6 +40,8 @@ def _printed(char: str, drawn: frozenset[int]) -> str:
         return ""
     if ord(char) in drawn:
         return char
+    if char in _DRAWN:
+        return _DRAWN[char]
     plainer = unicodedata.normalize("NFKC", char)
     return plainer if all(ord(each) in drawn for each in plainer) else f"[U+{ord(char):04X}]"
 

@@ -1,4 +1,4 @@
-"""Marks in words, and the rows of a table that cannot be taken."""
+"""The rows of a table that cannot be taken."""
 
 from __future__ import annotations
 
@@ -7,10 +7,8 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from quizzer.cli.screen import look_of, put
-from quizzer.paper.passing import Verdict
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.csvrows import BadRow
-from quizzer.workflows.papermarking import MarkLine
 
 SHOWN = 200  # bad rows: whoever gets more has another kind of file
 
@@ -25,16 +23,3 @@ def show_bad(path: Path, bad: Sequence[BadRow]) -> None:
     count = "1 row is" if len(bad) == 1 else f"{len(bad):,} rows are"
     page.text(f"{count} bad, so nothing was taken from the file. Mend and try again.", style="bold")
     put(page, sys.stderr)
-
-
-def mark_words(line: MarkLine) -> str:
-    """One person's mark in words."""
-    verdict, left = line.verdict, f", {line.omitted} left out" if line.omitted else ""
-    before = "" if line.new else " (marked before)"
-    return f"{line.name}, form {line.form}: {verdict.right} of {verdict.questions}{left}: {_verdict(verdict)}{before}"
-
-
-def _verdict(verdict: Verdict) -> str:
-    if not verdict.reaches_pass_mark:
-        return "below the pass mark"
-    return "passed" if verdict.sections_ok else "not passed: a section that must be all right is not"

@@ -1,0 +1,37 @@
+"""Marks of a paper in words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from quizzer.blocks.page import Block, Page
+from quizzer.blocks.text import Paragraph, Points, do
+from quizzer.blocks.words import NOT_PASSED, PASSED
+from quizzer.paper.passing import Verdict
+from quizzer.paper.record import Paper
+from quizzer.workflows.papermarking import MarkLine
+
+
+def marks_page(paper: Paper, lines: Sequence[MarkLine], notes: Iterable[str]) -> Page:
+    """Every mark, and what to do next; only the notes where nothing was marked."""
+    told: list[Block] = [Paragraph(note) for note in notes]
+    if not lines:
+        return Page(f"Marked: {paper.title}", told, "nobody")
+    new = sum(line.new for line in lines)
+    report = (f"{new} new, {len(lines) - new} marked before. ", do("paper report", paper.id), " says what they mean.")
+    pass_mark = f"pass mark {paper.pass_mark} of {lines[0].verdict.questions}"
+    blocks = (Points([mark_words(line) for line in lines]), *told, Paragraph(report))
+    return Page(f"Marked: {paper.title}", blocks, pass_mark)
+
+
+def mark_words(line: MarkLine) -> str:
+    """One person's mark in words."""
+    verdict, left = line.verdict, f", {line.omitted} left out" if line.omitted else ""
+    before = "" if line.new else " (marked before)"
+    return f"{line.name}, form {line.form}: {verdict.right} of {verdict.questions}{left}: {_said(verdict)}{before}"
+
+
+def _said(verdict: Verdict) -> str:
+    if not verdict.reaches_pass_mark:
+        return f"{NOT_PASSED.lower()}: below the pass mark"
+    return PASSED.lower() if verdict.sections_ok else f"{NOT_PASSED.lower()}: a section that must be all right is not"

@@ -1,0 +1,41 @@
+"""The bank at a glance, and the entries of a topic."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from quizzer.blocks.page import Block, Page
+from quizzer.blocks.text import Gap, Paragraph, Points, Table, do
+from quizzer.blocks.words import EVIDENCE, count
+from quizzer.workflows.overview import EntryLine, TopicLine
+
+_HEADS = ("Topic", "templates", "cards", "circuits", *EVIDENCE, "safety")
+
+
+def topics_page(lines: Sequence[TopicLine], complaints: int) -> Page:
+    """A line for each topic with their sum, what the columns mean, and whether anything is left out."""
+    figures = [_figures(line) for line in lines]
+    rows = [[line.topic, *map(str, row)] for line, row in zip(lines, figures, strict=True)]
+    total = ["all", *(str(sum(column)) for column in zip(*figures, strict=True))]
+    means = " ".join(f"{name}: {meaning}." for name, meaning in EVIDENCE.items())
+    blocks: list[Block] = [
+        Table("", _HEADS, [*rows, total], right=tuple(range(1, len(_HEADS))), total=True),
+        Paragraph(f"{means} safety: entries of the safety-critical set."),
+    ]
+    if complaints:
+        left_out = f"{count(complaints, 'complaint')}: some entries are left out; "
+        blocks.append(Paragraph((left_out, do("bank check"), " lists them.")))
+    return Page("The bank", blocks, count(len(lines), "topic"))
+
+
+def entries_page(found: Sequence[EntryLine]) -> Page:
+    """The name of each entry, with what it is and how far it was checked."""
+    lines = [f"{each.id}: {each.kind}, {each.evidence}{', safety' if each.safety_critical else ''}" for each in found]
+    blocks = (Points(lines), Gap(), Paragraph((do("show", found[0].id), " shows one.")))
+    return Page("Entries", blocks, count(len(found), "entry", "entries"))
+
+
+def _figures(line: TopicLine) -> tuple[int, ...]:
+    return (
+        line.templates, line.cards, line.circuits, line.published, line.memory, line.practice, line.safety_critical,
+    )  # fmt: skip

@@ -1,0 +1,198 @@
+"""Every page the program has, of an invented centre and invented papers."""
+
+from dataclasses import replace
+from datetime import UTC, date, datetime
+from pathlib import Path
+
+from quizzer.bankfiles.blueprint_files import blueprint
+from quizzer.bankfiles.shelf import Shelf
+from quizzer.blocks.page import Page
+from quizzer.circuit.game.actions import act
+from quizzer.circuit.game.exercise import State, take
+from quizzer.lint.catalogue import CATALOGUE
+from quizzer.pages.code import code_page, codes_page
+from quizzer.pages.diagnosis import end_page, start_page, tests_page
+from quizzer.pages.feedback import feedback
+from quizzer.pages.group import group_page
+from quizzer.pages.guide import guides_page
+from quizzer.pages.items import items_page
+from quizzer.pages.mark import marks_page
+from quizzer.pages.person import person_page
+from quizzer.pages.plan import plan_page
+from quizzer.pages.question import question_page, solution
+from quizzer.pages.ready import ready_group_page, ready_page
+from quizzer.pages.session import summary_page, welcome_page
+from quizzer.pages.signing import disputes_page, unsigned_page
+from quizzer.pages.sitting import handed_in_page, left, overview, place_page
+from quizzer.pages.sitting import start_page as sitting_page
+from quizzer.pages.store import groups_page, store_page, trainees_page
+from quizzer.pages.topics import entries_page, topics_page
+from quizzer.pages.weak import weak_group_page, weak_page
+from quizzer.question.making import make
+from quizzer.question.replies import Reply, read_reply
+from quizzer.schedule import Confidence
+from quizzer.store import open_store
+from quizzer.workflows.diagnosing import outcome, played
+from quizzer.workflows.group_report import group_report
+from quizzer.workflows.guides import GUIDES, guide
+from quizzer.workflows.items_report import items_report
+from quizzer.workflows.overview import entry_lines
+from quizzer.workflows.overview import overview as bank_overview
+from quizzer.workflows.papermarking import mark_sittings
+from quizzer.workflows.person_report import person_report
+from quizzer.workflows.plan import plan_for
+from quizzer.workflows.readiness import ready_for, ready_group
+from quizzer.workflows.reporting import sheets_of
+from quizzer.workflows.session import Limits
+from quizzer.workflows.signing import unsigned
+from quizzer.workflows.sitting import sit
+from quizzer.workflows.starting import start, who
+from quizzer.workflows.summary import summary
+from quizzer.workflows.weakness import weak_for, weak_group
+from quizzer.workflows.world import World
+from scripts.demonstration import fill
+from tests.banktext import CARD, ORDER, TEMPLATE, entry
+from tests.exam import Room
+from tests.papersat import NAMES, sat
+from tests.sitting import Sitting, small_bank
+from tests.stubbank import stub_bank
+
+DAY = date(2026, 11, 25)
+NOON = datetime(2026, 11, 25, 12, tzinfo=UTC)
+
+
+def collected(folder: Path) -> dict[str, Page]:
+    """The pages by name; the first word of a name is the command."""
+    rooms = {"outlook": outlooks, "paper": reports, "study": studied, "sit": sat_down}
+    made = [collect(folder / name) for name, collect in rooms.items()]
+    return {name: page for pages in (*made, the_bank(), diagnoses()) for name, page in pages.items()}
+
+
+def outlooks(folder: Path) -> dict[str, Page]:
+    """The pages of weak, ready and plan."""
+    shelf = Shelf(stub_bank(folder / "bank"))
+    fill(folder / "demo.db", 7, DAY.isoformat(), folder / "bank")
+    store = open_store(str(folder / "demo.db"))
+    world = World(store, shelf, lambda: NOON, lambda: 7, lambda: "id")
+    usual, everybody = blueprint(shelf, "wiring-regulations"), store.trainees()
+    priya = next(one for one in everybody if one.name.startswith("Priya"))
+    nobody = store.add_trainee("nobody", "Nobody", NOON)
+    weak, titles = weak_for(world, priya, usual), shelf.topics()
+    found = {
+        "weak": weak_page(weak, None),
+        "weak topic": weak_page(weak, "design"),
+        "weak nobody": weak_page(weak_for(world, nobody, usual), None),
+        "weak group": weak_group_page("all", [*weak_group(world, everybody, usual)], None),
+        "weak group topic": weak_group_page("all", [*weak_group(world, everybody, usual, parts=True)], "locations"),
+        "ready": ready_page(ready_for(world, priya, usual), titles),
+        "ready safety": ready_page(ready_for(world, priya, blueprint(shelf, "safety")), titles),
+        "ready nobody": ready_page(ready_for(world, nobody, usual), titles),
+        "ready group": ready_group_page("all", [*ready_group(world, [*everybody, nobody], usual)], titles),
+        "ready no group": ready_group_page("all", [], titles),
+    }
+    for day in (date(2027, 1, 6), DAY, date(2028, 11, 25)):
+        plan = plan_for(world, priya, usual, day, 20.0, frozenset(range(5)), skip=True)
+        found[f"plan to {day}"] = plan_page(plan)
+    store.close()
+    return found
+
+
+def reports(folder: Path) -> dict[str, Page]:
+    """The pages of a paper that was sat."""
+    everybody = sat(folder / "paper")
+    made = everybody.paper
+    found = {
+        "group": group_page(made, group_report(everybody)),
+        "items": items_page(made, items_report(everybody)),
+    }
+    for name in NAMES:
+        sheets = sheets_of(everybody, name)
+        found[f"person {name}"] = person_page(made, [person_report(everybody, each) for each in sheets], sheets)
+    return found
+
+
+def studied(folder: Path) -> dict[str, Page]:
+    """The pages of a session: questions of every kind, and what is said to right and wrong answers."""
+    sitting = Sitting(small_bank(folder))
+    limits = Limits(10.0, None)
+    session, today = start(sitting.world, who(sitting.world, None), (), limits, 10)
+    found = {
+        "study": welcome_page(today, "Ada", limits, DAY, ["design/loop"]),
+        "study by count": welcome_page(replace(today, exam=DAY), "Ada", Limits(None, 1), DAY),
+        "study nothing done": summary_page(summary(session), {}, DAY),
+    }  # fmt: skip
+    while asked := session.next_question():
+        question = asked.question
+        labels = sorted(option.label for option in question.options)
+        for text, sure in ((question.key, Confidence.GUESSING), ("123456", Confidence.CERTAIN)):
+            reply = read_reply(question, text if question.kind == "number" or text == question.key else "".join(labels))
+            reply = reply if isinstance(reply, Reply) else Reply(next(each for each in labels if each != question.key))
+            result = session.answer(asked, reply, sure)
+            name = f"study {question.id} {question.seed} {text == question.key}"
+            found[name] = Page("After an answer", [*feedback(question, reply, sure, result, DAY)])
+    found["study done"] = summary_page(summary(session), {}, DAY, ["a note"])
+    for text in (TEMPLATE, CARD, ORDER):
+        question = make(entry(text), 7)
+        page = question_page(question, "Topic", question.name)
+        found[f"show {question.id}"] = page
+        found[f"show {question.id} --solution"] = page._replace(blocks=[*page.blocks, *solution(question)])
+    return found
+
+
+def sat_down(folder: Path) -> dict[str, Page]:
+    """The pages of a paper answered question by question, of its marks, and of a store's lists."""
+    room = Room(folder)
+    desk = sit(room.world, room.paper, room.ada, "A", 25)
+    desk.answer("A")
+    desk.flag()
+    found = {
+        "sit": sitting_page(desk, "Ada"),
+        "sit question": place_page(desk),
+        "sit overview": Page("Overview", [*overview(desk)]),
+        "sit left": Page("Left", [*left(desk)]),
+    }
+    desk.hand_in()
+    found |= {
+        "sit handed in": handed_in_page(desk),
+        "paper mark": marks_page(room.paper, mark_sittings(room.world, room.paper, room.making), ["1 begun."]),
+        "paper mark nobody": marks_page(room.paper, [], ["Nobody."]),
+        "store info": store_page(room.store.info()),
+        "trainee list": trainees_page([(room.ada, 3), (room.ben, 0)]),
+        "trainee list nobody": trainees_page([]),
+        "group list nothing": groups_page([]),
+    }
+    room.store.fill_group("evening", [], ["t1", "t2"], NOON)
+    return found | {"group list": groups_page(room.store.groups())}
+
+
+def the_bank() -> dict[str, Page]:
+    """The pages about the shipped bank: topics, entries, sign-offs, codes and guides."""
+    shelf = Shelf(Path(__file__).parents[2] / "banks")
+    lines, _ = bank_overview(shelf)
+    found = {
+        "topics": topics_page(lines, 3),
+        "topics of one": entries_page(entry_lines(shelf, ["safety"])),
+        "topics unsigned": unsigned_page(*unsigned(shelf, ["testing/ring"])),
+        "disputes": disputes_page([("2026-11-25", "a/b/c", "it is wrong", False)]),
+        "disputes none": disputes_page([]),
+        "explain": codes_page(CATALOGUE.values()),
+        "guide": guides_page(GUIDES),
+    }
+    found |= {f"explain {code}": code_page(page) for code, page in CATALOGUE.items()}
+    return found | {f"guide {name}": guide(name) for name in GUIDES}
+
+
+def diagnoses() -> dict[str, Page]:
+    """The pages of diagnoses: of a light, whose switches are explained, and of a socket circuit that is tested."""
+    found = {}
+    for shape in ("two-way", "ring"):
+        play = played(shape, 1, 7)
+        state = State(left=play.cases)
+        found[f"diagnose {shape}"] = start_page(play, 1, 7)
+        found[f"diagnose {shape} tests"] = tests_page(play)
+        for typed in ("look", "isolate", "lock", "prove"):
+            state, _ = act(play, state, typed)
+        for number in range(3):
+            state, _ = take(play, state, number)
+        found[f"diagnose {shape} end"] = end_page(play, state, outcome(play, state))
+    return found
