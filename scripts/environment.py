@@ -129,6 +129,12 @@ def call_of(place: Environment, module: list[str]) -> tuple[list[str], dict[str,
 
     -P keeps the folder one happens to stand in off the path: a stray random.py there must not be imported.
     """
-    variables = {**os.environ, "PYTHONPATH": place.checkout}
+    variables = {**os.environ, "PYTHONPATH": place.checkout, "QUIZZER_STARTED_AS": started_as()}
     variables.pop("PYTHONHOME", None)
     return [python_in(place.folder), "-P", "-m", *module], variables
+
+
+def started_as() -> str:
+    """What was typed to start this script: its name where the path knows it, else where it is."""
+    folder, name = os.path.split(sys.argv[0])
+    return name if folder in os.environ.get("PATH", "").split(os.pathsep) else sys.argv[0]

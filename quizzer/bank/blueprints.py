@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from quizzer.bank.fields import Fields, Notes
 from quizzer.bank.file_reading import LEVELS, parse
+from quizzer.bank.mends import REACHABLE
 
 LONGEST = 200  # questions; nobody sits more
 
@@ -89,7 +90,7 @@ def read_blueprint(id: str, notes: Notes) -> Blueprint:
         top.complain("Q910", "section", "a blueprint has no sections", "add a [[section]]")
     elif blueprint.pass_mark > blueprint.questions:
         what = f"pass_mark is {blueprint.pass_mark} of {blueprint.questions} questions"
-        top.complain("Q910", "pass_mark", what, "write a mark that can be reached")
+        top.complain("Q910", "pass_mark", what, REACHABLE)
     if len({section.id for section in sections}) < len(sections):
         top.complain("Q910", "section", "two sections have one id", "give each its own")
     return blueprint

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from quizzer.bank.entries import Card, Head, Wrong
 from quizzer.bank.fields import Fields
+from quizzer.bank.mends import TAKE_ONE_OUT
 
 ASKS = ("", "reason", "next-action", "fault", "order")
 
@@ -14,7 +15,7 @@ def read_card(fields: Fields, head: Head) -> Card:
     wrong = tuple(_wrong(part) for part in fields.array("wrong"))
     key = fields.text("key", "") if steps else fields.text("key")
     if steps and (key or wrong):
-        fields.complain("Q601", "key", "a card has steps to order, or a key and wrong options", "take one of them out")
+        fields.complain("Q601", "key", "a card has steps to order, or a key and wrong options", TAKE_ONE_OUT)
     if not steps and not wrong:
         fields.complain("Q602", "wrong", "0 wrong options", "add [[card.wrong]], four to seven, each with its why")
     asks = "order" if steps else fields.choice("asks", ASKS, "")

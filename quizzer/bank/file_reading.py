@@ -13,6 +13,7 @@ from quizzer.bank import bounds
 from quizzer.bank.bounds import said
 from quizzer.bank.entries import Caution, Entry, Head
 from quizzer.bank.fields import Fields, Notes
+from quizzer.bank.mends import KNOWN_CAUTION, SPLIT, TAKE_ONE_OUT
 from quizzer.bank.tables import EVIDENCE, Table
 from quizzer.bank.template_reading import read_template
 from quizzer.errors import Issue, Place
@@ -35,7 +36,7 @@ def parse(notes: Notes) -> dict[str, Any]:
         bounds.refuse_many_parts(notes.text)
         found: dict[str, Any] = bounds.within(tomllib.loads(notes.text, parse_float=bounds.number))
     except bounds.TooMuch as error:
-        notes.issues.append(Issue("Q113", Place(notes.path), "file", str(error), "split it into several files"))
+        notes.issues.append(Issue("Q113", Place(notes.path), "file", str(error), SPLIT))
     except (ValueError, RecursionError) as error:
         # A whole number of more digits than Python reads is a plain ValueError without a line.
         line = re.search(r"line (\d+)", str(error))
@@ -159,7 +160,7 @@ def _cautions(fields: Fields, known: Mapping[str, Caution]) -> tuple[Caution, ..
     wanted = fields.texts("cautions")
     for id in wanted:
         if id not in known:
-            fields.complain("Q905", "cautions", f"no caution {said(id)}", "name one of banks/cautions.toml")
+            fields.complain("Q905", "cautions", f"no caution {said(id)}", KNOWN_CAUTION)
     return tuple(known[id] for id in wanted if id in known)
 
 
@@ -198,7 +199,7 @@ def _once_each(top: Fields, kind: str, key: str) -> Iterator[Fields]:
     for fields in top.array(kind):
         name = fields.raw.get(key)
         if isinstance(name, str) and name in seen:
-            fields.complain("Q108", key, f"{name} is there already", "take one of them out")
+            fields.complain("Q108", key, f"{name} is there already", TAKE_ONE_OUT)
         else:
             seen.add(name if isinstance(name, str) else None)
             yield fields

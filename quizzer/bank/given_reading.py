@@ -9,6 +9,7 @@ from typing import Any
 from quizzer.bank.bounds import said
 from quizzer.bank.entries import Column, Given, Steps, Written
 from quizzer.bank.fields import Fields
+from quizzer.bank.mends import NO_ROW
 from quizzer.bank.tables import Row, Table, with_cells
 from quizzer.units import UNITS, Unit
 
@@ -31,7 +32,7 @@ def read_rows(
         else:
             rows[name] = with_cells(found.rows, wanted & set(found.columns), _only(part, only, found))
             if not rows[name]:
-                part.complain("Q904", "only", "no row is left to draw", "widen `only`")
+                part.complain("Q904", "only", NO_ROW, "widen `only`")
         part.done()
     return rows, tables
 

@@ -10,6 +10,7 @@ from typing import NamedTuple
 from quizzer.bank.entries import Caution, Entry
 from quizzer.bank.fields import Fields, Notes
 from quizzer.bank.file_reading import ID, Shared, parse, read_cautions, read_file, read_pairs
+from quizzer.bank.mends import SAVE_AS_UTF8, SPLIT
 from quizzer.bank.tables import Table, read_table
 from quizzer.bankfiles.doors import TooLarge, read_at_most
 from quizzer.errors import BankError, Issue, NotFound, Place
@@ -207,9 +208,9 @@ def read_text(path: Path, notes: Notes) -> str:
     try:
         return read_at_most(path, LARGEST).decode("utf-8").replace("\r\n", "\n").removeprefix("\ufeff")
     except TooLarge:
-        _complain(notes, "Q103", f"larger than {LARGEST // 1_000_000} MB", "split it into several files")
+        _complain(notes, "Q103", f"larger than {LARGEST // 1_000_000} MB", SPLIT)
     except UnicodeDecodeError as error:
-        _complain(notes, "Q102", f"not UTF-8 at byte {error.start}", "save it as UTF-8")
+        _complain(notes, "Q102", f"not UTF-8 at byte {error.start}", SAVE_AS_UTF8)
     except OSError as error:
         _complain(notes, "Q103", f"cannot be read: {error.strerror}", "check the file and its permissions")
     return ""

@@ -12,10 +12,6 @@ PASSED, NOT_PASSED, FAILED, NEAR_LINE = "PASSED", "NOT PASSED", "FAILED", "NEAR 
 SAFETY_CRITICAL = "SAFETY-CRITICAL"
 MOCK = "MOCK: not a live result"
 
-NOTICE = (
-    "A study aid: never an instruction to work live, never a certificate of competence, never a design. "
-    "Your tutor, the current edition and local rules decide."
-)
 DECIDES = "An estimate from answers in this program, and no promise: your assessor decides."
 EVIDENCE = {
     "published": "seen in the publication named",

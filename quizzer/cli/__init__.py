@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from quizzer.characters import shown
 from quizzer.cli.exits import BROKEN, BUG, FINDINGS, FINE, OUTPUT, PIPE, STOPPED, STORE, USAGE
+from quizzer.cli.started import as_started
 from quizzer.cli.streams import Unwritable, complain, drop_the_rest, guarded
 from quizzer.errors import BankError, NotFound, QuizzerError, Refused, StoreError, UsageError
 
@@ -85,7 +86,7 @@ def _misused(error: TyperException) -> int:
 def _tell(what: str, mend: str, code: int) -> int:
     what = what if len(what) <= _LONGEST else f"{what[:_LONGEST]}…"
     words = f"quizzer: {what}: {mend}." if not what.endswith("?") else f"quizzer: {what} {mend}."
-    complain(f"{_wrapped(shown(words))}\n")
+    complain(f"{_wrapped(shown(as_started(words)))}\n")
     return code
 
 

@@ -8,10 +8,8 @@ from typing import Annotated
 
 import typer
 
-Bank = Annotated[Path | None, typer.Option("--bank", help="Another bank folder than the shipped one.", metavar="DIR")]
-Store = Annotated[str | None, typer.Option("--store", help="Where the data is: a file, or a database URL.")]
-Plain = Annotated[bool, typer.Option("--plain", help="For screen readers and simple terminals: no signs, no lines.")]
-Json = Annotated[bool, typer.Option("--json", help="Print JSON.")]
+from quizzer.blocks.notices import AID
+from quizzer.cli.options import Bank, Json, Now, Plain, Store
 
 
 def study(
@@ -27,7 +25,7 @@ def study(
     bank: Bank = None,
     store: Store = None,
     plain: Plain = False,
-    now: Annotated[str | None, typer.Option(hidden=True)] = None,
+    now: Now = None,
     seed: Annotated[int | None, typer.Option(hidden=True)] = None,
 ) -> None:
     """Study: questions that are due, then new ones."""
@@ -48,7 +46,7 @@ def sit(
     bank: Bank = None,
     store: Store = None,
     plain: Plain = False,
-    now: Annotated[str | None, typer.Option(hidden=True)] = None,
+    now: Now = None,
 ) -> None:
     """Sit a mock paper on screen; every answer is kept at once."""
     from quizzer.cli.sit import SitWishes, sit
@@ -192,8 +190,7 @@ def app_for(first: str) -> typer.Typer:
     """
     app = typer.Typer(
         name="quizzer",
-        help="Study wiring regulations with questions whose numbers are new each time. A study aid: never an "
-        "instruction to work live, never a certificate of competence, never a design.",
+        help=f"Study wiring regulations with questions whose numbers are new each time. {AID}",
         no_args_is_help=True,
         add_completion=False,
         rich_markup_mode=None,

@@ -10,6 +10,7 @@ from typing import TextIO
 from quizzer.blocks.page import Page
 from quizzer.characters import shown
 from quizzer.cli.screen import look_of, put
+from quizzer.cli.started import as_started
 from quizzer.render.terminal.canvas import Canvas, Look
 from quizzer.render.terminal.laying import lay
 
@@ -73,7 +74,7 @@ class Keyboard:
     def say(self, words: str) -> None:
         """Put a sentence or two on the screen."""
         page = Canvas(self.look)
-        page.text(words)
+        page.text(as_started(words))
         self.show(page)
 
     def clear(self) -> None:

@@ -7,6 +7,7 @@ from typing import Annotated
 
 import typer
 
+from quizzer.cli.options import Add, Bank, Json, Now, Store
 from quizzer.cli.paper_group import paper_app
 
 bank_app = typer.Typer(help="Check and write bank files.", no_args_is_help=True, rich_markup_mode=None)
@@ -14,10 +15,7 @@ trainee_app = typer.Typer(help="Trainees and what is held about them.", no_args_
 group_app = typer.Typer(help="Groups: people taught together.", no_args_is_help=True, rich_markup_mode=None)
 store_app = typer.Typer(help="The store: where it is, copies, soundness.", no_args_is_help=True, rich_markup_mode=None)
 
-Store = Annotated[str | None, typer.Option("--store", help="Where the data is: a file, or a database URL.")]
-Add = Annotated[bool, typer.Option("--add", help="Make trainees of names that are new.")]
 Group = Annotated[str, typer.Argument(help="The group's name.")]
-Json = Annotated[bool, typer.Option("--json", help="Print JSON.")]
 
 
 @bank_app.command("check")
@@ -70,9 +68,9 @@ def trainee_set(
     paper: Annotated[str | None, typer.Option("--for", help="The paper they study for, or none.", metavar="B")] = None,
     exam: Annotated[str | None, typer.Option(help="The exam day, or none.", metavar="DATE")] = None,
     minutes: Annotated[str | None, typer.Option(help="Minutes a day, or none.", metavar="M")] = None,
-    bank: Annotated[Path | None, typer.Option("--bank", help="Another bank folder.", metavar="DIR")] = None,
+    bank: Bank = None,
     store: Store = None,
-    now: Annotated[str | None, typer.Option(hidden=True)] = None,
+    now: Now = None,
 ) -> None:
     """Set what a trainee studies for, until when, and how long a day; none clears it."""
     from quizzer.cli.trainee import Wanted, set_wishes

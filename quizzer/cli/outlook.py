@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -13,17 +12,13 @@ from pathlib import Path
 from quizzer.bank.blueprints import Blueprint
 from quizzer.bankfiles.blueprint_files import USUAL, blueprint
 from quizzer.bankfiles.doors import save_whole
-from quizzer.blocks.page import Page
 from quizzer.blocks.words import count
 from quizzer.cli.opening import open_world
-from quizzer.cli.outlook_files import check_ending, write
-from quizzer.cli.screen import look_of, put
+from quizzer.cli.outlook_files import check_ending, show
 from quizzer.cli.wishes import MINUTES, exam_day, weekdays_of
 from quizzer.errors import UsageError
 from quizzer.pages.ready import ready_group_page, ready_page
 from quizzer.pages.weak import weak_group_page, weak_page
-from quizzer.render.terminal.canvas import Canvas
-from quizzer.render.terminal.laying import lay
 from quizzer.store import Trainee
 from quizzer.workflows.readiness import ready_for, ready_group
 from quizzer.workflows.starting import who
@@ -69,7 +64,7 @@ def weak(wishes: Wishes, topic: str | None) -> None:
         else:
             found = weak_for(at.world, at.people[0], at.blueprint, at.exam)
             page, notes = weak_page(found, topic), _others(wishes, at, found.answers)
-        _finish(wishes, page, notes, at)
+        show(page, wishes.out, at.world.now().date(), notes, plain=wishes.plain)
 
 
 def ready(wishes: Wishes) -> None:
@@ -82,7 +77,7 @@ def ready(wishes: Wishes) -> None:
         else:
             one = ready_for(at.world, at.people[0], at.blueprint, at.exam)
             page, notes = ready_page(one, titles), _others(wishes, at, one.answers)
-        _finish(wishes, page, notes, at)
+        show(page, wishes.out, at.world.now().date(), notes, plain=wishes.plain)
 
 
 def plan(wishes: Wishes, minutes: float | None, days: str, every_day: bool, ics: Path | None) -> None:
@@ -104,7 +99,8 @@ def plan(wishes: Wishes, minutes: float | None, days: str, every_day: bool, ics:
         found = plan_for(at.world, at.people[0], at.blueprint, exam, length, weekdays, skip=not every_day)
         if ics:
             save_whole(ics, calendar_of(found, at.world.now()).encode())
-        _finish(wishes, plan_page(found), f"The study days are in {ics}." if ics else "", at)
+        notes = f"The study days are in {ics}." if ics else ""
+        show(plan_page(found), wishes.out, today, notes, plain=wishes.plain)
 
 
 def _others(wishes: Wishes, at: Setting, answers: int) -> str:
@@ -116,18 +112,6 @@ def _others(wishes: Wishes, at: Setting, answers: int) -> str:
         f"This store holds {count(others, 'other trainee')}: --trainee NAME shows one, --group GROUP a group; "
         "`quizzer trainee list` and `quizzer group list` name them."
     )
-
-
-def _finish(wishes: Wishes, page: Page, notes: str, at: Setting) -> None:
-    """Write the file that was asked for, then show the page: a refusal comes alone."""
-    canvas = Canvas(look_of(sys.stdout, wishes.plain))
-    lay(canvas, page)
-    if wishes.out:
-        write(wishes.out, page, str(canvas), at.world.now().date())
-    for note in (notes, f"Written: {wishes.out}" if wishes.out else ""):
-        if note:
-            canvas.text(note)
-    put(canvas)
 
 
 @contextmanager

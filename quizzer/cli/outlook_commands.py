@@ -8,15 +8,13 @@ from typing import Annotated
 
 import typer
 
-Bank = Annotated[Path | None, typer.Option("--bank", help="Another bank folder than the shipped one.", metavar="DIR")]
-Store = Annotated[str | None, typer.Option("--store", help="Where the data is: a file, or a database URL.")]
-Plain = Annotated[bool, typer.Option("--plain", help="For screen readers and simple terminals: no signs, no lines.")]
+from quizzer.cli.options import Bank, Now, Plain, Store
+
 Trainee = Annotated[str | None, typer.Option(help="Whose answers.", metavar="NAME")]
 Group = Annotated[str | None, typer.Option(help="Everybody of this group.", metavar="GROUP")]
 Blueprint = Annotated[str | None, typer.Option(help="The paper's plan, for once another.", metavar="B")]
 Exam = Annotated[str | None, typer.Option(help='The exam day: 2027-03-14, "14 March", "in 6 weeks".', metavar="DATE")]
 Out = Annotated[Path | None, typer.Option(help="Write a file: plots (.svg), plots and tables (.pdf), the page (.txt).")]
-Now = Annotated[str | None, typer.Option(hidden=True)]
 
 
 def weak(

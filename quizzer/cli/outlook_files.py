@@ -1,14 +1,19 @@
-"""Files of `weak`, `ready` and `plan`: the plots, and the page on paper or as text."""
+"""Files of `weak`, `ready`, `plan` and `progress`: the plots, the page on paper or as text."""
 
 from __future__ import annotations
 
+import sys
 from datetime import date
 from pathlib import Path
 
 from quizzer.bankfiles.doors import save_whole
 from quizzer.blocks.page import Page, Plot, shown
 from quizzer.blocks.words import DECIDES
+from quizzer.cli.screen import look_of, put
+from quizzer.cli.started import as_started
 from quizzer.errors import UsageError
+from quizzer.render.terminal.canvas import Canvas
+from quizzer.render.terminal.laying import lay
 
 ENDINGS = (".svg", ".pdf", ".txt")
 _HEAD = "Study aid: an estimate, no promise"
@@ -23,17 +28,29 @@ def check_ending(path: Path | None) -> None:
         )
 
 
-def write(path: Path, page: Page, text: str, day: date) -> None:
+def show(page: Page, out: Path | None, day: date, notes: str = "", *, plain: bool) -> None:
+    """Write the file that was asked for, then show the page with its notes: a refusal comes alone."""
+    canvas = Canvas(look_of(sys.stdout, plain))
+    lay(canvas, page)
+    if out:
+        _write(out, page, str(canvas), day)
+    for note in filter(None, (notes, f"Written: {out}" if out else "")):
+        canvas.text(as_started(note))
+    put(canvas)
+
+
+def _write(path: Path, page: Page, text: str, day: date) -> None:
     """Write the plots alone, plots with tables, or the text, by the ending. Raises UsageError, or Refused."""
     match path.suffix.lower():
         case ".svg":
-            save_whole(path, _svg(page).encode())
+            content = _svg(page).encode()
         case ".pdf":
             from quizzer.render.typst.report import report_pdf  # here and below, not above: the screen needs neither
 
-            save_whole(path, report_pdf(page, day, day.isoformat(), _HEAD))
+            content = report_pdf(page, day, day.isoformat(), _HEAD)
         case _:
-            save_whole(path, f"{text.rstrip()}\n".encode())
+            content = f"{text.rstrip()}\n".encode()
+    save_whole(path, content)
 
 
 def _svg(page: Page) -> str:

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-import sys
 from pathlib import Path
 
 from quizzer.bankfiles.doors import save_whole
 from quizzer.cli.opening import open_shelf
-from quizzer.cli.screen import look_of, put
+from quizzer.cli.screen import tell
 from quizzer.errors import UsageError
 from quizzer.paper.record import Form, Paper
-from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.exporting import KINDS, SUFFIXES, exported
 from quizzer.workflows.paperfiles import read_paper
 
@@ -24,11 +22,9 @@ def export(path: Path, kind: str, letter: str | None, out: Path | None, bank: Pa
     content = exported(open_shelf(bank), paper, form, kind)
     target = out or Path(f"{paper.id}-{form.serial}{SUFFIXES[kind]}")
     save_whole(target, content, replacing=out is not None, mend="name another file with --out")
-    page = Canvas(look_of(sys.stdout))
-    page.text(f"Form {form.serial}, {len(form.items)} questions with their keys: {target}")
+    tell(f"Form {form.serial}, {len(form.items)} questions with their keys: {target}")
     if kind.startswith("qti"):
-        page.text("Valid by its schema, not certified: try one question on your platform before you rely on it.")
-    put(page)
+        tell("Valid by its schema, not certified: try one question on your platform before you rely on it.")
 
 
 def _form(paper: Paper, letter: str | None) -> Form:

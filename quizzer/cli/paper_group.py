@@ -7,12 +7,12 @@ from typing import Annotated
 
 import typer
 
+from quizzer.cli.options import Add, Bank, Now, Plain, Store
+
 paper_app = typer.Typer(help="Mock papers: make, print, mark, understand.", no_args_is_help=True, rich_markup_mode=None)
 blueprint_app = typer.Typer(help="Blueprints of papers.", no_args_is_help=True, rich_markup_mode=None)
 paper_app.add_typer(blueprint_app, name="blueprint")
 
-Bank = Annotated[Path | None, typer.Option("--bank", help="Another bank folder than the shipped one.", metavar="DIR")]
-Store = Annotated[str | None, typer.Option("--store", help="Where the data is: a file, or a database URL.")]
 LargePrint = Annotated[
     list[int] | None, typer.Option(help="A large-print variant too: 18 or 24 points.", metavar="POINTS")
 ]
@@ -106,7 +106,7 @@ def paper_report(
     out: Annotated[Path | None, typer.Option(help="Write to this file, .pdf or .csv.", metavar="FILE")] = None,
     bank: Bank = None,
     store: Store = None,
-    plain: Annotated[bool, typer.Option("--plain", help="No colours or drawing; symbols in words.")] = False,
+    plain: Plain = False,
 ) -> None:
     """Report on a group, a person or the questions."""
     from quizzer.cli.paper_report import ReportWishes, report
@@ -121,11 +121,11 @@ def paper_mark(
         Path | None, typer.Option(help="A table: name, form, answers (one letter each, - for none).", metavar="FILE")
     ] = None,
     enter: Annotated[bool, typer.Option("--enter", help="Key the answers from the sheets, twice.")] = False,
-    add: Annotated[bool, typer.Option("--add", help="Make trainees of names that are new.")] = False,
+    add: Add = False,
     bank: Bank = None,
     store: Store = None,
-    plain: Annotated[bool, typer.Option("--plain", help="No colours or drawing; symbols in words.")] = False,
-    now: Annotated[str | None, typer.Option(hidden=True)] = None,
+    plain: Plain = False,
+    now: Now = None,
 ) -> None:
     """Mark answers: a table, keyed in, or handed in on screen."""
     from quizzer.cli.paper_mark import MarkWishes, mark

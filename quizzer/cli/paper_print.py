@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Sequence
 from pathlib import Path
 
 from quizzer.cli.opening import open_shelf
-from quizzer.cli.screen import look_of, put
+from quizzer.cli.screen import tell
 from quizzer.errors import UsageError
-from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.paperfiles import VARIANTS, read_paper, write_paper
 
 
@@ -18,11 +16,7 @@ def print_again(path: Path, large: Sequence[int], easy: bool, out: Path | None, 
     paper = read_paper(path)
     folder = out or Path(f"{paper.id}-print")
     names = write_paper(open_shelf(bank), paper, folder, variants(large, easy))
-    page = Canvas(look_of(sys.stdout))
-    page.text(f"Paper {paper.id}, made again as it was. In {folder}/:", style="bold")
-    for name in names:
-        page.text(name, indent=2)
-    put(page)
+    tell("\n".join([f"Paper {paper.id}, made again as it was. In {folder}/:", *(f"  {name}" for name in names)]))
 
 
 def variants(large: Sequence[int], easy: bool) -> tuple[str, ...]:

@@ -2,15 +2,11 @@
 
 from __future__ import annotations
 
-import sys
 from pathlib import Path
 
 from quizzer.cli.opening import open_world
-from quizzer.cli.outlook_files import check_ending, write
-from quizzer.cli.screen import look_of, put
+from quizzer.cli.outlook_files import check_ending, show
 from quizzer.pages.progress import progress_page
-from quizzer.render.terminal.canvas import Canvas
-from quizzer.render.terminal.laying import lay
 from quizzer.workflows.progress import progress
 from quizzer.workflows.starting import who
 
@@ -22,10 +18,4 @@ def show_progress(
     check_ending(out)
     with open_world(bank, store, now) as world:
         found = progress(world, who(world, trainee))
-    page = progress_page(found)
-    canvas = Canvas(look_of(sys.stdout, plain))
-    lay(canvas, page)
-    if out:
-        write(out, page, str(canvas), found.today)
-        canvas.text(f"Written: {out}")
-    put(canvas)
+    show(progress_page(found), out, found.today, plain=plain)

@@ -9,6 +9,7 @@ from typing import TextIO
 
 from quizzer.blocks.page import Page
 from quizzer.characters import STEERING
+from quizzer.cli.started import as_started, program
 from quizzer.render.terminal.canvas import NARROWEST, WIDEST, Canvas, Look
 from quizzer.render.terminal.laying import lay
 
@@ -23,7 +24,7 @@ def look_of(stream: TextIO, plain: bool = False) -> Look:
     spell = asked or not _can_write(stream, "Ω²√×─“")
     columns = shutil.get_terminal_size((WIDEST, 24)).columns
     width = min(WIDEST, max(NARROWEST, columns))
-    return Look(width, colour=stream.isatty() and not spell, plain=spell)
+    return Look(width, colour=stream.isatty() and not spell, plain=spell, program=program())
 
 
 def put(page: Canvas, stream: TextIO | None = None) -> None:
@@ -43,7 +44,7 @@ def put_page(page: Page, plain: bool = False) -> None:
 def tell(words: str) -> None:
     """Write a sentence or two to standard output."""
     page = Canvas(look_of(sys.stdout))
-    page.text(words)
+    page.text(as_started(words))
     put(page)
 
 

@@ -9,6 +9,8 @@ from math import ceil
 from typing import NamedTuple
 
 from quizzer.bank.entries import Entry
+from quizzer.bank.mends import TAKE_ONE_OUT
+from quizzer.blocks.words import capital
 from quizzer.lint.page import Page
 from quizzer.lint.rule import Context, Finding, finding
 from quizzer.lint.words import lower_words
@@ -87,7 +89,7 @@ PAGES = (
         '  { say = "the brightness", why = "It follows the power." },\n'
         "]",
         _LAST,
-        "Take one of them out, or ask about something else in it.",
+        f"{capital(TAKE_ONE_OUT)}, or ask about something else in it.",
         warning=True,
         start="card",
         at="ask = ",

@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from quizzer.bank.entries import Card
+from quizzer.bank.mends import TAKE_ONE_OUT
+from quizzer.blocks.words import capital
 from quizzer.lint.page import Page
 from quizzer.lint.rule import Context, Finding, finding, said
 from quizzer.lint.words import amount, comparable, normal
@@ -31,7 +33,7 @@ def all_different(card: Card, context: Context) -> Iterator[Finding]:
     for one, other in combinations(said(card), 2):
         if normal(one.text) == normal(other.text) or _same_amount(one.text, other.text):
             what = f"{other.text!r} is the same as {one.text!r}"
-            yield finding(card, "Q604", other.path, what, "take one of them out")
+            yield finding(card, "Q604", other.path, what, TAKE_ONE_OUT)
 
 
 def _same_amount(one: str, other: str) -> bool:
@@ -81,7 +83,7 @@ PAGES = (
         "two right answers.",
         'say = "the Current"',
         'say = "the brightness"',
-        "Take one of them out, or say in it what makes it different.",
+        f"{capital(TAKE_ONE_OUT)}, or say in it what makes it different.",
         start="card",
     ),
 )  # fmt: skip

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from quizzer.bank.mends import KNOWN_CAUTION, NO_ROW, REACHABLE
+from quizzer.blocks.words import capital
 from quizzer.lint.page import Page
 from quizzer.lint.starts import lines
 
@@ -93,7 +95,7 @@ PAGES = (
     ),
     Page(
         "Q904",
-        "No row is left to draw",
+        capital(NO_ROW),
         "`only` leaves no row of the table that has every column the template takes.",
         'cable = { table = "sizes", only = { size = [10] } }',
         _ROW,
@@ -106,7 +108,7 @@ PAGES = (
         "A caution that cannot be found would not be shown beside dangerous work.",
         'cautions = ["isolate-furst"]',
         'cautions = ["isolate-first"]',
-        "Name one of banks/cautions.toml.",
+        f"{capital(KNOWN_CAUTION)}.",
         start="order",
     ),
     Page(
@@ -115,7 +117,7 @@ PAGES = (
         "It has no sections, two of one id, or a pass mark above the number of its questions.",
         "pass_mark = 17",
         "pass_mark = 7",
-        "Write a mark that can be reached; give each section an id of its own.",
+        f"{capital(REACHABLE)}; give each section an id of its own.",
         start="blueprint",
     ),
 )  # fmt: skip

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from quizzer.bank.mends import SAVE_AS_UTF8, SPLIT
+from quizzer.blocks.words import capital
 from quizzer.lint.page import Page
 
 _LEVEL = 'level = "apply"  # recall, apply or analyse'
@@ -21,7 +23,7 @@ PAGES = (
         "The file was saved in another encoding, so Ω, ² and ° would come out as other signs.",
         'source = "Ohm\'s law, caf\udce9 edition"',
         'source = "Ohm\'s law"',
-        "Save it as UTF-8.",
+        f"{capital(SAVE_AS_UTF8)}.",
         at=".",
     ),
     Page(
@@ -32,7 +34,7 @@ PAGES = (
         "to open it.",
         "# a line of a very long note\n" * 80_000 + _LEVEL,
         _LEVEL,
-        "Split it into several files; or check its permissions.",
+        f"{capital(SPLIT)}; or check its permissions.",
         at=".",
     ),
     Page(

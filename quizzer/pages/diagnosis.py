@@ -11,8 +11,8 @@ from quizzer.blocks.text import Gap, Heading, Listing, Paragraph, Points
 from quizzer.blocks.words import NOT_FOUND, RIGHT, capital
 from quizzer.circuit.diagram import plain
 from quizzer.circuit.game.exercise import Exercise, State
-from quizzer.circuit.testing.schedule import Test
 from quizzer.circuit.game.replay import Outcome, Played
+from quizzer.circuit.testing.schedule import RCD, Test
 
 _DEAD = "Isolate, lock, notice, prove - test - prove at the point of work. Treat as live until you have done it."
 _TIED = "\u00a0"  # a number stays on the line of its place
@@ -46,7 +46,7 @@ def _start(play: Exercise) -> Iterator[Block]:
     yield from _cautions()
     yield Gap()
     yield Paragraph(f"The customer says: “{play.fault.row.complaint}”")
-    rcd = ", RCD 30 mA without delay" if any(test.uses == "rcd" for test in play.tests) else ""
+    rcd = f", {RCD}" if any(test.uses == "rcd" for test in play.tests) else ""
     drawn = f"Device on the drawing {circuit.device}{rcd}, supply {circuit.supply}"
     yield Paragraph(f"{drawn}, {circuit.temperature} °C. The circuit is on.")
     yield from map(Paragraph, play.history)

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from quizzer.blocks.notices import NOTICE
 from quizzer.blocks.text import Paragraph
-from quizzer.blocks.words import MOCK, NOTICE
+from quizzer.blocks.words import MOCK
 from quizzer.paper.record import Paper
 
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import date
 
+from quizzer.blocks.notices import NOTICE
 from quizzer.blocks.page import Block, Page
 from quizzer.blocks.text import Gap, Paragraph, do
-from quizzer.blocks.words import NOTICE, capital, count, day_words
+from quizzer.blocks.words import capital, count, day_words
 from quizzer.pages.progress import known_words
 from quizzer.schedule.planning import DayPlan
 from quizzer.workflows.session import Limits

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from quizzer.blocks.notices import NOTICE
 from quizzer.blocks.page import Block, Only, Page
 from quizzer.blocks.text import Gap, Paragraph, do
-from quizzer.blocks.words import MOCK, NOTICE, count
+from quizzer.blocks.words import MOCK, count
 from quizzer.pages.question import question_page
 from quizzer.workflows.sitting import Desk
 

@@ -16,6 +16,8 @@ from quizzer.characters import shown, steering
 from quizzer.errors import Refused
 from quizzer.paper.record import VERSION, Form, Item, Paper, Section
 
+NAME_RECORD = "name the paper.json that `paper make` wrote"
+NAME_FOLDER = "name the folder that `paper make` wrote"
 LARGEST = 20_000_000  # bytes: six hundred people with two hundred questions each
 MOST_QUESTIONS, MOST_FORMS, MOST_SECTIONS = 200, 2_000, 100
 _NAME_LENGTH, _SHOWN = 150, 60
@@ -39,8 +41,7 @@ def from_json(text: str, where: str) -> Paper:
         what = f": {error}"
     except (ValueError, RecursionError):
         what = ""
-    mend = "name the paper.json that `paper make` wrote"
-    raise Refused(f"{where} is not the record of a paper{what}", mend=mend) from None
+    raise Refused(f"{where} is not the record of a paper{what}", mend=NAME_RECORD) from None
 
 
 def is_file_name(text: str) -> bool:

@@ -11,6 +11,7 @@ from quizzer.figures import decimals
 from quizzer.question.question import Answer, AskAgain, Diagnosis, Mark
 from quizzer.units import UNITS, alike, typed_unit
 
+COMPARE = "compare your working with the steps below"
 COARSE = 0.05  # a rounding that moves the answer by more than this is a wrong answer
 _NUMBER = re.compile(r"\s*(?P<number>[-+]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][-+]?\d+)?)\s*(?P<unit>[^\d\s.,+-].*)?")
 _THOUSANDS = re.compile(r"[-+]?[1-9]\d{0,2},\d{3}")
@@ -111,7 +112,7 @@ def mark_number(answer: Answer, diagnoses: Sequence[Diagnosis], number: float, p
     if _power_of_ten(answer.value, number):
         why = "The figures are right, but the decimal point or the prefix (milli, kilo) is in the wrong place."
         return Mark(False, slip="power-of-ten", why=why)
-    return Mark(False, why="This is not one of the usual mistakes: compare your working with the steps below.")
+    return Mark(False, why=f"This is not one of the usual mistakes: {COMPARE}.")
 
 
 def _coarse(answer: Answer, number: float, places: int) -> bool:

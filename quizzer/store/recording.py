@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from datetime import datetime
 
 from quizzer.errors import NotFound, Refused
+from quizzer.paper.record_reading import NAME_FOLDER
 from quizzer.schedule import Memory, Review
 from quizzer.store import compiled as sql
 from quizzer.store.paper_rows import script_row
@@ -34,7 +35,7 @@ def record_scripts(
     """Keep marked scripts with their reviews and memories, all or none; how many were new."""
     with wire.transaction("write"):
         if not wire.run(sql.PAPER_BY_ID, {"id": paper}).fetchall():
-            raise NotFound(f"there is no paper {paper}", mend="name the folder that `paper make` wrote")
+            raise NotFound(f"there is no paper {paper}", mend=NAME_FOLDER)
         welcome(wire, newcomers, when)
         return sum(_script(wire, one) for one in marked)
 
@@ -49,15 +50,18 @@ def _script(wire: Wire, one: MarkedScript) -> bool:
     return True
 
 
+def marked_otherwise(form: str, name: str) -> Refused:
+    """The refusal of a script that is kept with other answers."""
+    what = f"form {form} of {name} is marked already, with other answers"
+    return Refused(what, mend="compare the two; what is marked stays as it is")
+
+
 def _same_script(wire: Wire, one: MarkedScript, row: Row) -> bool:
     """False: the script found in its place is the same. Refused when it holds other answers."""
     place = {key: row[key] for key in ("trainee", "paper", "form")}
     ((answers,),) = wire.run(sql.SCRIPT_OF, place).fetchall()
     if answers != row["answers"]:
-        raise Refused(
-            f"form {one.script.form} of {one.script.name} is marked already, with other answers",
-            mend="compare the two; what is marked stays as it is",
-        )
+        raise marked_otherwise(one.script.form, one.script.name)
     return False
 
 

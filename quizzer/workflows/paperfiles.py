@@ -11,7 +11,7 @@ from quizzer.bankfiles.doors import TooLarge, read_at_most
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.errors import Refused
 from quizzer.paper.record import Paper, to_json
-from quizzer.paper.record_reading import LARGEST, from_json
+from quizzer.paper.record_reading import LARGEST, NAME_FOLDER, NAME_RECORD, from_json
 from quizzer.render.csv.answer_table import answer_table
 from quizzer.render.typst.papers import paper_pdfs
 from quizzer.workflows.papers import questions_of
@@ -49,9 +49,9 @@ def read_paper(path: Path) -> Paper:
         text = read_at_most(file, LARGEST).decode("utf-8-sig")
     except TooLarge:
         what = f"{str(file)!r} has more than {LARGEST:,} bytes"
-        raise Refused(what, mend="name the paper.json that `paper make` wrote") from None
+        raise Refused(what, mend=NAME_RECORD) from None
     except (OSError, UnicodeDecodeError):
-        raise Refused(f"there is no paper in {str(path)!r}", mend="name the folder that `paper make` wrote") from None
+        raise Refused(f"there is no paper in {str(path)!r}", mend=NAME_FOLDER) from None
     return from_json(text, str(file))
 
 

@@ -18,6 +18,7 @@ from quizzer.question.replies import Reply, mark
 from quizzer.schedule import Memory, Review, next_memory, quality
 from quizzer.store import OMITTED, MarkedScript, Newcomer, Script
 from quizzer.store.names import name_key
+from quizzer.store.recording import marked_otherwise
 from quizzer.workflows.paperfinding import Making
 from quizzer.workflows.telling import Progress, quiet, told
 from quizzer.workflows.world import World
@@ -113,10 +114,7 @@ class Forms:
 def refuse_others(kept: str | None, answers: str, name: str, form: Form) -> None:
     """Raise Refused when other answers than these are kept for the same person and form."""
     if kept is not None and kept != answers:
-        raise Refused(
-            f"form {form.serial} of {name} is marked already, with other answers",
-            mend="compare the sheet; what is marked stays as it is",
-        )
+        raise marked_otherwise(form.serial, name)
 
 
 def tidy_answers(text: str, questions: Sequence[Question], before: int = 0) -> str:

@@ -75,8 +75,9 @@ def test_an_unknown_shape_is_refused(monkeypatch):
     assert "ring" in found.err
 
 
-def test_the_readme_shows_the_replay_and_what_to_type_for_it():
-    readme = " ".join((GOLDEN.parent.parent / "README.md").read_text(encoding="utf-8").split())
+def test_the_guide_shows_the_replay_and_what_to_type_for_it():
+    guide = GOLDEN.parent.parent / "quizzer" / "guide" / "trainee.md"
+    readme = " ".join(guide.read_text(encoding="utf-8").split())
     ending = (GOLDEN / "diagnose-ring.txt").read_text(encoding="utf-8").partition("How it ended")[2]
     assert " ".join(ending.split()) in readme
     for name in ("diagnose-ring", "diagnose-lights", "diagnose-stopped"):

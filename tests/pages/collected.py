@@ -9,6 +9,7 @@ from quizzer.bankfiles.shelf import Shelf
 from quizzer.blocks.page import Page
 from quizzer.circuit.game.actions import act
 from quizzer.circuit.game.exercise import State, take
+from quizzer.circuit.game.replay import outcome
 from quizzer.lint.catalogue import CATALOGUE
 from quizzer.pages.code import code_page, codes_page
 from quizzer.pages.diagnosis import end_page, start_page, tests_page
@@ -32,7 +33,7 @@ from quizzer.question.making import make
 from quizzer.question.replies import Reply, read_reply
 from quizzer.schedule import Confidence
 from quizzer.store import open_store
-from quizzer.workflows.diagnosing import outcome, played
+from quizzer.workflows.diagnosing import played
 from quizzer.workflows.group_report import group_report
 from quizzer.workflows.guides import GUIDES, guide
 from quizzer.workflows.items_report import items_report

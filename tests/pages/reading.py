@@ -3,16 +3,20 @@
 import io
 import re
 from collections.abc import Iterator
+from datetime import date
 from html.parser import HTMLParser
 from typing import Any
 
 from pypdf import PdfReader
 
 from quizzer.blocks.page import Page
+from quizzer.render.html.fragments import fragment
 from quizzer.render.terminal.canvas import Canvas, Look
 from quizzer.render.terminal.laying import lay
 from quizzer.render.terminal.symbols import spelled
+from quizzer.render.typst.report import report_pdf
 
+DAY = date(2026, 11, 25)
 _WIDE = 4000  # so that no cell of a table is parted over lines, which would mix its words with its neighbour's
 
 
@@ -115,3 +119,13 @@ def on_the_web(fragment: str) -> list[str]:
     reader.feed(fragment)
     assert reader.inside == []
     return words_of("".join(reader.found))
+
+
+def read_back(page: Page, medium: str) -> list[str]:
+    """The words of the page as read back from paper or from the web."""
+    return on_the_web(fragment(page)) if medium == "web" else on_paper(report_pdf(page, DAY, "serial", "head"))
+
+
+def same(page: Page, medium: str, name: str) -> None:
+    """The words of the page on the medium are those of the terminal."""
+    assert read_back(page, medium) == on_terminal(page), f"{name} on {medium}"

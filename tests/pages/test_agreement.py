@@ -10,8 +10,8 @@ from quizzer.expression.reading import read
 from quizzer.pages.weak import SIGNS
 from quizzer.render.html.fragments import fragment
 from quizzer.render.typst.report import report_pdf
-from tests.pages.collected import DAY, collected
-from tests.pages.reading import on_paper, on_terminal, on_the_web, words_of
+from tests.pages.collected import collected
+from tests.pages.reading import DAY, on_paper, on_terminal, read_back, words_of
 
 EVERYTHING = Page(
     "Title & <b>more</b>",
@@ -38,11 +38,6 @@ EVERYTHING = Page(
 def pages(tmp_path_factory):
     """Every page the program has, by name."""
     return collected(tmp_path_factory.mktemp("pages"))
-
-
-def read_back(page: Page, medium: str) -> list[str]:
-    """The words of the page as read back from paper or from the web."""
-    return on_the_web(fragment(page)) if medium == "web" else on_paper(report_pdf(page, DAY, "serial", "head"))
 
 
 def test_every_block_says_the_same_everywhere():

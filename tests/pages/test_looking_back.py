@@ -13,8 +13,7 @@ from quizzer.workflows.progress import progress
 from quizzer.workflows.world import World
 from scripts.demonstration import fill
 from tests.cli.running import ran
-from tests.pages.reading import on_terminal
-from tests.pages.test_agreement import DAY, same
+from tests.pages.reading import DAY, on_terminal, same
 from tests.stubbank import stub_bank
 
 

@@ -14,6 +14,7 @@ from quizzer.circuit.model.wiring import LIGHTS, Circuit
 from quizzer.circuit.testing.instruments import INSTRUMENTS, Instrument, insulation_at
 
 TYPES = "BCD"
+RCD = "RCD 30 mA without delay"  # what stands on a drawing of a circuit that has one
 NETWORKED = {"continuity", "insulation", "loop"}  # instruments whose reading is the resistance between the probes
 # Volts d.c. of insulation tests by BS 7671 Table 64 and its notes: for circuits up to 500 V; where a surge device or
 # electronics cannot be disconnected; and above 500 V. A megohm is wanted of each.

@@ -9,7 +9,7 @@ from quizzer.bank.entries import Diagnose
 from quizzer.circuit.model.drawing import SHAPES, drawn
 from quizzer.circuit.model.suspects import suspects
 from quizzer.circuit.testing.further import further
-from quizzer.circuit.testing.schedule import readings, schedule
+from quizzer.circuit.testing.schedule import RCD, readings, schedule
 from quizzer.errors import Refused
 from quizzer.question.cards import labelled, shuffled
 from quizzer.question.drawing import Dice, pick
@@ -61,7 +61,7 @@ def _scene(entry: Diagnose, dice: Dice) -> Scene:
 
 def _whole(entry: Diagnose, seed: int, dice: Dice, lead: str, scene: Scene, asked: Asked) -> Question:
     circuit = asked.circuit or scene.circuit
-    rcd = ", RCD 30 mA without delay" if any(test.uses == "rcd" for test in scene.tests) else ""
+    rcd = f", {RCD}" if any(test.uses == "rcd" for test in scene.tests) else ""
     fed = f"device {circuit.device}{rcd}, supply {circuit.supply}"
     where = f"Circuit: {circuit.title}, {fed}, {circuit.temperature} °C."
     wrong = [Option("", text, None, slip, why) for text, slip, why in asked.wrong]

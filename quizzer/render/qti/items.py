@@ -6,17 +6,21 @@ import xml.etree.ElementTree as ET
 from collections.abc import Callable
 from typing import NamedTuple, assert_never
 
+from quizzer.blocks import words
 from quizzer.blocks.question import Step
+from quizzer.blocks.words import capital
 from quizzer.errors import Refused
 from quizzer.expression.showing import say, spoken
 from quizzer.expression.tree import Name
 from quizzer.expression.typeset import mathml
+from quizzer.question.numbers import COMPARE
 from quizzer.question.question import Answer, Question
 from quizzer.question.replies import in_words
 from quizzer.render.qti.dialects import MATHML, Dialect, Writer, clean, lined, paragraph
 
 RESPONSE, SCORE, FEEDBACK = "RESPONSE", "SCORE", "FEEDBACK"
-RIGHT, OTHER = "RIGHT", "OTHER"
+RIGHT, OTHER = "RIGHT", "OTHER"  # identifiers of answers, not words
+_RIGHT, _WRONG = f"{words.RIGHT.capitalize()}.", f"{words.WRONG.capitalize()}."
 
 
 def item(dialect: Dialect, identifier: str, question: Question) -> ET.Element:
@@ -150,14 +154,14 @@ def _feedback(write: Writer, root: ET.Element, question: Question, parts: _Parts
 
 def _of_options(question: Question) -> list[tuple[str, str]]:
     return [
-        (option.label, "Right." if option.label == question.key else f"Wrong. {option.why}")
+        (option.label, _RIGHT if option.label == question.key else f"{_WRONG} {option.why}")
         for option in question.options
     ]
 
 
 def _of_numbers(question: Question) -> list[tuple[str, str]]:
-    mistakes = [(f"MISTAKE-{at}", f"Wrong. {each.why}") for at, each in enumerate(question.diagnoses, 1)]
-    return [(RIGHT, "Right."), *mistakes, (OTHER, "Wrong. Compare your working with the steps below.")]
+    mistakes = [(f"MISTAKE-{at}", f"{_WRONG} {each.why}") for at, each in enumerate(question.diagnoses, 1)]
+    return [(RIGHT, _RIGHT), *mistakes, (OTHER, f"{_WRONG} {capital(COMPARE)}.")]
 
 
 def _solution(body: ET.Element, question: Question) -> None:

@@ -18,19 +18,17 @@ from quizzer.render.typst.typesetting import DRAWN, pdf
 NARROW, WIDE = 14, 60  # characters of a column that is not wrapped; beyond which a longer text wants no more width
 
 
-def report_pdf(
-    page: Page, day: date, serial: str, head: str, look: str = "standard", program: str = "quizzer"
-) -> bytes:
+def report_pdf(page: Page, day: date, serial: str, head: str, look: str = "standard") -> bytes:
     """The page as a tagged PDF: `head` at the top of each sheet, `serial` at its foot; `day` is when it was made.
 
-    `look` is standard, large-print-18, large-print-24 or easy-read; `program` starts the program where this is made.
+    `look` is standard, large-print-18, large-print-24 or easy-read.
     """
-    blocks = [each for block in shown(page.blocks, "paper") for each in _plain(block, program)]
+    blocks = [each for block in shown(page.blocks, "paper") for each in _plain(block)]
     content = {"look": look, "title": page.title, "beside": page.beside, "serial": serial, "head": head}
     return pdf("report", content | {"blocks": blocks}, day)
 
 
-def _plain(block: Shown, program: str) -> Iterator[dict[str, Any]]:
+def _plain(block: Shown) -> Iterator[dict[str, Any]]:
     """The block as plain data; a plot of several drawings as a block for each."""
     match block:
         case Columns() | Grid():
@@ -39,9 +37,9 @@ def _plain(block: Shown, program: str) -> Iterator[dict[str, Any]]:
                 yield {"kind": "picture", "title": title, DRAWN: picture(each), "words": each.words}
             return
         case Paragraph(words=words, role=role, lead=lead):
-            yield {"kind": "paragraph", "text": _said(words, program), "role": role, "lead": lead}
+            yield {"kind": "paragraph", "text": _said(words), "role": role, "lead": lead}
         case Points(points=points, ordered=ordered):
-            yield {"kind": "points", "points": [_said(each, program) for each in points], "ordered": ordered}
+            yield {"kind": "points", "points": [_said(each) for each in points], "ordered": ordered}
         case Table():
             rows = [list(row) for row in block.rows]
             yield {"kind": "table", **block._asdict(), "rows": rows, "widths": _widths(block)}
@@ -57,8 +55,8 @@ def _plain(block: Shown, program: str) -> Iterator[dict[str, Any]]:
             assert_never(block)
 
 
-def _said(words: Words, program: str) -> str:
-    return said(words, lambda each: f"`{command(each, program)}`")
+def _said(words: Words) -> str:
+    return said(words, lambda each: f"`{command(each, 'quizzer')}`")
 
 
 def _widths(table: Table) -> list[int]:

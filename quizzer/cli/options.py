@@ -1,0 +1,15 @@
+"""The options that several commands share."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+Bank = Annotated[Path | None, typer.Option("--bank", help="Another bank folder than the shipped one.", metavar="DIR")]
+Store = Annotated[str | None, typer.Option("--store", help="Where the data is: a file, or a database URL.")]
+Plain = Annotated[bool, typer.Option("--plain", help="For screen readers and simple terminals: no signs, no lines.")]
+Json = Annotated[bool, typer.Option("--json", help="Print JSON.")]
+Add = Annotated[bool, typer.Option("--add", help="Make trainees of names that are new.")]
+Now = Annotated[str | None, typer.Option(hidden=True)]
