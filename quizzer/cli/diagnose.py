@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from pathlib import Path
 from random import randrange
 
@@ -31,15 +32,16 @@ def diagnose(shape: str | None, level: int, seed: int | None, picture: Path | No
         from quizzer.circuit.diagram import svg
 
         save_whole(picture, svg(play.circuit).encode())
-    keys.page(start_page(play, level, chosen))
     state = State(left=play.cases)
     try:
+        keys.page(start_page(play, level, chosen))
         while not state.stopped and not state.finished:
             state = _step(keys, play, state)
     except (Stopped, KeyboardInterrupt):
         _say(keys, "Left before the end.")
     keys.say("")
-    keys.page(end_page(play, state, outcome(play, state)))
+    with suppress(Stopped):  # a long page waits on a low terminal, and may be left there
+        keys.page(end_page(play, state, outcome(play, state)))
 
 
 def _step(keys: Keyboard, play: Exercise, state: State) -> State:

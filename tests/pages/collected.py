@@ -120,7 +120,7 @@ def studied(folder: Path) -> dict[str, Page]:
     found = {
         "study": welcome_page(today, "Ada", limits, DAY, ["design/loop"]),
         "study by count": welcome_page(replace(today, exam=DAY), "Ada", Limits(None, 1), DAY),
-        "study nothing done": summary_page(summary(session), {}, DAY),
+        "study nothing done": summary_page(summary(session), DAY),
     }  # fmt: skip
     while asked := session.next_question():
         question = asked.question
@@ -131,7 +131,7 @@ def studied(folder: Path) -> dict[str, Page]:
             result = session.answer(asked, reply, sure)
             name = f"study {question.id} {question.seed} {text == question.key}"
             found[name] = Page("After an answer", [*feedback(question, reply, sure, result, DAY)])
-    found["study done"] = summary_page(summary(session), {}, DAY, ["a note"])
+    found["study done"] = summary_page(summary(session), DAY, ["a note"])
     for text in (TEMPLATE, CARD, ORDER):
         question = make(entry(text), 7)
         page = question_page(question, "Topic", question.name)
