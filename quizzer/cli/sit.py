@@ -39,9 +39,9 @@ def sit(wishes: SitWishes) -> None:
         trainee = who(world, wishes.trainee)
         desk = sit_down(world, paper, trainee, wishes.form, wishes.extra_time)
         keys.clear()
-        keys.page(start_page(desk, trainee.name))
-        _show(keys, lambda canvas: add_help(canvas, SIT))
         try:
+            keys.page(start_page(desk, trainee.name))
+            _show(keys, lambda canvas: add_help(canvas, SIT))
             keys.line("Enter to begin: ")
             _answer_all(keys, desk)
         except (Stopped, KeyboardInterrupt):

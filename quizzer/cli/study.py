@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -65,8 +66,8 @@ def study(wishes: Wishes) -> None:
         topics = _weak_topics(world, trainee) if wishes.weak else wishes.topics
         session, today = start(world, trainee, topics, limits, new, _only(world, trainee, wishes))
         keys.clear()
-        keys.page(welcome_page(today, trainee.name, limits, world.now().date(), topics if wishes.weak else ()))
         try:
+            keys.page(welcome_page(today, trainee.name, limits, world.now().date(), topics if wishes.weak else ()))
             _ask_all(keys, session)
         except (Stopped, KeyboardInterrupt):
             keys.screen.write("\n")
@@ -230,4 +231,5 @@ def _help(keys: Keyboard) -> None:
 
 def _tell_the_end(keys: Keyboard, session: Session) -> None:
     keys.say("")
-    keys.page(summary_page(summary(session), session.world.now().date(), session.notes))
+    with suppress(Stopped):  # a long page waits on a low terminal, and may be left there
+        keys.page(summary_page(summary(session), session.world.now().date(), session.notes))
