@@ -12,7 +12,7 @@ from quizzer.blocks.text import Gap, Heading, Paragraph, Points, Table, do
 from quizzer.blocks.words import DECIDES, chance, count, day_words, percent
 from quizzer.figures import decimals
 from quizzer.insight.outlook import Marks
-from quizzer.workflows.readiness import ENOUGH, GOAL, Readiness
+from quizzer.workflows.readiness import ENOUGH, GOAL, MORE, Readiness
 
 _MOST = 8
 _COLUMNS = 20  # of marks: neighbouring ones share a column where there are more
@@ -26,7 +26,7 @@ def ready_page(found: Readiness, titles: Mapping[str, str]) -> Page:
     when = f"the exam {day_words(found.exam, found.today)}" if found.exam else "today (no exam day is set)"
     blocks = (
         Paragraph(f"{_paper(plan)} As of {when}, if nothing more is studied."),
-        *(_missing(found, titles) if marks is None else (*_mark(found, marks), *_more(found, titles))),
+        *(_missing(found, titles) if marks is None else (*_mark(found, marks, titles), *_more(found, titles))),
         *(Paragraph(note, lead="Note") for note in found.notes),
         Gap(),
         Paragraph(DECIDES, "key"),
@@ -64,25 +64,35 @@ def _missing(found: Readiness, titles: Mapping[str, str]) -> Iterator[Block]:
     yield Paragraph((do("study"), " asks them; a mock paper counts too."))
 
 
-def _mark(found: Readiness, marks: Marks) -> Iterator[Block]:
+def _mark(found: Readiness, marks: Marks, titles: Mapping[str, str]) -> Iterator[Block]:
     low, high = marks.between(0.9)
     inner, outer = marks.between(0.5)
-    plan, (middle, least, longest) = found.blueprint, found.life
-    yield Paragraph(f"Mark to expect: {marks.mean:.0f} of {plan.questions}.", "key")
+    plan = found.blueprint
+    yield Paragraph(f"Mark to expect: {decimals(marks.mean, 0)} of {plan.questions}.", "key")
     yield Paragraph(f"As likely as not from {inner} to {outer}; nine times in ten from {low} to {high}.")
     yield Paragraph(f"Chance of {plan.pass_mark} or more: {chance(_passing(plan, marks))}.")
     for each in found.sections:
         if each.all_right is not None:
             yield Paragraph(f"All {each.questions} right in “{each.title}”, {_BESIDES}: {chance(each.all_right)}.")
-    yield Paragraph(
-        f"Behind it: {count(found.answers, 'answer')}; topics that make up {percent(found.coverage)} of the paper have "
-        f"{ENOUGH} or more. Half is forgotten in about {middle:.0f} days ({least:.0f} to {longest:.0f})."
-    )
+    yield Paragraph(_behind(found, titles))
     yield _marks_plot(plan, marks)
     rows = [Interval(each.title, f"{decimals(each.expected, 1)} of {each.questions} ({each.low} to {each.high}), "
                      f"{count(each.answers, 'answer')}", *_shares(each.questions, each.expected, each.low, each.high))
             for each in found.sections]  # fmt: skip
     yield Intervals("Right by section, nine times in ten", rows)
+
+
+def _behind(found: Readiness, titles: Mapping[str, str]) -> str:
+    """What the mark rests on, and what would narrow it most."""
+    middle, least, longest = (decimals(days, 0) for days in found.life)
+    others = f"what is usual among {count(found.others, 'other')}" if found.others else "nobody else's"
+    return (
+        f"Behind it: {count(found.firsts, 'first answer')} to a question, "
+        f"{count(found.answers - found.firsts, 'repeat')}, and {others}; topics that make up {percent(found.coverage)} "
+        f"of the paper have {ENOUGH} answers or more. {MORE} answers to new questions in "
+        f"{_titled(found.sharpest, titles)} would narrow it most. A topic is half forgotten in about {middle} days "
+        f"({least} to {longest})."
+    )
 
 
 def _shares(questions: int, *marks: float) -> tuple[float, ...]:
@@ -116,7 +126,7 @@ def _more(found: Readiness, titles: Mapping[str, str]) -> Iterator[Block]:
         yield Paragraph(f"{names}{others}.", lead=f"Unknown (fewer than {ENOUGH} answers)")
     if len(found.curve) > 1:
         questions = found.blueprint.questions
-        rows = [Interval(_day(day), f"{mean:.0f} ({low} to {high})", mean, low, high)
+        rows = [Interval(_day(day), f"{decimals(mean, 0)} ({low} to {high})", mean, low, high)
                 for day, mean, low, high in found.curve]  # fmt: skip
         yield Intervals("The mark to expect, if nothing more is studied", rows, questions, found.blueprint.pass_mark,
                         "the pass mark")  # fmt: skip
@@ -141,7 +151,7 @@ def _group(plan: Blueprint, known: Sequence[tuple[Readiness, Marks]], titles: Ma
 
 def _person(found: Readiness, marks: Marks) -> Interval:
     low, high = marks.between(0.9)
-    return Interval(found.trainee.name, f"{marks.mean:.0f} ({low} to {high})", marks.mean, low, high)
+    return Interval(found.trainee.name, f"{decimals(marks.mean, 0)} ({low} to {high})", marks.mean, low, high)
 
 
 def _most(found: Readiness, titles: Mapping[str, str]) -> str:

@@ -6,19 +6,20 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from math import fsum
-from typing import Any
 
 from quizzer.bank.blueprints import Blueprint, SectionPlan
 from quizzer.bankfiles.shelf import Listed
-from quizzer.insight.outlook import Marks, Outlook, Part, outlook
-from quizzer.insight.recall import GUESS, Knowledge, half_life, known
+from quizzer.insight.outlook import Beta, Marks, Outlook, Part, outlook
+from quizzer.insight.recall import Knowledge, half_life, known
+from quizzer.insight.recall_grid import GUESS
 from quizzer.store import Trainee
-from quizzer.workflows.evidence import LAST, Evidence, Topics, evidence, exam_ahead, learnt_from_others
+from quizzer.workflows.evidence import LAST, Beforehand, Evidence, Topics, evidence, exam_ahead, learnt_from_others
 from quizzer.workflows.world import World
 
 ENOUGH = 3  # answers without which nothing is said of a topic
 COVERED = 0.5  # the share of the paper's weight that must have them before a mark is named
 GOAL = 0.8  # recall of a topic that the plan works towards
+MORE = 3  # answers of which is said where they would narrow the interval most
 _DAYS_SHOWN = 8  # points of the curve to the exam
 
 
@@ -45,6 +46,8 @@ class Readiness:
     `coverage` is the share of the paper's weight with enough answers, `thin` the topics without, heaviest first, with
     what they weigh in marks and the answers there are; `moves` the marks to be won by bringing a topic to 80 % recall;
     `curve` the mean and 90 % interval over the days to the exam; `life` the half-life of forgetting with its interval.
+    `firsts` of the answers were the first to their entry; `others` are the people from whom is known what is usual;
+    `sharpest` is the topic in which a few more answers would narrow the interval most.
     """
 
     trainee: Trainee
@@ -60,6 +63,9 @@ class Readiness:
     curve: tuple[tuple[date, float, int, int], ...]
     life: tuple[float, float, float]
     answers: int
+    firsts: int
+    others: int
+    sharpest: str
     notes: tuple[str, ...]
 
 
@@ -69,7 +75,7 @@ class Paper:
     def __init__(self, blueprint: Blueprint, listed: Sequence[Listed]) -> None:
         self.blueprint = blueprint
         terms = [term for section in blueprint.sections for term in section.topics]
-        self.topics = Topics([*terms, *(entry.topic for entry in listed)])
+        self.topics = Topics([*terms, *(entry.topic for entry in listed)], (entry.id for entry in listed))
         self._able = {plan.id: [entry.id for entry in listed if plan.wants(entry.id, entry.safety_critical)]
                       for plan in blueprint.sections}  # fmt: skip
         self.parts = tuple(Part(plan.questions, self._shares(plan)) for plan in blueprint.sections)
@@ -115,14 +121,14 @@ def ready_group(
 
 
 def _readiness(
-    world: World, trainee: Trainee, paper: Paper, wanted: date | None, beforehand: Any, *, brief: bool = False
+    world: World, trainee: Trainee, paper: Paper, wanted: date | None, beforehand: Beforehand, *, brief: bool = False
 ) -> Readiness:
     today = world.now().date()
     exam, passed = exam_ahead(wanted, trainee.exam, today)
     found = evidence(world.store.answers(trainee.id, LAST), paper.topics, today)
-    knowledge = known(found.answers, len(paper.topics.names), today.toordinal(), beforehand)
+    knowledge = known(found.answers, len(paper.topics.names), today.toordinal(), beforehand.weights)
     day = exam or today
-    ahead = outlook(knowledge, (day - today).days)
+    ahead = outlook(knowledge, (day - today).days, sizes=paper.topics.sizes)
     coverage, thin = _coverage(paper, knowledge)
     told = coverage >= COVERED
     return Readiness(
@@ -139,6 +145,9 @@ def _readiness(
         curve=tuple(_curve(paper, knowledge, today, day)) if told and not brief else (),
         life=half_life(knowledge),
         answers=int(knowledge.counts.sum()),
+        firsts=int(knowledge.firsts.sum()),
+        others=beforehand.people,
+        sharpest=_sharpest(paper, ahead),
         notes=tuple(note for note in (passed, *_notes(found)) if note),
     )
 
@@ -148,7 +157,7 @@ def _coverage(paper: Paper, knowledge: Knowledge) -> tuple[float, tuple[tuple[st
     thin = [(name, weights[at], int(knowledge.counts[at])) for at, name in enumerate(paper.topics.names)
             if weights[at] > 0 and knowledge.counts[at] < ENOUGH]  # fmt: skip
     thin.sort(key=lambda each: -each[1])
-    return 1 - fsum(weight for _, weight, _ in thin) / fsum(weights), tuple(thin)
+    return max(0.0, round(1 - fsum(weight for _, weight, _ in thin) / fsum(weights), 9)), tuple(thin)
 
 
 def _sections(paper: Paper, knowledge: Knowledge, ahead: Outlook) -> Iterator[SectionMark]:
@@ -163,15 +172,26 @@ def _sections(paper: Paper, knowledge: Knowledge, ahead: Outlook) -> Iterator[Se
 def _moves(paper: Paper, ahead: Outlook) -> tuple[tuple[str, float], ...]:
     """The topics in which most marks are to be won by bringing recall to the goal."""
     goal = GUESS + (1 - GUESS) * GOAL
-    gains = [(name, paper.weight(at) * (goal - chance.mean))
+    gains = [(name, round(paper.weight(at) * (goal - chance.mean), 9))
              for at, (name, chance) in enumerate(zip(paper.topics.names, ahead.topics(), strict=True))]  # fmt: skip
     return tuple(sorted((gain for gain in gains if gain[1] >= 0.05), key=lambda gain: -gain[1])[:3])
+
+
+def _sharpest(paper: Paper, ahead: Outlook) -> str:
+    """The topic in which a few more answers would take most from the variance of the mark."""
+
+    def gain(at: int, chance: Beta) -> float:
+        size = chance.a + chance.b
+        return paper.weight(at) ** 2 * chance.mean * (1 - chance.mean) / (size + 1) * MORE / (size + MORE)
+
+    gains = [round(gain(at, chance), 9) for at, chance in enumerate(ahead.topics())]
+    return paper.topics.names[gains.index(max(gains))]
 
 
 def _curve(paper: Paper, knowledge: Knowledge, today: date, day: date) -> Iterator[tuple[date, float, int, int]]:
     days = (day - today).days
     for ahead in sorted({round(days * at / (_DAYS_SHOWN - 1)) for at in range(_DAYS_SHOWN)}):
-        marks = outlook(knowledge, ahead).marks(paper.parts)
+        marks = outlook(knowledge, ahead, sizes=paper.topics.sizes).marks(paper.parts)
         yield today + timedelta(days=ahead), marks.mean, *marks.between(0.9)
 
 

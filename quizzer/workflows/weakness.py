@@ -6,7 +6,6 @@ from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
-from typing import Any
 
 from quizzer.bank.blueprints import Blueprint
 from quizzer.bankfiles.shelf import Listed
@@ -14,7 +13,7 @@ from quizzer.insight.outlook import Outlook, outlook
 from quizzer.insight.recall import known
 from quizzer.schedule import Confidence
 from quizzer.store import Answered, Trainee
-from quizzer.workflows.evidence import LAST, Topics, evidence, exam_ahead, learnt_from_others
+from quizzer.workflows.evidence import LAST, Beforehand, Topics, evidence, exam_ahead, learnt_from_others
 from quizzer.workflows.readiness import ENOUGH, Paper
 from quizzer.workflows.world import World
 
@@ -65,9 +64,12 @@ class Map:
     def __init__(self, world: World, blueprint: Blueprint) -> None:
         self.listed = world.shelf.listed()
         self.titles = world.shelf.topics()
+        ids = [entry.id for entry in self.listed]
         present = {entry.topic for entry in self.listed}
-        self.topics = Topics([topic for topic in self.titles if topic in present] + sorted(present - set(self.titles)))
-        self.parts = Topics(entry.id.rpartition("/")[0] for entry in self.listed)
+        self.topics = Topics(
+            [topic for topic in self.titles if topic in present] + sorted(present - set(self.titles)), ids
+        )
+        self.parts = Topics((entry.rpartition("/")[0] for entry in ids), ids)
         self.critical = {entry.id for entry in self.listed if entry.safety_critical}
         self.slips = world.shelf.slips()
         self._weights = _weights(Paper(blueprint, self.listed), self.listed)
@@ -108,7 +110,7 @@ def _weakness(
     trainee: Trainee,
     bank: Map,
     wanted: date | None,
-    beforehand: Any,
+    beforehand: Beforehand,
     *,
     parts: bool = True,
     bands: bool = True,
@@ -138,13 +140,19 @@ def _weakness(
 
 
 def _states(
-    bank: Map, topics: Topics, answered: Sequence[Answered], days: tuple[date, date], beforehand: Any, *, bands: bool
+    bank: Map,
+    topics: Topics,
+    answered: Sequence[Answered],
+    days: tuple[date, date],
+    beforehand: Beforehand,
+    *,
+    bands: bool,
 ) -> tuple[TopicState, ...]:
     today, day = days
     answers = evidence(answered, topics, today).answers
-    knowledge = known(answers, len(topics.names), today.toordinal(), beforehand)
-    now = _bands(outlook(knowledge, 0, guess=0.0), bands)
-    then = _bands(outlook(knowledge, (day - today).days, guess=0.0), bands) if day > today else now
+    knowledge = known(answers, len(topics.names), today.toordinal(), beforehand.weights)
+    now = _bands(outlook(knowledge, 0, 0.0, topics.sizes), bands)
+    then = _bands(outlook(knowledge, (day - today).days, 0.0, topics.sizes), bands) if day > today else now
     states = [_state(bank, name, int(knowledge.counts[at]), now[at], then[at]) for at, name in enumerate(topics.names)]
     return tuple(sorted(states, key=lambda each: (each.word == "unknown", -each.weight * (1 - each.then[0]))))
 

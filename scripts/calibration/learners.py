@@ -1,8 +1,9 @@
-"""Invented learners: twenty topics, practice up to forty days old, then a mock of sixty questions with four options.
+"""Invented learners of the kind that the estimate assumes: recall by topic, halving in a number of days.
 
-A learner has an ability (standard deviation 1) and one of each topic around it (0.8); an item has its difficulty (1).
-Practice of a topic comes in sittings of about three answers; the last was 0 to 40 days ago, and between two lie
-1 to 40 days. Each sitting restores the topic; between them recall halves in the learner's half-life.
+A learner has an ability (standard deviation 1) and one of each topic around it (0.8); an item has its difficulty (1),
+and no item is met twice. Practice of a topic comes in sittings of about three answers; the last was 0 to 40 days ago,
+and between two lie 1 to 40 days. Each sitting restores the topic; between them recall halves
+in the learner's half-life.
 """
 
 from __future__ import annotations
@@ -11,39 +12,59 @@ from typing import NamedTuple
 
 import numpy as np
 
+from quizzer.bank.blueprints import Blueprint, SectionPlan
+from quizzer.bankfiles.shelf import Listed
+
 TOPICS, QUESTIONS, GUESS = 20, 60, 0.25
 TODAY = 740_000  # a day, as dates count them
+NAMES = tuple(f"topic-{at:02}" for at in range(TOPICS))
+BANK = tuple(Listed(f"{name}/mock/{at}", name, False) for name in NAMES for at in range(50))
+
+
+class Sat(NamedTuple):
+    """One answer: the entry, the day, right (1) or not."""
+
+    entry: str
+    day: int
+    right: int
 
 
 class Learner(NamedTuple):
-    """Practice (topic, day, right), and what the mock then brought: topic and right or not, question by question."""
+    """Practice, oldest first, and the marks of mocks sat on the days after it."""
 
-    topics: np.ndarray
-    days: np.ndarray
-    right: np.ndarray
-    mock_topics: np.ndarray
-    mock_right: np.ndarray
+    practice: list[Sat]
+    marks: dict[int, int]
 
 
-class World(NamedTuple):
-    """Answers a topic, the middle half-life in days, and how far people differ in it (of its logarithm)."""
+class People(NamedTuple):
+    """Answers a topic, the middle half-life in days, how far people differ in it (of its logarithm), mean ability."""
 
     answers: int
     half_life: float = 60.0
     spread: float = 0.0
+    ability: float = 0.0
 
 
-def learner(world: World, dice: np.random.Generator) -> Learner:
-    """One learner, drawn."""
-    half_life = world.half_life * np.exp(world.spread * dice.standard_normal())
-    ability = dice.standard_normal() + 0.8 * dice.standard_normal(TOPICS)
-    topics, days, gaps = practice(world.answers, dice)
+def paper() -> Blueprint:
+    """Three questions from each topic."""
+    sections = tuple(SectionPlan(name, name, (name,), QUESTIONS // TOPICS, {}, (0, QUESTIONS), False, False)
+                     for name in NAMES)  # fmt: skip
+    return Blueprint("even", "Even", 120, 36, (), sections)
+
+
+def learner(people: People, days: tuple[int, ...], dice: np.random.Generator) -> Learner:
+    """One learner, drawn, who sits a mock so many days from today."""
+    half_life = people.half_life * np.exp(people.spread * dice.standard_normal())
+    ability = people.ability + dice.standard_normal() + 0.8 * dice.standard_normal(TOPICS)
+    topics, on, gaps = practice(people.answers, dice)
     right = answered(ability[topics], gaps, half_life, dice)
     last = np.full(TOPICS, 0)
-    np.maximum.at(last, topics, days)
-    mock_topics = np.arange(QUESTIONS) % TOPICS
-    rested = np.where(last > 0, TODAY - last, 20)[mock_topics]
-    return Learner(topics, days, right, mock_topics, answered(ability[mock_topics], rested, half_life, dice))
+    np.maximum.at(last, topics, on)
+    asked = np.arange(QUESTIONS) % TOPICS
+    rested = np.where(last > 0, TODAY - last, 20)[asked]
+    marks = {ahead: int(answered(ability[asked], rested + ahead, half_life, dice).sum()) for ahead in days}
+    rows = sorted(zip(on, range(len(on)), topics, right, strict=True))
+    return Learner([Sat(f"{NAMES[topic]}/practice/{n}", int(day), int(hit)) for day, n, topic, hit in rows], marks)
 
 
 def practice(mean: int, dice: np.random.Generator) -> tuple[np.ndarray, np.ndarray, np.ndarray]:

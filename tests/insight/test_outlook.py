@@ -7,8 +7,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from quizzer.insight.meetings import Answers
 from quizzer.insight.outlook import LIKE_A_COIN, Beta, Outlook, Part, beta_of, marks_of, outlook
-from quizzer.insight.recall import Answers, half_life, known, shared, usual
+from quizzer.insight.people import shared
+from quizzer.insight.recall import half_life, known, usual
 
 TODAY = 740_000
 
@@ -83,7 +85,8 @@ def test_what_is_not_practised_fades_and_never_below_a_guess():
 
 def test_nobody_and_nothing_is_not_an_error():
     knowledge = known(Answers([], [], [], []), 4, TODAY)
-    assert recall(knowledge) == pytest.approx([0.5] * 4, abs=0.02)
+    # levels weigh as Beta(2.5, 2): half of the things are known, and a little more
+    assert recall(knowledge) == pytest.approx([2.5 / 4.5] * 4, abs=0.02)
     marks = outlook(knowledge, 30).marks([Part(60, [0.25] * 4)])
     low, high = marks.between(0.9)
     assert high - low > 25

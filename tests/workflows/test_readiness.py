@@ -145,15 +145,44 @@ def test_a_traveller_a_day_ahead_counts_as_today(place):
     assert found.marks is not None
 
 
-def test_a_deleted_or_rewritten_entry_counts_for_its_topic_as_before(place):
-    kept, gone = place.person("Kept"), place.person("Gone")
-    real = SHELF.listed()[0]
+def test_a_rewritten_entry_counts_as_before(place):
+    same, rewritten = place.person("Same"), place.person("Rewritten")
     for n in range(4):
-        place.answer(kept, real.id, digest="as it is")
-        place.answer(gone, real.id if n % 2 else real.id + "-deleted", digest=f"version {n}")
-    mine, theirs = (weak_for(place.world, who, PLAN) for who in (kept, gone))
-    assert [state.answers for state in mine.topics] == [state.answers for state in theirs.topics]
-    assert mine.topics[0].now == pytest.approx(theirs.topics[0].now)
+        place.answer(same, SHELF.listed()[0].id, ago=9 - n, digest="as it is")
+        place.answer(rewritten, SHELF.listed()[0].id, ago=9 - n, digest=f"version {n}")
+    mine, theirs = (weak_for(place.world, who, PLAN) for who in (same, rewritten))
+    assert mine.topics == theirs.topics
+
+
+def test_a_deleted_entry_counts_for_its_topic_and_is_not_asked_again(place):
+    kept, gone = place.person("Kept"), place.person("Gone")
+    real = [entry.id for entry in SHELF.listed() if entry.topic == "testing"][:8]
+    for entry in real:
+        place.answer(kept, entry)
+        place.answer(gone, f"{entry}-deleted")
+    mine, theirs = (next(state for state in weak_for(place.world, who, PLAN).topics if state.name == "testing")
+                    for who in (kept, gone))  # fmt: skip
+    assert mine.answers == theirs.answers == 8
+    assert mine.now[0] != theirs.now[0]  # eight of the bank's are met, or none
+    assert mine.now[0] == pytest.approx(theirs.now[0], abs=0.03)
+
+
+def test_what_the_number_rests_on_is_counted(place):
+    ada, ben = place.person("Ada"), place.person("Ben")
+    place.studied(ada)
+    place.studied(ben)
+    entry = f"{FOLDERS[0]}/entry-0"
+    place.answer(ada, entry, ago=0)
+    found = ready_for(place.world, ada, PLAN)
+    assert (found.firsts, found.answers - found.firsts, found.others) == (3 * len(FOLDERS), 1, 1)
+
+
+def test_answers_would_narrow_it_most_where_a_heavy_topic_has_few(place):
+    ada = place.person("Ada")
+    for folder in FOLDERS:
+        for n in range(1 if folder.startswith("protection/") else 20):
+            place.answer(ada, f"{folder}/entry-{n}", right=n % 3 > 0)
+    assert ready_for(place.world, ada, PLAN).sharpest == "protection"
 
 
 def test_a_topic_that_left_the_bank_is_counted_and_said(place):
