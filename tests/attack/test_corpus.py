@@ -1,15 +1,14 @@
 """What once fell in an attack stands: every kept case is run again, and a fault in the watching would be seen."""
 
-import os
 import sys
 from pathlib import Path
 
 import pytest
 
-pytestmark = pytest.mark.skipif(not hasattr(os, "fork"), reason="each case runs in a forked process")
+pytest.importorskip("resource", reason="each case runs in a forked process, with limits of its own")
 
-from attacking.cases import Case, from_text, to_text  # noqa: E402
-from attacking.running import Ended, failure, judged, run  # noqa: E402
+from attacking.cases import Case, from_text, to_text
+from attacking.running import Ended, failure, judged, run
 
 CORPUS = Path(__file__).parent / "corpus"
 SLOW = 6.0  # the suite shares its machine
