@@ -8,11 +8,11 @@ from pathlib import Path
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from quizzer.workflows.group_page import group_blocks
-from quizzer.workflows.items_page import items_blocks
-from quizzer.workflows.person_page import person_blocks
 
 from quizzer.marks.answers import KEY
+from quizzer.pages.group import group_page
+from quizzer.pages.items import items_blocks
+from quizzer.pages.person import person_page
 from quizzer.workflows.group_report import MINUTES, Shared, bins, group_report, teaching
 from quizzer.workflows.items_report import items_report
 from quizzer.workflows.person_report import person_report
@@ -44,7 +44,7 @@ def test_an_all_right_section_fails_a_mark_that_is_enough_and_is_named(sixteen):
     (one,) = sheets_of(sixteen, "Dilys")
     assert one.mark >= sixteen.paper.pass_mark
     assert not verdict_on(sixteen, one).passed
-    words = text_of(person_blocks(sixteen.paper, person_report(sixteen, one)))
+    words = text_of(person_page(sixteen.paper, [person_report(sixteen, one)], [one]).blocks)
     assert "FAILED SECTION: “Safety-critical” must be all right, and 1 of 2 are." in words
 
 
@@ -114,9 +114,9 @@ MISLEADING = (
 
 def test_no_page_says_what_the_figures_cannot(sixteen):
     pages = [
-        text_of(group_blocks(sixteen.paper, group_report(sixteen))),
+        text_of(group_page(sixteen.paper, group_report(sixteen)).blocks),
         text_of(items_blocks(items_report(sixteen))),
-        *(text_of(person_blocks(sixteen.paper, person_report(sixteen, one))) for one in sixteen.sheets),
+        *(text_of(person_page(sixteen.paper, [person_report(sixteen, one)], [one]).blocks) for one in sixteen.sheets),
     ]
     for page in pages:
         assert not [words for words in MISLEADING if f" {words} " in page.lower()]
