@@ -25,16 +25,37 @@ def ahead(course: Course) -> Any:
     import numpy as np
 
     half_life, difficulty = np.meshgrid(HALF_LIVES, DIFFICULTIES, indexing="ij")
-    gaps = [gap for gap in GAPS if gap < course.sessions]
-    moves = [_move(gap * course.step, half_life, difficulty, course) for gap in gaps]
+    gaps = np.array([gap for gap in GAPS if gap < course.sessions] or [course.sessions])
+    every = np.broadcast_to(difficulty, (len(gaps), *difficulty.shape))
+    moves = _move(gaps[:, None, None] * course.step, half_life, every, course)
     values = np.ones((course.sessions + 1, *half_life.shape))
     for left in range(1, course.sessions + 1):
         best = recall_by_half_life(left * course.step * course.pace, half_life)
-        for gap, move in zip(gaps, moves, strict=True):
-            if gap < left:
-                best = np.maximum(best, _worth(values, move, left - gap, course))
+        some = int((gaps < left).sum())
+        if some:
+            best = np.maximum(best, _worths(values, moves, left - gaps[:some], course).max(0))
         values[left] = best
     return values
+
+
+def _worths(values: Any, moves: _Move, left: Any, course: Course) -> Any:
+    """What a review after each of the first gaps is worth, as many as there are in `left`."""
+    import numpy as np
+
+    some, rows = len(left), values[left]
+    recall, price = moves.recall[:some], np.array([course.seconds_price(n) for n in left.tolist()])
+    up, down = (_values_at(rows, _Spot(*(part[:some] for part in spot))) for spot in (moves.up, moves.down))
+    return recall * up + (1 - recall) * down - price[:, None, None] * cost(recall)
+
+
+def _values_at(rows: Any, at: _Spot) -> Any:
+    """As `_value_at`, each gap in its own row of the table."""
+    import numpy as np
+
+    own = np.arange(len(rows))[:, None, None]
+    left = rows[own, at.row, at.column] * (1 - at.down) + rows[own, at.row + 1, at.column] * at.down
+    right = rows[own, at.row, at.column + 1] * (1 - at.down) + rows[own, at.row + 1, at.column + 1] * at.down
+    return left * (1 - at.across) + right * at.across
 
 
 class _Spot(NamedTuple):

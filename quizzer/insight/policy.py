@@ -6,15 +6,13 @@ from collections.abc import Iterable, Mapping, Sequence
 from math import fsum
 from typing import Any, Final, NamedTuple, cast
 
-from quizzer.insight.belief import (
+from quizzer.insight.belief import PACES, Belief
+from quizzer.insight.following import (
     ABILITIES,
     ABILITY_SHARES,
     DIFFICULTIES,
     DIFFICULTY_SHARES,
     LEAST_DAYS,
-    PACES,
-    Belief,
-    Followed,
     HalfLives,
     Traces,
 )
@@ -22,6 +20,7 @@ from quizzer.insight.gain import Course
 from quizzer.insight.half_life_gain import ahead, gain_by_half_life, gain_of_new_by_half_life
 from quizzer.insight.trace_gain import gain_by_traces
 
+GRID: Final = 16  # abilities for which the gain of a new entry is worked out
 LEAST_WEIGHT: Final = 0.05  # under which a shape of forgetting is not heard
 
 
@@ -51,13 +50,13 @@ def gains(belief: Belief, met: Iterable[str], fresh: Sequence[str], time: Time) 
     """The gains under both shapes of forgetting, each at its likeliest pace, by the weight of the shapes."""
     import numpy as np
 
-    known = [entry for entry in met if entry in belief.models[0].entries]
+    known = [entry for entry in met if entry in belief.entries]
     total = np.zeros(len(known) + len(fresh))
     for place, weight in heard(belief.weights):
-        model = belief.models[place]
-        course = Course(time.sessions, time.step, model.pace, time.price)
+        pace = place % len(PACES)
+        course = Course(time.sessions, time.step, PACES[pace], time.price)
         by = _by_half_lives if place < len(PACES) else _by_traces
-        total += weight * by(belief, model, known, fresh, time.day, course)
+        total += weight * by(belief, pace, known, fresh, time.day, course)
     found = total.tolist()
     return Gains(dict(zip(known, found, strict=False)), dict(zip(fresh, found[len(known) :], strict=True)))
 
@@ -74,36 +73,48 @@ def heard(weights: Sequence[float]) -> list[tuple[int, float]]:
 
 
 def _by_half_lives(
-    belief: Belief, model: Followed, met: Sequence[str], fresh: Sequence[str], day: float, course: Course
+    belief: Belief, pace: int, met: Sequence[str], fresh: Sequence[str], day: float, course: Course
 ) -> Any:
     import numpy as np
 
-    values, states = ahead(course), [cast("HalfLives", model.entries[entry]) for entry in met]
-    shares = np.array([state.shares for state in states]).reshape(-1, len(DIFFICULTIES))
-    half_life = np.array([state.values for state in states]).reshape(-1, len(DIFFICULTIES))
-    elapsed = np.maximum(day - np.array([state.last for state in states]), 0.0)
+    values = ahead(course)
+    untold = _shares(belief.prior.difficulties, fresh, DIFFICULTY_SHARES)
+    new = gain_of_new_by_half_life(values, untold, DIFFICULTIES, course)
+    if belief.halves is None or not met:
+        return new
+    model = cast("HalfLives", belief.halves.model)
+    at = [belief.entries[entry] for entry in met]
+    shares, half_life = belief.halves.shares[pace, at], model.values[pace, at]
+    elapsed = np.maximum(day - model.last[at], 0.0)
     mean = np.exp((shares * np.log(half_life)).sum(-1))
     old = gain_by_half_life(values, mean, shares @ np.array(DIFFICULTIES), elapsed, course)
-    untold = _shares(belief.prior.difficulties, fresh, DIFFICULTY_SHARES)
-    return np.concatenate([old, gain_of_new_by_half_life(values, untold, DIFFICULTIES, course)])
+    return np.concatenate([old, new])
 
 
-def _by_traces(
-    belief: Belief, model: Followed, met: Sequence[str], fresh: Sequence[str], day: float, course: Course
-) -> Any:
+def _by_traces(belief: Belief, pace: int, met: Sequence[str], fresh: Sequence[str], day: float, course: Course) -> Any:
     import numpy as np
 
-    states = [cast("Traces", model.entries[entry]) for entry in met]
-    most = max([1, *(len(state.laid) for state in states)])
-    count = len(met) + len(fresh)
-    days, decays = np.full((count, most), np.inf), np.ones((count, most))
-    for at, state in enumerate(states):
-        for n, (laid, decay) in enumerate(state.laid):
-            days[at, n] = max(day - laid, LEAST_DAYS)
-            decays[at, n] = fsum(share * each for share, each in zip(state.shares, decay, strict=True))
-    shares = [*(state.shares for state in states), *_shares(belief.prior.abilities, fresh, ABILITY_SHARES)]
-    ability = np.array(shares).reshape(-1, len(ABILITIES)) @ np.array(ABILITIES)
-    return gain_by_traces(ability, days, decays, course)
+    untold = _shares(belief.prior.abilities, fresh, ABILITY_SHARES) @ np.array(ABILITIES)
+    new = _of_new(untold, course)
+    if belief.traces is None or not met:
+        return new
+    model = cast("Traces", belief.traces.model)
+    at = [belief.entries[entry] for entry in met]
+    shares, laid = belief.traces.shares[pace, at], model.laid[pace, at]
+    decays = (shares[:, None, :] * model.decays[pace, at]).sum(-1)
+    old = gain_by_traces(shares @ np.array(ABILITIES), np.maximum(day - laid, LEAST_DAYS), decays, course)
+    return np.concatenate([old, new])
+
+
+def _of_new(ability: Any, course: Course) -> Any:
+    """The gains of entries without traces, which differ by their ability alone: between those of a few abilities."""
+    import numpy as np
+
+    if not len(ability):
+        return np.zeros(0)
+    grid = np.linspace(ability.min(), ability.max() + 1e-6, min(len(ability), GRID))
+    nothing = np.full((len(grid), 1), np.inf)
+    return np.interp(ability, grid, gain_by_traces(grid, nothing, np.ones((len(grid), 1)), course))
 
 
 def _shares(told: Mapping[str, Sequence[float]], entries: Sequence[str], usual: Sequence[float]) -> Any:

@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from functools import lru_cache
 from math import fsum
-from typing import Any, Final
+from typing import Any, Final, NamedTuple
 
-from quizzer.insight.forgetting import decay_at, recall_by_strength, trace
+from quizzer.insight.forgetting import DAY, decay_at, recall_by_strength
 from quizzer.insight.gain import Course, cost
 
 STARTS: Final = (0, 1, 2, 4, 7, 11, 16, 22, 30)
@@ -49,47 +49,74 @@ def gain_by_traces(ability: Any, days: Any, decays: Any, course: Course) -> Any:
     """
     import numpy as np
 
-    values = _Plans(np.exp(ability), days, decays, course)
-    now, wait = np.full(np.shape(ability), -np.inf), values.of(())
-    for plan in plans(course.sessions):
-        if plan[0] == course.sessions:
-            now = np.maximum(now, values.of(plan))
-        else:
-            wait = np.maximum(wait, values.of(plan))
-    return (now - wait) / cost(values.recall(course.sessions, ()))
+    values = _Values(np.exp(ability), days, decays, course)
+    now, wait = np.full(np.shape(ability), -np.inf), values.without
+    for level in _levels(course.sessions):
+        worth = values.of(level)
+        today = np.array([plan[0] == course.sessions for plan in level.plans])
+        asked = np.array(level.asked)
+        if (asked & today).any():
+            now = np.maximum(now, worth[asked & today].max(0))
+        if (asked & ~today).any():
+            wait = np.maximum(wait, worth[asked & ~today].max(0))
+    return (now - wait) / cost(values.recall_today)
 
 
-class _Plans:
-    """The values of plans for some entries; what plans share is worked out once."""
+class _Level(NamedTuple):
+    """Plans of one length: each with the place of what it begins with on the level before, and whether it is meant."""
+
+    plans: tuple[Plan, ...]
+    parents: tuple[int, ...]
+    asked: tuple[bool, ...]
+
+
+@lru_cache
+def _levels(sessions: int) -> tuple[_Level, ...]:
+    meant = set(plans(sessions))
+    found: list[_Level] = []
+    before: dict[Plan, int] = {(): 0}
+    for length in range(1, max(map(len, meant)) + 1):
+        some = sorted({plan[:length] for plan in meant if len(plan) >= length})
+        found.append(_Level(tuple(some), tuple(before[plan[:-1]] for plan in some), tuple(p in meant for p in some)))
+        before = {plan: at for at, plan in enumerate(some)}
+    return tuple(found)
+
+
+class _Values:
+    """The values of plans, level by level; arrays have the plans first and the entries last."""
 
     def __init__(self, scale: Any, days: Any, decays: Any, course: Course) -> None:
-        self._scale, self._days, self._decays, self._course = scale, days, decays, course
-        self._left: dict[int, Any] = {}
-        self._laid: dict[Plan, tuple[tuple[tuple[int, Any], ...], Any]] = {(): ((), 0.0)}
+        import numpy as np
 
-    def of(self, plan: Plan) -> Any:
-        """Recall on the exam day after the plan, minus the price of its reviews."""
-        laid, paid = self._after(plan)
-        return _recall(self._strength(0, laid)) - paid
+        self._scale, self._course = scale, course
+        self._unit = course.step * course.pace
+        on = (course.sessions - np.arange(course.sessions + 1)) * course.step
+        logs = np.log((days[None] + on[:, None, None]) * course.pace * DAY)
+        self._base = np.exp(-decays * logs).sum(-1)  # by sessions left
+        self._laid: list[Any] = []  # the decays of the reviews so far
+        self._paid: Any = np.zeros((1, len(scale)))
+        self.recall_today = _recall(scale * self._base[course.sessions])
+        self.without = _recall(scale * self._base[0])
 
-    def recall(self, left: int, plan: Plan) -> Any:
-        """The chance of recall so many sessions before the exam, after the plan."""
-        return _recall(self._strength(left, self._after(plan)[0]))
+    def of(self, level: _Level) -> Any:
+        """Recall on the exam day after each plan of the next level, minus the price of its reviews."""
+        import numpy as np
 
-    def _after(self, plan: Plan) -> tuple[tuple[tuple[int, Any], ...], Any]:
-        if plan not in self._laid:
-            laid, paid = self._after(plan[:-1])
-            strength = self._strength(plan[-1], laid)
-            paid = paid + self._course.seconds_price(plan[-1]) * cost(_recall(strength))
-            self._laid[plan] = ((*laid, (plan[-1], decay_at(strength))), paid)
-        return self._laid[plan]
+        parents, plans = list(level.parents), np.array(level.plans)
+        self._laid = [decay[parents] for decay in self._laid]
+        strength = self._strength(plans[:, -1], plans[:, :-1])
+        price = np.array([self._course.seconds_price(left) for left in plans[:, -1].tolist()])
+        self._paid = self._paid[parents] + price[:, None] * cost(_recall(strength))
+        self._laid.append(decay_at(strength))
+        return _recall(self._strength(np.zeros(len(plans), int), plans)) - self._paid
 
-    def _strength(self, left: int, laid: tuple[tuple[int, Any], ...]) -> Any:
-        unit = self._course.step * self._course.pace
-        if left not in self._left:
-            on = (self._course.sessions - left) * self._course.step
-            self._left[left] = trace((self._days + on) * self._course.pace, self._decays).sum(-1)
-        return self._scale * (self._left[left] + sum(trace((then - left) * unit, decay) for then, decay in laid))
+    def _strength(self, left: Any, reviews: Any) -> Any:
+        import numpy as np
+
+        total = self._base[left]
+        for n, decay in enumerate(self._laid[: reviews.shape[1]]):
+            total = total + np.exp(-decay * np.log((reviews[:, n] - left) * self._unit * DAY)[:, None])
+        return self._scale * total
 
 
 def _recall(strength: Any) -> Any:

@@ -11,20 +11,26 @@ from quizzer.insight.belief import Prediction
 ENOUGH: Final = 100  # held-out answers: repeats, not first sights
 SURE: Final = 0.9  # of which shape of forgetting it is
 MOST_ERROR: Final = 0.05
+MARGIN: Final = 0.02  # of log loss, that predictions must be better than the same for every answer
+RECENT, FEWEST_RECENT = 30, 12  # answers, about a session, that must not have come as a surprise
+SURPRISED: Final = 2.5  # standard deviations
 BINS: Final = 5
 
 
 def trusted(weights: Sequence[float], own: Sequence[Prediction], others: Sequence[Prediction] = ()) -> bool:
     """True once one shape of forgetting leads clearly and enough answers were predicted, well enough calibrated.
 
-    The answers are the learner's own, and others' until there are enough. Well enough is: a log loss no greater than
-    that of saying the same of every answer, and a calibration error of at most 0.05 beyond luck (with 100 answers
-    even perfect forecasts show 0.08).
+    The answers are the learner's own, and others' until there are enough. Well enough is: a log loss smaller by a
+    margin than that of saying the same of every answer, and a calibration error of at most 0.05 beyond luck (with 100
+    answers even perfect forecasts show 0.08). The learner's last answers must not have come as a surprise: what held
+    before may hold no more.
     """
     predictions = own if len(own) >= ENOUGH else others
+    if surprise(own[-RECENT:]) > SURPRISED:
+        return False
     if len(predictions) < ENOUGH or max(_shapes(weights)) < SURE:
         return False
-    if log_loss(predictions) > constant_log_loss(predictions):
+    if log_loss(predictions) > constant_log_loss(predictions) - MARGIN:
         return False
     return calibration_error(predictions) - luck(predictions) <= MOST_ERROR
 
@@ -32,6 +38,21 @@ def trusted(weights: Sequence[float], own: Sequence[Prediction], others: Sequenc
 def _shapes(weights: Sequence[float]) -> tuple[float, float]:
     half = len(weights) // 2
     return fsum(weights[:half]), fsum(weights[half:])
+
+
+def surprise(predictions: Sequence[Prediction]) -> float:
+    """By how many standard deviations the log loss is greater than the predictions themselves expect.
+
+    0 for too few to tell.
+    """
+    if len(predictions) < FEWEST_RECENT:
+        return 0.0
+    expected = variance = 0.0
+    for chance, _ in predictions:
+        expected -= chance * log(chance) + (1 - chance) * log(1 - chance)
+        variance += chance * (1 - chance) * log(chance / (1 - chance)) ** 2
+    lost = log_loss(predictions) * len(predictions)
+    return (lost - expected) / sqrt(max(variance, 1e-9))
 
 
 def log_loss(predictions: Sequence[Prediction]) -> float:

@@ -11,8 +11,10 @@ from quizzer.schedule.aims import Aims, part_of, weighed
 
 SAFETY_IN: Final = 3  # new entries, of which one may be safety-critical
 UNASKED_IN: Final = 8  # new entries, of which one is of those that the paper does not ask
+OWED_MOST: Final = 4  # missed safety-critical entries, from which on no new one is added
 SECTION_ANSWERS: Final = 3  # without which nothing can be said of a section
 SOON: Final = 100  # answers in which every section has them
+HALFWAY: Final = 50  # answers that a section may take to get them by itself
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,15 +43,22 @@ def newcomers(
     aims: Aims,
     answers: Mapping[str, int],
     gains: Mapping[str, float] | None = None,
+    ahead: float = SOON,
+    owed: int = 0,
 ) -> Coming:
     """The new entries in order. `met` counts the entries met by part, `answers` the answers by entry.
+
+    `ahead` is how many answers this session will have, `owed` how many safety-critical entries were missed and are
+    still to be right: with many of them no new one is added.
 
     By gain where gains are known; else every part is met in step with what it counts in the paper.
     """
     order = _by_gain(fresh, aims, gains) if gains is not None else _in_step(fresh, met, aims)
-    lots = _Lots(order, sum(met.values()), aims)
+    lots = _Lots(order, sum(met.values()), aims, safety_first=gains is None, safety=owed < OWED_MOST)
     first = list(_opening(lots, order, aims, answers))
-    early = list(_sections(lots, order, aims, answers, first)) if sum(answers.values()) < SOON else []
+    before = sum(answers.values())
+    pressing = before < SOON and before + ahead >= HALFWAY
+    early = list(_sections(lots, order, aims, answers, first)) if pressing else []
     return Coming((*first, *early, *lots.rest()), len(first), len(early))
 
 
@@ -75,9 +84,14 @@ def _in_step(fresh: Sequence[Fresh], met: Mapping[str, int], aims: Aims) -> list
 
 
 class _Lots:
-    """The new entries in three lines: safety-critical, asked by the paper, and others. Each is drawn once."""
+    """The new entries in three lines: safety-critical, asked by the paper, and others. Each is drawn once.
 
-    def __init__(self, order: Sequence[Fresh], met: int, aims: Aims) -> None:
+    In their turn safety-critical ones come first, or else only when they are next in the order anyway.
+    """
+
+    def __init__(self, order: Sequence[Fresh], met: int, aims: Aims, *, safety_first: bool, safety: bool) -> None:
+        self._open, self._first = safety, safety_first
+        self._rank = {one.entry: at for at, one in enumerate(order)}
         self._lines: tuple[deque[Fresh], deque[Fresh], deque[Fresh]] = deque(), deque(), deque()
         for one in order:
             self._lines[0 if one.safety_critical else 1 if aims.weight(one.entry) > 0 else 2].append(one)
@@ -92,7 +106,8 @@ class _Lots:
     def of(self, wanted: Collection[str]) -> Fresh | None:
         """The next of these entries, a safety-critical one only in its turn."""
         safety = self._lines[0] if self._safety() else deque[Fresh]()
-        for line in (safety, self._lines[1], self._lines[2]):
+        lines = (safety, *self._lines[1:]) if self._first else (*self._lines[1:], safety)
+        for line in lines:
             for one in line:
                 if one.entry in wanted:
                     line.remove(one)
@@ -101,14 +116,19 @@ class _Lots:
         return None
 
     def _safety(self) -> bool:
-        return self._met % SAFETY_IN == SAFETY_IN - 1
+        return self._open and self._met % SAFETY_IN == SAFETY_IN - 1
 
     def _turn(self) -> deque[Fresh]:
         """The line whose turn it is, or the next after it that holds any."""
         safety, asked, others = self._lines
         if self._met % UNASKED_IN == UNASKED_IN - 1:
             return others or asked or safety
-        return safety or asked or others if self._safety() else asked or others or safety
+        if self._safety() and (self._first or self._earlier(safety, asked)):
+            return safety or asked or others
+        return asked or others or safety
+
+    def _earlier(self, one: deque[Fresh], other: deque[Fresh]) -> bool:
+        return bool(one) and (not other or self._rank[one[0].entry] < self._rank[other[0].entry])
 
 
 def _opening(lots: _Lots, order: Sequence[Fresh], aims: Aims, answers: Mapping[str, int]) -> Iterator[Fresh]:

@@ -10,6 +10,7 @@ from collections import Counter, deque
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
+from math import inf
 from typing import Final, NamedTuple
 
 from quizzer.schedule.aims import NO_AIMS, Aims, part_of, weighed
@@ -18,7 +19,7 @@ from quizzer.schedule.newcomers import Fresh, newcomers
 
 DRY: Final = 2  # sessions without a new entry, after which there is one
 KNOWN_SECONDS: Final = 40.0  # an answer that is known
-PATIENCE: Final = 2  # intervals that a due entry may wait before it comes first
+PATIENCE: Final = 1.5  # intervals that a due entry may wait before it comes first
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,14 +72,14 @@ def line(
     here = [one for one in met if one.memory.last != occasion.today]
     owed = sorted((one for one in here if _owes(one, occasion.today)), key=_by_due)
     rest = [one for one in here if not _owes(one, occasion.today)]
-    coming = newcomers(
-        fresh, Counter(part_of(one.entry) for one in met), occasion.aims, occasion.history.answers, gains
-    )
+    parts = Counter(part_of(one.entry) for one in met)
+    ahead = inf if occasion.seconds is None else occasion.seconds / KNOWN_SECONDS
+    coming = newcomers(fresh, parts, occasion.aims, occasion.history.answers, gains, ahead, len(owed))
     if gains is None:
         ranked = _plain(rest, len(fresh), occasion)
     else:
         ranked = _gainful(rest, coming.entries, occasion.aims, gains)
-    if coming.first + coming.early == 0 and occasion.history.dry >= DRY:
+    if gains is None and coming.first + coming.early == 0 and occasion.history.dry >= DRY:
         places = [*owed[:1], *_opened(owed[1:], 0, 1), *_opened(ranked, 0, 0, taken=1)]
     else:
         places = [*owed, *_opened(ranked, coming.first, coming.early)]
@@ -102,7 +103,7 @@ def _plain(rest: Sequence[Standing], new: int, occasion: Occasion) -> list[Stand
     due = [one for one in ordered if _is_wanted(one.memory, occasion)]
     wanted = {one.entry for one in due}
     if occasion.seconds is not None and len(due) * KNOWN_SECONDS > occasion.seconds:
-        due.sort(key=lambda one: (not _waits_long(one.memory, occasion.today), -occasion.aims.weight(one.entry)))
+        due.sort(key=lambda one: (_hurry(one.memory, occasion.today), -occasion.aims.weight(one.entry)))
     return [*due, *[None] * new, *(one for one in ordered if one.entry not in wanted)]
 
 
@@ -110,8 +111,10 @@ def _is_wanted(memory: Memory, occasion: Occasion) -> bool:
     return is_due(memory, occasion.today) and worth_reviewing(memory, occasion.exam, occasion.today)
 
 
-def _waits_long(memory: Memory, today: date) -> bool:
-    return (today - memory.due).days >= PATIENCE * memory.interval
+def _hurry(memory: Memory, today: date) -> float:
+    """Minus the intervals waited, once they are too many; before that 0."""
+    waited = (today - memory.due).days / memory.interval
+    return -waited if waited >= PATIENCE else 0.0
 
 
 def _gainful(

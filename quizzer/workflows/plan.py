@@ -13,9 +13,10 @@ from quizzer.bankfiles.shelf import Listed
 from quizzer.schedule import Aims, Fresh, Standing
 from quizzer.schedule.pacing import Clock
 from quizzer.schedule.planning import MINUTES_A_QUESTION, DayPlan, Road, Start, long_road, sessions, study_days
-from quizzer.store import Trainee
+from quizzer.store import Answered, Trainee
+from quizzer.workflows import gaining
 from quizzer.workflows.aims import aims_of, history_of
-from quizzer.workflows.gaining import LAST
+from quizzer.workflows.gaining import LAST, gains_ahead
 from quizzer.workflows.holidays import holidays
 from quizzer.workflows.pace import Pace, pace_of
 from quizzer.workflows.world import World
@@ -78,8 +79,10 @@ def plan_for(
     known = {entry.id for entry in listed}
     standings = [standing for standing in world.store.standings(trainee.id) if standing.entry in known]
     pace = pace_of(world.store.reviews(trainee.id), world.now())
-    start, aims = _start(world, trainee, blueprint, standings)
-    planned = list(sessions(start, days, exam, Clock(60 * minutes, pace.factor), _by_the_plain_rule))
+    answered = world.store.answers(trainee.id, LAST)
+    start, aims = _start(world, blueprint, standings, answered)
+    gains = gains_ahead(world, trainee, answered, gaining.Plan(exam, minutes))
+    planned = list(sessions(start, days, exam, Clock(60 * minutes, pace.factor), gains))
     met = {standing.entry for standing in standings}
     reached = met | {one.entry for _, asked in planned for one in asked}
     wanted = [entry for entry in listed if aims.weights.get(entry.id)]
@@ -106,17 +109,15 @@ def plan_for(
     )
 
 
-def _start(world: World, trainee: Trainee, blueprint: Blueprint, standings: Sequence[Standing]) -> tuple[Start, Aims]:
+def _start(
+    world: World, blueprint: Blueprint, standings: Sequence[Standing], answered: Sequence[Answered]
+) -> tuple[Start, Aims]:
     """Where the plan begins, as a session of today would."""
     listed, met = world.shelf.listed(), {standing.entry for standing in standings}
     fresh = [Fresh(one.id, one.topic, one.safety_critical) for one in listed if one.id not in met]
-    history = history_of(world.store.answers(trainee.id, LAST), world.now().date())
+    history = history_of(answered, world.now().date())
     aims = aims_of(blueprint, listed)
     return Start(standings, fresh, aims, history), aims
-
-
-def _by_the_plain_rule(*_: object) -> None:
-    return None
 
 
 def _by_topic(wanted: Sequence[Listed], reached: Collection[str], aims: Aims, questions: int) -> tuple[TopicShare, ...]:

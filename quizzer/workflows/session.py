@@ -21,6 +21,7 @@ from quizzer.workflows.world import World
 
 PACED_FROM = 3  # answers of this session, from which its own pace is reckoned with
 SLOWEST, QUICKEST = 3.0, 0.4
+REPEATS_IN = 12  # questions, of which one may be a repeat where time is short
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +72,7 @@ class Session:
     told: set[str] = field(default_factory=set)  # cautions shown so far, by id
     asked: int = 0
     put: int = 0  # questions with the drills among them
+    repeats: int = 0  # drills asked and to be asked
     usual: float = 0.0  # seconds that what was answered usually takes
     part: str = ""
 
@@ -123,8 +125,9 @@ class Session:
         critical = asked.question.head.safety_critical
         memory = None if asked.drill else next_memory(asked.before, found, now.date(), safety_critical=critical)
         self.world.store.record(self._review(asked, reply, marked, confidence, found, now), memory)
-        again = not marked.right and not asked.drill
+        again = not marked.right and not asked.drill and self._worth_repeating(critical, confidence)
         if again:
+            self.repeats += 1
             self.drills.append(Repeat(asked.question.id, self.put))
         self.usual += usual_seconds(new=(asked.before is None and not asked.drill) or not marked.right)
         result = Result(
@@ -132,6 +135,16 @@ class Session:
         )
         self.done.append((asked, result))
         return result
+
+    def _worth_repeating(self, critical: bool, confidence: Confidence) -> bool:
+        """Whether a wrong answer is asked again in this session.
+
+        With an exam ahead and minutes to keep, repeats of all would take a fifth of the time and bring next to nothing
+        by the exam day (`scripts/simulate`): then only what is safety-critical or was thought certain, and few.
+        """
+        if self.limits.minutes is None or self.exam(self._today()) is None:
+            return True
+        return (critical or confidence is Confidence.CERTAIN) and self.repeats < 1 + self.put // REPEATS_IN
 
     def dispute(self, asked: Asked, reason: str) -> None:
         """Keep a challenge of the entry, with its reason, for the tutor."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import difflib
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -54,10 +54,12 @@ def start(
     limits: Limits,
     new: int | None = None,
     only: frozenset[str] | None = None,
+    gains_by: Callable[..., Mapping[str, float] | None] = gains_for,
 ) -> tuple[Session, Today]:
     """A session with its line in order, and what lies ahead; `new` entries at most. Raises NotFound for a topic.
 
-    With `only`, from these entries alone.
+    With `only`, from these entries alone. `gains_by` takes what `gains_for` takes: a simulation keeps it from looking,
+    or tells it what others' answers told.
     """
     listed = [entry for entry in wanted(world.shelf, topics) if only is None or entry.id in only]
     now, known = world.now(), {entry.id for entry in listed}
@@ -67,7 +69,7 @@ def start(
     fresh = [Fresh(one.id, one.topic, one.safety_critical) for one in listed if one.id not in met]
     session = Session(world, trainee, [], limits, now)
     answered = world.store.answers(trainee.id, LAST)
-    gains = gains_for(world, trainee, answered, standings, fresh, Plan(session.exam(today), limits.minutes))
+    gains = gains_by(world, trainee, answered, standings, fresh, Plan(session.exam(today), limits.minutes))
     aims, note = aims_for(world.shelf, trainee, listed)
     session.notes += [note] if note else []
     seconds = None if limits.minutes is None else 60 * limits.minutes

@@ -57,7 +57,8 @@ class Traces:
 
     def _strength(self, day):
         live = np.arange(self.laid.shape[-1]) < self.count[..., None]
-        left = trace(np.where(live, day - self.laid, 1.0), self.decay)
+        days = np.broadcast_to(day, self.count.shape)[..., None]
+        left = trace(np.where(live, days - self.laid, 1.0), self.decay)
         return self.scale * np.where(live, left, 0.0).sum(-1)
 
     def recall(self, day):
@@ -72,7 +73,7 @@ class Traces:
             pad = np.zeros((*self.count.shape, ROOM))
             self.laid, self.decay = (np.concatenate([old, pad], -1) for old in (self.laid, self.decay))
         at = np.nonzero(asked)
-        self.laid[(*at, self.count[at])] = day
+        self.laid[(*at, self.count[at])] = np.broadcast_to(day, self.count.shape)[at]
         self.decay[(*at, self.count[at])] = decay[at]
         self.count[at] += 1
 

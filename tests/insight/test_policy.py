@@ -5,15 +5,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from quizzer.insight.belief import (
-    ABILITY_SHARES,
-    DIFFICULTY_SHARES,
-    NOBODY,
-    PACE_SHARES,
-    Prediction,
-    Trial,
-    believe,
-)
+from quizzer.insight.belief import NOBODY, PACE_SHARES, Prediction, believe
+from quizzer.insight.following import ABILITY_SHARES, DIFFICULTY_SHARES, Trial
 from quizzer.insight.forgetting import failed, first_half_life, passed, recall_by_half_life
 from quizzer.insight.gain import Course, price_of
 from quizzer.insight.half_life_gain import ahead, gain_by_half_life
@@ -42,16 +35,23 @@ def test_shares_add_up(shares):
     assert sum(shares) == pytest.approx(1, abs=5e-4)
 
 
+def easiest(*trials: Trial) -> float:
+    """The share of the easiest class of the first model at the usual pace, of the one entry answered."""
+    belief = believe(trials)
+    assert belief.halves is not None
+    return float(belief.halves.shares[1, belief.entries["a"], 0])
+
+
 def test_a_right_answer_after_long_makes_an_entry_easier_and_a_wrong_one_harder():
-    easy = believe([Trial("a", 0, False), Trial("a", 4, True)]).models[1].entries["a"]
-    hard = believe([Trial("a", 0, False), Trial("a", 4, False)]).models[1].entries["a"]
-    assert easy.shares[0] > DIFFICULTY_SHARES[0] > hard.shares[0]
+    easy = easiest(Trial("a", 0, False), Trial("a", 4, True))
+    hard = easiest(Trial("a", 0, False), Trial("a", 4, False))
+    assert easy > DIFFICULTY_SHARES[0] > hard
 
 
 def test_a_right_answer_that_may_be_a_guess_tells_less():
-    sure = believe([Trial("a", 0, False), Trial("a", 4, True)]).models[1].entries["a"]
-    lucky = believe([Trial("a", 0, False), Trial("a", 4, True, 0.25)]).models[1].entries["a"]
-    assert sure.shares[0] > lucky.shares[0] > DIFFICULTY_SHARES[0]
+    sure = easiest(Trial("a", 0, False), Trial("a", 4, True))
+    lucky = easiest(Trial("a", 0, False), Trial("a", 4, True, 0.25))
+    assert sure > lucky > DIFFICULTY_SHARES[0]
 
 
 def test_first_sights_are_not_predicted():

@@ -1,0 +1,127 @@
+"""A store and a shelf for the program's own `start` and `Session`: frozen values in memory, entries without files."""
+
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+from quizzer.bank.entries import Card, Head, Wrong
+from quizzer.bankfiles.shelf import Listed
+from quizzer.errors import Place
+from quizzer.schedule import Standing
+from quizzer.store import Answered, Trainee
+
+BANK, BARE = Path(__file__).parent / "bank", Path(__file__).parent / "nowhere"
+TOPICS, PARTS, CRITICAL = 12, 5, 10  # of the entries one in ten is safety-critical
+START = datetime(2026, 1, 5, 18, tzinfo=UTC)
+NOBODY = Trainee("learner", "Learner", None, START)
+
+
+def names_of(count):
+    """The ids of so many entries, topics and sub-topics in turn."""
+    return [f"t{n % TOPICS + 1:02}/p{n // TOPICS % PARTS}/e{n:03}" for n in range(count)]
+
+
+class Shelf:
+    """Entries in twelve topics of five sub-topics; without `rules` no paper asks them and none is safety-critical."""
+
+    def __init__(self, count, *, rules, guessed):
+        names = names_of(count)
+        listed = [Listed(name, name[:3], rules and n % CRITICAL == CRITICAL - 1) for n, name in enumerate(names)]
+        self.hold(BANK if rules else BARE, listed, guessed=guessed)
+
+    @classmethod
+    def of(cls, root, listed):
+        """The entries of a real bank, each as a card."""
+        shelf = cls.__new__(cls)
+        shelf.hold(root, listed, guessed=False)
+        return shelf
+
+    def hold(self, root, listed, *, guessed):
+        """Hold these entries."""
+        self.root, self._listed, self.names = root, list(listed), [one.id for one in listed]
+        self._cards = {one.id: _card(one, guessed) for one in listed}
+
+    def listed(self):
+        """All entries."""
+        return self._listed
+
+    def find(self, entry):
+        """The card of an entry: one that can be guessed, or one that cannot."""
+        return self._cards[entry]
+
+    def label(self, path):
+        """The name of a file."""
+        return str(path)
+
+
+def _card(one, guessed):
+    head = Head(
+        id=one.id, topic=one.topic, level="know", source="simulated", edition="", evidence="practice", cautions=(),
+        safety_critical=one.safety_critical, overrides={}, facility=None, enemies=(), raw={}, place=Place("simulated"),
+    )  # fmt: skip
+    wrong = tuple(Wrong(letter, "") for letter in "pqrs")
+    return Card(head, "choose" if guessed else "order", ("?",), "key", "", wrong if guessed else (),
+                () if guessed else wrong)  # fmt: skip
+
+
+class Store:
+    """The store's verbs that a session calls."""
+
+    def __init__(self):
+        self._standings = {}
+        self._answers = []
+        self.drills = 0
+
+    def standings(self, _):
+        """Everything met."""
+        return tuple(self._standings.values())
+
+    def memory(self, _, entry):
+        """What is remembered of an entry."""
+        found = self._standings.get(entry)
+        return found and found.memory
+
+    def record(self, review, memory):
+        """Keep an answer and the memory it leaves."""
+        if memory is None:
+            self.drills += 1
+            return True
+        day, right = review.day.isoformat(), int(review.right)
+        self.put(Standing(review.entry, review.topic, memory),
+                 Answered(review.entry, review.topic, right, day, review.reply, None, None))  # fmt: skip
+        return True
+
+    def put(self, standing, answered):
+        """Hold an answer and what it left."""
+        self._standings[standing.entry] = standing
+        self._answers.append(answered)
+
+    def answers(self, _, most):
+        """The answers, newest first."""
+        return self._answers[: -most - 1 : -1]
+
+    def reviews(self, _):
+        """None of them whole: only their answers are kept."""
+        return ()
+
+    def trainees(self):
+        """The one trainee."""
+        return (NOBODY,)
+
+
+class Clock:
+    """A clock that the simulation moves."""
+
+    def __init__(self):
+        self.now = START
+
+    def __call__(self):
+        """The instant it shows."""
+        return self.now
+
+    def to(self, day):
+        """Go to the evening of a day."""
+        self.now = START + timedelta(days=day)
+
+    def forward(self, seconds):
+        """Go on by some seconds."""
+        self.now += timedelta(seconds=seconds)
