@@ -106,7 +106,7 @@ def test_a_missed_safety_critical_entry_comes_daily_until_right_twice():
         assert before <= asked or len(before) > 15
 
 
-@pytest.mark.parametrize("right", [0.6, 0.75, 0.95])
+@pytest.mark.parametrize("right", [0.75, 0.95])  # half of the answers pass, or nearly all: a third are guesses
 def test_nothing_starves_with_an_hour_a_week(right):
     person, dry = Person(f"starve {right}", right), 0
     for day in range(56):

@@ -46,19 +46,19 @@ def studied(sitting: Sitting, days: int, name: str | None = None) -> None:
             if entry in known and known[entry][2].due > TODAY - timedelta(days=days - day):
                 continue
             when = MORNING - timedelta(days=days - day) + timedelta(seconds=n)
-            right, half_life = reached(known.get(entry), day, dice.random())
+            right, half_life = reached(known.get(entry), day, dice.random(), 2.0 + 2 * (n % 5))
             memory = next_memory(known[entry][2] if entry in known else None, 4 if right else 1, when.date())
             known[entry] = (day, half_life, memory)
             sitting.store.record(review(trainee.id, entry, n, day, right, when), memory)
 
 
-def reached(before: tuple[int, float, Memory] | None, day: int, luck: float) -> tuple[bool, float]:
-    """Whether an entry of middling difficulty is right, and the half-life it then has."""
+def reached(before: tuple[int, float, Memory] | None, day: int, luck: float, hard: float) -> tuple[bool, float]:
+    """Whether an entry of this difficulty is right, and the half-life it then has."""
     if before is None:
-        return False, first_half_life(6)
+        return False, first_half_life(hard)
     recall = recall_by_half_life(day - before[0], before[1])
     right = luck < recall
-    return right, (passed if right else failed)(before[1], 6, recall)
+    return right, (passed if right else failed)(before[1], hard, recall)
 
 
 def review(trainee, name, n, day, right, when) -> Review:
