@@ -86,7 +86,7 @@ def test_quizzer_passes_the_exit_code_on(checkout: Path, code: int) -> None:
 
 
 def test_where_exec_is_missing_a_child_does_the_same(checkout: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    from environment import followed
+    from running import followed
 
     monkeypatch.setenv("CODES", "quizzer=3")
     assert followed(Environment(str(checkout), "run"), ["quizzer", "topics"]) == 3
@@ -112,7 +112,8 @@ def test_ctrl_c_is_the_programs_own_business_where_exec_is_missing(checkout: Pat
     program = """
 import sys
 sys.path.insert(0, sys.argv[1] + "/scripts")
-from environment import Environment, followed
+from environment import Environment
+from running import followed
 sys.exit(followed(Environment(sys.argv[1], "run"), ["quizzer"]))
 """
     command = [sys.executable, "-c", program, str(checkout)]
