@@ -67,6 +67,15 @@ def count(n: int, one: str, many: str = "") -> str:
     return f"{n} {one if n == 1 else many or one + 's'}"
 
 
+def minutes_words(minutes: float) -> str:
+    """Minutes as people say them.
+
+    >>> minutes_words(1), minutes_words(2.5)
+    ('1 minute', '2.5 minutes')
+    """
+    return f"{minutes:g} minute{'' if minutes == 1 else 's'}"
+
+
 def listed(names: Sequence[str]) -> str:
     """Names with commas and an "and".
 

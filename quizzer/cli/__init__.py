@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from quizzer.characters import shown
 from quizzer.cli.exits import BROKEN, BUG, FINDINGS, FINE, OUTPUT, PIPE, STOPPED, STORE, USAGE
-from quizzer.cli.started import as_started
+from quizzer.cli.started import ASKED_BY, COMPLETION, as_started, program
 from quizzer.cli.streams import Unwritable, complain, drop_the_rest, guarded
 from quizzer.errors import BankError, NotFound, QuizzerError, Refused, StoreError, UsageError
 
@@ -68,8 +68,11 @@ def _called(args: list[str]) -> int:
 
     from quizzer.cli.app import app_for
 
+    # A shell completes by the bare name, and finds a command that was typed with its folder by that too.
+    name = "quizzer" if args and args[0] in COMPLETION else program()
+    app = app_for(args[0] if args else "")
     try:
-        return int(app_for(args[0] if args else "")(args, prog_name="quizzer", standalone_mode=False) or FINE)
+        return int(app(args, prog_name=name, complete_var=ASKED_BY, standalone_mode=False) or FINE)
     except TyperException as error:
         return _misused(error)
 

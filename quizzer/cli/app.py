@@ -21,6 +21,7 @@ def study(
     weak: Annotated[bool, typer.Option("--weak", help="Weak sub-topics first: those that cost most marks.")] = False,
     mistakes: Annotated[bool, typer.Option("--mistakes", help="Only what you got wrong and have not mended.")] = False,
     like: Annotated[str | None, typer.Option(help="An entry, and others of its sub-topic.", metavar="ENTRY")] = None,
+    keep: Annotated[bool, typer.Option("--keep", help="Ten minutes a week of what the work itself needs.")] = False,
     exam: Annotated[str | None, typer.Option(help="The exam day; it is remembered.", metavar="DATE")] = None,
     bank: Bank = None,
     store: Store = None,
@@ -29,13 +30,11 @@ def study(
     seed: Annotated[int | None, typer.Option(hidden=True)] = None,
 ) -> None:
     """Study: questions that are due, then new ones."""
-    from quizzer.cli.study import Wishes, study  # here, not above: --help needs nothing of it
+    from quizzer.cli.study import study  # here, not above: --help needs nothing of it
+    from quizzer.cli.study_choice import Wishes
 
-    study(
-        Wishes(
-            trainee, tuple(topic or ()), minutes, count, new, weak, mistakes, like, exam, bank, store, plain, now, seed
-        )
-    )
+    topics = tuple(topic or ())
+    study(Wishes(trainee, topics, minutes, count, new, weak, mistakes, like, keep, exam, bank, store, plain, now, seed))
 
 
 def sit(
@@ -183,21 +182,31 @@ COMMANDS: dict[str, Callable[..., None]] = {
 }
 
 
+def _version(asked: bool) -> None:
+    if asked:
+        from quizzer.cli.screen import tell
+        from quizzer.cli.started import VERSION
+
+        tell(f"quizzer {VERSION}")
+        raise typer.Exit
+
+
 def app_for(first: str) -> typer.Typer:
     """The program with the one command that `first` names, or with all of them when it names none.
 
     Building every command takes longer than showing a question.
     """
+    commands = COMMANDS if first in COMMANDS else COMMANDS | _outlook()
     app = typer.Typer(
         name="quizzer",
         help=f"Study wiring regulations with questions whose numbers are new each time. {AID}",
         no_args_is_help=True,
-        add_completion=False,
+        context_settings={"help_option_names": ["-h", "--help"]},
+        add_completion=first not in commands,
         rich_markup_mode=None,
         pretty_exceptions_enable=False,
     )
-    app.callback()(_nothing)  # so that one command alone still has its name
-    commands = COMMANDS if first in COMMANDS else COMMANDS | _outlook()
+    app.callback()(_whole)  # so that one command alone still has its name
     for name in [first] if first in commands else commands:
         app.command(name)(commands[name])
     if first not in commands:
@@ -214,5 +223,7 @@ def _outlook() -> dict[str, Callable[..., None]]:
     return LATER
 
 
-def _nothing() -> None:
+def _whole(
+    _: Annotated[bool, typer.Option("--version", help="Print the version.", is_eager=True, callback=_version)] = False,
+) -> None:
     pass

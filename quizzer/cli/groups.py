@@ -64,7 +64,7 @@ def trainee_list(as_object: Json = False, store: Store = None) -> None:
 
 @trainee_app.command("set")
 def trainee_set(
-    name: Annotated[str, typer.Argument(help="The trainee.")],
+    name: Annotated[str | None, typer.Argument(help="The trainee; you, without one.")] = None,
     paper: Annotated[str | None, typer.Option("--for", help="The paper they study for, or none.", metavar="B")] = None,
     exam: Annotated[str | None, typer.Option(help="The exam day, or none.", metavar="DATE")] = None,
     minutes: Annotated[str | None, typer.Option(help="Minutes a day, or none.", metavar="M")] = None,

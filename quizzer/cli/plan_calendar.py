@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from quizzer.blocks.words import DECIDES
+from quizzer.blocks.words import DECIDES, minutes_words
 from quizzer.render.calendars import Event, calendar
-from quizzer.workflows.plan import ROAD_MINUTES, ROAD_TOPICS, Plan
+from quizzer.workflows.keeping import ROAD_MINUTES, ROAD_TOPICS
+from quizzer.workflows.plan import Plan
 
 
 def calendar_of(plan: Plan, now: datetime) -> str:
@@ -16,7 +17,7 @@ def calendar_of(plan: Plan, now: datetime) -> str:
         Event(
             f"study-{who}-{day.day.isoformat()}",
             day.day,
-            f"Study {plan.minutes:g} minutes",
+            f"Study {minutes_words(plan.minutes)}",
             f"{day.reviews} again, {day.new} new",
         )
         for day in plan.days

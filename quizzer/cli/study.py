@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from contextlib import suppress
-from dataclasses import dataclass, replace
-from pathlib import Path
+from dataclasses import replace
 
-from quizzer.bankfiles.blueprint_files import USUAL, blueprint
 from quizzer.blocks.words import capital
 from quizzer.cli.asking import Keyboard, Stopped, keyboard
+from quizzer.cli.first_start import first_start, is_first
 from quizzer.cli.key_help import STUDY, add_help
 from quizzer.cli.opening import open_world
-from quizzer.cli.wishes import exam_day, limits_of, new_of
-from quizzer.errors import NotFound, UsageError
+from quizzer.cli.study_choice import Wishes, choice, refuse_senseless
+from quizzer.cli.wishes import exam_day
+from quizzer.errors import NotFound
 from quizzer.pages.feedback import feedback
 from quizzer.pages.question import about_page, question_page
 from quizzer.pages.session import summary_page, welcome_page
@@ -31,75 +31,34 @@ _SURENESS = {"1": Confidence.CERTAIN, "2": Confidence.FAIRLY_SURE, "3": Confiden
 _HOW_SURE = "How sure? 1 certain, 2 fairly sure, 3 guessing: "
 
 
-@dataclass(frozen=True, slots=True)
-class Wishes:
-    """The options of the command."""
-
-    trainee: str | None
-    topics: tuple[str, ...]
-    minutes: float | None
-    count: int | None
-    new: int | None
-    weak: bool
-    mistakes: bool
-    like: str | None
-    exam: str | None
-    bank: Path | None
-    store: str | None
-    plain: bool
-    now: str | None
-    seed: int | None
-
-
 def study(wishes: Wishes) -> None:
     """Run a session until it is over or stopped, and tell what was done."""
-    limits_of(wishes.minutes, wishes.count)  # refused before anything is opened
-    new = new_of(wishes.new)
-    _refuse_two(wishes)
+    refuse_senseless(wishes)  # before anything is opened
     keys = keyboard(wishes.plain)
     with open_world(wishes.bank, wishes.store, wishes.now, wishes.seed) as world:
-        trainee = who(world, wishes.trainee)
-        limits = limits_of(wishes.minutes, wishes.count, trainee.minutes)
-        if wishes.exam is not None:
-            trainee = replace(trainee, exam=exam_day(wishes.exam, world.now().date()))
-            world.store.set_exam(trainee.id, trainee.exam)
-        topics = _weak_topics(world, trainee) if wishes.weak else wishes.topics
-        session, today = start(world, trainee, topics, limits, new, _only(world, trainee, wishes))
+        try:
+            trainee = _trainee(keys, world, wishes)
+        except (Stopped, KeyboardInterrupt):  # at the questions of the first start: nothing was done yet
+            keys.screen.write("\n")
+            return
+        chosen = choice(world, trainee, wishes)
+        session, today = start(world, trainee, chosen.topics, chosen.limits, chosen.new, chosen.only, keep=chosen.keep)
         keys.clear()
         try:
-            keys.page(welcome_page(today, trainee.name, limits, world.now().date(), topics if wishes.weak else ()))
+            keys.page(welcome_page(today, session, world.now().date(), chosen.topics if chosen.weak else ()))
             _ask_all(keys, session)
         except (Stopped, KeyboardInterrupt):
             keys.screen.write("\n")
         _tell_the_end(keys, session)
 
 
-def _refuse_two(wishes: Wishes) -> None:
-    """Raises UsageError where two options each say what is to be asked."""
-    picks = [
-        ("--weak", wishes.weak),
-        ("--mistakes", wishes.mistakes),
-        ("--like", wishes.like),
-        ("--topic", wishes.topics),
-    ]
-    named = [option for option, given in picks if given]
-    if len(named) > 1:
-        raise UsageError(f"{named[0]} picks the questions itself", mend=f"leave out {named[0]}, or {named[1]}")
-
-
-def _only(world: World, trainee: Trainee, wishes: Wishes) -> frozenset[str] | None:
-    """The entries to ask from, where an option picks them; None for all."""
-    if not wishes.mistakes and wishes.like is None:
-        return None
-    from quizzer.workflows.mistaken import like, to_mend  # only these wishes need them
-
-    return to_mend(world, trainee) if wishes.like is None else like(world.shelf, wishes.like)
-
-
-def _weak_topics(world: World, trainee: Trainee) -> tuple[str, ...]:
-    from quizzer.workflows.weakness import weak_parts  # only this wish opens the statistics
-
-    return tuple(weak_parts(world, trainee, blueprint(world.shelf, trainee.blueprint or USUAL)))
+def _trainee(keys: Keyboard, world: World, wishes: Wishes) -> Trainee:
+    """Who studies, with the exam day that was named, or with what the first start asks for."""
+    trainee = who(world, wishes.trainee)
+    if wishes.exam is not None:
+        trainee = replace(trainee, exam=exam_day(wishes.exam, world.now().date()))
+        world.store.set_exam(trainee.id, trainee.exam)
+    return first_start(keys, world, trainee) if is_first(keys, world, trainee) else trainee
 
 
 def _ask_all(keys: Keyboard, session: Session) -> None:

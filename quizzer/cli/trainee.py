@@ -11,8 +11,7 @@ from quizzer.cli.asking import agreed
 from quizzer.cli.exits import FINDINGS, FINE
 from quizzer.cli.opening import open_world
 from quizzer.cli.screen import as_json, put_json, put_page, tell
-from quizzer.cli.wishes import MINUTES, exam_day
-from quizzer.errors import UsageError
+from quizzer.cli.wishes import MINUTES, exam_day, minutes_a_day
 from quizzer.pages.store import trainees_page
 from quizzer.store import Trainee
 from quizzer.workflows.starting import who
@@ -36,8 +35,8 @@ class Wanted(NamedTuple):
     minutes: str | None
 
 
-def set_wishes(name: str, wanted: Wanted, bank: Path | None, store: str | None, now: str | None) -> None:
-    """Set the paper, the exam day and the minutes a day of a trainee, and say what is set."""
+def set_wishes(name: str | None, wanted: Wanted, bank: Path | None, store: str | None, now: str | None) -> None:
+    """Set the paper, the exam day and the minutes a day of a trainee (of the local one without a name), and say so."""
     with open_world(bank, store, now) as world:
         trainee = who(world, name)
         paper, minutes = _paper(world, wanted.paper), _minutes(wanted.minutes)
@@ -61,11 +60,7 @@ def _paper(world: World, named: str | None) -> str | None:
 
 
 def _minutes(text: str | None) -> int | None:
-    if text is None or text == NONE:
-        return None
-    if not (text.isascii() and text.isdigit() and 1 <= int(text) <= 24 * 60):
-        raise UsageError(f"--minutes {text} is no length for a day's study", mend="give a whole number from 1 to 1440")
-    return int(text)
+    return None if text is None or text == NONE else minutes_a_day(text)
 
 
 def list_all(as_object: bool, store: str | None) -> None:

@@ -31,6 +31,13 @@ def limits_of(minutes: float | None, count: int | None, usual: float | None = No
     return Limits(usual or MINUTES if minutes is None and count is None else minutes, count)
 
 
+def minutes_a_day(text: str) -> int:
+    """Whole minutes of a study day. Raises UsageError."""
+    if not (text.isascii() and text.isdigit() and len(text) < 9 and 1 <= int(text) <= 24 * 60):
+        raise UsageError(f"{text!r} is no number of minutes a day", mend="give a whole number from 1 to 1440")
+    return int(text)
+
+
 def new_of(new: int | None) -> int | None:
     """How many new questions at most; None for as many as there is time for. Raises UsageError."""
     if new is not None and not 0 <= new <= 10_000:

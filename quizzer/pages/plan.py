@@ -11,11 +11,12 @@ from typing import NamedTuple
 from quizzer.blocks.page import Block, Only, Page
 from quizzer.blocks.plots import Column, Columns
 from quizzer.blocks.text import Gap, Heading, Paragraph, Table
-from quizzer.blocks.words import DECIDES, count, day_words
+from quizzer.blocks.words import DECIDES, count, day_words, minutes_words
 from quizzer.figures import decimals
 from quizzer.schedule.planning import NEW_MINUTES, REVIEW_MINUTES, DayPlan
+from quizzer.workflows.keeping import ROAD_MINUTES, ROAD_TOPICS
 from quizzer.workflows.pace import FEWEST, Pace
-from quizzer.workflows.plan import ROAD_MINUTES, ROAD_TOPICS, Plan
+from quizzer.workflows.plan import Plan
 
 _DAYS_SHOWN = 10  # on a screen; paper has room for all
 _MOST_WEEKS = 20  # shown; a longer way is shown by month
@@ -52,7 +53,7 @@ def fit_words(plan: Plan) -> str:
     if not plan.days:
         return "No study day is left before the exam: rest, and look once more at what is safety-critical."
     return (
-        f"{count(len(plan.days), 'study day')} of {plan.minutes:g} minutes. From nothing, a question takes about "
+        f"{count(len(plan.days), 'study day')} of {minutes_words(plan.minutes)}. From nothing, a question takes about "
         f"{plan.each:.1f} minutes in all, over several days, until four in five such questions are right: there is "
         f"time for about {plan.capacity}. Counting what has been learnt, {plan.taken} of the {plan.wanted} that the "
         "paper may ask fit."

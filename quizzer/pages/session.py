@@ -8,26 +8,60 @@ from datetime import date
 from quizzer.blocks.notices import NOTICE
 from quizzer.blocks.page import Block, Page
 from quizzer.blocks.text import Gap, Paragraph, do
-from quizzer.blocks.words import capital, count, day_words
+from quizzer.blocks.words import capital, count, day_words, minutes_words
 from quizzer.pages.progress import known_words
 from quizzer.schedule.planning import DayPlan
-from quizzer.workflows.session import Limits
+from quizzer.workflows.keeping import IDLE_DAYS
+from quizzer.workflows.session import Limits, Session
 from quizzer.workflows.starting import Today
 from quizzer.workflows.summary import Summary
 
 
-def welcome_page(today: Today, name: str, limits: Limits, day: date, weak: Sequence[str] = ()) -> Page:
+def welcome_page(today: Today, session: Session, day: date, weak: Sequence[str] = ()) -> Page:
     """Who studies, how long, when the exam is, and which weak sub-topics come first."""
-    length = count(limits.count, "question") if limits.count is not None else f"{limits.minutes:g} minutes"
     what = "what comes back and what is new, in turn" if today.due else "nothing comes back today, so what is new"
-    blocks: list[Block] = [Paragraph(f"{capital(length)}: {what}.")]
+    blocks: list[Block] = (
+        [*_keeping(today, session)]
+        if session.keep
+        else [Paragraph(f"{capital(_length(session.limits))}: {what}."), *_offered(today, session)]
+    )
     if today.exam is not None:
         order = " What gains most for it comes first." if today.by_gain else ""
         blocks.append(Paragraph(f"Exam {day_words(today.exam, day)}.{order}"))
     blocks.append(Paragraph(NOTICE, "aside"))
     if weak:
         blocks += [Gap(), Paragraph(f"{', '.join(weak)}.", lead="Weak sub-topics first")]
-    return Page(f"Study: {name}", [*blocks, Gap()], f"{day:%a} {day.day} {day:%b} {day.year}")
+    return Page(f"Study: {session.trainee.name}", [*blocks, Gap()], f"{day:%a} {day.day} {day:%b} {day.year}")
+
+
+def _length(limits: Limits) -> str:
+    return count(limits.count, "question") if limits.count is not None else minutes_words(limits.minutes or 0)
+
+
+def _keeping(today: Today, session: Session) -> Iterator[Block]:
+    """What the weekly session is, and how to get everything again."""
+    what = (
+        count(today.due, "question") + f" of it come{'s' if today.due == 1 else ''} back"
+        if today.due
+        else ("nothing of it comes back yet")
+    )
+    yield Paragraph(
+        f"{capital(_length(session.limits))}, once a week, of what the work itself needs: testing, fault finding and "
+        f"safe isolation; {what}."
+    )
+    if session.trainee.exam is not None and today.exam is None:
+        again = (
+            "The exam day has passed. For everything again: ",
+            do("trainee set", session.trainee.name, exam="none"),
+        )
+        yield Paragraph((*again, "."))
+
+
+def _offered(today: Today, session: Session) -> Iterator[Block]:
+    """With no exam ahead, somebody who comes back after some days is told of the weekly session."""
+    if session.trainee.exam is None and today.idle >= IDLE_DAYS:
+        weekly = do("study", keep=True)
+        yield Paragraph(("No exam is set: ", weekly, " keeps what the work needs in ten minutes a week."))
 
 
 def summary_page(found: Summary, day: date, notes: Sequence[str] = ()) -> Page:
@@ -45,7 +79,7 @@ def tomorrow_words(plan: DayPlan, day: date) -> str:
         return f"{when}: nothing is waiting."
     kinds = [f"{plan.reviews} that come{'s' if plan.reviews == 1 else ''} back"] if plan.reviews else []
     kinds += [f"{plan.new} new"] if plan.new else []
-    return f"{when}: about {count(asked, 'question')} in {plan.minutes:.0f} minutes, {' and '.join(kinds)}."
+    return f"{when}: about {count(asked, 'question')} in {minutes_words(round(plan.minutes))}, {' and '.join(kinds)}."
 
 
 def _done(found: Summary) -> Iterator[Block]:

@@ -18,11 +18,10 @@ from quizzer.workflows import gaining
 from quizzer.workflows.aims import aims_of, history_of
 from quizzer.workflows.gaining import LAST, gains_ahead
 from quizzer.workflows.holidays import holidays
+from quizzer.workflows.keeping import ROAD_DAYS, ROAD_MINUTES, is_kept
 from quizzer.workflows.pace import Pace, pace_of
 from quizzer.workflows.world import World
 
-ROAD_TOPICS = ("testing", "faults", "safety/isolation")
-ROAD_MINUTES = 10.0
 ROAD_MONTHS = 24
 
 
@@ -86,9 +85,9 @@ def plan_for(
     met = {standing.entry for standing in standings}
     reached = met | {one.entry for _, asked in planned for one in asked}
     wanted = [entry for entry in listed if aims.weights.get(entry.id)]
-    first = exam + timedelta(days=7)
+    first = exam + timedelta(days=ROAD_DAYS)
     last = first + timedelta(days=round(ROAD_MONTHS * 365.25 / 12))
-    road = [one for one in standings if one.entry.startswith(tuple(topic + "/" for topic in ROAD_TOPICS))]
+    road = [one for one in standings if is_kept(one.entry)]
     return Plan(
         trainee,
         today,

@@ -75,6 +75,7 @@ class Session:
     repeats: int = 0  # drills asked and to be asked
     usual: float = 0.0  # seconds that what was answered usually takes
     part: str = ""
+    keep: bool = False  # the weekly session that keeps a few topics alive
 
     def next_question(self) -> Asked | None:
         """The next question, or None when the session is over."""

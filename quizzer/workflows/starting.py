@@ -23,13 +23,15 @@ LOCAL = "local trainee"
 class Today:
     """What lies ahead of a trainee: how many entries are due, how many are new, the exam if there is one.
 
-    `by_gain` says that the session goes by what gains most for the exam, and not by due day.
+    `by_gain` says that the session goes by what gains most for the exam, and not by due day; `idle` are the days
+    since the last answer.
     """
 
     due: int
     new: int
     exam: date | None
     by_gain: bool
+    idle: int = 0
 
 
 def who(world: World, name: str | None) -> Trainee:
@@ -47,7 +49,7 @@ def who(world: World, name: str | None) -> Trainee:
         raise NotFound(f"no trainee {name!r}", mend=f"{hint}`quizzer trainee add NAME`") from None
 
 
-def start(
+def start(  # noqa: PLR0913  what a session is made of
     world: World,
     trainee: Trainee,
     topics: Sequence[str],
@@ -55,11 +57,13 @@ def start(
     new: int | None = None,
     only: frozenset[str] | None = None,
     gains_by: Callable[..., Mapping[str, float] | None] = gains_for,
+    *,
+    keep: bool = False,
 ) -> tuple[Session, Today]:
     """A session with its line in order, and what lies ahead; `new` entries at most. Raises NotFound for a topic.
 
-    With `only`, from these entries alone. `gains_by` takes what `gains_for` takes: a simulation keeps it from looking,
-    or tells it what others' answers told.
+    With `only`, from these entries alone; to `keep` topics alive, what is due has all the minutes. `gains_by` takes
+    what `gains_for` takes: a simulation keeps it from looking, or tells it what others' answers told.
     """
     listed = [entry for entry in wanted(world.shelf, topics) if only is None or entry.id in only]
     now, known = world.now(), {entry.id for entry in listed}
@@ -67,16 +71,19 @@ def start(
     standings = [standing for standing in world.store.standings(trainee.id) if standing.entry in known]
     met = {standing.entry for standing in standings}
     fresh = [Fresh(one.id, one.topic, one.safety_critical) for one in listed if one.id not in met]
-    session = Session(world, trainee, [], limits, now)
+    session = Session(world, trainee, [], limits, now, keep=keep)
     answered = world.store.answers(trainee.id, LAST)
     gains = gains_by(world, trainee, answered, standings, fresh, Plan(session.exam(today), limits.minutes))
     aims, note = aims_for(world.shelf, trainee, listed)
     session.notes += [note] if note else []
     seconds = None if limits.minutes is None else 60 * limits.minutes
     occasion = Occasion(today, session.exam(today), seconds, new, aims, history_of(answered, today))
-    session.line += line(standings, fresh, occasion, gains)
     due = sum(_due(one, occasion) for one in standings)
-    return session, Today(due, len(fresh), session.exam(today), gains is not None)
+    if keep and due and new is None:
+        occasion = occasion._replace(new=0)
+    session.line += line(standings, fresh, occasion, gains)
+    idle = (today - date.fromisoformat(answered[0].day)).days if answered else 0
+    return session, Today(due, len(fresh), session.exam(today), gains is not None, idle)
 
 
 def _due(one: Standing, at: Occasion) -> bool:

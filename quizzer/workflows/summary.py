@@ -12,6 +12,7 @@ from quizzer.schedule.planning import DayPlan, Start, sessions
 from quizzer.schedule.progress import weeks_of
 from quizzer.workflows.aims import aims_for, history_of
 from quizzer.workflows.gaining import LAST
+from quizzer.workflows.keeping import ROAD_DAYS, ROAD_MINUTES, is_kept
 from quizzer.workflows.pace import pace_of
 from quizzer.workflows.session import Asked, Result, Session
 
@@ -54,7 +55,7 @@ def summary(session: Session) -> Summary:
         mistakes=_mistakes(session, wrong),
         certain=tuple(asked.question.id for asked, result in wrong if result.quality == 0),
         critical=tuple(asked.question.id for asked, _ in wrong if asked.question.head.safety_critical),
-        tomorrow=_day_ahead(session, today + timedelta(days=1)),
+        tomorrow=_day_ahead(session, today + timedelta(days=ROAD_DAYS if session.keep else 1)),
     )
 
 
@@ -68,17 +69,19 @@ def _mistakes(session: Session, wrong: list[tuple[Asked, Result]]) -> tuple[tupl
 def _day_ahead(session: Session, day: date) -> DayPlan:
     """What the next session holds, put in order as that session will be, when every answer is right."""
     world, trainee = session.world, session.trainee
-    clock = Clock(60 * (trainee.minutes or MINUTES), pace_of(world.store.reviews(trainee.id), world.now()).factor)
+    minutes = ROAD_MINUTES if session.keep else trainee.minutes or MINUTES
+    clock = Clock(60 * minutes, pace_of(world.store.reviews(trainee.id), world.now()).factor)
     exam = session.exam(day) or date.max
     return next(sessions(_start(session), [day], exam, clock, lambda *_: None))[0]
 
 
 def _start(session: Session) -> Start:
     world, trainee = session.world, session.trainee
-    listed = world.shelf.listed()
+    listed = [entry for entry in world.shelf.listed() if is_kept(entry.id) or not session.keep]
     known = {entry.id for entry in listed}
     standings = [standing for standing in world.store.standings(trainee.id) if standing.entry in known]
     met = {standing.entry for standing in standings}
-    fresh = [Fresh(one.id, one.topic, one.safety_critical) for one in listed if one.id not in met]
+    new = [one for one in listed if one.id not in met and not session.keep]
+    fresh = [Fresh(one.id, one.topic, one.safety_critical) for one in new]
     history = history_of(world.store.answers(trainee.id, LAST), world.now().date())
     return Start(standings, fresh, aims_for(world.shelf, trainee, listed)[0], history)

@@ -11,6 +11,8 @@ from tests.sitting import small_bank
 termios = pytest.importorskip("termios", reason="only POSIX has terminals of this kind")
 pty = pytest.importorskip("pty", reason="only POSIX has terminals of this kind")
 
+FIRST = "\n\n"  # Enter at what the first start asks where the bank plans no paper: when, and how long
+
 
 def typed_ahead(keys, *args, lines=24):
     """What a terminal of so many lines shows when all the keys are pressed before the program asks."""
@@ -36,7 +38,16 @@ def typed_ahead(keys, *args, lines=24):
 def test_keys_typed_ahead_answer_and_go_on(tmp_path):
     bank, store = small_bank(tmp_path / "bank"), tmp_path / "s.db"
     shown = typed_ahead(
-        "A\n1\n\nq\n", "study", "--count", "2", "--topic", "circuits", "--bank", str(bank), "--store", str(store)
+        f"{FIRST}A\n1\n\nq\n",
+        "study",
+        "--count",
+        "2",
+        "--topic",
+        "circuits",
+        "--bank",
+        str(bank),
+        "--store",
+        str(store),
     )
     assert "Type 1, 2 or 3" not in shown
     assert "Enter to go on" in shown
@@ -46,7 +57,7 @@ def test_keys_typed_ahead_answer_and_go_on(tmp_path):
 @pytest.mark.parametrize(("lines", "waits"), [(8, True), (60, False)])
 def test_no_page_scrolls_its_own_top_away(tmp_path, lines, waits):
     bank, store = small_bank(tmp_path / "bank"), tmp_path / "s.db"
-    typed = "\nA1\n\n\n\n\n\nq\n" if waits else "A1\n\nq\n"
+    typed = FIRST + ("\nA1\n\n\n\n\n\nq\n" if waits else "A1\n\nq\n")
     shown = typed_ahead(
         typed, "study", "--count", "1", "--topic", "circuits", "--bank", str(bank),
         "--store", str(store), lines=lines,

@@ -122,7 +122,7 @@ def test_a_newcomer_goes_by_what_others_answered_and_meets_no_more_new_entries_t
     session, today = start(sitting.world, sitting.trainee(EXAM), (), Limits(None, 20), 2)
     assert today.by_gain
     assert len(session.line) == 2
-    page = welcome_page(today, "Dan", Limits(None, 20), TODAY)
+    page = welcome_page(today, session, TODAY)
     assert "What gains most for it comes first." in str(page.blocks)
 
 

@@ -1,0 +1,71 @@
+"""The first start: which assessment, when it is, and how many minutes a day. Each is answered by Enter."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from typing import TypeVar
+
+from quizzer.bankfiles.blueprint_files import USUAL, blueprint, blueprint_names
+from quizzer.blocks.words import capital
+from quizzer.cli.asking import Keyboard, Stopped
+from quizzer.cli.wishes import MINUTES, exam_day, minutes_a_day
+from quizzer.errors import QuizzerError
+from quizzer.render.terminal.canvas import Canvas
+from quizzer.store import Trainee
+from quizzer.workflows.world import World
+
+_NOT_YET = {"", "none", "none yet", "no"}
+_Read = TypeVar("_Read")
+
+
+def is_first(keys: Keyboard, world: World, trainee: Trainee) -> bool:
+    """Whether somebody sits at a terminal who has neither answered nor set anything."""
+    told = trainee.blueprint or trainee.exam or trainee.minutes
+    return keys.source.isatty() and keys.screen.isatty() and not told and not world.store.tallies(trainee.id)
+
+
+def first_start(keys: Keyboard, world: World, trainee: Trainee) -> Trainee:
+    """The trainee with what they answered, which is kept once all three are. Raises Stopped at q."""
+    keys.say("Three questions before the first session. Enter takes what stands in brackets.")
+    paper = _paper(keys, world)
+    today = world.now().date()
+    exam = _asked(keys, "When is it? A day such as 14 March, or in 6 weeks [none yet]: ",
+                  lambda typed: None if typed.lower() in _NOT_YET else exam_day(typed, today))  # fmt: skip
+    minutes = _asked(keys, f"How many minutes a day? [{MINUTES:g}]: ",
+                     lambda typed: minutes_a_day(typed or f"{MINUTES:g}"))  # fmt: skip
+    if paper is not None:
+        world.store.set_blueprint(trainee.id, paper)
+    if exam is not None:
+        world.store.set_exam(trainee.id, exam)
+    world.store.set_minutes(trainee.id, minutes)
+    return replace(trainee, blueprint=paper, exam=exam, minutes=minutes)
+
+
+def _paper(keys: Keyboard, world: World) -> str | None:
+    """The assessment by its number or name; None where the bank plans none."""
+    names = blueprint_names(world.shelf)
+    if not names:
+        return None
+    usual = USUAL if USUAL in names else names[0]
+    page = Canvas(keys.look)
+    for number, name in enumerate(names, 1):
+        page.text(f"{number}. {name}: {blueprint(world.shelf, name).title}", indent=2, hang=5)
+    keys.show(page)
+
+    def read(typed: str) -> str:
+        if typed.isascii() and typed.isdigit() and len(typed) < 4 and 1 <= int(typed) <= len(names):
+            return names[int(typed) - 1]
+        return blueprint(world.shelf, typed or usual).id
+
+    return _asked(keys, f"Which assessment do you study for? A number or a name [{usual}]: ", read)
+
+
+def _asked(keys: Keyboard, prompt: str, read: Callable[[str], _Read]) -> _Read:
+    """What is read of the answer; a bad one is asked again with one sentence."""
+    while (typed := keys.line(prompt)).lower() != "q":
+        try:
+            return read(typed)
+        except QuizzerError as error:
+            keys.say(f"{capital(error.message)}: {error.mend}.")
+    raise Stopped

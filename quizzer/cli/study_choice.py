@@ -1,0 +1,96 @@
+"""What a session is made of, as the options of `study` say it: how long, and which entries."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import NamedTuple
+
+from quizzer.bankfiles.blueprint_files import USUAL, blueprint
+from quizzer.cli.wishes import limits_of, new_of
+from quizzer.errors import UsageError
+from quizzer.store import Trainee
+from quizzer.workflows.session import Limits
+from quizzer.workflows.world import World
+
+
+@dataclass(frozen=True, slots=True)
+class Wishes:
+    """The options of the command."""
+
+    trainee: str | None
+    topics: tuple[str, ...]
+    minutes: float | None
+    count: int | None
+    new: int | None
+    weak: bool
+    mistakes: bool
+    like: str | None
+    keep: bool
+    exam: str | None
+    bank: Path | None
+    store: str | None
+    plain: bool
+    now: str | None
+    seed: int | None
+
+
+class Choice(NamedTuple):
+    """A session: its limits, its topics, the entries it is kept to (None: all), new ones at most, what it is for."""
+
+    limits: Limits
+    topics: tuple[str, ...] = ()
+    only: frozenset[str] | None = None
+    new: int | None = None
+    weak: bool = False
+    keep: bool = False
+
+
+def refuse_senseless(wishes: Wishes) -> None:
+    """Raises UsageError for limits out of range, and where two options each say what is to be asked."""
+    limits_of(wishes.minutes, wishes.count)
+    new_of(wishes.new)
+    if len(named := _picks(wishes)) > 1:
+        raise UsageError(f"{named[0]} picks the questions itself", mend=f"leave out {named[0]}, or {named[1]}")
+
+
+def choice(world: World, trainee: Trainee, wishes: Wishes) -> Choice:
+    """What is asked: as the options say; without any, after the exam, what keeps the work's own topics alive."""
+    limits = limits_of(wishes.minutes, wishes.count, trainee.minutes)
+    if wishes.weak:
+        return Choice(limits, _weak_topics(world, trainee), new=wishes.new, weak=True)
+    if wishes.keep or not _picks(wishes):
+        from quizzer.workflows.keeping import ROAD_MINUTES, exam_passed, kept_topics
+
+        topics = kept_topics(world.shelf)
+        if topics and (wishes.keep or exam_passed(trainee, world.now().date())):
+            limits = limits_of(wishes.minutes, wishes.count, ROAD_MINUTES)
+            return Choice(limits, topics, new=wishes.new, keep=True)
+    return Choice(limits, wishes.topics, _only(world, trainee, wishes), wishes.new)
+
+
+def _picks(wishes: Wishes) -> list[str]:
+    """The options given that each say what is to be asked."""
+    picks = {
+        "--weak": wishes.weak,
+        "--mistakes": wishes.mistakes,
+        "--like": wishes.like,
+        "--keep": wishes.keep,
+        "--topic": wishes.topics,
+    }
+    return [option for option, given in picks.items() if given]
+
+
+def _only(world: World, trainee: Trainee, wishes: Wishes) -> frozenset[str] | None:
+    """The entries to ask from, where an option picks them; None for all."""
+    if not wishes.mistakes and wishes.like is None:
+        return None
+    from quizzer.workflows.mistaken import like, to_mend  # only these wishes need them
+
+    return to_mend(world, trainee) if wishes.like is None else like(world.shelf, wishes.like)
+
+
+def _weak_topics(world: World, trainee: Trainee) -> tuple[str, ...]:
+    from quizzer.workflows.weakness import weak_parts  # only this wish opens the statistics
+
+    return tuple(weak_parts(world, trainee, blueprint(world.shelf, trainee.blueprint or USUAL)))

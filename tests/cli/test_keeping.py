@@ -1,0 +1,60 @@
+"""After the exam, or with none, `study` keeps the topics of the work alive in ten minutes a week."""
+
+import json
+
+import pytest
+
+from quizzer.workflows.keeping import ROAD_TOPICS
+from tests.cli.running import ran
+
+BEFORE, AFTER = "2026-11-25T07:00", "2026-12-20T07:00"
+OFFER = "keeps what the work needs in ten minutes a week"
+
+
+@pytest.fixture
+def study(monkeypatch, tmp_path):
+    """Study at an instant, with this typed, over the shipped bank; the screen."""
+
+    def at(now: str, *args: str, typed: str) -> str:
+        done = ran(
+            monkeypatch, "study", "--now", now, "--seed", "7", "--store", str(tmp_path / "s.db"), *args, typed=typed
+        )
+        assert (done.code, done.err) == (0, "")
+        return " ".join(done.out.split())
+
+    return at
+
+
+def asked(monkeypatch, tmp_path):
+    """The entries asked so far."""
+    told = ran(monkeypatch, "trainee", "export", "local trainee", "--store", str(tmp_path / "s.db")).out
+    return [each["entry"] for each in json.loads(told)["review"]]
+
+
+def test_after_the_exam_the_weekly_session_is_what_study_offers(monkeypatch, tmp_path, study):
+    assert "once a week" not in study(BEFORE, "--exam", "2026-12-14", typed="q\n")
+    shown = study(AFTER, typed="A1\n\nB1\n\n" * 3)
+    assert "10 minutes, once a week, of what the work itself needs" in shown
+    assert 'trainee set "local trainee" --exam none`' in shown
+    assert "In 7 days (Sun 27 Dec)" in shown
+    assert asked(monkeypatch, tmp_path)
+    assert all(entry.startswith(tuple(f"{topic}/" for topic in ROAD_TOPICS)) for entry in asked(monkeypatch, tmp_path))
+
+
+def test_once_something_of_it_is_due_nothing_new_is_asked(monkeypatch, tmp_path, study):
+    study(BEFORE, "--topic", "testing", "--count", "2", typed="A1\n\nA1\n\nA1\n\nA1\n\n")
+    met = set(asked(monkeypatch, tmp_path))
+    study(AFTER, "--keep", typed="A1\n\n" * 30)
+    assert set(asked(monkeypatch, tmp_path)) == met
+
+
+def test_with_an_exam_ahead_or_a_wish_study_is_as_ever(study):
+    study(BEFORE, "--exam", "2026-12-14", typed="q\n")
+    assert "once a week" not in study(AFTER, "--topic", "principles", typed="q\n")
+    assert "once a week" not in study(AFTER, "--exam", "2027-03-14", typed="q\n")
+
+
+def test_with_no_exam_it_is_offered_to_whoever_comes_back_after_days(study):
+    assert OFFER not in study(BEFORE, "--count", "1", typed="A1\n\n1\n\n")
+    assert OFFER not in study("2026-11-26T07:00", typed="q\n")
+    assert OFFER in study("2026-12-01T07:00", typed="q\n")
