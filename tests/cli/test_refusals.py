@@ -120,8 +120,8 @@ def test_a_group_of_commands_alone_shows_its_commands(monkeypatch):
 
 def test_the_entries_of_a_topic_and_the_codes_are_listed(bank, monkeypatch):
     found = ran(monkeypatch, "topics", "--topic", "circuits", "--bank", bank)
-    assert "circuits/first/series-current  card, published" in found.out
-    assert "1 entry. `quizzer show circuits/first/series-current` shows one." in found.out
+    assert "circuits/first/series-current: card, published" in found.out
+    assert "`quizzer show circuits/first/series-current` shows one." in found.out
     assert '"kind": "card"' in ran(monkeypatch, "topics", "--topic", "circuits", "--bank", bank, "--json").out
     assert "Q402  A proof that sleeps" in ran(monkeypatch, "explain").out
 
@@ -160,7 +160,7 @@ def test_a_trainee_is_erased_only_after_yes_and_then_for_good(bank, tmp_path, mo
     study = ("study", "--topic", "safety", "--trainee", "Wilhelmina", "--bank", bank)
     ran(monkeypatch, *study, *store, *FIXED, typed="ABCD\n1\nq\n")
     assert ran(monkeypatch, "trainee", "erase", "Wilhelmina", *store, typed="no\n").code == 1
-    assert "1 answers" in ran(monkeypatch, "trainee", "list", *store).out
+    assert ran(monkeypatch, "trainee", "list", *store).out.split()[-1] == "1"
     assert ran(monkeypatch, "trainee", "erase", "Wilhelmina", *store, typed="yes\n").code == 0
     assert "Wilhelmina" not in ran(monkeypatch, "trainee", "list", *store).out
     assert not any(b"Wilhelmina" in path.read_bytes() for path in tmp_path.glob("s.db*"))
@@ -266,7 +266,7 @@ def test_a_store_that_is_damaged_is_mended_by_its_backup(bank, tmp_path, monkeyp
     store.write_bytes(store.read_bytes()[:5000])
     told(ran(monkeypatch, "store", "info", *where), 3)
     assert ran(monkeypatch, "store", "restore", str(copy), "--yes", *where).code == 0
-    assert "1 answers" in ran(monkeypatch, "trainee", "list", *where).out
+    assert ran(monkeypatch, "trainee", "list", *where).out.split()[-1] == "1"
     assert ran(monkeypatch, "store", "check", *where).code == 0
 
 
@@ -276,7 +276,7 @@ def test_a_restore_from_what_is_no_backup_changes_nothing(bank, tmp_path, monkey
     ran(monkeypatch, "study", "--topic", "safety", "--bank", bank, "--store", str(store), *FIXED, typed="ABCD\n1\nq\n")
     copy.write_bytes(content)
     told(ran(monkeypatch, "store", "restore", str(copy), "--yes", "--store", str(store)), 3)
-    assert "1 answers" in ran(monkeypatch, "trainee", "list", "--store", str(store)).out
+    assert ran(monkeypatch, "trainee", "list", "--store", str(store)).out.split()[-1] == "1"
 
 
 def test_check_of_a_path_that_is_not_there_is_told(monkeypatch):
