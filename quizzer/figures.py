@@ -8,7 +8,7 @@ from typing import NamedTuple
 # 13 significant digits take the noise of binary sums away (0.1 + 0.2) before a half is judged.
 _CLEAN = Context(prec=13)
 _WIDE = Context(prec=40, rounding=ROUND_HALF_UP)
-_PLACES = tuple(Decimal(1).scaleb(-n) for n in range(13))
+_PLACES = tuple(Decimal(1).scaleb(-n) for n in range(19))
 
 
 class Rounding(NamedTuple):
@@ -24,6 +24,12 @@ class Rounding(NamedTuple):
         ('0.13', '10.0')
         """
         return decimals(x, self.places) if self.places is not None else figures(x, self.digits)
+
+    def wider(self, by: int) -> Rounding:
+        """The same with so many digits more."""
+        if self.places is not None:
+            return self._replace(places=self.places + by)
+        return self._replace(digits=self.digits + by)
 
     def last_place(self, x: float) -> float:
         """One unit in the last place of the text of `x`.

@@ -85,7 +85,7 @@ class Given(NamedTuple):
 
 
 class Step(NamedTuple):
-    """One line of the working: its expression, and the same line with holes for the figures."""
+    """One line of the working: its expression, and the same in symbols."""
 
     name: str
     unit: Unit
@@ -93,7 +93,6 @@ class Step(NamedTuple):
     rounding: Rounding
     expr: Expression
     formula: str
-    figures: Wording
     plain: bool
     source: str
 

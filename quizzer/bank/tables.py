@@ -64,11 +64,32 @@ def _row(fields: Fields, columns: Mapping[str, TableColumn]) -> Row:
 
 
 class LookUp(NamedTuple):
-    """A table as a function of one value: `find` takes and gives SI; `by` and `give` are the units of its columns."""
+    """A table as a function of one value: `find` takes and gives SI; `by` and `give` are the units of its columns.
+
+    `said` is what is looked up and where, with a hole for the value.
+    """
 
     find: Callable[[float], float]
     by: Unit
     give: Unit
+    said: str = "{}"
+
+    def words(self, value: str) -> str:
+        """What is looked up for a value, and in which table."""
+        return self.said.format(value)
+
+
+def _said_of(table: Table, how: str, by: str, give: str) -> str:
+    """A look-up in words: the rated current itself, the size that belongs to a rating, or the value for a size."""
+    key, wanted = table.columns[by].say or by, table.columns[give].say or give
+    if how == "equal":
+        what = f"{wanted} for {key} {{}}"
+    else:
+        extreme, side = ("smallest", "above") if how == "at_least" else ("greatest", "below")
+        what = (
+            f"{extreme} {key} at or {side} {{}}" if by == give else f"{wanted} with the first {key} at or {side} {{}}"
+        )
+    return f"{what} ({table.source})"
 
 
 def look_up(table: Table, how: str, by: str, give: str) -> LookUp:
@@ -91,7 +112,7 @@ def look_up(table: Table, how: str, by: str, give: str) -> LookUp:
                 return result
         raise ArithmeticError(f"no row of {table.id} has {by} for this value")
 
-    return LookUp(find, table.columns[by].unit, table.columns[give].unit)
+    return LookUp(find, table.columns[by].unit, table.columns[give].unit, _said_of(table, how, by, give))
 
 
 def with_cells(rows: tuple[Row, ...], wanted: set[str], only: Mapping[str, list[Any]]) -> tuple[Row, ...]:

@@ -104,7 +104,6 @@ def _step(fields: Fields, known: _Known) -> Step:
         rounding=_rounding(fields),
         expr=in_declared_units(expr, unit, known.units) if plain else expr,
         formula=f"{symbol(name)} = {show(expr.tree, SCREEN)}",
-        figures=wording(show(expr.tree, FIGURES)),
         plain=plain,
         source=fields.text("source", "") if not plain else fields.text("source"),
     )

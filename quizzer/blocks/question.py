@@ -23,7 +23,11 @@ class Choices(NamedTuple):
 
 
 class Step(NamedTuple):
-    """A line of a worked solution: symbols, figures, result; `tree` is the formula for media that set or speak it."""
+    """A line of a worked solution: symbols, figures, result.
+
+    `tree` is the formula for media that set or speak it, `worked` the same with the factors between its units. `words`
+    say what is looked up, where a table gives the result and there are no figures.
+    """
 
     name: str
     say: str
@@ -31,6 +35,8 @@ class Step(NamedTuple):
     figures: str
     result: str
     tree: Node
+    worked: Node
+    words: str = ""
 
 
 class Steps(NamedTuple):
@@ -42,9 +48,15 @@ class Steps(NamedTuple):
 
 def figures_of(step: Step) -> list[str]:
     """The formula with figures, where it says more than the formula or the result."""
-    return [] if step.figures in (step.result, step.formula.split(" = ", 1)[-1]) else [step.figures]
+    return [] if step.figures in ("", step.result, step.formula.split(" = ", 1)[-1]) else [step.figures]
+
+
+def said_of(step: Step) -> str:
+    """The sentence of a step, with what is looked up behind it."""
+    return f"{step.say} {step.formula}." if step.words else step.say
 
 
 def spoken_step(step: Step) -> str:
     """The mathematics of a step in words."""
-    return ", equals ".join([f"{spoken(step.name)} equals {say(step.tree)}", *figures_of(step), step.result])
+    formula = step.words or say(step.tree)
+    return ", equals ".join([f"{spoken(step.name)} equals {formula}", *figures_of(step), step.result])

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+import re
+from collections.abc import Callable, Mapping, Sequence
 from typing import NamedTuple, assert_never
 
 from quizzer.expression.tree import Bin, Call, Name, Neg, Node, Num
@@ -13,7 +14,12 @@ GREEK = {
     "alpha": "α", "beta": "β", "delta": "δ", "Delta": "Δ", "eta": "η", "theta": "θ", "lambda": "λ", "mu": "µ",
     "pi": "π", "tau": "τ", "rho": "ρ", "phi": "φ", "Phi": "Φ", "omega": "ω",
 }  # fmt: skip
-_RAISED = {"2": "²", "3": "³", "4": "⁴"}
+_BARE = re.compile(r"(?<![\w√⁻¹])\((\d+(?:\.\d+)?)\)(?=[⁰¹²³⁴⁵⁶⁷⁸⁹⁻^])")  # a number without a unit under a power
+_RAISED = str.maketrans("0123456789-", "⁰¹²³⁴⁵⁶⁷⁸⁹⁻")
+# How the keys of a calculator and the trade say what the language calls log, acos, ceil and the like.
+CALLS = {"log": "ln", "asin": "sin⁻¹", "acos": "cos⁻¹", "atan": "tan⁻¹", "ceil": "round up", "floor": "round down"}
+_PAIR = 2
+_CHOSEN = {"min": ("the smaller of", "the smallest of"), "max": ("the greater of", "the greatest of")}
 
 
 class Style(NamedTuple):
@@ -21,9 +27,10 @@ class Style(NamedTuple):
 
     times: str
     power: Callable[[str, str], str]
-    call: Callable[[str, str], str]
+    call: Callable[[str, Sequence[str]], str]
     name: Callable[[str], str]
     spaced_names: bool = False  # names stand for figures with units, which need brackets under a power
+    divide: str = "/"
 
 
 def show(node: Node, style: Style) -> str:
@@ -39,11 +46,11 @@ def show(node: Node, style: Style) -> str:
             base = _bracketed(left, style, rank(left) < _ATOM or (style.spaced_names and isinstance(left, Name)))
             return style.power(base, _bracketed(right, style, rank(right) < _NEG))
         case Bin(op=op, left=left, right=right):
-            sign = style.times if op == "*" else op
+            sign = {"*": style.times, "/": style.divide}.get(op, op)
             left_text = _bracketed(left, style, rank(left) < _RANK[op])
             return f"{left_text} {sign} {_bracketed(right, style, _needs(op, right))}"
         case Call(fn=fn, args=args):
-            return style.call(fn, ", ".join(show(arg, style) for arg in args))
+            return style.call(fn, [show(arg, style) for arg in args])
     assert_never(node)
 
 
@@ -87,21 +94,62 @@ def spoken(name: str) -> str:
     return name.replace("_", " ")
 
 
-def _screen_call(fn: str, args: str) -> str:
-    return f"√({args})" if fn == "sqrt" else f"{fn}({args})"
+def call_name(fn: str, count: int) -> str:
+    """A function as people write it, with so many arguments.
+
+    >>> call_name("log", 1), call_name("min", 3), call_name("far_off", 1)
+    ('ln', 'the smallest of', 'far off')
+    """
+    if fn in _CHOSEN:
+        return _CHOSEN[fn][count > _PAIR]
+    return CALLS.get(fn, fn.replace("_", " "))
+
+
+def _screen_call(fn: str, args: Sequence[str]) -> str:
+    inside = ", ".join(args)
+    match fn:
+        case "sqrt":
+            return f"√{inside}" if inside.isdigit() else f"√({inside})"
+        case "abs":
+            return f"|{inside}|"
+        case "exp":
+            return f"e^({inside})"
+    return f"{call_name(fn, len(args))}{' ' if fn in _CHOSEN else ''}({inside})"
 
 
 def _screen_power(base: str, exponent: str) -> str:
-    return base + _RAISED[exponent] if exponent in _RAISED else f"{base}^{exponent}"
+    whole = exponent.removeprefix("-").isdigit()
+    return base + exponent.translate(_RAISED) if whole else f"{base}^{exponent}"
 
 
-PLAIN = Style("*", lambda a, b: f"{a} ** {b}", lambda fn, args: f"{fn}({args})", str)
+def with_figures(node: Node, texts: Mapping[str, str]) -> str:
+    """The tree as a line of figures: texts by name in place of the names, a negative one in brackets.
+
+    >>> from quizzer.expression.reading import read
+    >>> with_figures(read("a - b / 2"), {"a": "25 °C", "b": "-4 °C"})
+    '25 °C - (-4 °C) ÷ 2'
+    """
+
+    def figure(name: str) -> str:
+        text = "π" if name == "pi" else texts[name]
+        return f"({text})" if text.startswith("-") else text
+
+    text = show(node, Style("×", _screen_power, _screen_call, figure, spaced_names=True, divide="÷"))
+    return _BARE.sub(r"\1", text)
+
+
+PLAIN = Style("*", lambda a, b: f"{a} ** {b}", lambda fn, args: f"{fn}({', '.join(args)})", str)
 SCREEN = Style("×", _screen_power, _screen_call, symbol)
-FIGURES = Style("×", _screen_power, _screen_call, lambda name: "π" if name == "pi" else f"{{{name}}}", True)
+FIGURES = Style("×", _screen_power, _screen_call, lambda name: "π" if name == "pi" else f"{{{name}}}", True, "÷")
+_SPOKEN_CALL = {
+    "log": "the natural logarithm of", "asin": "the angle whose sine is", "acos": "the angle whose cosine is",
+    "atan": "the angle whose tangent is", "min": "the smallest of", "max": "the greatest of", "ceil": "rounded up,",
+    "floor": "rounded down,", "round": "rounded,", "abs": "the size of", "exp": "e to the power",
+}  # fmt: skip
 SPOKEN_POWER = {"2": "squared", "3": "cubed", "0.5": "to the power one half"}
 
 
-def say(node: Node) -> str:
+def say(node: Node) -> str:  # noqa: PLR0911  one case a kind of node
     """The tree in words, for a screen reader: `Z_e + r * L` is "Z e plus r times L"."""
     match node:
         case Num(text=text):
@@ -117,7 +165,9 @@ def say(node: Node) -> str:
             return f"{_said(left, rank(left) < _RANK[op])} {word} {_said(right, _needs(op, right))}"
         case Call(fn=fn, args=args):
             inside = ", ".join(say(arg) for arg in args)
-            return f"the square root of {inside}, end root" if fn == "sqrt" else f"{fn} of {inside}"
+            if fn == "sqrt":
+                return f"the square root of {inside}, end root"
+            return f"{_SPOKEN_CALL.get(fn) or call_name(fn, len(args)) + ' of'} {inside}"
     assert_never(node)
 
 

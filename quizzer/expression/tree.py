@@ -7,14 +7,15 @@ from typing import NamedTuple, assert_never
 
 
 class Num(NamedTuple):
-    """A number as the author wrote it."""
+    """A number as the author wrote it, or a factor of the program's with its unit behind it (`60 s/min`, `100 %`)."""
 
     text: str
 
     @property
     def value(self) -> float:
         """The number itself."""
-        return float(self.text)
+        number, _, unit = self.text.partition(" ")
+        return float(number) * (0.01 if unit == "%" else 1)
 
 
 class Name(NamedTuple):

@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import assert_never
 from xml.sax.saxutils import escape
 
-from quizzer.expression.showing import GREEK, rank
+from quizzer.expression.showing import GREEK, call_name, rank
 from quizzer.expression.tree import Bin, Call, Name, Neg, Node, Num
 
 _SUM, _PRODUCT, _NEG, _ATOM = 1, 2, 3, 5
@@ -40,8 +40,10 @@ def typst(node: Node) -> str:  # noqa: PLR0911  one case a kind of node
             )
         case Call(fn="sqrt", args=(arg,)):
             return f"sqrt({typst(arg)})"
+        case Call(fn="abs", args=(arg,)):
+            return f"abs({typst(arg)})"
         case Call(fn=fn, args=args):
-            return f'upright("{fn}")({", ".join(map(typst, args))})'
+            return f'upright("{call_name(fn, len(args))}")({", ".join(map(typst, args))})'
     assert_never(node)
 
 
@@ -69,9 +71,11 @@ def mathml(node: Node) -> str:  # noqa: PLR0911  one case a kind of node
             return f"<mrow>{first}<mo>{sign}</mo>{second}</mrow>"
         case Call(fn="sqrt", args=(arg,)):
             return f"<msqrt>{mathml(arg)}</msqrt>"
+        case Call(fn="abs", args=(arg,)):
+            return f"<mrow><mo>|</mo>{mathml(arg)}<mo>|</mo></mrow>"
         case Call(fn=fn, args=args):
             inside = "<mo>,</mo>".join(map(mathml, args))
-            return f"<mrow><mi>{escape(fn)}</mi><mo>(</mo>{inside}<mo>)</mo></mrow>"
+            return f"<mrow><mi>{escape(call_name(fn, len(args)))}</mi><mo>(</mo>{inside}<mo>)</mo></mrow>"
     assert_never(node)
 
 

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from random import Random
+from typing import NamedTuple
 
 from quizzer.bank.entries import Card, Diagnose, Entry, Outcome, Template, Written
 from quizzer.blocks.question import Step
 from quizzer.errors import Refused
-from quizzer.expression.showing import symbol
 from quizzer.question.drawing import FAULTS, Dice, digits_of, draw, given_texts, outcome, pick, run, text_of, too_near
 from quizzer.question.options import Wronged, choices, diagnoses, wronged
 from quizzer.question.question import Answer, Option, Question, Shown
+from quizzer.question.working import working
 
 TRIES = 200
 TRIES_FOR_OPTIONS = 40
@@ -19,8 +20,15 @@ SHARE_TYPED = 0.3  # of the questions that may be asked either way
 OPTIONS = 4
 
 
-# digits, the same with units, values, slips, options
-_Sound = tuple[dict[str, str], dict[str, str], dict[str, float], list[Wronged], tuple[Option, ...]]
+class _Sound(NamedTuple):
+    """A draw that will do: digits of the givens, values, what the slips lead to, options, and the worked solution."""
+
+    digits: dict[str, str]
+    texts: dict[str, str]  # the digits with their units
+    values: dict[str, float]
+    wrong: list[Wronged]
+    options: tuple[Option, ...]
+    working: tuple[Step, ...]
 
 
 def make(entry: Entry, seed: int, own: Mapping[str, Written] | None = None) -> Question:
@@ -46,7 +54,7 @@ def _template_question(template: Template, seed: int, dice: Dice, own: Mapping[s
     typed = template.form == "number" or (either and dice() < SHARE_TYPED)
     ask = template.ask[pick(len(template.ask), dice)]
     words = {name: listed[pick(len(listed), dice)] for name, listed in template.words.items()}
-    digits, texts, values, wrong, chosen = _sound_draw(template, dice, own, typed)
+    digits, texts, values, wrong, chosen, lines = _sound_draw(template, dice, own, typed)
     texts |= {step.name: text_of(step, values[step.name]) for step in template.steps}
     answer, found = _answer(template, values), outcome(template, values)
     return Question(
@@ -58,7 +66,7 @@ def _template_question(template: Template, seed: int, dice: Dice, own: Mapping[s
         key=next((option.label for option in chosen if option.slip is None), answer.text),
         answer=answer,
         diagnoses=() if chosen else diagnoses(wrong),
-        working=_working(template, texts),
+        working=lines,
         verdict=_verdict(found, texts),
         reason="",
         head=template.head,
@@ -86,8 +94,11 @@ def _sound_draw(template: Template, dice: Dice, own: Mapping[str, Written], type
             continue
         chosen = () if typed else choices(template, values, wrong, dice, OPTIONS)
         if typed or chosen:
-            return digits, texts, values, wrong, chosen
-        spare = spare or (digits, texts, values, wrong, ())
+            lines, hold = working(template, digits, values)
+            if hold or own:
+                return _Sound(digits, texts, values, wrong, chosen, lines)
+            continue
+        spare = spare or _Sound(digits, texts, values, wrong, (), working(template, digits, values)[0])
         if attempt > TRIES_FOR_OPTIONS:
             break
     if spare is None:
@@ -126,20 +137,6 @@ def _answer(template: Template, values: dict[str, float]) -> Answer:
     last = step.rounding.last_place(value)
     tolerance = max(0.005 * abs(value), 0.5000001 * last)
     return Answer(value, step.unit.word, text_of(step, values[step.name]), tolerance, last)
-
-
-def _working(template: Template, texts: dict[str, str]) -> tuple[Step, ...]:
-    return tuple(
-        Step(
-            symbol(step.name),
-            step.say,
-            step.formula,
-            step.figures.fill(texts),
-            texts[step.name],
-            step.expr.tree,
-        )
-        for step in template.steps
-    )
 
 
 def _verdict(found: Outcome | None, texts: dict[str, str]) -> str:

@@ -114,7 +114,13 @@ def as_json(question: Question) -> dict[str, Any]:
         "answer": answer
         and {"value": answer.value, "unit": answer.unit, "text": answer.text, "tolerance": answer.tolerance},
         "working": [
-            {"name": each.name, "formula": each.formula, "figures": each.figures, "result": each.result}
+            {
+                "name": each.name,
+                "say": each.say,
+                "formula": each.formula,
+                "figures": each.figures,
+                "result": each.result,
+            }
             for each in question.working
         ],
         "verdict": question.verdict,

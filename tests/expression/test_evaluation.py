@@ -55,7 +55,7 @@ def test_lookups_are_called_like_functions():
     [
         ("Z_e+r*L", "Z_e + r * L", "Z_e + r × L", "{Z_e} + {r} × {L}", "Z e plus r times L"),
         ("(I**2*t)", "I ** 2 * t", "I² × t", "({I})² × {t}", "I squared times t"),
-        ("sqrt(x)/k", "sqrt(x) / k", "√(x) / k", "√({x}) / {k}", "the square root of x, end root divided by k"),
+        ("sqrt(x)/k", "sqrt(x) / k", "√(x) / k", "√({x}) ÷ {k}", "the square root of x, end root divided by k"),
         ("a-(b-c)", "a - (b - c)", "a - (b - c)", "{a} - ({b} - {c})", "a minus open bracket b minus c close bracket"),
         ("cos(phi)*2*pi", "cos(phi) * 2 * pi", "cos(φ) × 2 × π", "cos({phi}) × 2 × π", "cos of phi times 2 times pi"),
     ],

@@ -58,7 +58,7 @@ def test_the_working_shows_symbols_figures_and_units():
         entry(TEMPLATE), 3, {"U": Written(24.0, "24"), "R_1": Written(35.0, "35"), "R_2": Written(310.0, "310")}
     )
     last = question.working[-1]
-    assert (last.formula, last.figures, last.result) == ("U_1 = U × R_1 / R", "24 V × 35 Ω / 345 Ω", "2.43 V")
+    assert (last.formula, last.figures, last.result) == ("U_1 = U × R_1 / R", "24 V × 35 Ω ÷ 345 Ω", "2.43 V")
     assert say(last.tree) == "U times R 1 divided by R"
 
 

@@ -175,7 +175,7 @@ def test_an_item_holds_the_question_its_key_and_a_word_on_every_option(dialect):
         assert feedback[option.label].startswith("Right." if option.slip is None else f"Wrong. {option.why}")
         assert question.head.source in feedback[option.label]
     maths = root.find(".//m:math", names)
-    assert maths.get("alttext") == "R equals R 1 plus R 2, equals 395 Ω"
+    assert maths.get("alttext") == "R equals R 1 plus R 2, equals 85 Ω + 310 Ω, equals 395 Ω"
     assert "".join("".join(maths.itertext()).split()) == "R=R1+R2=85Ω+310Ω=395Ω"
 
 

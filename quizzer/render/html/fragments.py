@@ -9,7 +9,7 @@ from typing import assert_never
 
 from quizzer.blocks.page import Page, Plot, Shown, shown
 from quizzer.blocks.plots import Columns, Grid, Intervals, titled
-from quizzer.blocks.question import Caution, Choices, Step, Steps, spoken_step
+from quizzer.blocks.question import Caution, Choices, Step, Steps, figures_of, said_of, spoken_step
 from quizzer.blocks.text import Do, Gap, Heading, Listing, PageBreak, Paragraph, Points, Table, Words
 from quizzer.expression.tree import Name
 from quizzer.expression.typeset import mathml
@@ -56,7 +56,7 @@ def _block(block: Shown, word: Worded, numbers: Iterator[int]) -> str:  # noqa: 
             pairs = "".join(f"<dt>{escape(label)}</dt><dd>{escape(text)}</dd>" for label, text in choices)
             return f'<dl class="choices">{pairs}</dl>'
         case Steps(steps=steps):
-            return "".join(f"<p>{escape(step.say)} {_maths(step)}</p>" for step in steps)
+            return "".join(f"<p>{escape(said_of(step))} {_maths(step)}</p>" for step in steps)
         case Intervals() | Columns() | Grid():
             return _figure(block, numbers)
     assert_never(block)
@@ -89,9 +89,8 @@ def _figure(plot: Plot, numbers: Iterator[int]) -> str:
 
 
 def _maths(step: Step) -> str:
-    """Symbol, formula, figures and result in one line of MathML, with the same in words."""
-    parts = [mathml(Name(step.name)), mathml(step.tree)]
-    texts = dict.fromkeys((step.figures, step.result))
-    parts += [f"<mtext>{escape(text)}</mtext>" for text in texts if text != step.formula.split(" = ", 1)[-1]]
+    parts = [mathml(Name(step.name)), *([] if step.words else [mathml(step.tree)])]
+    parts += [f"<mtext>{escape(text)}</mtext>" for text in (*figures_of(step), step.result)]
+    spoken = escape(spoken_step(step))
     inside = "<mo>=</mo>".join(parts)
-    return f'<math xmlns="{_MATHS}" alttext="{escape(spoken_step(step))}"><mrow>{inside}</mrow></math>'
+    return f'<math xmlns="{_MATHS}" display="block" alttext="{spoken}"><mrow>{inside}</mrow></math>'

@@ -7,10 +7,9 @@ from collections.abc import Callable
 from typing import NamedTuple, assert_never
 
 from quizzer.blocks import words
-from quizzer.blocks.question import Step
+from quizzer.blocks.question import Step, figures_of, said_of, spoken_step
 from quizzer.blocks.words import capital
 from quizzer.errors import Refused
-from quizzer.expression.showing import say, spoken
 from quizzer.expression.tree import Name
 from quizzer.expression.typeset import mathml
 from quizzer.question.numbers import COMPARE
@@ -169,8 +168,8 @@ def _solution(body: ET.Element, question: Question) -> None:
     if question.reason:
         paragraph(body, question.reason)
     for step in question.working:
-        if step.say:
-            paragraph(body, step.say)
+        if said := said_of(step):
+            paragraph(body, said)
         paragraph(body, "").append(_maths(step))
     if question.verdict:
         paragraph(body, f"Verdict: {question.verdict}")
@@ -182,14 +181,13 @@ def _solution(body: ET.Element, question: Question) -> None:
 
 def _maths(step: Step) -> ET.Element:
     """Symbol, formula, figures and result in one line of MathML, with the same in words."""
-    equals = "<mo>=</mo>"
+    first = "" if step.words else f"<mo>=</mo>{mathml(step.tree)}"
     root = ET.fromstring(  # noqa: S314  our own notation, every text in it escaped
-        f"<math><mrow>{mathml(Name(step.name))}{equals}{mathml(step.tree)}</mrow></math>"
+        f"<math><mrow>{mathml(Name(step.name))}{first}</mrow></math>"
     )
     root.set("xmlns", MATHML)
-    root.set("alttext", clean(f"{spoken(step.name)} equals {say(step.tree)}, equals {step.result}"))
-    for text in dict.fromkeys((step.figures, step.result)):
-        if text != step.formula.split(" = ", 1)[-1]:
-            ET.SubElement(root[0], "mo").text = "="
-            ET.SubElement(root[0], "mtext").text = clean(text)
+    root.set("alttext", clean(spoken_step(step)))
+    for text in (*figures_of(step), step.result):
+        ET.SubElement(root[0], "mo").text = "="
+        ET.SubElement(root[0], "mtext").text = clean(text)
     return root

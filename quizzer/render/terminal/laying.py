@@ -82,7 +82,7 @@ def _step(canvas: Canvas, step: Step) -> None:
     plain, lead = canvas.look.plain, 4 + len(step.name) + 1
     if step.say:
         canvas.text(step.say, indent=2)
-    formula = f"{spoken(step.name)} equals {say(step.tree)}" if plain else step.formula
+    formula = f"{spoken(step.name)} equals {say(step.tree)}" if plain and not step.words else step.formula
     equals = "equals" if plain else "="
     parts = [formula, *figures_of(step), step.result]
     line = f" {equals} ".join(parts)

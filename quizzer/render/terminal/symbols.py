@@ -13,7 +13,8 @@ _UNITS = sorted(
     key=lambda pair: -len(pair[0]),
 )
 _SIGNS = {
-    "×": " times ", "√": "square root of ", "²": " squared", "³": " cubed", "⁴": " to the fourth", "π": "pi",
+    "⁻¹": " inverse", "×": " times ", "÷": " divided by ",
+    "√": "square root of ", "²": " squared", "³": " cubed", "⁴": " to the fourth", "π": "pi",
     "–": "-", "—": "-", "“": '"', "”": '"', "’": "'", "‘": "'", "…": "...", "≤": " at most ", "≥": " at least ",
     "→": " to ", "±": " plus or minus ", "−": "-", "½": "1/2", "¼": "1/4", "¾": "3/4", "·": ",",
     "Ω": " ohms", "µ": "micro",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from quizzer.blocks.question import Step, Steps, spoken_step
+from quizzer.blocks.question import Step, Steps, said_of, spoken_step
 from quizzer.expression.showing import symbol
 from quizzer.expression.tree import Bin, Call, Name, Neg, Node, Num
 from quizzer.expression.typeset import typst
@@ -21,7 +21,7 @@ class Line(NamedTuple):
 
 def lines(steps: Steps) -> list[Line]:
     """A line for each step of the working."""
-    return [Line(step.say, _maths(step, steps.texts), spoken_step(step)) for step in steps.steps]
+    return [Line(said_of(step), _maths(step, steps.texts), spoken_step(step)) for step in steps.steps]
 
 
 def quoted(text: str) -> str:
@@ -39,8 +39,8 @@ def with_figures(node: Node, texts: dict[str, str]) -> Node:
     match node:
         case Name(name=name):
             return Num(quoted(texts[symbol(name)])) if symbol(name) in texts else node
-        case Num():
-            return node
+        case Num(text=text):
+            return Num(quoted(text)) if " " in text else node
         case Neg(arg=arg):
             return Neg(with_figures(arg, texts))
         case Bin(op="**", left=Name(name=name), right=right) if " " in texts.get(symbol(name), ""):
@@ -53,6 +53,8 @@ def with_figures(node: Node, texts: dict[str, str]) -> Node:
 
 def _maths(step: Step, texts: dict[str, str]) -> str:
     result = quoted(step.result)
-    rows = [typst(step.tree), typst(with_figures(step.tree, texts)), result]
+    if step.words:
+        return f"{typst(Name(step.name))} &= {result}"
+    rows = [typst(step.tree), typst(with_figures(step.worked, texts)), result]
     kept = [row for at, row in enumerate(rows) if row not in rows[:at]]
     return f"{typst(Name(step.name))} &= " + " \\\n &= ".join(kept)

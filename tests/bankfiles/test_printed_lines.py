@@ -1,0 +1,75 @@
+"""The law of printed lines: keyed in as it stands, a line of figures gives its result to the last digit shown."""
+
+import re
+
+import pytest
+
+from quizzer.bank.entries import Template
+from quizzer.bankfiles.shelf import Shelf, shipped
+from quizzer.question.making import make
+from tests.bankfiles.keyed import gives, keyed
+
+SHELF = Shelf(shipped())
+SEEDS = range(30)
+# What would be notation of a program, had it come through from the expression of the entry.
+NOTATION = re.compile(r"\*|\b(?:min|max|ceil|floor|log|acos|asin|atan|sqrt)\(|\w_\w*\(")
+
+
+@pytest.mark.parametrize("path", SHELF.files(), ids=SHELF.folder_of)
+def test_every_line_gives_its_result_and_the_last_one_the_answer(path):
+    for entry in SHELF.load(path).entries:
+        if isinstance(entry, Template):
+            for seed in SEEDS:
+                question = make(entry, seed)
+                _lines_hold(question)
+                assert question.answer.text == question.working[entry.answer].result, question.name
+
+
+def _lines_hold(question):
+    for line in question.working:
+        said = f"{question.name}: {line.formula} = {line.figures} = {line.result}"
+        assert not NOTATION.search(line.formula), said
+        assert not NOTATION.search(line.figures), said
+        if line.words:
+            assert line.words in line.formula
+            assert not line.figures
+        else:
+            assert gives(line.figures, line.result), said
+
+
+def test_what_is_looked_up_is_said_with_its_value_and_its_table():
+    entry = SHELF.find("design/whole-circuit/heater-circuit-start-to-finish")
+    line = make(entry, 3).working[1]
+    assert line.formula == f"I_n: {line.words}"
+    assert line.words == "smallest standard rating at or above 26.52 A (BS EN 60898 and BS 88 preferred ratings)"
+
+
+# Sums of the trade by hand: keyed in as a person would, and one that a factor of a thousand spoils.
+@pytest.mark.parametrize(
+    ("line", "value"),
+    [
+        ("0.35 Ω + 16.71 mΩ/m × 31 m × 1.20 ÷ 1000", 0.971612),
+        ("50 Hz ÷ (2 ÷ 2) × 60 s/min", 3000),
+        ("(13 A)² × 1.2 Ω", 202.8),
+        ("√3 × 400 V × 10 A × 0.8", 5542.562584),
+        ("1.6 kW × tan(cos⁻¹(0.8))", 1.2),
+        ("25 °C - (-4 °C)", 29),
+        ("4.6 V ÷ 230 V × 100 %", 0.02),
+        ("0.4 %/K × 10 K", 0.04),
+        ("150 m ÷ 10⁶", 0.00015),
+        ("50 MΩ × ln(8)", 103.972077),
+        ("round up(4.2) + round down(4.8)", 9),
+        ("the smaller of (3 m, 2.5 m) + |2 m - 5 m|", 5.5),
+        ("143 A√s/mm² × 2 mm²", 286),
+    ],
+)
+def test_a_line_is_keyed_in_as_it_stands(line, value):
+    assert keyed(line) == pytest.approx(value, abs=1e-6)
+
+
+def test_a_line_that_hides_a_factor_does_not_give_its_result():
+    assert gives("3 kW × 1000 ÷ 230 V", "13.0 A")
+    assert not gives("3 kW ÷ 230 V", "13.0 A")
+    assert not gives("700 N ÷ 230 V", "3.05 A")
+    assert gives("3 × 5232 N", "15700 N")
+    assert not gives("3 × 5254 N", "15700 N")
