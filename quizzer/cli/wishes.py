@@ -34,7 +34,7 @@ def limits_of(minutes: float | None, count: int | None, usual: float | None = No
 def minutes_a_day(text: str) -> int:
     """Whole minutes of a study day. Raises UsageError."""
     if not (text.isascii() and text.isdigit() and len(text) < 9 and 1 <= int(text) <= 24 * 60):
-        raise UsageError(f"{text!r} is no number of minutes a day", mend="give a whole number from 1 to 1440")
+        raise UsageError(f"{text!r} minutes a day cannot be", mend="give a whole number from 1 to 1440")
     return int(text)
 
 

@@ -64,7 +64,7 @@ def term_of(shelf: Shelf, word: str) -> tuple[str, str]:
         return found, terms[found]
     near = difflib.get_close_matches(looked, by_look, n=1)
     hint = f"did you mean {by_look[near[0]]!r}?" if near else "`quizzer find WORD` searches the whole bank"
-    raise NotFound(f"{word.strip()!r} is not in the glossary", mend=hint)
+    raise NotFound(f"no term {word.strip()!r} in the glossary", mend=hint)
 
 
 def _beginning(word: str) -> re.Pattern[str]:
