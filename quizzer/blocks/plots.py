@@ -81,12 +81,13 @@ def titled(plot: Intervals | Columns | Grid) -> str:
     return f"{plot.title} (the line: {marked})" if marked else plot.title
 
 
-def parts(grid: Grid) -> Iterator[Grid]:
-    """The grid in parts that fit a page: so many rows and columns each."""
-    for first in range(0, len(grid.heads), _COLUMNS):
+def parts(grid: Grid, columns: int = _COLUMNS) -> Iterator[Grid]:
+    """The grid in parts that fit a page: so many rows and columns each, or fewer columns where a page is narrow."""
+    columns = min(columns, _COLUMNS)
+    for first in range(0, len(grid.heads), columns):
         for top in range(0, len(grid.rows), _ROWS):
-            rows = [(name, fields[first : first + _COLUMNS]) for name, fields in grid.rows[top : top + _ROWS]]
-            yield grid._replace(heads=grid.heads[first : first + _COLUMNS], rows=rows)
+            rows = [(name, fields[first : first + columns]) for name, fields in grid.rows[top : top + _ROWS]]
+            yield grid._replace(heads=grid.heads[first : first + columns], rows=rows)
 
 
 def _row(grid: Grid, fields: Sequence[str]) -> Iterator[str]:

@@ -19,15 +19,18 @@ class Ran:
     err: str
 
 
-def ran(monkeypatch: pytest.MonkeyPatch, *args: str, typed: str = "", encoding: str = "utf-8") -> Ran:
-    """Run `quizzer ARGS` with these lines typed."""
+def ran(
+    monkeypatch: pytest.MonkeyPatch, *args: str, typed: str = "", encoding: str = "utf-8", columns: int = 80
+) -> Ran:
+    """Run `quizzer ARGS` with these lines typed, on a screen so wide."""
     out = io.TextIOWrapper(io.BytesIO(), encoding=encoding, write_through=True)
     err = io.TextIOWrapper(io.BytesIO(), encoding=encoding, write_through=True)
     monkeypatch.setattr(sys, "stdin", io.StringIO(typed))
     monkeypatch.setattr(sys, "stdout", out)
     monkeypatch.setattr(sys, "stderr", err)
-    for name in ("NO_COLOR", "TERM", "QUIZZER_STORE", "COLUMNS"):
+    for name in ("NO_COLOR", "TERM", "QUIZZER_STORE"):
         monkeypatch.delenv(name, raising=False)
+    monkeypatch.setenv("COLUMNS", str(columns))
     try:
         code = run(list(args))
     finally:  # this process goes on where a command's would have ended

@@ -29,8 +29,10 @@ CASES = {
     "plan": ("plan", *PRIYA, "--exam", "in 6 weeks", "--days", "mon,tue,wed,thu,fri"),
     "plan-today": ("plan", *PRIYA, "--exam", "today"),
     "plan-far": ("plan", *PRIYA, "--exam", "in 2 years", "--minutes", "40", "--days", "sat"),
+    "progress": ("progress", *PRIYA),
     "plan-plain": ("plan", *PRIYA, "--exam", "14 March", "--minutes", "10", "--plain"),
 }
+NARROW = ("weak", "weak-group", "ready", "ready-group", "plan", "progress")
 
 
 @pytest.fixture(scope="module")
@@ -51,7 +53,20 @@ def test_a_screen_is_as_recorded(name, centre, monkeypatch):
     assert found.out == recorded.read_text(encoding="utf-8")
 
 
-@pytest.mark.parametrize("name", sorted(set(CASES) - {"ready-nobody"}))
+@pytest.mark.parametrize("columns", [60, 40])
+@pytest.mark.parametrize("name", NARROW)
+def test_a_narrow_screen_is_as_recorded_and_breaks_no_word(name, columns, centre, monkeypatch):
+    found = ran(monkeypatch, *CASES[name], *centre, columns=columns).out
+    whole = {word.rstrip(";:") for word in ran(monkeypatch, *CASES[name], *centre).out.split()}
+    assert max(map(len, found.split("\n"))) <= columns
+    assert not {word.rstrip(";:") for word in found.split() if word.isalpha()} - whole
+    recorded = GOLDEN / f"{name}-{columns}.txt"
+    if os.environ.get("QUIZZER_ACCEPT"):
+        recorded.write_text(found, encoding="utf-8")
+    assert found == recorded.read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("name", sorted(set(CASES) - {"ready-nobody", "progress"}))
 def test_every_screen_says_that_the_centre_is_invented_and_none_promises(name):
     text = (GOLDEN / f"{name}.txt").read_text(encoding="utf-8")
     assert "invented" in text

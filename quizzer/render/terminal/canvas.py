@@ -16,7 +16,7 @@ WIDEST, NARROWEST = 80, 40
 # Colour is never alone: what is green or red says so in words too.
 _CODES = {"bold": "1", "right": "1;32", "wrong": "1;31", "caution": "1;33", "faint": "2"}
 _TIED = "\u00a0"
-_UNIT = re.compile(r"(?<=\d) (?=(?:M?Ω|mA|ms|A|V|°C)\b)")  # a number stays on the line of its unit
+_UNIT = re.compile(r"(?<=\d) (?=(?:M?Ω|mA|ms|A|V|°C)\b|%)")  # a number stays on the line of its unit
 _EMPHASES = re.compile(rf"(\x1b\[(?:0|{'|'.join(_CODES.values())})m)")
 
 

@@ -10,6 +10,7 @@ from quizzer.render.terminal.canvas import Canvas
 _GAP, _WIDEST, _NARROWEST = 2, 32, 14
 _EIGHTHS = " ▏▎▍▌▋▊▉"
 _FIELD = 4  # characters of a field of a grid
+_NAME = 12  # characters that the names of a grid have at least
 
 
 def add_plot(canvas: Canvas, plot: Intervals | Columns | Grid) -> None:
@@ -21,7 +22,7 @@ def add_plot(canvas: Canvas, plot: Intervals | Columns | Grid) -> None:
             canvas.text(line, hang=2)
     elif isinstance(plot, Grid):
         _add_signs(canvas, plot)
-        for part in parts(plot):
+        for part in parts(plot, (canvas.look.width - _NAME) // _FIELD):
             _add_grid(canvas, part)
     else:
         _add_rows(canvas, plot)
@@ -63,20 +64,22 @@ def _spoken(plot: Intervals | Columns | Grid) -> list[str]:
 
 
 def _add_rows(canvas: Canvas, plot: Intervals | Columns) -> None:
-    """Name, drawing and value on a line; name and value above the drawing where that is too narrow."""
+    """Name, drawing and value on a line; where that is too narrow the drawing under them, or each on a line."""
     rows: Sequence[Interval | Column] = plot.rows if isinstance(plot, Intervals) else plot.columns
     most = plot.most if isinstance(plot, Intervals) else max((each.height for each in plot.columns), default=0.0)
     mark = plot.mark / most if isinstance(plot, Intervals) and plot.mark is not None else None
     names, texts = [canvas.shown(row.name) for row in rows], [canvas.shown(row.text) for row in rows]
     name, text = max(map(len, names), default=0), max(map(len, texts), default=0)
     room = min(_WIDEST, canvas.look.width - name - text - 2 * _GAP)
+    together = all(len(f"{one}: {other}") <= canvas.look.width for one, other in zip(names, texts, strict=True))
     for row, named, told in zip(rows, names, texts, strict=True):
-        drawn = _drawn(row, most or 1.0, room if room >= _NARROWEST else _WIDEST, mark)
+        drawn = _drawn(row, most or 1.0, room if room >= _NARROWEST else min(_WIDEST, canvas.look.width - _FIELD), mark)
         if room >= _NARROWEST:
             canvas.lines.append(f"{named.ljust(name)}  {drawn.ljust(room)}  {told}".rstrip())
         else:
-            canvas.text(f"{named}: {told}", hang=4)
-            canvas.lines.append(f"    {drawn}".rstrip())
+            for at, words in enumerate([f"{named}: {told}"] if together else [named, told]):
+                canvas.text(words, indent=_FIELD * at)
+            canvas.lines.append(f"{' ' * _FIELD}{drawn}".rstrip())
 
 
 def _drawn(row: Interval | Column, most: float, room: int, mark: float | None) -> str:
@@ -94,7 +97,7 @@ def _add_signs(canvas: Canvas, grid: Grid) -> None:
 
 
 def _add_grid(canvas: Canvas, grid: Grid) -> None:
-    """Numbered heads, and the rows of signs under their numbers; a long name stands above its row."""
+    """Numbered heads, and the rows of signs under their numbers; names that are too long stand above their rows."""
     signs = {sign.name: sign.sign for sign in grid.signs}
     room = canvas.look.width - _FIELD * len(grid.heads)
     canvas.gap()
@@ -102,8 +105,9 @@ def _add_grid(canvas: Canvas, grid: Grid) -> None:
         canvas.text(f"{at:>4} {head}", hang=5)
     canvas.gap()
     canvas.lines.append(" " * room + "".join(f"{at:>{_FIELD}}" for at in range(1, len(grid.heads) + 1)))
+    above = any(len(name) >= room for name, _ in grid.rows)
     for name, fields in grid.rows:
         cells = "".join(f"{signs[field]:>{_FIELD}}" for field in fields)
-        if len(name) >= room:
+        if above:
             canvas.text(name)
-        canvas.lines.append(f"{'' if len(name) >= room else canvas.shown(name):<{room}}{cells}")
+        canvas.lines.append(f"{'' if above else canvas.shown(name):<{room}}{cells}")
