@@ -20,7 +20,7 @@ from quizzer.pages.items import items_page
 from quizzer.pages.mark import marks_page
 from quizzer.pages.person import person_page
 from quizzer.pages.plan import plan_page
-from quizzer.pages.question import question_page, solution
+from quizzer.pages.question import about_page, question_page, solution
 from quizzer.pages.ready import ready_group_page, ready_page
 from quizzer.pages.session import summary_page, welcome_page
 from quizzer.pages.signing import disputes_page, unsigned_page
@@ -117,9 +117,10 @@ def studied(folder: Path) -> dict[str, Page]:
     sitting = Sitting(small_bank(folder))
     limits = Limits(10.0, None)
     session, today = start(sitting.world, who(sitting.world, None), (), limits, 10)
+    by_count, _ = start(sitting.world, who(sitting.world, None), (), Limits(None, 1), 10)
     found = {
-        "study": welcome_page(today, "Ada", limits, DAY, ["design/loop"]),
-        "study by count": welcome_page(replace(today, exam=DAY), "Ada", Limits(None, 1), DAY),
+        "study": welcome_page(today, session, DAY, ["design/loop"]),
+        "study by count": welcome_page(replace(today, exam=DAY), by_count, DAY),
         "study nothing done": summary_page(summary(session), DAY),
     }  # fmt: skip
     while asked := session.next_question():
@@ -136,6 +137,7 @@ def studied(folder: Path) -> dict[str, Page]:
         question = make(entry(text), 7)
         page = question_page(question, "Topic", question.name)
         found[f"show {question.id}"] = page
+        found[f"study {question.id} where from"] = about_page(question)
         found[f"show {question.id} --solution"] = page._replace(blocks=[*page.blocks, *solution(question)])
     return found
 

@@ -13,6 +13,7 @@ from quizzer.render.typst.report import report_pdf
 from tests.pages.collected import collected
 from tests.pages.reading import DAY, on_paper, on_terminal, read_back, words_of
 
+OHM = read("U / R_1")
 EVERYTHING = Page(
     "Title & <b>more</b>",
     [
@@ -26,7 +27,7 @@ EVERYTHING = Page(
         Columns("Columns", [Column("1 to 2", "3 people", 3), Column("3", "4", 4, full=False)]),
         Grid("Grid", [f"t{at}" for at in range(16)], [("Amara", ["weak", "fair"] * 8)], SIGNS),
         Caution("Live work kills.", "the duty holder"), Choices([("A", "ten ohms"), ("B", "2 Ω")]),
-        Steps([Step("I_n", "Divide.", "I_n = U / R_1", "230 V / 23 Ω", "10 A", read("U / R_1"))], {"U": "230 V"}),
+        Steps([Step("I_n", "Divide.", "I_n = U / R_1", "230 V / 23 Ω", "10 A", OHM, OHM)], {"U": "230 V"}),
         Listing(["x = 1", "y"]), Gap(), PageBreak(),
         Only(("terminal",), [Paragraph("typed")]), Only(("web",), [Paragraph("linked")]), Paragraph("end", "aside"),
     ],

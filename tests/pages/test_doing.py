@@ -61,3 +61,12 @@ def test_pages_know_no_medium():
         assert [each for each in modules if re.match(r"quizzer\.(render|cli)\b|sys$|textwrap$|html$", each)] == [], path
         texts = [node.value for node in written(path) if isinstance(node, ast.Constant) and isinstance(node.value, str)]
         assert [text for text in texts if re.search(r"`?quizzer [a-z]+ |(^|\s)--[a-z]", text)] == [], path
+
+
+def test_every_page_is_read_back():
+    """Whoever writes a page collects it: in `collected.py`, or in a test of its own beside it."""
+    made = {node.name for path in PAGES.glob("*.py") for node in written(path)
+            if isinstance(node, ast.FunctionDef) and node.name.endswith("_page")}  # fmt: skip
+    read = " ".join(path.read_text(encoding="utf-8") for path in Path(__file__).parent.glob("*.py"))
+    assert len(made) > 25
+    assert {name for name in made if not re.search(rf"\b{name}\(|\b{name} as\b", read)} == set()
