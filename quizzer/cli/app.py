@@ -38,7 +38,9 @@ def study(
 
 
 def sit(
-    paper: Annotated[str, typer.Argument(help="The paper's id, or the folder that `paper make` wrote.")],
+    paper: Annotated[
+        str, typer.Argument(help="A plan (wiring-regulations): a paper of your own; or a paper made before.")
+    ],
     form: Annotated[str | None, typer.Option(help="Which form.", metavar="F")] = None,
     trainee: Annotated[str | None, typer.Option(help="Who sits it.", metavar="NAME")] = None,
     extra_time: Annotated[int | None, typer.Option(help="Extra time in per cent, such as 25.", metavar="P")] = None,
@@ -46,11 +48,12 @@ def sit(
     store: Store = None,
     plain: Plain = False,
     now: Now = None,
+    seed: Annotated[int | None, typer.Option(hidden=True)] = None,
 ) -> None:
     """Sit a mock paper on screen; every answer is kept at once."""
     from quizzer.cli.sit import SitWishes, sit
 
-    sit(SitWishes(paper, form, trainee, extra_time, bank, store, plain, now))
+    sit(SitWishes(paper, form, trainee, extra_time, bank, store, plain, now, seed))
 
 
 def show(

@@ -3,19 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
 from typing import NamedTuple
 
+from quizzer.bankfiles.blueprint_files import blueprint, blueprint_names
+from quizzer.bankfiles.shelf import Shelf
 from quizzer.cli.asking import Keyboard, Stopped, keyboard
 from quizzer.cli.key_help import SIT, add_help
 from quizzer.cli.opening import open_world
+from quizzer.errors import UsageError
 from quizzer.pages.sitting import clock, handed_in_page, left, numbers, overview, place_page, start_page
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.render.terminal.laying import add_blocks
+from quizzer.store import Trainee
 from quizzer.workflows.paperfinding import paper_named
 from quizzer.workflows.sitting import Desk
 from quizzer.workflows.sitting import sit as sit_down
 from quizzer.workflows.starting import who
+from quizzer.workflows.world import World
 
 
 class SitWishes(NamedTuple):
@@ -29,25 +35,62 @@ class SitWishes(NamedTuple):
     store: str | None
     plain: bool
     now: str | None
+    seed: int | None
 
 
 def sit(wishes: SitWishes) -> None:
     """Sit the paper until it is handed in, left, or the time is up."""
     keys = keyboard(wishes.plain)
-    with open_world(wishes.bank, wishes.store, wishes.now) as world:
-        paper = paper_named(world.store, wishes.paper)
+    with open_world(wishes.bank, wishes.store, wishes.now, wishes.seed) as world:
         trainee = who(world, wishes.trainee)
+        if is_plan(world.shelf, wishes.paper):
+            _sit_alone(keys, world, trainee, wishes)
+            return
+        paper = paper_named(world.store, wishes.paper)
         desk = sit_down(world, paper, trainee, wishes.form, wishes.extra_time)
-        keys.clear()
-        try:
-            keys.page(start_page(desk, trainee.name))
-            _show(keys, lambda canvas: add_help(canvas, SIT))
-            keys.line("Enter to begin: ")
-            _answer_all(keys, desk)
-        except (Stopped, KeyboardInterrupt):
-            desk.leave()
-            keys.screen.write("\n")
-            _show(keys, lambda canvas: add_blocks(canvas, [*left(desk)]))
+        if _handed_in(keys, desk, trainee.name):
+            keys.page(handed_in_page(desk))
+
+
+def is_plan(shelf: Shelf, name: str) -> bool:
+    """Whether a name is that of a plan of papers, and not a folder with a paper."""
+    return name in blueprint_names(shelf) and not (Path(name) / "paper.json").exists()
+
+
+def _sit_alone(keys: Keyboard, world: World, trainee: Trainee, wishes: SitWishes) -> None:
+    """A paper of one's own from its plan: made, or gone on with; marked and explained once it is handed in."""
+    from quizzer.pages.alone import alone_page  # here, not above: they open what assembles and measures papers
+    from quizzer.workflows.alone import mark_own, own_paper, sitting_of
+
+    if wishes.form:
+        raise UsageError("--form is for a paper that has several", mend="leave it out: this one is made for you")
+    plan = blueprint(world.shelf, wishes.paper)
+    paper = own_paper(world, trainee, plan)
+    found = sitting_of(world, trainee, paper)
+    if found is None or not found.submitted_at:
+        desk = sit_down(world, paper, trainee, None, wishes.extra_time)
+        if not _handed_in(keys, desk, trainee.name):
+            return
+        found = desk.sitting
+    with suppress(Stopped):
+        keys.page(alone_page(mark_own(world, trainee, plan, paper, found)))
+
+
+def _handed_in(keys: Keyboard, desk: Desk, name: str) -> bool:
+    """Whether the paper is handed in at the end; what was answered is kept either way."""
+    keys.clear()
+    try:
+        keys.page(start_page(desk, name))
+        _show(keys, lambda canvas: add_help(canvas, SIT))
+        keys.line("Enter to begin: ")
+        _answer_all(keys, desk)
+    except (Stopped, KeyboardInterrupt):
+        desk.leave()
+        keys.screen.write("\n")
+        _show(keys, lambda canvas: add_blocks(canvas, [*left(desk)]))
+        return False
+    keys.say("")
+    return True
 
 
 def _answer_all(keys: Keyboard, desk: Desk) -> None:
@@ -63,8 +106,6 @@ def _answer_all(keys: Keyboard, desk: Desk) -> None:
         else:
             keys.say("The time is up: what you had answered before is handed in.")
             desk.hand_in()
-    keys.say("")
-    keys.page(handed_in_page(desk))
 
 
 def _do(keys: Keyboard, desk: Desk, typed: str) -> None:

@@ -40,8 +40,9 @@ def _start(desk: Desk, name: str) -> Iterator[Block]:
 def place_page(desk: Desk) -> Page:
     """The question, and what was answered so far."""
     title = {section.id: section.title for section in desk.paper.sections}[desk.form.items[desk.at].section]
-    flag = ", flagged" if desk.flagged else ""
-    page = question_page(desk.question, title, f"question {desk.at + 1} of {len(desk.questions)}{flag}")
+    flag, asked = ", flagged" if desk.flagged else "", len(desk.questions)
+    done = f"{asked - len(desk.unanswered())} answered, {-(-desk.left() // 60)} min left"
+    page = question_page(desk.question, title, f"{desk.at + 1} of {asked}{flag}, {done}")
     answered = f"Your answer: {desk.chosen}" if desk.chosen else "Not answered yet."
     return page._replace(blocks=[*page.blocks, Gap(), Paragraph(answered)])
 

@@ -1,0 +1,32 @@
+"""A paper of one's own, marked: the mark beside what was to be expected, then everything a person's page says."""
+
+from __future__ import annotations
+
+from quizzer.blocks.page import Page
+from quizzer.blocks.text import Do, Paragraph, Words, do
+from quizzer.pages.person import person_page
+from quizzer.workflows.alone import Marked
+from quizzer.workflows.readiness import Readiness
+
+
+def alone_page(found: Marked) -> Page:
+    """The person's page of the paper, with the comparison under its first line."""
+    page = person_page(found.paper, [found.report], [found.sheet])
+    first, *rest = page.blocks
+    return page._replace(blocks=[first, Paragraph(compared(found.report.mark, found.before), "key"), *rest])
+
+
+def compared(mark: int, before: Readiness) -> Words:
+    """How a mark lies to the interval that was given before it.
+
+    One mark in ten lies outside such an interval even where it is right.
+    """
+    ready: Do = do("ready")
+    if before.marks is None:
+        return ("Before this paper ", ready, " could not say what to expect: too few answers. Now there are more.")
+    low, high = before.marks.between(0.9)
+    head = ("Before this paper ", ready, f" expected {low} to {high}, nine times in ten: ")
+    if low <= mark <= high:
+        return (*head, f"{mark} lies within.")
+    side = "below" if mark < low else "above"
+    return (*head, f"{mark} lies {side}. One mark in ten does so; if the next one does too, trust the papers.")

@@ -1,0 +1,68 @@
+"""A mock paper for one person without a tutor: made when it is asked for, and marked as soon as it is handed in."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from quizzer.bank.blueprints import Blueprint
+from quizzer.marks.answers import Script, Sheet
+from quizzer.paper.record import Paper
+from quizzer.store import Sitting, Trainee
+from quizzer.store.names import name_key
+from quizzer.workflows.paperfinding import Making
+from quizzer.workflows.papermarking import Handed, mark_all
+from quizzer.workflows.papers import Order, make_paper
+from quizzer.workflows.person_report import PersonReport, person_report
+from quizzer.workflows.readiness import Readiness, ready_for
+from quizzer.workflows.reporting import gather
+from quizzer.workflows.world import World
+
+
+class Marked(NamedTuple):
+    """A paper of one's own with what it says, and what could be said of the mark before it was marked."""
+
+    paper: Paper
+    report: PersonReport
+    sheet: Sheet
+    before: Readiness
+
+
+def own_paper(world: World, trainee: Trainee, plan: Blueprint) -> Paper:
+    """The paper of this plan that the trainee has begun and not finished; else a new one, made for them alone.
+
+    Entries of their earlier papers are left out while the bank allows. Raises Refused where it serves no paper.
+    """
+    own = [paper for paper in world.store.papers() if _is_for(paper, trainee)]
+    for paper in own:
+        if paper.blueprint == plan.id and sitting_of(world, trainee, paper) and not _scripts(world, trainee, paper):
+            return paper
+    order = Order(1, 0, world.seed(), "", False, (trainee.name,))
+    before = frozenset(item.entry for paper in own for form in paper.forms for item in form.items)
+    recent = before | world.store.recent_entries([trainee.name])
+    made = make_paper(world.shelf, plan, order, world.now().date(), world.store.facilities(), recent)
+    world.store.keep_paper(made.paper)
+    return made.paper
+
+
+def sitting_of(world: World, trainee: Trainee, paper: Paper) -> Sitting | None:
+    """The trainee at this paper, where they have begun it."""
+    return next((one for one in world.store.sittings(paper.id) if one.trainee == trainee.id), None)
+
+
+def mark_own(world: World, trainee: Trainee, plan: Blueprint, paper: Paper, sitting: Sitting) -> Marked:
+    """The paper as handed in, marked and explained; its answers are kept as those of every paper are."""
+    before = ready_for(world, trainee, plan)  # marking changes what it says
+    form = paper.form(sitting.form)
+    at = sitting.submitted_at or world.now()
+    making = Making(world.shelf, paper)
+    mark_all(world, paper, making, (), [Handed(trainee.id, trainee.name, form, sitting.answers, "screen", at)])
+    sat = gather(world.shelf, paper, [Script(trainee.name, form.serial, tuple(sitting.answers))])
+    return Marked(paper, person_report(sat, sat.sheets[0]), sat.sheets[0], before)
+
+
+def _is_for(paper: Paper, trainee: Trainee) -> bool:
+    return [name_key(form.person) for form in paper.forms] == [name_key(trainee.name)]
+
+
+def _scripts(world: World, trainee: Trainee, paper: Paper) -> bool:
+    return any(one.trainee == trainee.id for one in world.store.scripts(paper.id))
