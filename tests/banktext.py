@@ -2,7 +2,7 @@
 
 from quizzer.bank.entries import Caution, Entry
 from quizzer.bank.fields import Fields, Notes
-from quizzer.bank.file_reading import Shared, parse, read_file
+from quizzer.bank.file_reading import SharedFiles, parse, read_file
 from quizzer.bank.tables import Table, read_table
 from quizzer.lint.starts import start
 
@@ -25,7 +25,7 @@ def table(text: str = SIZES, name: str = "sizes") -> Table:
 def read(text: str, folder: str = "topic/file") -> tuple[tuple[Entry, ...], list[tuple[str, int]]]:
     """Entries and complaints (code, line) of a bank text."""
     notes = Notes(f"banks/{folder}.toml", text)
-    shared = Shared(CAUTIONS, lambda name: table() if name == "sizes" else None)
+    shared = SharedFiles(CAUTIONS, lambda name: table() if name == "sizes" else None)
     entries = read_file(notes, folder, shared)
     return entries, [(issue.code, issue.place.line) for issue in notes.issues]
 

@@ -8,7 +8,7 @@ from quizzer.bankfiles.shelf import Shelf
 from quizzer.paper.record import Form, Item, Paper, Section, to_json
 from quizzer.question.making import make
 from quizzer.store import Store
-from quizzer.workflows.paperfinding import Making
+from quizzer.workflows.papers.finding import Making
 from quizzer.workflows.world import World
 from tests.banktext import CARD
 from tests.sitting import MORNING, SHARED, Clock

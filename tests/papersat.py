@@ -5,14 +5,14 @@ from pathlib import Path
 from random import Random
 
 from quizzer.bankfiles.shelf import Shelf
-from quizzer.marks.answers import Script
+from quizzer.marks.answers import AnswerRow
 from quizzer.paper.record import Form, Item, Paper, Section
 from quizzer.question.making import make
 from quizzer.store import open_store
+from quizzer.store.paper_values import AnswerRow as Kept
 from quizzer.store.paper_values import MarkedScript, Newcomer
-from quizzer.store.paper_values import Script as Kept
-from quizzer.workflows.papers import questions_of
-from quizzer.workflows.reporting import Sat, gather
+from quizzer.workflows.papers.papers import questions_of
+from quizzer.workflows.papers.reporting import PaperResults, gather
 
 SHARED = Path(__file__).parent.parent / "banks"
 NAMES = (
@@ -151,7 +151,7 @@ def _items(shelf: Shelf, which: int, seed: int) -> tuple[Item, ...]:
     return tuple(found)
 
 
-def scripts(shelf: Shelf, made: Paper, names: tuple[str, ...] = NAMES) -> tuple[Script, ...]:
+def scripts(shelf: Shelf, made: Paper, names: tuple[str, ...] = NAMES) -> tuple[AnswerRow, ...]:
     """Answers by dice: people differ in what they know, and the power factor is left out by most of the wrong ones."""
     dice = Random("invented answers").random
     found = []
@@ -166,18 +166,18 @@ def scripts(shelf: Shelf, made: Paper, names: tuple[str, ...] = NAMES) -> tuple[
             roll = dice()
             picked = (liked or wrong)[0] if dice() < 0.6 else wrong[int(dice() * len(wrong))]
             letters.append(question.key if roll < knows else "" if roll > 0.97 else picked)
-        found.append(Script(name, form.serial, tuple(letters)))
+        found.append(AnswerRow(name, form.serial, tuple(letters)))
     return tuple(found)
 
 
-def sat(root: Path, letters: str = "AB", people: tuple[str, ...] = (), names: tuple[str, ...] = NAMES) -> Sat:
+def sat(root: Path, letters: str = "AB", people: tuple[str, ...] = (), names: tuple[str, ...] = NAMES) -> PaperResults:
     """The whole, gathered, from a new bank in that folder."""
     shelf = Shelf(bank(root))
     made = paper(shelf, letters, people)
     return gather(shelf, made, scripts(shelf, made, people or names))
 
 
-def keep(url: str, made: Paper, found: tuple[Script, ...]) -> None:
+def keep(url: str, made: Paper, found: tuple[AnswerRow, ...]) -> None:
     """Put the paper and the scripts into a store."""
     store = open_store(url)
     try:

@@ -17,7 +17,7 @@ from quizzer.paper.record import Form, Item, Paper, Section
 from quizzer.schedule import Confidence, Memory, Review, next_memory
 from quizzer.store import MarkedScript, Script, Sitting, Store, open_store
 from quizzer.store import compiled as sql
-from quizzer.store.wire import Execute, plainly
+from quizzer.store.connection import Execute, plainly
 
 NOON = datetime(2026, 3, 2, 12, tzinfo=UTC)
 TODAY = NOON.date()

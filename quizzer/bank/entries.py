@@ -59,7 +59,7 @@ class Written(NamedTuple):
     text: str
 
 
-class Steps(NamedTuple):
+class Spaced(NamedTuple):
     """Values from low upwards, evenly spaced: `number` of them, written with `places` decimals."""
 
     low: float
@@ -68,7 +68,7 @@ class Steps(NamedTuple):
     places: int
 
 
-class Column(NamedTuple):
+class RowColumn(NamedTuple):
     """A column of the row that is drawn under a name."""
 
     row: str
@@ -81,7 +81,7 @@ class Given(NamedTuple):
     name: str
     unit: Unit
     say: str
-    draw: Steps | tuple[Written, ...] | Column
+    draw: Spaced | tuple[Written, ...] | RowColumn
 
 
 class Step(NamedTuple):

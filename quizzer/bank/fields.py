@@ -34,7 +34,7 @@ class Notes:
 
     def complain(self, code: str, path: Path, what: str, mend: str) -> None:
         """Add one finding at the line of a key path."""
-        from quizzer.bank.lines import line_of  # only a complaint needs a line
+        from quizzer.bank.key_lines import line_of  # only a complaint needs a line
 
         key = ".".join(str(part) for part in path if not isinstance(part, int)) or "file"
         self.issues.append(Issue(code, Place(self.path, line_of(self.text, path)), key, what, mend))

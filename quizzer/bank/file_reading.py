@@ -23,7 +23,7 @@ _ENTRY = re.compile(r"^(?=\s*\[\[\s*(?:template|card|diagnose)\s*\]\])", re.MULT
 ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
 
-class Shared(NamedTuple):
+class SharedFiles(NamedTuple):
     """What the files of a bank share: cautions by id, and a table by name (or None)."""
 
     cautions: Mapping[str, Caution]
@@ -53,7 +53,7 @@ def _line_of_digits(text: str) -> int:
     return text.count("\n", 0, found.start()) + 1 if found else 0
 
 
-def read_file(notes: Notes, folder: str, shared: Shared, only: str | None = None) -> tuple[Entry, ...]:
+def read_file(notes: Notes, folder: str, shared: SharedFiles, only: str | None = None) -> tuple[Entry, ...]:
     """The entries of one file that can be used. An entry with complaints is left out; the others go on.
 
     `folder` is the id of the file (`testing/ring`); `only` reads a single entry of it.
@@ -89,7 +89,7 @@ def _only_block(text: str, name: str) -> str:
     return head + "".join(block if at == found[0] else "\n" * block.count("\n") for at, block in enumerate(blocks))
 
 
-def _entry(kind: str, line: int, fields: Fields, folder: str, edition: str, shared: Shared) -> Entry | None:
+def _entry(kind: str, line: int, fields: Fields, folder: str, edition: str, shared: SharedFiles) -> Entry | None:
     before = len(fields.notes.issues)
     head = _head(fields, folder, edition, shared, line)
     entry: Entry
@@ -114,7 +114,7 @@ def _header_lines(text: str, kind: str) -> Iterator[int]:
     yield from repeat(0)
 
 
-def _head(fields: Fields, folder: str, edition: str, shared: Shared, line: int) -> Head:
+def _head(fields: Fields, folder: str, edition: str, shared: SharedFiles, line: int) -> Head:
     name = fields.text("id")
     if name and not ID.fullmatch(name):
         fields.complain("Q109", "id", f"{said(name)} is not an id", "use lower case letters, digits and single hyphens")

@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import Any
 
 from quizzer.bank.bounds import said
-from quizzer.bank.entries import Column, Given, Steps, Written
+from quizzer.bank.entries import Given, RowColumn, Spaced, Written
 from quizzer.bank.fields import Fields
 from quizzer.bank.mends import NO_ROW
 from quizzer.bank.tables import Row, Table, with_cells
@@ -87,18 +87,18 @@ def _from_row(name: str, fields: Fields, say: str, tables: dict[str, Table | Non
         if table is not None or row not in tables:  # a table that is missing has been complained about once
             what = f"no row {said(row)} with a column {said(column)}"
             fields.complain("Q903", "column", what, "check [template.row] and the table")
-        return Given(name, UNITS["1"], say, Column(row, column))
-    return Given(name, table.columns[column].unit, say or table.columns[column].say, Column(row, column))
+        return Given(name, UNITS["1"], say, RowColumn(row, column))
+    return Given(name, table.columns[column].unit, say or table.columns[column].say, RowColumn(row, column))
 
 
-def _steps(fields: Fields, unit: Unit) -> Steps:
+def _steps(fields: Fields, unit: Unit) -> Spaced:
     low, high, step = fields.number("low"), fields.number("high"), fields.number("step", 1)
     if step <= 0 or high < low or (high - low) / step > MOST_VALUES:
         fields.complain("Q107", "step", f"no sensible values from {low} to {high} by {step}", "low <= high, step > 0")
         low, high, step = Decimal(1), Decimal(2), Decimal(1)
     count = int((high - low) / step) + 1
     places = max(_places(low), _places(step))
-    return Steps(float(low) * unit.factor, float(step) * unit.factor, count, places)
+    return Spaced(float(low) * unit.factor, float(step) * unit.factor, count, places)
 
 
 def _places(number: Decimal) -> int:

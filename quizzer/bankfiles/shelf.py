@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from quizzer.bank.entries import Caution, Entry
 from quizzer.bank.fields import Fields, Notes
-from quizzer.bank.file_reading import ID, Shared, parse, read_cautions, read_file, read_pairs
+from quizzer.bank.file_reading import ID, SharedFiles, parse, read_cautions, read_file, read_pairs
 from quizzer.bank.mends import SAVE_AS_UTF8, SPLIT
 from quizzer.bank.tables import Table, read_table
 from quizzer.bankfiles.doors import TooLarge, read_at_most
@@ -146,7 +146,7 @@ class Shelf:
         notes.text = read_text(path, notes)
         if notes.issues:
             return ()
-        return read_file(notes, folder, Shared(self.cautions(), self.table), only)
+        return read_file(notes, folder, SharedFiles(self.cautions(), self.table), only)
 
     def _table(self, path: Path) -> Table | None:
         notes = Notes(self.label(path), "")

@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 from typing import Literal, NamedTuple
 
 from quizzer.blocks.plots import Columns, Grid, Intervals
-from quizzer.blocks.question import Caution, Choices, Steps
-from quizzer.blocks.text import Gap, Heading, Listing, PageBreak, Paragraph, Points, Table
+from quizzer.blocks.question import CautionNote, Choices, Working
+from quizzer.blocks.text import DataTable, Gap, Heading, Listing, PageBreak, Paragraph, Points
 
 Medium = Literal["terminal", "paper", "web"]
 
@@ -20,7 +20,7 @@ class Only(NamedTuple):
 
 
 Plot = Intervals | Columns | Grid
-Shown = Heading | Paragraph | Points | Table | Listing | Gap | PageBreak | Caution | Choices | Steps | Plot
+Shown = Heading | Paragraph | Points | DataTable | Listing | Gap | PageBreak | CautionNote | Choices | Working | Plot
 Block = Shown | Only
 
 

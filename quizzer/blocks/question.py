@@ -9,7 +9,7 @@ from quizzer.expression.showing import say, spoken
 from quizzer.expression.tree import Node
 
 
-class Caution(NamedTuple):
+class CautionNote(NamedTuple):
     """A caution of dangerous work, and whose word counts."""
 
     say: str
@@ -22,7 +22,7 @@ class Choices(NamedTuple):
     choices: Sequence[tuple[str, str]]
 
 
-class Step(NamedTuple):
+class WorkingLine(NamedTuple):
     """A line of a worked solution: symbols, figures, result.
 
     `tree` is the formula for media that set or speak it, `worked` the same with the factors between its units. `words`
@@ -39,24 +39,24 @@ class Step(NamedTuple):
     words: str = ""
 
 
-class Steps(NamedTuple):
+class Working(NamedTuple):
     """A worked solution. `texts` holds the figures by symbol, for media that set them into the formula."""
 
-    steps: Sequence[Step]
+    steps: Sequence[WorkingLine]
     texts: dict[str, str]
 
 
-def figures_of(step: Step) -> list[str]:
+def figures_of(step: WorkingLine) -> list[str]:
     """The formula with figures, where it says more than the formula or the result."""
     return [] if step.figures in ("", step.result, step.formula.split(" = ", 1)[-1]) else [step.figures]
 
 
-def said_of(step: Step) -> str:
+def said_of(step: WorkingLine) -> str:
     """The sentence of a step, with what is looked up behind it."""
     return f"{step.say} {step.formula}." if step.words else step.say
 
 
-def spoken_step(step: Step) -> str:
+def spoken_step(step: WorkingLine) -> str:
     """The mathematics of a step in words."""
     formula = step.words or say(step.tree)
     return ", equals ".join([f"{spoken(step.name)} equals {formula}", *figures_of(step), step.result])

@@ -41,7 +41,7 @@ class Points(NamedTuple):
     ordered: bool = False
 
 
-class Table(NamedTuple):
+class DataTable(NamedTuple):
     """A table with a row of heads. The first column is text; `right` columns hold figures.
 
     `whole` columns are never wrapped: only what is short may stand in them. With `total` the last row sums up the rest.

@@ -31,10 +31,14 @@ def study(
 ) -> None:
     """Study: questions that are due, then new ones."""
     from quizzer.cli.study import study  # here, not above: --help needs nothing of it
-    from quizzer.cli.study_choice import Wishes
+    from quizzer.cli.study_choice import StudyOptions
 
     topics = tuple(topic or ())
-    study(Wishes(trainee, topics, minutes, count, new, weak, mistakes, like, keep, exam, bank, store, plain, now, seed))
+    study(
+        StudyOptions(
+            trainee, topics, minutes, count, new, weak, mistakes, like, keep, exam, bank, store, plain, now, seed
+        )
+    )
 
 
 def sit(
@@ -51,9 +55,9 @@ def sit(
     seed: Annotated[int | None, typer.Option(hidden=True)] = None,
 ) -> None:
     """Sit a mock paper on screen; every answer is kept at once."""
-    from quizzer.cli.sit import SitWishes, sit
+    from quizzer.cli.sit import SitOptions, sit
 
-    sit(SitWishes(paper, form, trainee, extra_time, bank, store, plain, now, seed))
+    sit(SitOptions(paper, form, trainee, extra_time, bank, store, plain, now, seed))
 
 
 def show(
@@ -213,7 +217,7 @@ def app_for(first: str) -> typer.Typer:
     for name in [first] if first in commands else commands:
         app.command(name)(commands[name])
     if first not in commands:
-        from quizzer.cli.groups import GROUPS
+        from quizzer.cli.tree import GROUPS
 
         for name, group in GROUPS.items():
             app.add_typer(group, name=name)
@@ -221,7 +225,7 @@ def app_for(first: str) -> typer.Typer:
 
 
 def _outlook() -> dict[str, Callable[..., None]]:
-    from quizzer.cli.outlook_commands import LATER  # their options too take time to build
+    from quizzer.cli.forecast_options import LATER  # their options too take time to build
 
     return LATER
 

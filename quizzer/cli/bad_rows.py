@@ -8,7 +8,7 @@ from pathlib import Path
 
 from quizzer.cli.screen import look_of, put
 from quizzer.render.terminal.canvas import Canvas
-from quizzer.workflows.csvrows import BadRow
+from quizzer.workflows.people.csv_rows import BadRow
 
 SHOWN = 200  # bad rows: whoever gets more has another kind of file
 

@@ -13,7 +13,7 @@ from quizzer.cli.screen import look_of, progress, put, put_json
 from quizzer.errors import UsageError
 from quizzer.lint.starts import KINDS, start
 from quizzer.render.terminal.canvas import Canvas
-from quizzer.workflows.checking import Findings, check
+from quizzer.workflows.bank.checking import Findings, check
 
 
 def bank_check(paths: list[Path], as_object: bool) -> int:
@@ -34,7 +34,7 @@ def bank_count(paths: list[Path], seeds: int) -> int:
     """Print how many different questions each diagnose entry gives, made and compared one by one, and their times."""
     from time import process_time  # a second person at work on this machine does not count
 
-    from quizzer.workflows.counting import counted, percentile
+    from quizzer.workflows.bank.counting import counted, percentile
 
     page, different = Canvas(look_of(sys.stdout)), 0
     seconds: list[float] = []

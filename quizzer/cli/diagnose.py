@@ -16,7 +16,7 @@ from quizzer.cli.asking import Keyboard, Stopped, keyboard
 from quizzer.cli.opening import checked_seed
 from quizzer.pages.diagnosis import end_page, start_page, tests_page
 from quizzer.render.terminal.canvas import Canvas
-from quizzer.workflows.diagnosing import played
+from quizzer.workflows.faults.diagnosing import played
 
 _PROMPT = "What do you do? "
 _LONGEST = 7  # characters of a range of test numbers

@@ -8,7 +8,7 @@ from quizzer.cli.exits import FINDINGS, FINE
 from quizzer.cli.opening import open_shelf
 from quizzer.cli.screen import put_page
 from quizzer.pages.find import find_page
-from quizzer.workflows.finding import find
+from quizzer.workflows.bank.finding import find
 
 
 def find_words(words: str, bank: Path | None, plain: bool) -> int:

@@ -9,7 +9,7 @@ from typing import TypeVar
 from quizzer.bankfiles.blueprint_files import USUAL, blueprint, blueprint_names
 from quizzer.blocks.words import capital
 from quizzer.cli.asking import Keyboard, Stopped
-from quizzer.cli.wishes import MINUTES, exam_day, minutes_a_day
+from quizzer.cli.option_values import MINUTES, exam_day, minutes_a_day
 from quizzer.errors import QuizzerError
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.store import Trainee

@@ -11,7 +11,7 @@ from quizzer.cli.exits import FINDINGS, FINE
 from quizzer.cli.opening import open_world
 from quizzer.cli.screen import progress, put_json, put_page, tell
 from quizzer.pages.store import groups_page
-from quizzer.workflows.groups import Filled, fill, fill_from
+from quizzer.workflows.people.groups import Filled, fill, fill_from
 
 
 def add(group: str, names: Sequence[str], new: bool, store: str | None) -> None:

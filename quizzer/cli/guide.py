@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from quizzer.cli.screen import put_page
 from quizzer.pages.guide import guides_page
-from quizzer.workflows.guides import GUIDES, guide
+from quizzer.workflows.bank.guides import GUIDES, guide
 
 
 def show_guide(name: str | None, plain: bool) -> None:

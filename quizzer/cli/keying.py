@@ -9,9 +9,9 @@ from quizzer.errors import QuizzerError
 from quizzer.pages.mark import mark_words
 from quizzer.paper.record import Form, Paper
 from quizzer.store import Newcomer, Trainee
-from quizzer.workflows.groups import People
-from quizzer.workflows.paperfinding import Making
-from quizzer.workflows.papermarking import Forms, Handed, mark_all, tidy_answers
+from quizzer.workflows.papers.finding import Making
+from quizzer.workflows.papers.marking import Forms, Handed, mark_all, tidy_answers
+from quizzer.workflows.people.groups import People
 from quizzer.workflows.world import World
 
 ROW = 5

@@ -9,8 +9,8 @@ from quizzer.cli.opening import open_shelf
 from quizzer.cli.screen import tell
 from quizzer.errors import UsageError
 from quizzer.paper.record import Form, Paper
-from quizzer.workflows.exporting import KINDS, SUFFIXES, exported
-from quizzer.workflows.paperfiles import read_paper
+from quizzer.workflows.papers.exporting import KINDS, SUFFIXES, exported
+from quizzer.workflows.papers.files import read_paper
 
 
 def export(path: Path, kind: str, letter: str | None, out: Path | None, bank: Path | None) -> None:

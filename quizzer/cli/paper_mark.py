@@ -13,9 +13,9 @@ from quizzer.cli.screen import progress, put_page
 from quizzer.errors import UsageError
 from quizzer.pages.mark import marks_page
 from quizzer.paper.record import Paper
-from quizzer.workflows.answertable import read_table
-from quizzer.workflows.paperfinding import Making, paper_named
-from quizzer.workflows.papermarking import mark_all, mark_sittings
+from quizzer.workflows.papers.answer_table import read_table
+from quizzer.workflows.papers.finding import Making, paper_named
+from quizzer.workflows.papers.marking import mark_all, mark_sittings
 from quizzer.workflows.world import World
 
 

@@ -8,7 +8,7 @@ from pathlib import Path
 from quizzer.cli.opening import open_shelf
 from quizzer.cli.screen import tell
 from quizzer.errors import UsageError
-from quizzer.workflows.paperfiles import VARIANTS, read_paper, write_paper
+from quizzer.workflows.papers.files import VARIANTS, read_paper, write_paper
 
 
 def print_again(path: Path, large: Sequence[int], easy: bool, out: Path | None, bank: Path | None) -> None:

@@ -14,7 +14,7 @@ from quizzer.blocks.words import MOCK
 from quizzer.cli.opening import open_shelf, opened_store
 from quizzer.cli.screen import look_of, put, tell
 from quizzer.errors import UsageError
-from quizzer.marks.answers import Script
+from quizzer.marks.answers import AnswerRow
 from quizzer.pages.group import group_page
 from quizzer.pages.items import items_blocks, items_page
 from quizzer.pages.person import person_page
@@ -22,12 +22,12 @@ from quizzer.render.terminal.canvas import Canvas
 from quizzer.render.terminal.laying import lay
 from quizzer.render.typst.report import report_pdf
 from quizzer.store.names import name_key
-from quizzer.workflows.group_report import group_report
-from quizzer.workflows.items_report import items_report
-from quizzer.workflows.paperfinding import paper_named
-from quizzer.workflows.person_report import person_report
-from quizzer.workflows.report_tables import answers_csv, items_csv, people_csv
-from quizzer.workflows.reporting import Sat, gather, sheets_of
+from quizzer.workflows.papers.finding import paper_named
+from quizzer.workflows.papers.group_result import group_report
+from quizzer.workflows.papers.items_result import items_report
+from quizzer.workflows.papers.person_result import person_report
+from quizzer.workflows.papers.reporting import PaperResults, gather, sheets_of
+from quizzer.workflows.papers.result_tables import answers_csv, items_csv, people_csv
 
 
 class ReportWishes(NamedTuple):
@@ -57,23 +57,23 @@ def report(wishes: ReportWishes) -> None:
         tell(f"Written: {wishes.out}")
 
 
-def _sat(wishes: ReportWishes) -> Sat:
+def _sat(wishes: ReportWishes) -> PaperResults:
     with opened_store(wishes.store) as store:
         paper = paper_named(store, wishes.paper)
         kept = store.scripts(paper.id)
-    scripts = [Script(one.name, one.form, tuple(one.answers)) for one in kept]  # "-" is no option's letter
+    scripts = [AnswerRow(one.name, one.form, tuple(one.answers)) for one in kept]  # "-" is no option's letter
     # One person's page needs one form made; where nobody has the name, all are there to be named.
     wanted = [one for one in scripts if wishes.person and name_key(one.person) == name_key(wishes.person)]
     return gather(open_shelf(wishes.bank), paper, wanted or scripts)
 
 
-def _show(sat: Sat, wishes: ReportWishes) -> None:
+def _show(sat: PaperResults, wishes: ReportWishes) -> None:
     canvas = Canvas(look_of(sys.stdout, wishes.plain))
     lay(canvas, _page(sat, wishes))
     put(canvas)
 
 
-def _page(sat: Sat, wishes: ReportWishes) -> Page:
+def _page(sat: PaperResults, wishes: ReportWishes) -> Page:
     """The page asked for."""
     if wishes.person:
         sheets = sheets_of(sat, wishes.person)
@@ -81,7 +81,7 @@ def _page(sat: Sat, wishes: ReportWishes) -> Page:
     return items_page(sat.paper, items_report(sat)) if wishes.items else group_page(sat.paper, group_report(sat))
 
 
-def _pdf(sat: Sat, wishes: ReportWishes) -> bytes:
+def _pdf(sat: PaperResults, wishes: ReportWishes) -> bytes:
     """The page asked for; the group's has the page on the questions behind it."""
     page = _page(sat, wishes)
     if not wishes.person and not wishes.items:
@@ -89,7 +89,7 @@ def _pdf(sat: Sat, wishes: ReportWishes) -> bytes:
     return report_pdf(page, date.fromisoformat(sat.paper.made_on), sat.paper.id, MOCK)
 
 
-def _csv(sat: Sat, wishes: ReportWishes) -> bytes:
+def _csv(sat: PaperResults, wishes: ReportWishes) -> bytes:
     if wishes.person:
         return answers_csv(sat, wishes.person)
     return items_csv(items_report(sat)) if wishes.items else people_csv(sat)

@@ -6,8 +6,8 @@ from datetime import datetime
 
 from quizzer.blocks.words import DECIDES, minutes_words
 from quizzer.render.calendars import Event, calendar
-from quizzer.workflows.keeping import ROAD_MINUTES, ROAD_TOPICS
-from quizzer.workflows.plan import Plan
+from quizzer.workflows.forecast.plan import Plan
+from quizzer.workflows.study.keeping import ROAD_MINUTES, ROAD_TOPICS
 
 
 def calendar_of(plan: Plan, now: datetime) -> str:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 
 from quizzer.cli.opening import open_world
-from quizzer.cli.outlook_files import check_ending, show
+from quizzer.cli.save import check_ending, show
 from quizzer.pages.progress import progress_page
-from quizzer.workflows.progress import progress
-from quizzer.workflows.starting import who
+from quizzer.workflows.forecast.progress import progress
+from quizzer.workflows.study.starting import who
 
 
 def show_progress(

@@ -7,7 +7,7 @@ from quizzer.blocks.text import Gap
 from quizzer.cli.screen import put_json, put_page
 from quizzer.pages.question import question_page
 from quizzer.pages.question import solution as solved
-from quizzer.workflows.showing import as_json, question_named
+from quizzer.workflows.bank.showing import as_json, question_named
 
 
 def show(shelf: Shelf, name: str, solution: bool, own: list[str], as_object: bool, plain: bool) -> None:

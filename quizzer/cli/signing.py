@@ -8,7 +8,7 @@ from pathlib import Path
 from quizzer.cli.opening import open_shelf, opened_store
 from quizzer.cli.screen import put_page, tell
 from quizzer.pages.signing import disputes_page, unsigned_page
-from quizzer.workflows.signing import dispute, disputes, sign_off, unsigned
+from quizzer.workflows.bank.signing import dispute, disputes, sign_off, unsigned
 
 
 def signoff(id: str, by: str, edition: str, bank: Path | None) -> None:

@@ -17,14 +17,14 @@ from quizzer.pages.sitting import clock, handed_in_page, left, numbers, overview
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.render.terminal.laying import add_blocks
 from quizzer.store import Trainee
-from quizzer.workflows.paperfinding import paper_named
-from quizzer.workflows.sitting import Desk
-from quizzer.workflows.sitting import sit as sit_down
-from quizzer.workflows.starting import who
+from quizzer.workflows.papers.finding import paper_named
+from quizzer.workflows.papers.sitting import Desk
+from quizzer.workflows.papers.sitting import sit as sit_down
+from quizzer.workflows.study.starting import who
 from quizzer.workflows.world import World
 
 
-class SitWishes(NamedTuple):
+class SitOptions(NamedTuple):
     """The options of the command."""
 
     paper: str
@@ -38,7 +38,7 @@ class SitWishes(NamedTuple):
     seed: int | None
 
 
-def sit(wishes: SitWishes) -> None:
+def sit(wishes: SitOptions) -> None:
     """Sit the paper until it is handed in, left, or the time is up."""
     keys = keyboard(wishes.plain)
     with open_world(wishes.bank, wishes.store, wishes.now, wishes.seed) as world:
@@ -57,7 +57,7 @@ def is_plan(shelf: Shelf, name: str) -> bool:
     return name in blueprint_names(shelf) and not (Path(name) / "paper.json").exists()
 
 
-def _sit_alone(keys: Keyboard, world: World, trainee: Trainee, wishes: SitWishes) -> None:
+def _sit_alone(keys: Keyboard, world: World, trainee: Trainee, wishes: SitOptions) -> None:
     """A paper of one's own from its plan: made, or gone on with; marked and explained once it is handed in."""
     from quizzer.pages.alone import alone_page  # here, not above: they open what assembles and measures papers
     from quizzer.workflows.alone import mark_own, own_paper, sitting_of

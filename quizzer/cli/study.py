@@ -10,8 +10,8 @@ from quizzer.cli.asking import Keyboard, Stopped, keyboard
 from quizzer.cli.first_start import first_start, is_first
 from quizzer.cli.key_help import STUDY, add_help
 from quizzer.cli.opening import open_world
-from quizzer.cli.study_choice import Wishes, choice, refuse_senseless
-from quizzer.cli.wishes import exam_day
+from quizzer.cli.option_values import exam_day
+from quizzer.cli.study_choice import StudyOptions, choice, refuse_senseless
 from quizzer.errors import NotFound
 from quizzer.pages.feedback import feedback
 from quizzer.pages.question import about_page, question_page
@@ -22,16 +22,16 @@ from quizzer.render.terminal.canvas import Canvas
 from quizzer.render.terminal.laying import add_blocks
 from quizzer.schedule import Confidence
 from quizzer.store import Trainee
-from quizzer.workflows.session import Asked, Session
-from quizzer.workflows.starting import start, who
-from quizzer.workflows.summary import summary
+from quizzer.workflows.study.session import Asked, Session
+from quizzer.workflows.study.starting import start, who
+from quizzer.workflows.study.summary import summary
 from quizzer.workflows.world import World
 
 _SURENESS = {"1": Confidence.CERTAIN, "2": Confidence.FAIRLY_SURE, "3": Confidence.GUESSING}
 _HOW_SURE = "How sure? 1 certain, 2 fairly sure, 3 guessing: "
 
 
-def study(wishes: Wishes) -> None:
+def study(wishes: StudyOptions) -> None:
     """Run a session until it is over or stopped, and tell what was done."""
     refuse_senseless(wishes)  # before anything is opened
     keys = keyboard(wishes.plain)
@@ -52,7 +52,7 @@ def study(wishes: Wishes) -> None:
         _tell_the_end(keys, session)
 
 
-def _trainee(keys: Keyboard, world: World, wishes: Wishes) -> Trainee:
+def _trainee(keys: Keyboard, world: World, wishes: StudyOptions) -> Trainee:
     """Who studies, with the exam day that was named, or with what the first start asks for."""
     trainee = who(world, wishes.trainee)
     if wishes.exam is not None:
@@ -115,7 +115,7 @@ def _look_up(keys: Keyboard, session: Session, typed: str) -> None:
     if not word or typed == word:
         _help(keys)
         return
-    from quizzer.workflows.finding import term_of  # few sessions look a word up
+    from quizzer.workflows.bank.finding import term_of  # few sessions look a word up
 
     try:
         term, plain = term_of(session.world.shelf, word)

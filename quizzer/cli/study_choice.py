@@ -7,15 +7,15 @@ from pathlib import Path
 from typing import NamedTuple
 
 from quizzer.bankfiles.blueprint_files import USUAL, blueprint
-from quizzer.cli.wishes import limits_of, new_of
+from quizzer.cli.option_values import limits_of, new_of
 from quizzer.errors import UsageError
 from quizzer.store import Trainee
-from quizzer.workflows.session import Limits
+from quizzer.workflows.study.session import Limits
 from quizzer.workflows.world import World
 
 
 @dataclass(frozen=True, slots=True)
-class Wishes:
+class StudyOptions:
     """The options of the command."""
 
     trainee: str | None
@@ -46,7 +46,7 @@ class Choice(NamedTuple):
     keep: bool = False
 
 
-def refuse_senseless(wishes: Wishes) -> None:
+def refuse_senseless(wishes: StudyOptions) -> None:
     """Raises UsageError for limits out of range, and where two options each say what is to be asked."""
     limits_of(wishes.minutes, wishes.count)
     new_of(wishes.new)
@@ -54,13 +54,13 @@ def refuse_senseless(wishes: Wishes) -> None:
         raise UsageError(f"{named[0]} picks the questions itself", mend=f"leave out {named[0]}, or {named[1]}")
 
 
-def choice(world: World, trainee: Trainee, wishes: Wishes) -> Choice:
+def choice(world: World, trainee: Trainee, wishes: StudyOptions) -> Choice:
     """What is asked: as the options say; without any, after the exam, what keeps the work's own topics alive."""
     limits = limits_of(wishes.minutes, wishes.count, trainee.minutes)
     if wishes.weak:
         return Choice(limits, _weak_topics(world, trainee), new=wishes.new, weak=True)
     if wishes.keep or not _picks(wishes):
-        from quizzer.workflows.keeping import ROAD_MINUTES, exam_passed, kept_topics
+        from quizzer.workflows.study.keeping import ROAD_MINUTES, exam_passed, kept_topics
 
         topics = kept_topics(world.shelf)
         if topics and (wishes.keep or exam_passed(trainee, world.now().date())):
@@ -69,7 +69,7 @@ def choice(world: World, trainee: Trainee, wishes: Wishes) -> Choice:
     return Choice(limits, wishes.topics, _only(world, trainee, wishes), wishes.new)
 
 
-def _picks(wishes: Wishes) -> list[str]:
+def _picks(wishes: StudyOptions) -> list[str]:
     """The options given that each say what is to be asked."""
     picks = {
         "--weak": wishes.weak,
@@ -81,16 +81,16 @@ def _picks(wishes: Wishes) -> list[str]:
     return [option for option, given in picks.items() if given]
 
 
-def _only(world: World, trainee: Trainee, wishes: Wishes) -> frozenset[str] | None:
+def _only(world: World, trainee: Trainee, wishes: StudyOptions) -> frozenset[str] | None:
     """The entries to ask from, where an option picks them; None for all."""
     if not wishes.mistakes and wishes.like is None:
         return None
-    from quizzer.workflows.mistaken import like, to_mend  # only these wishes need them
+    from quizzer.workflows.study.mistaken import like, to_mend  # only these wishes need them
 
     return to_mend(world, trainee) if wishes.like is None else like(world.shelf, wishes.like)
 
 
 def _weak_topics(world: World, trainee: Trainee) -> tuple[str, ...]:
-    from quizzer.workflows.weakness import weak_parts  # only this wish opens the statistics
+    from quizzer.workflows.forecast.weakness import weak_parts  # only this wish opens the statistics
 
     return tuple(weak_parts(world, trainee, blueprint(world.shelf, trainee.blueprint or USUAL)))

@@ -7,7 +7,7 @@ from dataclasses import asdict
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.cli.screen import put_json, put_page
 from quizzer.pages.topics import entries_page, topics_page
-from quizzer.workflows.overview import entry_lines, overview
+from quizzer.workflows.bank.overview import entry_lines, overview
 
 
 def topics(shelf: Shelf, as_object: bool, plain: bool) -> None:

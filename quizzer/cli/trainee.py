@@ -10,11 +10,11 @@ from quizzer.bankfiles.doors import save_whole
 from quizzer.cli.asking import agreed
 from quizzer.cli.exits import FINDINGS, FINE
 from quizzer.cli.opening import open_world
+from quizzer.cli.option_values import MINUTES, exam_day, minutes_a_day
 from quizzer.cli.screen import as_json, put_json, put_page, tell
-from quizzer.cli.wishes import MINUTES, exam_day, minutes_a_day
 from quizzer.pages.store import trainees_page
 from quizzer.store import Trainee
-from quizzer.workflows.starting import who
+from quizzer.workflows.study.starting import who
 from quizzer.workflows.world import World
 
 NONE = "none"

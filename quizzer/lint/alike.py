@@ -11,7 +11,7 @@ from typing import NamedTuple
 from quizzer.bank.entries import Entry
 from quizzer.bank.mends import TAKE_ONE_OUT
 from quizzer.blocks.words import capital
-from quizzer.lint.page import Page
+from quizzer.lint.page import CodeDoc
 from quizzer.lint.rule import Context, Finding, finding
 from quizzer.lint.words import lower_words
 
@@ -70,7 +70,7 @@ RULES = (near_duplicates,)
 _LAST = 'why = "It follows the power, and that follows the resistance."'
 
 PAGES = (
-    Page(
+    CodeDoc(
         "Q701",
         "Two entries ask nearly the same",
         "A paper may draw both, and in study the second is answered from memory of the first.",

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from quizzer.bank.entries import Card
-from quizzer.lint.page import Page
+from quizzer.lint.page import CodeDoc
 from quizzer.lint.rule import Context, Finding, finding, said
 from quizzer.lint.starts import lines
 from quizzer.lint.words import Amount, amount, comparable
@@ -85,7 +85,7 @@ RULES = (quantities, bounds)
 _LEAST = 'say = "110 V"'
 
 PAGES = (
-    Page(
+    CodeDoc(
         "Q638",
         "One option is true whenever another is",
         "Whatever is at least 3 m is at least 2 m too: either there are two right answers, or the wider option can "
@@ -100,7 +100,7 @@ PAGES = (
         start="action",
         at="100 V",
     ),
-    Page(
+    CodeDoc(
         "Q641",
         "Quantities in different units",
         "Options in V and kV test the prefix and not the value, and cannot be listed by size.",
@@ -111,7 +111,7 @@ PAGES = (
         start="value",
         at="key = ",
     ),
-    Page(
+    CodeDoc(
         "Q642",
         "The key alone has its number of decimals",
         "The value that was looked up has more digits than those that were made up.",
@@ -121,7 +121,7 @@ PAGES = (
         warning=True,
         start="value",
     ),
-    Page(
+    CodeDoc(
         "Q643",
         "An option within 2 % of the key",
         "Unless rounding is what is tested, nobody should have to look that closely. A tenth apart is a good rule.",
@@ -131,7 +131,7 @@ PAGES = (
         warning=True,
         start="value",
     ),
-    Page(
+    CodeDoc(
         "Q644",
         "An option within half a per cent of the key",
         "It is the key, rounded differently.",
@@ -140,7 +140,7 @@ PAGES = (
         "Move it away from the key, or take it out.",
         start="value",
     ),
-    Page(
+    CodeDoc(
         "Q645",
         "The greatest option is a thousand times the least",
         "Nobody chooses the absurd one, so the question has an option less.",

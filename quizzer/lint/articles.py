@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from quizzer.lint.page import Page
-from quizzer.lint.rule import Asked, Context, Finding, finding
-from quizzer.lint.trial import Trial
+from quizzer.lint.page import CodeDoc
+from quizzer.lint.rule import Context, Finding, RenderedQuestion, finding
+from quizzer.lint.trial import TriedTemplate
 
 _AT_END = re.compile(r"\b(an?)\s*[:…?]?$")
 _BEFORE_HOLE = re.compile(r"(?:^|\W)(an?)\s$|(?:^|[.?!:]\s)(An?)\s$")
@@ -41,7 +41,7 @@ def _unfit(given: str, word: str) -> bool:
     return bool(wanted) and wanted != given.lower()
 
 
-def before_what_is_drawn(trial: Trial, context: Context) -> Iterator[Finding]:
+def before_what_is_drawn(trial: TriedTemplate, context: Context) -> Iterator[Finding]:
     """An article before a hole that does not fit something the hole may be filled with."""
     template = trial.template
     for ask in template.ask:
@@ -54,13 +54,13 @@ def before_what_is_drawn(trial: Trial, context: Context) -> Iterator[Finding]:
                 yield finding(template, "Q619", ("ask",), what, "word it so that no article stands there")
 
 
-def _fillings(trial: Trial, name: str) -> list[str]:
+def _fillings(trial: TriedTemplate, name: str) -> list[str]:
     """What the hole of a name is filled with, over some draws."""
     texts = trial.template.words.get(name) or [draw.texts.get(name, "") for draw in trial.draws[:_DRAWS]]
     return [text for text in texts if text]
 
 
-def in_the_text(asked: Asked, context: Context) -> Iterator[Finding]:
+def in_the_text(asked: RenderedQuestion, context: Context) -> Iterator[Finding]:
     """An article that does not fit the next word, or, at the end of a stem, an option."""
     for text in asked.stems:
         pairs = [(one[1] or one[3], one[2] or one[4]) for one in _INSIDE.finditer(text)]
@@ -74,7 +74,7 @@ def in_the_text(asked: Asked, context: Context) -> Iterator[Finding]:
 
 
 PAGES = (
-    Page(
+    CodeDoc(
         "Q619",
         "a or an does not fit what follows",
         "An article that fits one option gives the key away; one that fits some drawn numbers reads badly with the "

@@ -27,16 +27,18 @@ from quizzer.lint import (
     stock,
     usage,
 )
-from quizzer.lint.page import Page
+from quizzer.lint.page import CodeDoc
 
 _FAMILIES = (
     file_pages, entry_pages, overrides, usage, dimensions, proofs, slips, counts, stems, articles, stock, lengths, cues,
     amounts, ease, diagnoses, alike, cue_share, draws, shared,
 )  # fmt: skip
-CATALOGUE: dict[str, Page] = {page.code: page for page in sorted(page for family in _FAMILIES for page in family.PAGES)}
+CATALOGUE: dict[str, CodeDoc] = {
+    page.code: page for page in sorted(page for family in _FAMILIES for page in family.PAGES)
+}
 
 
-def page_of(code: str) -> Page:
+def page_of(code: str) -> CodeDoc:
     """The page of a code, written in any case. Raises NotFound, naming the nearest code."""
     wanted = code.strip().upper()
     if wanted not in CATALOGUE:

@@ -8,7 +8,7 @@ from itertools import combinations
 from quizzer.bank.entries import Card
 from quizzer.bank.mends import TAKE_ONE_OUT
 from quizzer.blocks.words import capital
-from quizzer.lint.page import Page
+from quizzer.lint.page import CodeDoc
 from quizzer.lint.rule import Context, Finding, finding, said
 from quizzer.lint.words import amount, comparable, normal
 
@@ -53,7 +53,7 @@ say = "the brightness"
 why = "It follows the power, and that follows the resistance.\""""
 
 PAGES = (
-    Page(
+    CodeDoc(
         "Q602",
         "Too few or too many wrong options",
         "A question shows three of them by seed: with four or more the answer cannot be learned by sight. Past "
@@ -65,7 +65,7 @@ PAGES = (
         start="card",
         at="[[card.wrong]]",
     ),
-    Page(
+    CodeDoc(
         "Q603",
         "Too few or too many steps to put in order",
         "Three steps are soon guessed; seven are a test of patience.",
@@ -75,7 +75,7 @@ PAGES = (
         start="order",
         at="[[card.step]]",
     ),
-    Page(
+    CodeDoc(
         "Q604",
         "Two options say the same",
         "Options that differ only in capitals, stops or the prefix of a unit (0.5 A and 500 mA) rule each other out, "

@@ -9,7 +9,7 @@ from statistics import mean
 
 from quizzer.bank.entries import Card, Entry
 from quizzer.errors import Place
-from quizzer.lint.page import Page
+from quizzer.lint.page import CodeDoc
 from quizzer.lint.rule import Context, Finding, said
 from quizzer.lint.words import amount
 from quizzer.question.cards import WRONG_SHOWN
@@ -99,7 +99,7 @@ _SHORT_KEYS = (
 )
 
 PAGES = (
-    Page(
+    CodeDoc(
         "Q702",
         "The key is the longest option too often",
         "Over the whole bank the longest of four options should be the key in a quarter of the questions. This share "
@@ -111,7 +111,7 @@ PAGES = (
         start="card",
         place=".",
     ),
-    Page(
+    CodeDoc(
         "Q703",
         "The key is the shortest option too often",
         "As with the longest option: this share would come by chance in under one bank of a hundred.",

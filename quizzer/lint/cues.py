@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from quizzer.bank.entries import Card
-from quizzer.lint.page import Page
+from quizzer.lint.page import CodeDoc
 from quizzer.lint.rule import Context, Finding, finding, said
 from quizzer.lint.starts import lines
 from quizzer.lint.stock import is_stock
@@ -118,7 +118,7 @@ _KEY = 'key = "Splits it in parts to find the fault"'
 _LOWER = 'say = "Repeats it at a lower voltage"'
 
 PAGES = (
-    Page(
+    CodeDoc(
         "Q631",
         "An absolute word in a wrong option only",
         "Whoever knows nothing strikes out what is said to be so always, never or only. In regulations such words "
@@ -130,7 +130,7 @@ PAGES = (
         warning=True,
         start="action",
     ),
-    Page(
+    CodeDoc(
         "Q632",
         "A hedge in the key only",
         "usually, may be, often: the careful option is the one the author had to defend.",
@@ -140,7 +140,7 @@ PAGES = (
         warning=True,
         start="action",
     ),
-    Page(
+    CodeDoc(
         "Q633",
         "A word of the stem comes back in the key only",
         "An echo is one of the few flaws that are known to raise the marks of people who do not know the answer.",
@@ -150,7 +150,7 @@ PAGES = (
         warning=True,
         start="action",
     ),
-    Page(
+    CodeDoc(
         "Q634",
         "All options begin alike",
         "Words that every option shares are read five times and belong into the stem.",
@@ -171,7 +171,7 @@ PAGES = (
         start="action",
         at="key = ",
     ),
-    Page(
+    CodeDoc(
         "Q635",
         "The key shares the most with the other options",
         "Wrong options are often made by changing one part of the key, so the option that has something of each of "
@@ -194,7 +194,7 @@ PAGES = (
         start="action",
         at="key = ",
     ),
-    Page(
+    CodeDoc(
         "Q636",
         "The key has its opposite beside it",
         "Where two options are each other's opposite and the rest are not, one of the two is the key.",
@@ -205,7 +205,7 @@ PAGES = (
         start="action",
         at='say = "Switches it on',
     ),
-    Page(
+    CodeDoc(
         "Q637",
         "Quantities among words",
         "Options of two kinds answer two questions, and one kind can be struck out as a whole.",

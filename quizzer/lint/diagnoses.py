@@ -9,7 +9,7 @@ from quizzer.bank.entries import Diagnose
 from quizzer.circuit.model.drawing import SHAPES
 from quizzer.circuit.model.suspects import KINDS
 from quizzer.errors import Refused
-from quizzer.lint.page import Page
+from quizzer.lint.page import CodeDoc
 from quizzer.lint.rule import Context, Finding, finding
 from quizzer.question.making import make
 from quizzer.question.question import Question
@@ -80,7 +80,7 @@ def cautioned(entry: Diagnose, context: Context) -> Iterator[Finding]:
 RULES = (known_words, enough_questions, cautioned)
 
 PAGES = (
-    Page(
+    CodeDoc(
         "Q851",
         "A shape or a fault that the model does not have",
         "The circuit is drawn, and the fault put in, by the program: it has to know both.",
@@ -89,7 +89,7 @@ PAGES = (
         "Write one of the names that the finding lists.",
         start="diagnose",
     ),
-    Page(
+    CodeDoc(
         "Q852",
         "Too few different circuits",
         "A circuit that comes back is known by sight; and a question is offered only where no other fault reads the "
@@ -99,7 +99,7 @@ PAGES = (
         "Name more faults, or allow more points.",
         start="diagnose",
     ),
-    Page(
+    CodeDoc(
         "Q853",
         "A diagnosis without its cautions",
         "Readings of dead and of live tests stand on its screen; both cautions have to stand beside them.",

@@ -12,10 +12,10 @@ from quizzer.bank.fields import Path
 from quizzer.expression.evaluation import Condition, Expression, value
 from quizzer.expression.functions import FUNCTIONS
 from quizzer.expression.tree import Bin, Call, Name, Node, Num, children
-from quizzer.lint.page import Page
+from quizzer.lint.page import CodeDoc
 from quizzer.lint.rule import Context, Finding, finding
 from quizzer.lint.starts import lines
-from quizzer.lint.trial import Trial
+from quizzer.lint.trial import TriedTemplate
 from quizzer.units import Unit
 
 _AGREE = 1e-9
@@ -32,7 +32,7 @@ def registry() -> Any:
     return found
 
 
-def units_agree(trial: Trial, context: Context) -> Iterator[Finding]:
+def units_agree(trial: TriedTemplate, context: Context) -> Iterator[Finding]:
     """An expression does not give the dimension, or the number, of its unit."""
     if not trial.draws:
         return
@@ -49,7 +49,7 @@ def units_agree(trial: Trial, context: Context) -> Iterator[Finding]:
             yield finding(template, "Q302", path, what, "compare like with like")
 
 
-def celsius_only_in_differences(trial: Trial, context: Context) -> Iterator[Finding]:
+def celsius_only_in_differences(trial: TriedTemplate, context: Context) -> Iterator[Finding]:
     """A temperature in °C outside a difference: twice 20 °C is not 40 °C."""
     template = trial.template
     celsius = {name for name, unit in template.units.items() if unit.word == "degC"}
@@ -155,7 +155,7 @@ _R1 = 'R_1 = { unit = "ohm", low = 10, high = 90, step = 5, say = "first element
 _SUM = lines("template", "R_1 = ", 'unit = "ohm"')
 
 PAGES = (
-    Page(
+    CodeDoc(
         "Q302",
         "Units that do not fit",
         "Every expression is worked a second time with a library of units. The units have to come out as those of "
@@ -168,7 +168,7 @@ PAGES = (
         "says plain = true and carries its source.",
         at='expr = "R_1 + R_2"',
     ),
-    Page(
+    CodeDoc(
         "Q303",
         "A temperature in °C outside a difference",
         "Twice 20 °C is not 40 °C: the zero of that scale is arbitrary, so only differences can be worked with.",

@@ -5,16 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import prod
 
-from quizzer.bank.entries import Column, Steps, Template
-from quizzer.lint.page import Page
+from quizzer.bank.entries import RowColumn, Spaced, Template
+from quizzer.lint.page import CodeDoc
 from quizzer.lint.rule import Context, Finding, finding
 from quizzer.lint.starts import lines
-from quizzer.lint.trial import DRAWS, Trial
+from quizzer.lint.trial import DRAWS, TriedTemplate
 
 ENOUGH = 500  # different questions of one template: nobody meets the same numbers twice
 
 
-def draws_work(trial: Trial, context: Context) -> Iterator[Finding]:
+def draws_work(trial: TriedTemplate, context: Context) -> Iterator[Finding]:
     """A draw divides by zero, none meets the requirements, or there are too few different ones."""
     template = trial.template
     if not trial.draws:
@@ -33,13 +33,17 @@ def draws_work(trial: Trial, context: Context) -> Iterator[Finding]:
 def variety(template: Template) -> int:
     """How many different sets of numbers the ranges allow."""
     drawn = [
-        1 if isinstance(given.draw, Column) else given.draw.number if isinstance(given.draw, Steps) else len(given.draw)
+        1
+        if isinstance(given.draw, RowColumn)
+        else given.draw.number
+        if isinstance(given.draw, Spaced)
+        else len(given.draw)
         for given in template.given
     ]
     return prod(drawn) * prod(len(rows) for rows in template.rows.values())
 
 
-def wordings(trial: Trial, context: Context) -> Iterator[Finding]:
+def wordings(trial: TriedTemplate, context: Context) -> Iterator[Finding]:
     """A template with fewer than two wordings is soon known by sight."""
     if len(trial.template.ask) < 2:
         yield finding(trial.template, "Q804", ("ask",), "one wording only", "add a second, from another situation")
@@ -51,7 +55,7 @@ _R1 = 'R_1 = { unit = "ohm", low = 10, high = 90, step = 5, say = "first element
 _R2 = 'R_2 = { unit = "ohm", low = 100, high = 390, step = 10, say = "second element" }'
 
 PAGES = (
-    Page(
+    CodeDoc(
         "Q801",
         "A draw divides by zero",
         "The draw is thrown away and nobody sees it, but a range that holds zero was not meant.",
@@ -61,7 +65,7 @@ PAGES = (
         "Begin the range above zero, or take the value out of the list.",
         at="[template.given]",
     ),
-    Page(
+    CodeDoc(
         "Q802",
         "No draw can be used",
         "Every draw breaks a requirement, cannot be worked, or has the two sides of the verdict too close together.",
@@ -70,7 +74,7 @@ PAGES = (
         "Widen the ranges, or loosen the requirements. Bare numbers in a requirement are in SI.",
         start="verdict",
     ),
-    Page(
+    CodeDoc(
         "Q803",
         "Too few different questions",
         "With under 500 sets of numbers a trainee meets the same ones again and remembers the answer, not the way to "
@@ -80,7 +84,7 @@ PAGES = (
         "Widen the ranges, or draw one quantity more.",
         at="[template.given]",
     ),
-    Page(
+    CodeDoc(
         "Q804",
         "One wording only",
         "The same sentence is soon known by sight, and the sum is done without reading it.",

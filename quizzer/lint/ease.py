@@ -8,8 +8,8 @@ from functools import cache
 
 from quizzer.bank.entries import Card, Diagnose, Entry
 from quizzer.bank.wording import Wording
-from quizzer.lint.page import Page
-from quizzer.lint.rule import Asked, Context, Finding, Said, finding, said
+from quizzer.lint.page import CodeDoc
+from quizzer.lint.rule import Context, Finding, RenderedQuestion, Said, finding, said
 from quizzer.lint.starts import lines
 from quizzer.lint.words import sentences
 from quizzer.units import UNITS
@@ -21,7 +21,7 @@ _CODE = re.compile(r"(?P<start>[A-Z]{2,}?)[0-9X]+[A-Z]?\d?|[IVX]+")
 _NUMBER = re.compile(r"[\d.,×/−-]+")
 
 
-def sentence_length(asked: Asked, context: Context) -> Iterator[Finding]:
+def sentence_length(asked: RenderedQuestion, context: Context) -> Iterator[Finding]:
     """A sentence of a stem too long to be read in one breath."""
     for text in asked.stems:
         for sentence in sentences(text):
@@ -42,7 +42,7 @@ def _words(sentence: str, context: Context) -> int:
     return sum(not _NUMBER.fullmatch(word) and word not in left_out for word in sentence.split())
 
 
-def short_forms(asked: Asked, context: Context) -> Iterator[Finding]:
+def short_forms(asked: RenderedQuestion, context: Context) -> Iterator[Finding]:
     """A short form in capitals that the glossary does not explain."""
     # A code that is itself an option is what the card asks about.
     known = _known(frozenset(context.terms)) | {option.text for option in asked.options}
@@ -100,7 +100,7 @@ _READ = "to earth, which is what Noor has read when she held the leads to its en
 _TOO_LONG = _LONG.replace("to earth.", _READ)
 
 PAGES = (
-    Page(
+    CodeDoc(
         "Q651",
         "A sentence of more than 25 words",
         "Whoever reads slowly, or reads English as a second language, loses its beginning before its end. Terms of the "
@@ -112,7 +112,7 @@ PAGES = (
         start="action",
         at="ask = ",
     ),
-    Page(
+    CodeDoc(
         "Q652",
         "A sentence of more than 35 words",
         "Nobody reads such a sentence once.",
@@ -122,7 +122,7 @@ PAGES = (
         start="action",
         at="ask = ",
     ),
-    Page(
+    CodeDoc(
         "Q653",
         "A short form that the glossary does not explain",
         "Every trainee meets it for the first time somewhere, and a screen reader has to know how it is spoken.",

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from quizzer.bank.mends import KNOWN_CAUTION, NO_ROW, REACHABLE
 from quizzer.blocks.words import capital
-from quizzer.lint.page import Page
+from quizzer.lint.page import CodeDoc
 from quizzer.lint.starts import lines
 
 _ROW = 'cable = { table = "sizes" }'
 
 PAGES = (
-    Page(
+    CodeDoc(
         "Q201",
         "An expression that cannot be read",
         "Expressions are plain arithmetic: + - * / ** ( ), numbers, names, a few functions and the template's "
@@ -20,7 +20,7 @@ PAGES = (
         'expr = "U * R_1 / R"',
         "Write ** for power; split long sums into steps. The finding points at the place.",
     ),
-    Page(
+    CodeDoc(
         "Q202",
         "A name that is not known",
         "An expression may use givens and earlier steps; a wording may use givens, steps and drawn words.",
@@ -28,7 +28,7 @@ PAGES = (
         'expr = "U * R_1 / R"',
         "Check the spelling, and put the step that makes the value before the step that uses it.",
     ),
-    Page(
+    CodeDoc(
         "Q203",
         "A slip that uses what is not worked out yet",
         "The slip takes the place of its step, so it can use only what is known before that step.",
@@ -36,7 +36,7 @@ PAGES = (
         'expr = "U / 2"',
         "Use earlier values, or bend a later step.",
     ),
-    Page(
+    CodeDoc(
         "Q301",
         "An unknown unit",
         "Each unit word has a factor to SI that is checked against a library of units; a word outside the list has "
@@ -45,7 +45,7 @@ PAGES = (
         'U = { unit = "V", one_of = [12, 24, 110, 230], say = "supply" }',
         "Write A, V, ohm, mm2, kWh and so on; scripts/units makes the row of a new one.",
     ),
-    Page(
+    CodeDoc(
         "Q505",
         "A verdict whose outcomes leave a gap",
         "Outcomes are tried in order, and the last is what remains: it has no condition, and every other has one.",
@@ -55,7 +55,7 @@ PAGES = (
         start="verdict",
         at="[[template.verdict]]",
     ),
-    Page(
+    CodeDoc(
         "Q601",
         "A card with both steps and a key",
         "An order card is answered by putting its steps in order; its key is the order itself.",
@@ -65,7 +65,7 @@ PAGES = (
         start="order",
         at="key = ",
     ),
-    Page(
+    CodeDoc(
         "Q901",
         "A table without rows",
         "Nothing can be drawn from it or looked up in it.",
@@ -75,7 +75,7 @@ PAGES = (
         start="table",
         at=".",
     ),
-    Page(
+    CodeDoc(
         "Q902",
         "No such table",
         "A template names a table by its file in banks/tables, without the ending.",
@@ -84,7 +84,7 @@ PAGES = (
         "Correct the name, or add the table.",
         start="verdict",
     ),
-    Page(
+    CodeDoc(
         "Q903",
         "No such column",
         "The table has other columns than the template draws, looks up or limits.",
@@ -93,7 +93,7 @@ PAGES = (
         "Write a name that stands under [column] in the table.",
         start="verdict",
     ),
-    Page(
+    CodeDoc(
         "Q904",
         capital(NO_ROW),
         "`only` leaves no row of the table that has every column the template takes.",
@@ -102,7 +102,7 @@ PAGES = (
         "Widen `only`, or fill the missing cells.",
         start="verdict",
     ),
-    Page(
+    CodeDoc(
         "Q905",
         "No such caution",
         "A caution that cannot be found would not be shown beside dangerous work.",
@@ -111,7 +111,7 @@ PAGES = (
         f"{capital(KNOWN_CAUTION)}.",
         start="order",
     ),
-    Page(
+    CodeDoc(
         "Q910",
         "A blueprint that cannot be met",
         "It has no sections, two of one id, or a pass mark above the number of its questions.",

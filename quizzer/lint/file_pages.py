@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from quizzer.bank.mends import SAVE_AS_UTF8, SPLIT
 from quizzer.blocks.words import capital
-from quizzer.lint.page import Page
+from quizzer.lint.page import CodeDoc
 
 _LEVEL = 'level = "apply"  # recall, apply or analyse'
 
 PAGES = (
-    Page(
+    CodeDoc(
         "Q101",
         "Not TOML",
         "Nothing of the file can be used, because the reader does not know where a text or a list ends.",
@@ -17,7 +17,7 @@ PAGES = (
         _LEVEL,
         "Mend the line named. Texts stand in double quotes, lists in square brackets.",
     ),
-    Page(
+    CodeDoc(
         "Q102",
         "Not UTF-8",
         "The file was saved in another encoding, so Ω, ² and ° would come out as other signs.",
@@ -26,7 +26,7 @@ PAGES = (
         f"{capital(SAVE_AS_UTF8)}.",
         at=".",
     ),
-    Page(
+    CodeDoc(
         "Q103",
         "Too large, or not readable",
         "A bank file holds one sub-topic and has some kilobytes; one of more than 2 MB is something else. Or the "
@@ -37,7 +37,7 @@ PAGES = (
         f"{capital(SPLIT)}; or check its permissions.",
         at=".",
     ),
-    Page(
+    CodeDoc(
         "Q104",
         "Unknown key",
         "A misspelt key would be left out without a word, and with it a requirement or a caution.",
@@ -45,7 +45,7 @@ PAGES = (
         _LEVEL,
         "Correct its spelling, or take it out.",
     ),
-    Page(
+    CodeDoc(
         "Q105",
         "A value of the wrong kind",
         "A number in quotes is a text; true is no number.",
@@ -53,7 +53,7 @@ PAGES = (
         "places = 2",
         "Write what is wanted: a text in quotes, a bare number, a list, a table.",
     ),
-    Page(
+    CodeDoc(
         "Q106",
         "A key is missing or empty",
         "Every entry says what it asks, where its facts come from and how far they can be trusted.",
@@ -62,7 +62,7 @@ PAGES = (
         "Add it.",
         at="[[template]]",
     ),
-    Page(
+    CodeDoc(
         "Q107",
         "A value that is not allowed",
         "Some keys take one word of a list, and some a number in a range.",
@@ -70,7 +70,7 @@ PAGES = (
         _LEVEL,
         "Write one of the words, or a number in the range, that the finding names.",
     ),
-    Page(
+    CodeDoc(
         "Q108",
         "A name that is there already",
         "Two entries of one id, two slips or cautions of one name, a step with the name of a given: one would hide "
@@ -80,7 +80,7 @@ PAGES = (
         "Give one of them a name of its own.",
         at='name = "U"',
     ),
-    Page(
+    CodeDoc(
         "Q109",
         "Not an id",
         "The id is part of a path, and is typed by people.",
@@ -88,7 +88,7 @@ PAGES = (
         'id = "divider"',
         "Use lower-case letters and digits, with single hyphens between words.",
     ),
-    Page(
+    CodeDoc(
         "Q113",
         "More than a bank file holds",
         "A text of pages, a list of thousands or tables in tables in tables are no question. They can also be made to "
@@ -97,7 +97,7 @@ PAGES = (
         'source = "Ohm\'s law"',
         "Say it shorter, or split the file. Texts have 5,000 characters at most, lists 2,000 items.",
     ),
-    Page(
+    CodeDoc(
         "Q114",
         "A character that steers a screen",
         "Control characters and marks that turn the direction of writing do not show. They can clear a screen, or "

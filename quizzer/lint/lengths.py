@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from quizzer.bank.entries import Card
-from quizzer.lint.page import Page
+from quizzer.lint.page import CodeDoc
 from quizzer.lint.rule import Context, Finding, finding, said
 from quizzer.lint.words import amount
 
@@ -49,7 +49,7 @@ RULES = (length_cue, same_dress)
 _KEY = 'key = "the current"'
 
 PAGES = (
-    Page(
+    CodeDoc(
         "Q624",
         "The key is longer than every wrong option",
         "Authors qualify what is right and leave what is wrong short, and trainees know it: the longest option is "
@@ -61,7 +61,7 @@ PAGES = (
         warning=True,
         start="action",
     ),
-    Page(
+    CodeDoc(
         "Q625",
         "The key is far longer than every wrong option",
         "Half as long again as the longest wrong option: it can be seen across the room which one is the key.",
@@ -70,7 +70,7 @@ PAGES = (
         "Move what the key explains into its reason.",
         start="card",
     ),
-    Page(
+    CodeDoc(
         "Q626",
         "The key is shorter than every wrong option",
         "One short option among long ones is as easily seen as a long one among short ones.",
@@ -80,7 +80,7 @@ PAGES = (
         warning=True,
         start="action",
     ),
-    Page(
+    CodeDoc(
         "Q627",
         "Options of very uneven length",
         "An option twice as long as another stands out, right or wrong, and draws guesses.",
@@ -91,7 +91,7 @@ PAGES = (
         start="card",
         at="key = ",
     ),
-    Page(
+    CodeDoc(
         "Q628",
         "Options that begin or end differently",
         "The option that was written last, or by somebody else, shows.",

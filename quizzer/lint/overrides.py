@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping
 
 from quizzer.bank.entries import Entry
-from quizzer.lint.page import Page
+from quizzer.lint.page import CodeDoc
 from quizzer.lint.rule import Finding, finding
 
 IsWarning = Callable[[str], bool | None]  # None for a code that there is not
@@ -41,7 +41,7 @@ def _judged(entry: Entry, code: str, warning: bool | None, raised: bool) -> Iter
 _LEVEL = 'level = "apply"  # recall, apply or analyse'
 
 PAGES = (
-    Page(
+    CodeDoc(
         "Q110",
         "An override of a code that there is not",
         "A misspelt code accepts nothing, and hides that the finding was never looked at.",
@@ -50,7 +50,7 @@ PAGES = (
         "Write the code as `quizzer bank check` shows it.",
         at="overrides",
     ),
-    Page(
+    CodeDoc(
         "Q111",
         "An override of an error",
         "A warning is a matter of judgement and can be accepted with a reason; an error is not.",
@@ -59,7 +59,7 @@ PAGES = (
         "Mend the entry, and take the override out.",
         at="overrides",
     ),
-    Page(
+    CodeDoc(
         "Q112",
         "An override that overrides nothing",
         "The entry has been changed since; the next finding of that kind would be accepted unread.",

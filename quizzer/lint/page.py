@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 
-class Page(NamedTuple):
+class CodeDoc(NamedTuple):
     """What a code means. `bad` in place of `good` in the starting file `start` gives exactly this finding.
 
     The line that is named is the one that holds `at`, or else the first of `bad`; `place` is its file, where that is

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from quizzer.bank.fields import Path
-from quizzer.bank.lines import lines_of
+from quizzer.bank.key_lines import lines_of
 from quizzer.errors import Issue, Place
 from quizzer.lint.catalogue import CATALOGUE
 from quizzer.lint.rule import Finding

@@ -5,22 +5,22 @@ from __future__ import annotations
 from collections.abc import Iterator
 from random import Random
 
-from quizzer.bank.entries import Column, Proof, Step, Steps, Template
+from quizzer.bank.entries import Proof, RowColumn, Spaced, Step, Template
 from quizzer.bank.template_reading import in_declared_units
 from quizzer.expression.evaluation import Expression, of_tree
 from quizzer.expression.mutants import mutants
 from quizzer.expression.showing import PLAIN, show
-from quizzer.lint.page import Page
+from quizzer.lint.page import CodeDoc
 from quizzer.lint.rule import Context, Finding, finding
 from quizzer.lint.starts import lines
-from quizzer.lint.trial import Trial
+from quizzer.lint.trial import TriedTemplate
 from quizzer.question.drawing import FAULTS, draw, outcome, run
 
 _DRAWS = 12
 _SAME = 1e-9
 
 
-def proofs(trial: Trial, context: Context) -> Iterator[Finding]:
+def proofs(trial: TriedTemplate, context: Context) -> Iterator[Finding]:
     """What is wrong with the proofs; whether they are awake is asked only of proofs that hold."""
     found = list(_holding(trial.template))
     yield from found or _awake(trial.template)
@@ -66,7 +66,7 @@ def _values(template: Template, proof: Proof) -> dict[str, float]:
     constants = {
         given.name: given.draw[0].value
         for given in template.given
-        if not isinstance(given.draw, Steps | Column) and len(given.draw) == 1
+        if not isinstance(given.draw, Spaced | RowColumn) and len(given.draw) == 1
     }
     units = template.units
     return constants | {name: float(text) * units[name].factor for name, text in proof.given.items()}
@@ -125,7 +125,7 @@ _GIVEN = "given = { U = 24, R_1 = 35, R_2 = 310 }"
 _EXPECT = "expect = { R = 345, U_1 = 2.4348 }"
 
 PAGES = (
-    Page(
+    CodeDoc(
         "Q400",
         "A template without a proof",
         "A wrong formula teaches a wrong answer a thousand times. A worked example from outside is what holds it.",
@@ -134,7 +134,7 @@ PAGES = (
         "Add a worked example, best a published one with its page; else work one by hand.",
         at="[[template]]",
     ),
-    Page(
+    CodeDoc(
         "Q401",
         "A proof that does not come out",
         "The steps give another value than the example does, within the digits that the example prints.",
@@ -142,7 +142,7 @@ PAGES = (
         _EXPECT,
         "Work the example again by hand; then mend the step or the proof, whichever is wrong.",
     ),
-    Page(
+    CodeDoc(
         "Q402",
         "A proof that sleeps",
         "With these numbers a mistake comes out right too: a slip, or a step with one operator, operand or number "
@@ -153,7 +153,7 @@ PAGES = (
         "Use odd numbers (no 1, no two equal), expect every step, and give three or four digits.",
         at="expect = ",
     ),
-    Page(
+    CodeDoc(
         "Q403",
         "A proof that lacks a quantity",
         "Every quantity that is drawn needs a value; constants have theirs.",

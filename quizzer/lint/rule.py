@@ -41,7 +41,7 @@ class Said(NamedTuple):
     text: str
 
 
-class Asked(NamedTuple):
+class RenderedQuestion(NamedTuple):
     """An entry with its stems as they are asked, holes filled, and every option or step that is written out."""
 
     entry: Entry
@@ -49,7 +49,7 @@ class Asked(NamedTuple):
     options: tuple[Said, ...]
 
 
-AskedRule = Callable[[Asked, Context], Iterator[Finding]]
+AskedRule = Callable[[RenderedQuestion, Context], Iterator[Finding]]
 CardRule = Callable[[Card, Context], Iterator[Finding]]
 BankRule = Callable[[Sequence[Entry], Context], Iterator[Finding]]
 

@@ -24,7 +24,7 @@ from quizzer.lint import (
     stock,
     usage,
 )
-from quizzer.lint.rule import Asked, AskedRule, BankRule, CardRule, Context, Finding, said
+from quizzer.lint.rule import AskedRule, BankRule, CardRule, Context, Finding, RenderedQuestion, said
 from quizzer.lint.trial import TrialRule, rendered, trial
 
 TRIAL_RULES: tuple[TrialRule, ...] = (
@@ -57,7 +57,7 @@ def _template(template: Template, context: Context) -> Iterator[Finding]:
     for rule in TRIAL_RULES:
         yield from rule(tried, context)
     if tried.draws:
-        asked = Asked(template, rendered(tried, tried.draws[0]), ())
+        asked = RenderedQuestion(template, rendered(tried, tried.draws[0]), ())
         for each in ASKED_RULES:
             yield from each(asked, context)
 
@@ -66,13 +66,13 @@ def _diagnose(entry: Diagnose, context: Context) -> Iterator[Finding]:
     for rule in diagnoses.RULES:
         yield from rule(entry, context)
     for each in ASKED_RULES:
-        yield from each(Asked(entry, entry.ask, ()), context)
+        yield from each(RenderedQuestion(entry, entry.ask, ()), context)
 
 
 def _card(card: Card, context: Context) -> Iterator[Finding]:
     choice = () if card.steps else CHOICE_RULES
     for rule in (*CARD_RULES, *choice):
         yield from rule(card, context)
-    asked = Asked(card, card.ask, said(card))
+    asked = RenderedQuestion(card, card.ask, said(card))
     for each in ASKED_RULES:
         yield from each(asked, context)

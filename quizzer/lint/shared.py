@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterator, Sequence
 
 from quizzer.bank.entries import Entry, Template
 from quizzer.errors import Place
-from quizzer.lint.page import Page
+from quizzer.lint.page import CodeDoc
 from quizzer.lint.rule import Context, Finding
 from quizzer.lint.starts import lines
 
@@ -49,7 +49,7 @@ S = { unit = "mm2", one_of = [1.5, 2.5, 4], say = "cable" }
 I_z = { unit = "A", one_of = [20, 27, 37], say = "its rating" }"""
 
 PAGES = (
-    Page(
+    CodeDoc(
         "Q906",
         "A slip that no template uses",
         "Reports count mistakes by this list: a name that can never be counted looks like a mistake nobody makes.",
@@ -60,7 +60,7 @@ PAGES = (
         at='id = "divided-by-three"',
         place="slips.toml",
     ),
-    Page(
+    CodeDoc(
         "Q907",
         "A caution that no entry shows",
         "A warning that nobody is shown protects nobody, and seems to.",
@@ -72,7 +72,7 @@ PAGES = (
         at='id = "insulation-test"',
         place="cautions.toml",
     ),
-    Page(
+    CodeDoc(
         "Q908",
         "A table that no template uses",
         "The bank holds the few values that questions need, and is nobody's book of tables.",

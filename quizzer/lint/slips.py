@@ -6,10 +6,10 @@ from collections import Counter
 from collections.abc import Iterator
 
 from quizzer.bank.entries import Slip
-from quizzer.lint.page import Page
+from quizzer.lint.page import CodeDoc
 from quizzer.lint.rule import Context, Finding, finding
 from quizzer.lint.starts import lines
-from quizzer.lint.trial import Trial
+from quizzer.lint.trial import TriedTemplate
 from quizzer.question.drawing import FAULTS, run
 from quizzer.question.making import TRIES_FOR_OPTIONS
 from quizzer.question.options import apart
@@ -19,7 +19,7 @@ RARELY, OFTEN, STILL, MANY = 0.2, 0.1, 0.8, 0.2
 _LOOKED_AT = 20
 
 
-def slips_named(trial: Trial, context: Context) -> Iterator[Finding]:
+def slips_named(trial: TriedTemplate, context: Context) -> Iterator[Finding]:
     """Fewer than three slips, one that is not in the shared list, or one that is there twice."""
     template = trial.template
     if len(template.slips) < FEWEST:
@@ -36,7 +36,7 @@ def slips_named(trial: Trial, context: Context) -> Iterator[Finding]:
         seen.add(slip.id)
 
 
-def slips_show(trial: Trial, context: Context) -> Iterator[Finding]:
+def slips_show(trial: TriedTemplate, context: Context) -> Iterator[Finding]:
     """A slip that equals the truth, or that hardly ever leads to an option of its own."""
     shown = Counter(one.slip.id for draw in trial.draws for one in draw.wrong)
     for at, slip in enumerate(trial.template.slips):
@@ -50,7 +50,7 @@ def slips_show(trial: Trial, context: Context) -> Iterator[Finding]:
             yield finding(trial.template, "Q502", ("slip", at, "expr"), what, "take it out or change it")
 
 
-def _why_never(trial: Trial, slip: Slip) -> str:
+def _why_never(trial: TriedTemplate, slip: Slip) -> str:
     answer = trial.template.steps[trial.template.answer].name
     near = looked_at = 0
     for draw in trial.draws[:_LOOKED_AT]:
@@ -64,7 +64,7 @@ def _why_never(trial: Trial, slip: Slip) -> str:
     return "equals the right answer" if near == looked_at else "is never a believable value of its own"
 
 
-def options_stay(trial: Trial, context: Context) -> Iterator[Finding]:
+def options_stay(trial: TriedTemplate, context: Context) -> Iterator[Finding]:
     """Too few options differ, so that a question meant for options is asked open too often."""
     template = trial.template
     if template.form != "choose" or not trial.draws:
@@ -77,7 +77,7 @@ def options_stay(trial: Trial, context: Context) -> Iterator[Finding]:
         yield finding(template, "Q507", ("slip", 0), what, "add slips or move the ranges")
 
 
-def key_moves(trial: Trial, context: Context) -> Iterator[Finding]:
+def key_moves(trial: TriedTemplate, context: Context) -> Iterator[Finding]:
     """The key nearly always stands in the same place, so that its place gives it away."""
     if trial.template.form == "number":
         return
@@ -93,7 +93,7 @@ RULES = (slips_named, slips_show, options_stay, key_moves)
 _FEW = lines("template", 'id = "shared-equally"', 'id = "subtracted-for-added"')
 
 PAGES = (
-    Page(
+    CodeDoc(
         "Q501",
         "Fewer than three slips",
         "A question shows three wrong options, and each is the result of a real mistake: none is ever invented.",
@@ -102,7 +102,7 @@ PAGES = (
         "Add mistakes that learners make, four to six of them, some above the answer and some below.",
         at="[[template.slip]]",
     ),
-    Page(
+    CodeDoc(
         "Q502",
         "A slip that never shows",
         "It equals the right answer written another way, or another slip, or a value more than twenty times off, in "
@@ -112,7 +112,7 @@ PAGES = (
         "Change it into a mistake that leads elsewhere, or take it out. Where the wild size is the lesson, say far = "
         "true.",
     ),
-    Page(
+    CodeDoc(
         "Q503",
         "A slip that is not in the shared list",
         "Reports count one mistake under one name over all templates.",
@@ -120,7 +120,7 @@ PAGES = (
         'id = "wrong-ratio"',
         "Use a name of banks/slips.toml, or add this mistake to it.",
     ),
-    Page(
+    CodeDoc(
         "Q504",
         "A slip named twice",
         "Two mistakes of one name cannot be told apart in a report.",
@@ -128,7 +128,7 @@ PAGES = (
         'id = "doubled"',
         "Give each mistake its own name.",
     ),
-    Page(
+    CodeDoc(
         "Q506",
         "A slip that hardly ever shows",
         "In four draws of five it leads to no believable value of its own, so it hardly ever teaches anything.",
@@ -137,7 +137,7 @@ PAGES = (
         "Move the ranges, or change the mistake.",
         warning=True,
     ),
-    Page(
+    CodeDoc(
         "Q507",
         "Too few options stay apart",
         "Options nearer than 1.5 % could be one answer rounded differently and are left out; with fewer than three "
@@ -163,7 +163,7 @@ PAGES = (
         start="verdict",
         at="[[template.slip]]",
     ),
-    Page(
+    CodeDoc(
         "Q508",
         "The key stands in one place",
         "Options are listed by size: with every mistake on one side of the answer the key is always the first or the "

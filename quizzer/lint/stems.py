@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from quizzer.lint.page import Page
-from quizzer.lint.rule import Asked, Context, Finding, finding
+from quizzer.lint.page import CodeDoc
+from quizzer.lint.rule import Context, Finding, RenderedQuestion, finding
 from quizzer.lint.words import sentences
 
 SHORTEST, LONGEST = 5, 60  # words of a whole stem
@@ -29,7 +29,7 @@ _NEGATIVE = re.compile(
 _NEGATION = re.compile(r"\b(?:not|no|never|cannot|nor)\b|n't\b", re.IGNORECASE)
 
 
-def length(asked: Asked, context: Context) -> Iterator[Finding]:
+def length(asked: RenderedQuestion, context: Context) -> Iterator[Finding]:
     """A stem of too few words to ask anything, or too many to read."""
     for text in asked.stems:
         words = len(text.split())
@@ -40,14 +40,14 @@ def length(asked: Asked, context: Context) -> Iterator[Finding]:
             yield finding(asked.entry, "Q612", ("ask",), what, f"keep it under {LONGEST} words")
 
 
-def ending(asked: Asked, context: Context) -> Iterator[Finding]:
+def ending(asked: RenderedQuestion, context: Context) -> Iterator[Finding]:
     """A stem that neither asks nor leads on to the options."""
     for text in asked.stems:
         if not _ENDS.search(text):
             yield finding(asked.entry, "Q613", ("ask",), f"ends with {text[-25:]!r}", "end it with ? or :")
 
 
-def negatives(asked: Asked, context: Context) -> Iterator[Finding]:
+def negatives(asked: RenderedQuestion, context: Context) -> Iterator[Finding]:
     """A stem that asks for the odd one out: its NOT must be seen, and no option may hold another."""
     for text in asked.stems:
         found = _NEGATIVE.search(sentences(text)[-1])
@@ -63,7 +63,7 @@ def negatives(asked: Asked, context: Context) -> Iterator[Finding]:
                 yield finding(asked.entry, "Q615", ("ask",), what, "ask the other way round")
 
 
-def phrases(asked: Asked, context: Context) -> Iterator[Finding]:
+def phrases(asked: RenderedQuestion, context: Context) -> Iterator[Finding]:
     """Phrases that have no place in a stem: an opinion, a bare "which is true", another question."""
     for text in asked.stems:
         if found := _OPINION.search(text):
@@ -88,7 +88,7 @@ _LONG = (
 )
 
 PAGES = (
-    Page(
+    CodeDoc(
         "Q611",
         "A stem of fewer than five words",
         "A stem should ask a whole question, in a real situation, so that it can be answered with the options covered.",
@@ -97,7 +97,7 @@ PAGES = (
         "Say where, what is there, and what is asked.",
         start="card",
     ),
-    Page(
+    CodeDoc(
         "Q612",
         "A stem of more than sixty words",
         "Whoever reads slowly loses marks that have nothing to do with the trade.",
@@ -107,7 +107,7 @@ PAGES = (
         warning=True,
         start="card",
     ),
-    Page(
+    CodeDoc(
         "Q613",
         "A stem that does not end as a question",
         "A stem ends in a question mark, or in a colon that leads on to the options; else it is not clear what is "
@@ -118,7 +118,7 @@ PAGES = (
         warning=True,
         start="card",
     ),
-    Page(
+    CodeDoc(
         "Q614",
         "A negative that is easily missed",
         "A question for the odd one out is answered wrongly by people who know the subject and overlook one small "
@@ -128,7 +128,7 @@ PAGES = (
         "Ask for what is so, or write the word in capitals: NOT.",
         start="card",
     ),
-    Page(
+    CodeDoc(
         "Q615",
         "A negative stem with a negative option",
         "Two negatives have to be undone before the fact can be thought about.",
@@ -139,7 +139,7 @@ PAGES = (
         start="card",
         at="ask = ",
     ),
-    Page(
+    CodeDoc(
         "Q616",
         "A stem that asks for an opinion",
         "Any answer to what somebody thinks is right; a key needs a fact.",
@@ -148,7 +148,7 @@ PAGES = (
         "Ask what is so, what is required, or what is done next.",
         start="card",
     ),
-    Page(
+    CodeDoc(
         "Q617",
         "A stem that asks only which is true",
         "It asks nothing that can be answered with the options covered, and so tests four facts at once.",
@@ -158,7 +158,7 @@ PAGES = (
         warning=True,
         start="card",
     ),
-    Page(
+    CodeDoc(
         "Q618",
         "A stem that leans on another question",
         "Questions are drawn one by one: there is no previous question, and one mistake would count twice.",

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from quizzer.lint.page import Page
-from quizzer.lint.rule import Asked, Context, Finding, finding
+from quizzer.lint.page import CodeDoc
+from quizzer.lint.rule import Context, Finding, RenderedQuestion, finding
 
 _TARGET = r"(?: of)?(?: the)? (?:above|these|those|others?|answers|options)\b"
 _RIGHT = r"(?:are|is|of them are|of them is) (?:correct|right|true)\b"
@@ -26,7 +26,7 @@ def is_stock(option: str) -> bool:
     return any(pattern.search(option) for _, pattern in _STOCK)
 
 
-def stock_options(asked: Asked, context: Context) -> Iterator[Finding]:
+def stock_options(asked: RenderedQuestion, context: Context) -> Iterator[Finding]:
     """An option that speaks of the other options."""
     for option in asked.options:
         for code, pattern in _STOCK:
@@ -39,7 +39,7 @@ RULES = (stock_options,)
 _GOOD = 'say = "the brightness"'
 
 PAGES = (
-    Page(
+    CodeDoc(
         "Q621",
         "All of the above",
         "Whoever finds two right options has the key without knowing the third, and whoever sees one wrong option "
@@ -50,7 +50,7 @@ PAGES = (
         "Write an option of its own.",
         start="card",
     ),
-    Page(
+    CodeDoc(
         "Q622",
         "None of the above",
         "It shows that somebody knows what is wrong, never that they know what is right.",
@@ -59,7 +59,7 @@ PAGES = (
         "Write an option of its own.",
         start="card",
     ),
-    Page(
+    CodeDoc(
         "Q623",
         "Letters in place of an option",
         "Options are put in a new order for each seed, so A and B mean something else each time.",

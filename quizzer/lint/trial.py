@@ -29,7 +29,7 @@ class Draw(NamedTuple):
 
 
 @dataclass(frozen=True, slots=True)
-class Trial:
+class TriedTemplate:
     """A template and what became of `DRAWS` draws: the sound ones, and how many divided by zero."""
 
     template: Template
@@ -37,16 +37,16 @@ class Trial:
     zeros: int
 
 
-TrialRule = Callable[[Trial, Context], Iterator[Finding]]
+TrialRule = Callable[[TriedTemplate, Context], Iterator[Finding]]
 
 
-def trial(template: Template) -> Trial:
+def trial(template: Template) -> TriedTemplate:
     """The template tried out with the seeds from 0 on."""
     # No reason of a slip is read here, and filling them in costs a third of the whole check.
     silent = template._replace(slips=tuple(slip._replace(why=_UNREAD) for slip in template.slips))
     tried = [_tried(silent, seed) for seed in range(DRAWS)]
     draws = tuple(found for found in tried if isinstance(found, Draw))
-    return Trial(template, draws, sum(isinstance(found, ZeroDivisionError) for found in tried))
+    return TriedTemplate(template, draws, sum(isinstance(found, ZeroDivisionError) for found in tried))
 
 
 def _tried(template: Template, seed: int) -> Draw | Exception | None:
@@ -68,7 +68,7 @@ def _tried(template: Template, seed: int) -> Draw | Exception | None:
     )
 
 
-def rendered(found: Trial, draw: Draw) -> tuple[str, ...]:
+def rendered(found: TriedTemplate, draw: Draw) -> tuple[str, ...]:
     """The wordings of the template filled with one draw and the first of each list of words."""
     template = found.template
     words = {name: listed[0] for name, listed in template.words.items()}

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from quizzer.bank.entries import Template
-from quizzer.lint.page import Page
+from quizzer.lint.page import CodeDoc
 from quizzer.lint.rule import Context, Finding, finding
-from quizzer.lint.trial import Trial
+from quizzer.lint.trial import TriedTemplate
 
 
-def everything_used(trial: Trial, context: Context) -> Iterator[Finding]:
+def everything_used(trial: TriedTemplate, context: Context) -> Iterator[Finding]:
     """A given that no expression uses and no wording shows, or a step that is worked out for nothing."""
     template = trial.template
     used = _used(template)
@@ -36,7 +36,7 @@ RULES = (everything_used,)
 _R2 = 'R_2 = { unit = "ohm", low = 100, high = 390, step = 10, say = "second element" }'
 
 PAGES = (
-    Page(
+    CodeDoc(
         "Q204",
         "A given or a step that nothing uses",
         "It was forgotten in an expression, or it makes the question longer for nothing. A quantity that the stem "

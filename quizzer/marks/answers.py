@@ -13,7 +13,7 @@ KEY = "key"
 OMITTED = ""
 
 
-class Script(NamedTuple):
+class AnswerRow(NamedTuple):
     """One person's answers to one form, named by its serial: a letter a question, "" where none was given."""
 
     person: str
@@ -21,14 +21,14 @@ class Script(NamedTuple):
     answers: tuple[str, ...]
 
 
-class Asked(NamedTuple):
+class OfferedQuestion(NamedTuple):
     """One question of a form: the entry it was made from, and each letter's option by its lasting name."""
 
     entry: str
     options: Mapping[str, str]
 
 
-class Answer(NamedTuple):
+class ChosenOption(NamedTuple):
     """What a person chose at a question, by its lasting name (`OMITTED` for nothing), out of what was offered."""
 
     person: str
@@ -48,7 +48,7 @@ class Sheet(NamedTuple):
 
     person: str
     form: str
-    answers: tuple[Answer, ...]
+    answers: tuple[ChosenOption, ...]
 
     @property
     def mark(self) -> int:
@@ -56,10 +56,12 @@ class Sheet(NamedTuple):
         return sum(answer.right for answer in self.answers)
 
 
-def sheet(script: Script, asked: Sequence[Asked]) -> Sheet:
+def sheet(script: AnswerRow, asked: Sequence[OfferedQuestion]) -> Sheet:
     """A script mapped back. A letter that the question does not offer counts as no answer."""
     answers = (
-        Answer(script.person, script.form, one.entry, one.options.get(letter, OMITTED), tuple(one.options.values()))
+        ChosenOption(
+            script.person, script.form, one.entry, one.options.get(letter, OMITTED), tuple(one.options.values())
+        )
         for letter, one in zip(script.answers, asked, strict=True)
     )
     return Sheet(script.person, script.form, tuple(answers))

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from quizzer.distributions import t_value
 from quizzer.marks.answers import Sheet
-from quizzer.marks.intervals import Interval
+from quizzer.marks.intervals import ConfidenceInterval
 
 FEWEST = 5  # scripts of a form before its mean is set beside another
 
@@ -21,7 +21,7 @@ class FormFigures(NamedTuple):
     mean: float
     deviation: float | None
     difference: float | None
-    interval: Interval | None
+    interval: ConfidenceInterval | None
 
 
 def compare(sheets: Sequence[Sheet]) -> tuple[FormFigures, ...]:
@@ -40,7 +40,7 @@ def compare(sheets: Sequence[Sheet]) -> tuple[FormFigures, ...]:
     return tuple(found)
 
 
-def difference(one: Sequence[float], other: Sequence[float]) -> tuple[float, Interval] | None:
+def difference(one: Sequence[float], other: Sequence[float]) -> tuple[float, ConfidenceInterval] | None:
     """The difference of two means with its 95 % interval; None where either has fewer than two or nothing varies."""
     if min(len(one), len(other)) < 2:
         return None
@@ -49,7 +49,7 @@ def difference(one: Sequence[float], other: Sequence[float]) -> tuple[float, Int
         return None
     freedom = (a + b) ** 2 / (a * a / (len(one) - 1) + b * b / (len(other) - 1))
     apart, half = _mean(one) - _mean(other), t_value(0.975, freedom) * sqrt(a + b)
-    return apart, Interval(apart - half, apart + half)
+    return apart, ConfidenceInterval(apart - half, apart + half)
 
 
 def _figures(form: str, marks: Sequence[int], others: Sequence[int]) -> FormFigures:

@@ -12,7 +12,7 @@ Z95 = 1.959963984540054
 FEWEST_TO_RANK = 15  # below that many questions a share says next to nothing beside another
 
 
-class Interval(NamedTuple):
+class ConfidenceInterval(NamedTuple):
     """From where to where a value lies, nineteen times in twenty unless it is said otherwise."""
 
     low: float
@@ -33,7 +33,7 @@ class Band(NamedTuple):
     again_high: int
 
 
-def wilson(right: int, asked: int) -> Interval:
+def wilson(right: int, asked: int) -> ConfidenceInterval:
     """The 95 % interval of a share.
 
     Source: E. B. Wilson, J. Amer. Statist. Assoc. 22 (1927) 209.
@@ -42,12 +42,12 @@ def wilson(right: int, asked: int) -> Interval:
     [0.23, 0.88]
     """
     if not asked:
-        return Interval(0.0, 1.0)
+        return ConfidenceInterval(0.0, 1.0)
     share, z2 = right / asked, Z95 * Z95
     middle = share + z2 / (2 * asked)
     half = Z95 * sqrt(share * (1 - share) / asked + z2 / (4 * asked * asked))
     whole = 1 + z2 / asked
-    return Interval(max(0.0, (middle - half) / whole), min(1.0, (middle + half) / whole))
+    return ConfidenceInterval(max(0.0, (middle - half) / whole), min(1.0, (middle + half) / whole))
 
 
 def too_few_to_rank(asked: int) -> bool:
@@ -107,14 +107,14 @@ def unlike_the_rest(right: int, asked: int, mark: int, questions: int, looks: in
     return 1 if above < limit else 0
 
 
-def mean_interval(values: Sequence[float]) -> Interval | None:
+def mean_interval(values: Sequence[float]) -> ConfidenceInterval | None:
     """The 95 % interval of a mean over people; None for fewer than two."""
     n = len(values)
     if n < 2:
         return None
     mean = fsum(values) / n
     half = t_value(0.975, n - 1) * sqrt(fsum((each - mean) ** 2 for each in values) / (n - 1) / n)
-    return Interval(mean - half, mean + half)
+    return ConfidenceInterval(mean - half, mean + half)
 
 
 def _within(mark: int, error: float, questions: int) -> tuple[int, int]:

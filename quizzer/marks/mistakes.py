@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
-from quizzer.marks.answers import KEY, Answer, Sheet
+from quizzer.marks.answers import KEY, ChosenOption, Sheet
 
 
 class Mistake(NamedTuple):
@@ -17,7 +17,7 @@ class Mistake(NamedTuple):
     name: str
     made: tuple[str, ...]
     met: int
-    answers: tuple[Answer, ...]
+    answers: tuple[ChosenOption, ...]
 
 
 def named(entry: str, option: str, slips: Iterable[str]) -> str:
@@ -29,7 +29,7 @@ def mistakes(sheets: Sequence[Sheet], slips: Iterable[str]) -> tuple[Mistake, ..
     """Every mistake made by anybody, those of most people first; a person counts once, however often they made it."""
     known = frozenset(slips)
     met: dict[str, set[str]] = {}
-    made: dict[str, list[Answer]] = {}
+    made: dict[str, list[ChosenOption]] = {}
     for each in sheets:
         for answer in each.answers:
             for option in answer.offered:

@@ -7,7 +7,7 @@ from math import fsum, sqrt
 from typing import NamedTuple
 
 from quizzer.distributions import f_value
-from quizzer.marks.intervals import Interval
+from quizzer.marks.intervals import ConfidenceInterval
 
 FEWEST = 10  # scripts; with fewer the interval covers nearly everything
 
@@ -57,14 +57,14 @@ def kr21(questions: int, mean: float, deviation: float) -> float:
     return questions / (questions - 1) * (1 - mean * (questions - mean) / (questions * deviation**2))
 
 
-def feldt(reliability: float, people: int, questions: int, confidence: float = 0.95) -> Interval:
+def feldt(reliability: float, people: int, questions: int, confidence: float = 0.95) -> ConfidenceInterval:
     """The interval of a KR-20. Source: L. S. Feldt, Psychometrika 30 (1965) 357.
 
     >>> [round(x, 4) for x in feldt(0.85, 89, 7)]
     [0.7971, 0.8932]
     """
     freedom, tail = people - 1, (1 - confidence) / 2
-    return Interval(
+    return ConfidenceInterval(
         1 - (1 - reliability) * f_value(1 - tail, freedom, freedom * (questions - 1)),
         1 - (1 - reliability) * f_value(tail, freedom, freedom * (questions - 1)),
     )

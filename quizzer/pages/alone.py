@@ -6,7 +6,7 @@ from quizzer.blocks.page import Page
 from quizzer.blocks.text import Do, Paragraph, Words, do
 from quizzer.pages.person import person_page
 from quizzer.workflows.alone import Marked
-from quizzer.workflows.readiness import Readiness
+from quizzer.workflows.forecast.readiness import Readiness
 
 
 def alone_page(found: Marked) -> Page:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from quizzer.blocks.page import Block, Page
 from quizzer.blocks.text import Gap, Listing, Paragraph, Points, Role, Words, do
-from quizzer.lint.page import Page as Documentation
+from quizzer.lint.page import CodeDoc as Documentation
 
 MOST_LINES = 14
 

@@ -11,7 +11,7 @@ from quizzer.blocks.text import Gap, Heading, Listing, Paragraph, Points
 from quizzer.blocks.words import NOT_FOUND, RIGHT, capital
 from quizzer.circuit.diagram import plain
 from quizzer.circuit.game.exercise import Exercise, State
-from quizzer.circuit.game.replay import Outcome, Played
+from quizzer.circuit.game.replay import Ending, Played
 from quizzer.circuit.testing.schedule import RCD, Test
 
 _DEAD = "Isolate, lock, notice, prove - test - prove at the point of work. Treat as live until you have done it."
@@ -89,14 +89,14 @@ def _instrument(tests: list[tuple[int, Test]]) -> Iterator[Block]:
     yield Points([f"{capital(group)}: {', '.join(entries)}" for group, entries in groups.items()])
 
 
-def end_page(play: Exercise, state: State, found: Outcome) -> Page:
+def end_page(play: Exercise, state: State, found: Ending) -> Page:
     """Right or not, tests against the fewest, each test's worth, and what there was to find."""
     paper = _paper(play, found) if found.paper else ()
     foot = "A study aid: it shows recall in this program. Your assessor decides whether you are competent."
     return Page("How it ended", [*_ended(play, state, found), *paper, *_replay(found), Gap(), Paragraph(foot)])
 
 
-def _ended(play: Exercise, state: State, found: Outcome) -> Iterator[Block]:
+def _ended(play: Exercise, state: State, found: Ending) -> Iterator[Block]:
     if state.stopped:
         yield Paragraph(f"STOPPED FOR SAFETY: {state.stopped}. Start again: no result counts after that.", "wrong")
     elif found.right:
@@ -112,7 +112,7 @@ def _ended(play: Exercise, state: State, found: Outcome) -> Iterator[Block]:
         yield Paragraph("Every kind of test that the repair touched was repeated.")
 
 
-def _paper(play: Exercise, found: Outcome) -> Iterator[Block]:
+def _paper(play: Exercise, found: Ending) -> Iterator[Block]:
     """The paper of the repair, filled in as far as an exercise goes."""
     yield Heading("Minor works certificate: not a certificate, an exercise")
     yield Paragraph(f"Circuit: {play.circuit.title}, {play.circuit.device}, supply {play.circuit.supply}.")
@@ -126,7 +126,7 @@ def _paper(play: Exercise, found: Outcome) -> Iterator[Block]:
     yield Paragraph("Name: ____________  Signature: ____________  Date: ____________")
 
 
-def _replay(found: Outcome) -> Iterator[Block]:
+def _replay(found: Ending) -> Iterator[Block]:
     """Each step with the suspects before and after it, and the best way."""
     used = f"Tests used to find it: {found.used}."
     yield Heading(f"{used} The fewest that could have told it, after a look: {found.fewest}.")

@@ -12,7 +12,7 @@ from quizzer.pages.question import NOBODY_TOLD, answer, cautions, reason, source
 from quizzer.question.question import Question
 from quizzer.question.replies import Reply, in_words
 from quizzer.schedule import Confidence
-from quizzer.workflows.session import Result
+from quizzer.workflows.study.session import Result
 
 
 def feedback(

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from quizzer.blocks.page import Block, Page
 from quizzer.blocks.text import Gap, Heading, Paragraph, Points, do
 from quizzer.blocks.words import count
-from quizzer.workflows.finding import Found
+from quizzer.workflows.bank.finding import Found
 
 _MOST = 12  # entries told; more are counted
 

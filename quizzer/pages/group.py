@@ -6,11 +6,11 @@ from collections.abc import Iterator
 
 from quizzer.blocks.page import Block, Page
 from quizzer.blocks.plots import Column, Columns, Interval, Intervals
-from quizzer.blocks.text import Heading, Paragraph, Points, Table, Words, do
+from quizzer.blocks.text import DataTable, Heading, Paragraph, Points, Words, do
 from quizzer.blocks.words import NOT_PASSED, PASSED, SAFETY_CRITICAL, between, count, number, percent
 from quizzer.pages.mock import edition, mock
 from quizzer.paper.record import Paper
-from quizzer.workflows.group_report import GroupReport, Shared, TopicMean
+from quizzer.workflows.papers.group_result import GroupReport, SharedMistake, TopicMean
 
 MOST_MISTAKES = 12
 
@@ -60,7 +60,7 @@ def _near(found: GroupReport) -> Iterator[Block]:
         "distance an order of marks means nothing."
     )
     rows = [(each.person, str(each.mark), (PASSED if each.passed else NOT_PASSED).lower()) for each in found.near]
-    yield Table("", ("Name", "Mark", "Result"), rows, right=(1,))
+    yield DataTable("", ("Name", "Mark", "Result"), rows, right=(1,))
 
 
 def _mistakes(found: GroupReport) -> Iterator[Block]:
@@ -76,7 +76,7 @@ def _mistakes(found: GroupReport) -> Iterator[Block]:
         yield Paragraph(f"{count(alone, 'mistake')} made by one person each: see their own pages.")
 
 
-def _mistake(one: Shared) -> str:
+def _mistake(one: SharedMistake) -> str:
     critical = f"; {SAFETY_CRITICAL}" if one.safety_critical else ""
     return f"{one.people} of {one.met} {one.words} ({one.where}{critical})"
 
@@ -88,7 +88,7 @@ def _teach(found: GroupReport) -> Iterator[Block]:
     yield Points([_lesson(one, minutes) for one, minutes in found.teach])
 
 
-def _lesson(one: Shared, minutes: int) -> Words:
+def _lesson(one: SharedMistake, minutes: int) -> Words:
     lesson = f"{minutes} min. {one.people} of {one.met} {one.words}. {one.why} Show {one.where}: "
     return lesson, do("show", one.question.name, solution=True)
 

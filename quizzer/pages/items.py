@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from quizzer.blocks.page import Block as Shown
 from quizzer.blocks.page import Page
-from quizzer.blocks.text import Heading, Paragraph, Points, Table
+from quizzer.blocks.text import DataTable, Heading, Paragraph, Points
 from quizzer.blocks.words import capital, count, listed, number, percent
 from quizzer.figures import decimals
 from quizzer.marks import decisions, reliability
@@ -18,7 +18,7 @@ from quizzer.marks.reliability import times_longer
 from quizzer.pages.mock import mock
 from quizzer.paper.record import Paper
 from quizzer.question.question import Question
-from quizzer.workflows.items_report import Block, ItemsReport, Reliability, option_letter
+from quizzer.workflows.papers.items_result import Block, ItemsReport, Reliability, option_letter
 
 WANTED = 0.80  # a reliability often asked for where marks decide; common practice
 KINDS = {
@@ -131,7 +131,7 @@ def _forms(found: ItemsReport) -> Iterator[Shown]:
         "a difference may be theirs, and nothing is equated here."
     )
     rows = [_form(each) for each in found.forms]
-    yield Table("", ("Form", "People", "Mean", "SD", "Difference", "Range"), rows, right=(1, 2, 3, 4))
+    yield DataTable("", ("Form", "People", "Mean", "SD", "Difference", "Range"), rows, right=(1, 2, 3, 4))
 
 
 def _form(each: FormFigures) -> tuple[str, ...]:
@@ -153,7 +153,7 @@ def _questions(found: ItemsReport) -> Iterator[Shown]:
         forms = (
             f"Form {listed(block.forms)}" if len(block.forms) < 6 else f"{len(block.forms)} forms of the same questions"
         )
-        yield Table(
+        yield DataTable(
             f"{forms}: {count(people, 'person', 'people')}",
             ("No", "Right", "r", "SE", "D", "Works", "Chosen, in %" if people >= FEWEST else "Chosen, people"),
             [_item(block, number_, figures) for number_, _, figures in block.items],

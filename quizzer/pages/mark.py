@@ -9,10 +9,10 @@ from quizzer.blocks.text import Paragraph, Points, do
 from quizzer.blocks.words import NOT_PASSED, PASSED
 from quizzer.paper.passing import Verdict
 from quizzer.paper.record import Paper
-from quizzer.workflows.papermarking import MarkLine
+from quizzer.workflows.papers.marking import MarkedScriptLine
 
 
-def marks_page(paper: Paper, lines: Sequence[MarkLine], notes: Iterable[str]) -> Page:
+def marks_page(paper: Paper, lines: Sequence[MarkedScriptLine], notes: Iterable[str]) -> Page:
     """Every mark, and what to do next; only the notes where nothing was marked."""
     told: list[Block] = [Paragraph(note) for note in notes]
     if not lines:
@@ -24,7 +24,7 @@ def marks_page(paper: Paper, lines: Sequence[MarkLine], notes: Iterable[str]) ->
     return Page(f"Marked: {paper.title}", blocks, pass_mark)
 
 
-def mark_words(line: MarkLine) -> str:
+def mark_words(line: MarkedScriptLine) -> str:
     """One person's mark in words."""
     verdict, left = line.verdict, f", {line.omitted} left out" if line.omitted else ""
     before = "" if line.new else " (marked before)"

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from quizzer.blocks.page import Block, Page
 from quizzer.blocks.plots import Interval, Intervals
-from quizzer.blocks.text import Heading, PageBreak, Paragraph, Points, Table, Words, do
+from quizzer.blocks.text import DataTable, Heading, PageBreak, Paragraph, Points, Words, do
 from quizzer.blocks.words import (
     FAILED,
     NEAR_LINE,
@@ -23,7 +23,7 @@ from quizzer.blocks.words import (
 from quizzer.marks.answers import Sheet
 from quizzer.pages.mock import edition, mock
 from quizzer.paper.record import Paper
-from quizzer.workflows.person_report import PersonReport, TopicMark, Wrong
+from quizzer.workflows.papers.person_result import PersonReport, TopicMark, WrongAnswer
 
 UNLIKE = {0: "", 1: "; higher than your mark on the whole explains", -1: "; lower than your mark on the whole explains"}
 
@@ -84,7 +84,7 @@ def _safety(found: PersonReport) -> Iterator[Block]:
 
 
 def _sections(found: PersonReport) -> Iterator[Block]:
-    yield Table(
+    yield DataTable(
         "Sections",
         ("Section", "Right", "Asked", "Rule"),
         [(part.section.title, str(part.right), str(part.asked), _rule(part.section.all_right, part.failed))
@@ -123,7 +123,7 @@ def _wrong(found: PersonReport) -> Iterator[Block]:
         yield Points([*_points(one)])
 
 
-def _points(one: Wrong) -> Iterator[Words]:
+def _points(one: WrongAnswer) -> Iterator[Words]:
     yield f"You answered {one.chosen}. Right: {one.key}." if one.chosen else f"{NO_ANSWER}. Right: {one.key}."
     if one.mistake:
         yield f"The mistake: {one.mistake}."

@@ -10,13 +10,13 @@ from typing import NamedTuple
 
 from quizzer.blocks.page import Block, Only, Page
 from quizzer.blocks.plots import Column, Columns
-from quizzer.blocks.text import Gap, Heading, Paragraph, Table
+from quizzer.blocks.text import DataTable, Gap, Heading, Paragraph
 from quizzer.blocks.words import DECIDES, count, day_words, minutes_words
 from quizzer.figures import decimals
 from quizzer.schedule.planning import NEW_MINUTES, REVIEW_MINUTES, DayPlan
-from quizzer.workflows.keeping import ROAD_MINUTES, ROAD_TOPICS
-from quizzer.workflows.pace import FEWEST, Pace
-from quizzer.workflows.plan import Plan
+from quizzer.workflows.forecast.plan import Plan
+from quizzer.workflows.study.keeping import ROAD_MINUTES, ROAD_TOPICS
+from quizzer.workflows.study.pace import FEWEST, Pace
 
 _DAYS_SHOWN = 10  # on a screen; paper has room for all
 _MOST_WEEKS = 20  # shown; a longer way is shown by month
@@ -84,7 +84,7 @@ def _left(plan: Plan) -> Iterator[Block]:
         rows = [
             [topic.name, f"{topic.left} of {topic.left + topic.taken}", f"{decimals(topic.marks, 1)}"] for topic in left
         ]
-        yield Table("Left out", ["Topic", "Questions left out", "Marks of the paper"], rows, right=[2])
+        yield DataTable("Left out", ["Topic", "Questions left out", "Marks of the paper"], rows, right=[2])
 
 
 def short_words(plan: Plan) -> str:
@@ -141,10 +141,10 @@ def _days(plan: Plan) -> Iterator[Block]:
         yield Paragraph(f"The last {count(len(plan.days) - len(days), 'day')} of them are free.")
 
 
-def _table(title: str, days: Sequence[DayPlan]) -> Table:
+def _table(title: str, days: Sequence[DayPlan]) -> DataTable:
     rows = [[f"{day.day:%a} {_day(day.day)}", str(day.reviews), str(day.new), f"{day.minutes:.0f}", str(day.over)]
             for day in days]  # fmt: skip
-    return Table(title, ["Day", "Again", "New", "Minutes", "Must wait"], rows, right=[1, 2, 3, 4])
+    return DataTable(title, ["Day", "Again", "New", "Minutes", "Must wait"], rows, right=[1, 2, 3, 4])
 
 
 def _road(plan: Plan) -> Iterator[Block]:

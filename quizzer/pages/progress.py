@@ -10,7 +10,7 @@ from quizzer.blocks.plots import Column, Columns, Interval, Intervals
 from quizzer.blocks.text import Gap, Heading, Paragraph, Points, do
 from quizzer.blocks.words import count, percent
 from quizzer.schedule.progress import KNOWN_FOR, RIGHT_TO_MEND, Week
-from quizzer.workflows.progress import PaperSat, Progress
+from quizzer.workflows.forecast.progress import PaperSat, Progress
 
 _MOST_WEEKS = 16  # columns side by side; of a longer time the last ones
 _MOST_MISTAKES = 8

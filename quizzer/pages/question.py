@@ -6,7 +6,7 @@ import re
 from collections.abc import Collection, Iterator
 
 from quizzer.blocks.page import Block, Page
-from quizzer.blocks.question import Caution, Choices, Steps
+from quizzer.blocks.question import CautionNote, Choices, Working
 from quizzer.blocks.text import Gap, Heading, Paragraph, Points
 from quizzer.blocks.words import EVIDENCE
 from quizzer.question.question import Question
@@ -30,7 +30,7 @@ def cautions(question: Question, *, before: bool, told: Collection[str] = NOBODY
     """
     found = [each for each in question.head.cautions if each.before == before]
     named = [] if question.head.safety_critical else [each for each in found if each.id in told]
-    yield from (Caution(each.say, each.defer) for each in found if each not in named)
+    yield from (CautionNote(each.say, each.defer) for each in found if each not in named)
     if named:
         names = ", ".join(each.id.removesuffix("-in-feedback").replace("-", " ") for each in named)
         yield Paragraph(f"{names}, as before.", "caution", "Caution")
@@ -68,7 +68,7 @@ def working(question: Question) -> Iterator[Block]:
     """The worked solution with figures, units and verdict; nothing where nothing is worked out."""
     if question.working:
         yield Heading("Worked solution")
-        yield Steps(question.working, question.figures)
+        yield Working(question.working, question.figures)
     if question.verdict:
         yield Paragraph(question.verdict, "key", "Verdict")
 

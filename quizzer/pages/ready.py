@@ -8,11 +8,11 @@ from datetime import date
 from quizzer.bank.blueprints import Blueprint
 from quizzer.blocks.page import Block, Page
 from quizzer.blocks.plots import Column, Columns, Interval, Intervals
-from quizzer.blocks.text import Gap, Heading, Paragraph, Points, Table, do
+from quizzer.blocks.text import DataTable, Gap, Heading, Paragraph, Points, do
 from quizzer.blocks.words import DECIDES, chance, count, day_words, percent
 from quizzer.figures import decimals
-from quizzer.insight.outlook import Marks
-from quizzer.workflows.readiness import ENOUGH, GOAL, MORE, Readiness
+from quizzer.recall.expected_mark import Marks
+from quizzer.workflows.forecast.readiness import ENOUGH, GOAL, MORE, Readiness
 
 _MOST = 8
 _COLUMNS = 20  # of marks: neighbouring ones share a column where there are more
@@ -60,7 +60,7 @@ def _missing(found: Readiness, titles: Mapping[str, str]) -> Iterator[Block]:
         "key",
     )
     rows = [[_titled(name, titles), str(answers), decimals(weight, 1)] for name, weight, answers in found.thin[:_MOST]]
-    yield Table("Missing, heaviest first", ["Topic", "Answers", "Questions of the paper"], rows, right=[1, 2])
+    yield DataTable("Missing, heaviest first", ["Topic", "Answers", "Questions of the paper"], rows, right=[1, 2])
     yield Paragraph((do("study"), " asks them; a mock paper counts too."))
 
 
@@ -144,7 +144,7 @@ def _group(plan: Blueprint, known: Sequence[tuple[Readiness, Marks]], titles: Ma
     if known:
         rows = [_person(one, marks) for one, marks in known]
         yield Intervals("Mark to expect", rows, plan.questions, plan.pass_mark, f"the pass mark, {plan.pass_mark}")
-        yield Table("", ["Name", "Chance of the pass mark", "Most to win"],
+        yield DataTable("", ["Name", "Chance of the pass mark", "Most to win"],
                     [[one.trainee.name, chance(_passing(plan, marks)), _most(one, titles)] for one, marks in known],
                     whole=[1])  # fmt: skip
 

@@ -11,10 +11,10 @@ from quizzer.blocks.text import Gap, Paragraph, do
 from quizzer.blocks.words import capital, count, day_words, minutes_words
 from quizzer.pages.progress import known_words
 from quizzer.schedule.planning import DayPlan
-from quizzer.workflows.keeping import IDLE_DAYS
-from quizzer.workflows.session import Limits, Session
-from quizzer.workflows.starting import Today
-from quizzer.workflows.summary import Summary
+from quizzer.workflows.study.keeping import IDLE_DAYS
+from quizzer.workflows.study.session import Limits, Session
+from quizzer.workflows.study.starting import Today
+from quizzer.workflows.study.summary import Summary
 
 
 def welcome_page(today: Today, session: Session, day: date, weak: Sequence[str] = ()) -> Page:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from quizzer.blocks.page import Page
 from quizzer.blocks.text import Gap, Paragraph, Points
-from quizzer.workflows.signing import Open
+from quizzer.workflows.bank.signing import Open
 
 
 def disputes_page(told: Sequence[tuple[str, str, str, bool]]) -> Page:

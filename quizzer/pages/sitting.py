@@ -9,7 +9,7 @@ from quizzer.blocks.page import Block, Only, Page
 from quizzer.blocks.text import Gap, Paragraph, do
 from quizzer.blocks.words import MOCK, count
 from quizzer.pages.question import question_page
-from quizzer.workflows.sitting import Desk
+from quizzer.workflows.papers.sitting import Desk
 
 
 def start_page(desk: Desk, name: str) -> Page:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from quizzer.blocks.page import Block, Page
-from quizzer.blocks.text import Paragraph, Table, do
+from quizzer.blocks.text import DataTable, Paragraph, do
 from quizzer.blocks.words import count
 from quizzer.store.paper_values import Group
 from quizzer.store.values import Info, Trainee
@@ -39,7 +39,7 @@ def trainees_page(rows: Sequence[tuple[Trainee, int]]) -> Page:
     nobody = Paragraph(
         ("No trainees yet. ", do("study"), " makes a local one; ", do("trainee add", "NAME"), " others.")
     )
-    blocks = [Table("", ["Name", "Exam day", "Answers"], lines, right=[2], whole=[1])] if rows else [nobody]
+    blocks = [DataTable("", ["Name", "Exam day", "Answers"], lines, right=[2], whole=[1])] if rows else [nobody]
     return Page("Trainees", blocks)
 
 
@@ -47,5 +47,5 @@ def groups_page(groups: Sequence[Group]) -> Page:
     """Every group with its people."""
     lines = [[one.name, str(len(one.members)), ", ".join(one.members) or "nobody"] for one in groups]
     none = Paragraph(("No groups yet. ", do("group add", "GROUP", "NAME"), " makes one."))
-    blocks = [Table("", ["Group", "People", "Who"], lines, right=[1])] if groups else [none]
+    blocks = [DataTable("", ["Group", "People", "Who"], lines, right=[1])] if groups else [none]
     return Page("Groups", blocks)

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from quizzer.blocks.page import Block, Page
-from quizzer.blocks.text import Gap, Paragraph, Points, Table, do
+from quizzer.blocks.text import DataTable, Gap, Paragraph, Points, do
 from quizzer.blocks.words import EVIDENCE, count
-from quizzer.workflows.overview import EntryLine, TopicLine
+from quizzer.workflows.bank.overview import EntryLine, TopicLine
 
 _HEADS = ("Topic", "templates", "cards", "circuits", *EVIDENCE, "safety")
 
@@ -19,7 +19,7 @@ def topics_page(lines: Sequence[TopicLine], complaints: int) -> Page:
     total = ["all", *(str(sum(column)) for column in zip(*figures, strict=True))]
     means = " ".join(f"{name}: {meaning}." for name, meaning in EVIDENCE.items())
     blocks: list[Block] = [
-        Table("", _HEADS, [*rows, total], right=tuple(range(1, len(_HEADS))), total=True),
+        DataTable("", _HEADS, [*rows, total], right=tuple(range(1, len(_HEADS))), total=True),
         Paragraph(f"{means} safety: entries of the safety-critical set."),
     ]
     if complaints:

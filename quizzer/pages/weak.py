@@ -7,11 +7,11 @@ from dataclasses import replace
 
 from quizzer.blocks.page import Block, Page
 from quizzer.blocks.plots import Grid, Interval, Intervals, Sign
-from quizzer.blocks.text import Gap, Heading, Paragraph, Points, Table, do
+from quizzer.blocks.text import DataTable, Gap, Heading, Paragraph, Points, do
 from quizzer.blocks.words import DECIDES, between, count, day_words, percent
 from quizzer.figures import decimals
-from quizzer.workflows.readiness import ENOUGH
-from quizzer.workflows.weakness import STRONG, WEAK, Band, TopicState, Weakness
+from quizzer.workflows.forecast.readiness import ENOUGH
+from quizzer.workflows.forecast.weakness import STRONG, WEAK, Band, TopicState, Weakness
 
 SIGNS = (
     Sign("weak", "!!", "dark", f"recall under {percent(WEAK)}", "weak in"),
@@ -51,7 +51,7 @@ def weak_group_page(name: str, people: Sequence[Weakness], wanted: str | None) -
     blocks = (
         Paragraph("As of each one's own exam day, or today, if nothing more is studied."),
         Grid("People by topics", topics, rows, SIGNS),
-        Table("Topics", ["Topic", "Weak", "Fair", "Strong", "Too few answers"],
+        DataTable("Topics", ["Topic", "Weak", "Fair", "Strong", "Too few answers"],
               [[topic, *_counts(rows, at)] for at, topic in enumerate(topics)], right=[1, 2, 3, 4]),
         Paragraph(DECIDES, "key"),
     )  # fmt: skip
@@ -90,7 +90,7 @@ def _topics(found: Weakness) -> Iterator[Block]:
         yield Intervals(title, [_row(state) for state in known], 1.0, STRONG, percent(STRONG))
         heads = ["Topic", "Recall now", "Answers", "Marks of the paper"]
         rows = [[each.name, _span(each.now), str(each.answers), decimals(each.weight, 1)] for each in known]
-        yield Table("", heads, rows, right=[2, 3], whole=[1])
+        yield DataTable("", heads, rows, right=[2, 3], whole=[1])
     if unknown := [f"{each.name} ({each.answers})" for each in found.topics if each.word == "unknown"]:
         yield Paragraph(", ".join(unknown) + ".", lead=f"Not enough answers to say (fewer than {ENOUGH})")
 
@@ -117,7 +117,7 @@ def _parts(found: Weakness, wanted: str | None) -> Iterator[Block]:
         title = f"Sub-topics of {wanted}" if wanted else "Sub-topics to study first"
         heads = ["Sub-topic", "Recall on the exam day" if found.exam else "Recall now", "Answers", "State"]
         rows = [[part.name, _span(part.then), str(part.answers), part.word] for part in parts]
-        yield Table(title, heads, rows, right=[2], whole=[1])
+        yield DataTable(title, heads, rows, right=[2], whole=[1])
 
 
 def _errors(found: Weakness) -> Iterator[Block]:

@@ -23,7 +23,7 @@ SWAPS = 40_000
 WARM = 0.1
 
 
-class Place(NamedTuple):
+class Slot(NamedTuple):
     """A candidate in a form: its place in the pool and the section it stands in."""
 
     candidate: int
@@ -33,7 +33,7 @@ class Place(NamedTuple):
 class Assembly(NamedTuple):
     """The forms, and how far apart their expected scores are at the worst ability, before and after the swaps."""
 
-    forms: tuple[tuple[Place, ...], ...]
+    forms: tuple[tuple[Slot, ...], ...]
     gap_before: float
     gap: float
 
@@ -47,14 +47,14 @@ def assemble(
         raise Refused(
             short_section(blueprint, pool, pairs, forms), mend="ask for fewer forms or questions, or add entries"
         )
-    start = [[Place(*place) for place in form] for form in found]
+    start = [[Slot(*place) for place in form] for form in found]
     curves = [chances(one.facility) for one in pool]
     before = gap([_curve(form, curves) for form in start])
     best = _Swapping(blueprint, start, pool, curves, sets_of(pairs), dice).run()
     return Assembly(tuple(tuple(form) for form in best), before, gap([_curve(form, curves) for form in best]))
 
 
-def _curve(form: Sequence[Place], curves: Sequence[tuple[float, ...]]) -> list[float]:
+def _curve(form: Sequence[Slot], curves: Sequence[tuple[float, ...]]) -> list[float]:
     return [fsum(column) for column in zip(*(curves[place.candidate] for place in form), strict=True)]
 
 
@@ -64,7 +64,7 @@ class _Swapping:
     def __init__(
         self,
         blueprint: Blueprint,
-        forms: list[list[Place]],
+        forms: list[list[Slot]],
         pool: Sequence[Candidate],
         curves: Sequence[tuple[float, ...]],
         foes: dict[int, set[int]],
@@ -85,7 +85,7 @@ class _Swapping:
         one = self.pool[at]
         return one.calculation, one.safety_critical, one.used, one.id.rpartition("/")[0]
 
-    def run(self) -> list[list[Place]]:
+    def run(self) -> list[list[Slot]]:
         """Swap until the forms agree closely, or the turns are used up; the best forms met on the way.
 
         A little warmth, cooling down, lets a swap make things worse for a while: with a few levels of difficulty
@@ -106,7 +106,7 @@ class _Swapping:
                 self.replace(form, place)
         return best
 
-    def snapshot(self) -> list[list[Place]]:
+    def snapshot(self) -> list[list[Slot]]:
         """The forms as they are."""
         return [list(form) for form in self.forms]
 
@@ -145,7 +145,7 @@ class _Swapping:
             newcomer, waiting[at] = waiting[at], mine.candidate
             self.put(form, place, newcomer)
 
-    def fits(self, form: int, newcomer: int, leaver: Place) -> bool:
+    def fits(self, form: int, newcomer: int, leaver: Slot) -> bool:
         """Whether the newcomer meets no enemy in the form, and the section keeps its fewest of the leaver's level."""
         if self.foes.get(newcomer, set()) & (self.inside[form] - {leaver.candidate}):
             return False
@@ -173,7 +173,7 @@ class _Swapping:
         """Let a candidate take a place."""
         old = self.forms[form][place]
         self.inside[form] = (self.inside[form] - {old.candidate}) | {candidate}
-        self.forms[form][place] = Place(candidate, old.section)
+        self.forms[form][place] = Slot(candidate, old.section)
 
 
 def _scatter(curves: Sequence[Sequence[float]]) -> float:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import NamedTuple
 
-from quizzer.bank.entries import Column, Outcome, Step, Steps, Template, Written
+from quizzer.bank.entries import Outcome, RowColumn, Spaced, Step, Template, Written
 from quizzer.bank.tables import Row
 from quizzer.expression.evaluation import Expression
 from quizzer.units import with_unit
@@ -36,9 +36,9 @@ def draw(template: Template, dice: Dice, own: Mapping[str, Written]) -> Drawn:
         name, way = given.name, given.draw
         if name in own:
             values[name], authored[name] = own[name]
-        elif isinstance(way, Steps):
+        elif isinstance(way, Spaced):
             values[name] = way.low + way.step * pick(way.number, dice)
-        elif isinstance(way, Column):
+        elif isinstance(way, RowColumn):
             values[name], authored[name] = rows[way.row][way.column]
         else:
             values[name], authored[name] = way[pick(len(way), dice)] if len(way) > 1 else way[0]
@@ -49,7 +49,7 @@ def digits_of(template: Template, drawn: Drawn) -> dict[str, str]:
     """The digits of every given in its own unit. Apart from the draw, because most draws are thrown away."""
     digits = dict(drawn.authored)
     for given in template.given:
-        if given.name not in digits and isinstance(given.draw, Steps):
+        if given.name not in digits and isinstance(given.draw, Spaced):
             digits[given.name] = f"{drawn.values[given.name] / given.unit.factor:.{given.draw.places}f}"
     return digits
 
@@ -62,7 +62,7 @@ def given_texts(template: Template, digits: Mapping[str, str]) -> dict[str, str]
 def _row(name: str, rows: tuple[Row, ...], template: Template, dice: Dice, own: Mapping[str, Written]) -> Row:
     # Whoever names a cable size means that row of the table: its other columns follow.
     for given in template.given if own else ():
-        if given.name in own and isinstance(given.draw, Column) and given.draw.row == name:
+        if given.name in own and isinstance(given.draw, RowColumn) and given.draw.row == name:
             column, wanted = given.draw.column, own[given.name].value
             rows = tuple(row for row in rows if abs(row[column][0] - wanted) <= 1e-9 * abs(wanted)) or rows
     return rows[pick(len(rows), dice)]

@@ -7,7 +7,7 @@ from random import Random
 from typing import NamedTuple
 
 from quizzer.bank.entries import Card, Diagnose, Entry, Outcome, Template, Written
-from quizzer.blocks.question import Step
+from quizzer.blocks.question import WorkingLine
 from quizzer.errors import Refused
 from quizzer.question.drawing import FAULTS, Dice, digits_of, draw, given_texts, outcome, pick, run, text_of, too_near
 from quizzer.question.options import Wronged, choices, diagnoses, wronged
@@ -28,7 +28,7 @@ class _Sound(NamedTuple):
     values: dict[str, float]
     wrong: list[Wronged]
     options: tuple[Option, ...]
-    working: tuple[Step, ...]
+    working: tuple[WorkingLine, ...]
 
 
 def make(entry: Entry, seed: int, own: Mapping[str, Written] | None = None) -> Question:

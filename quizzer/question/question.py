@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Literal, NamedTuple
 
 from quizzer.bank.entries import Head
-from quizzer.blocks.question import Step
+from quizzer.blocks.question import WorkingLine
 from quizzer.expression.showing import symbol
 
 LABELS = "ABCDEFGH"
@@ -84,7 +84,7 @@ class Question(NamedTuple):
     key: str
     answer: Answer | None
     diagnoses: tuple[Diagnosis, ...]
-    working: tuple[Step, ...]
+    working: tuple[WorkingLine, ...]
     verdict: str
     reason: str
 

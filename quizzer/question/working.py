@@ -11,7 +11,7 @@ from math import isclose
 from typing import Any, NamedTuple
 
 from quizzer.bank.entries import Step, Template
-from quizzer.blocks.question import Step as Line
+from quizzer.blocks.question import WorkingLine as Line
 from quizzer.expression.evaluation import value
 from quizzer.expression.functions import FUNCTIONS
 from quizzer.expression.scaling import DEGREE, Unprintable, scaled

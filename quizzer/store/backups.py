@@ -11,19 +11,19 @@ from pathlib import Path
 
 from quizzer.errors import QuizzerError, Refused, StoreError
 from quizzer.store import compiled as sql
-from quizzer.store.lines import HEAD, read_lines, write_lines
+from quizzer.store.connection import Connection
+from quizzer.store.info import broken_laws, counted
+from quizzer.store.json_backup import HEAD, read_lines, write_lines
 from quizzer.store.opening import prepare
 from quizzer.store.place import read_url
-from quizzer.store.reporting import broken_laws, counted
 from quizzer.store.staging import stage_in
 from quizzer.store.trouble import Damage, is_full, told
 from quizzer.store.values import Counts
-from quizzer.store.wire import Wire
 
 _SQLITE_HEAD = b"SQLite format 3\0"
 
 
-def back_up(wire: Wire, path: Path) -> Counts:
+def back_up(wire: Connection, path: Path) -> Counts:
     """Write a copy to `path`, prove it, and only then give it its name."""
     if os.path.lexists(path):
         raise Refused(f"there is already a file at {path}", mend="choose another name for the backup")
@@ -41,7 +41,7 @@ def back_up(wire: Wire, path: Path) -> Counts:
 
 
 @contextmanager
-def staged(path: Path, folder: Path | None) -> Iterator[Wire]:
+def staged(path: Path, folder: Path | None) -> Iterator[Connection]:
     """A proved copy of the backup at `path`, up to date, in a temporary place in `folder`.
 
     Raises StoreError if the backup is missing, damaged, foreign or from a newer version, or if there is no place.
@@ -54,7 +54,7 @@ def staged(path: Path, folder: Path | None) -> Iterator[Wire]:
                 f"the backup {path} cannot be unpacked: {error.strerror or error}",
                 mend="allow writing to the folder of the store; the store itself was not touched",
             ) from error
-        wire = Wire(read_url(str(stage)), place="it")
+        wire = Connection(read_url(str(stage)), place="it")
         try:
             _load(path, stage, wire)
             yield wire
@@ -68,7 +68,7 @@ def _part(path: Path) -> Path:
     return path
 
 
-def _write(wire: Wire, part: Path) -> None:
+def _write(wire: Connection, part: Path) -> None:
     if wire.kind == "sqlite":
         with wire.alone() as connection:
             _copy(connection, part)
@@ -92,13 +92,13 @@ def _copy(source: sqlite3.Connection, target: Path) -> None:
             raise
 
 
-def _proved(wire: Wire, part: Path) -> Counts:
+def _proved(wire: Connection, part: Path) -> Counts:
     """What the copy holds, read back from it. Raises StoreError if it is not sound: then the store is not."""
     try:
         if wire.kind != "sqlite":
             with staged(part, part.parent) as copy:
                 return _sound(copy)
-        with closing(Wire(read_url(str(part)), place="it")) as copy:
+        with closing(Connection(read_url(str(part)), place="it")) as copy:
             return _sound(copy)
     except StoreError as error:
         raise StoreError(
@@ -107,7 +107,7 @@ def _proved(wire: Wire, part: Path) -> Counts:
         ) from error
 
 
-def _sound(wire: Wire) -> Counts:
+def _sound(wire: Connection) -> Counts:
     """What a copy holds. Raises StoreError if a law is broken in it, or a column is not there."""
     for wrong in broken_laws(wire):
         raise StoreError(wrong, mend="try another backup") from Damage(wrong)
@@ -122,7 +122,7 @@ def _to_disk(part: Path) -> None:
         os.fsync(file.fileno())
 
 
-def _load(path: Path, stage: Path, wire: Wire) -> None:
+def _load(path: Path, stage: Path, wire: Connection) -> None:
     """Fill the stage from the backup, bring it up to date, and look for anything wrong with it."""
     hint = "try another backup; the store itself was not touched"
     try:
@@ -140,7 +140,7 @@ def _load(path: Path, stage: Path, wire: Wire) -> None:
         raise _unusable(path, error.message, hint) from None
 
 
-def _read(path: Path, stage: Path, wire: Wire) -> None:
+def _read(path: Path, stage: Path, wire: Connection) -> None:
     with path.open("rb") as file:
         head = file.read(len(_SQLITE_HEAD))
     if head == _SQLITE_HEAD:

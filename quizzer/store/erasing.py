@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from quizzer.errors import NotFound
 from quizzer.store import compiled as sql
+from quizzer.store.connection import Connection
 from quizzer.store.opening import scrub, want_scrub
 from quizzer.store.papers import forget
 from quizzer.store.place import copies_beside, file_of
 from quizzer.store.values import Erased
-from quizzer.store.wire import Wire
 
 
-def erase(wire: Wire, trainee: str) -> Erased:
+def erase(wire: Connection, trainee: str) -> Erased:
     """Delete everything of the trainee in one transaction, then write the SQLite file anew without it.
 
     On a server the keeper's own backups and logs are beyond reach.

@@ -10,14 +10,14 @@ from typing import Any
 
 from quizzer.errors import NotFound
 from quizzer.store import compiled as sql
+from quizzer.store.connection import Connection
 from quizzer.store.names import checked_name, name_key
 from quizzer.store.paper_values import Group, Newcomer
 from quizzer.store.people import welcome
-from quizzer.store.rows import instant, instant_text, pair_of, sound
-from quizzer.store.wire import Wire
+from quizzer.store.row_mapping import instant, instant_text, pair_of, sound
 
 
-def fill(wire: Wire, name: str, newcomers: Sequence[Newcomer], members: Sequence[str], when: datetime) -> int:
+def fill(wire: Connection, name: str, newcomers: Sequence[Newcomer], members: Sequence[str], when: datetime) -> int:
     """Make the group if it is not there and put trainees into it, all or none; how many were not in it before."""
     name = checked_name(name, "group")
     key = name_key(name)
@@ -28,7 +28,7 @@ def fill(wire: Wire, name: str, newcomers: Sequence[Newcomer], members: Sequence
         return sum(wire.run(sql.ADD_MEMBER, row).rowcount for row in rows)
 
 
-def every(wire: Wire) -> tuple[Group, ...]:
+def every(wire: Connection) -> tuple[Group, ...]:
     """All groups with their people, by name."""
     with wire.transaction("read"):
         groups = wire.run(sql.GROUPS).fetchall()
@@ -36,7 +36,7 @@ def every(wire: Wire) -> tuple[Group, ...]:
     return tuple(Group(name, tuple(names[key]), when) for key, name, when in map(_group, groups))
 
 
-def members(wire: Wire, name: str) -> tuple[str, ...]:
+def members(wire: Connection, name: str) -> tuple[str, ...]:
     """The names in a group, by name. Raises NotFound."""
     found = every(wire)
     for group in found:
@@ -45,7 +45,7 @@ def members(wire: Wire, name: str) -> tuple[str, ...]:
     raise _unknown(name, [group.name for group in found])
 
 
-def erase_group(wire: Wire, name: str) -> int:
+def erase_group(wire: Connection, name: str) -> int:
     """Erase a group, not its people; how many it had. Raises NotFound."""
     key = {"group_key": name_key(name.strip())}
     with wire.transaction("write"):

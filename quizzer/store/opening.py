@@ -9,10 +9,10 @@ from typing import Final
 
 from quizzer.errors import StoreError
 from quizzer.store import compiled as sql
+from quizzer.store.connection import BUSY_SECONDS, Connection
 from quizzer.store.migrations import MIGRATIONS, NEWEST, Migration
 from quizzer.store.place import file_of
 from quizzer.store.trouble import damaged, is_busy
-from quizzer.store.wire import BUSY_SECONDS, Wire
 
 _TABLES: Final = {
     "sqlite": "SELECT name FROM sqlite_master WHERE type = 'table'",
@@ -25,7 +25,7 @@ _SCRUB: Final = "scrub"
 _OURS: Final = frozenset(sql.HELD)
 
 
-def prepare(wire: Wire, *, create: bool, upto: int = NEWEST) -> None:
+def prepare(wire: Connection, *, create: bool, upto: int = NEWEST) -> None:
     """Make what the wire leads to a store of version `upto`. Raises StoreError and leaves alone what is not ours."""
     file = file_of(wire.url)
     if file is not None:
@@ -46,13 +46,13 @@ def prepare(wire: Wire, *, create: bool, upto: int = NEWEST) -> None:
             scrub(wire)
 
 
-def want_scrub(wire: Wire) -> None:
+def want_scrub(wire: Connection) -> None:
     """Note, inside the transaction that erases, that the file still holds the old bytes."""
     if wire.kind == "sqlite":
         wire.run(sql.NOTE, {"key": _SCRUB, "value": "wanted"})
 
 
-def scrub(wire: Wire) -> bool:
+def scrub(wire: Connection) -> bool:
     """Write the SQLite file anew without a byte of what was deleted. False if that was not possible just now.
 
     Another program may be reading, or the disk may lack the room: the rows are gone all the same, the note stays,
@@ -90,7 +90,7 @@ def _missing(place: str) -> StoreError:
     return StoreError(f"there is no store at {place}", mend="`quizzer study` makes one; or check --store")
 
 
-def _facts(wire: Wire) -> dict[str, str]:
+def _facts(wire: Connection) -> dict[str, str]:
     """What the store says of itself; empty for an empty place. Raises StoreError for somebody else's tables."""
     tables = {name for (name,) in wire.ask(_TABLES[wire.kind])}
     if not tables:
@@ -121,13 +121,13 @@ def _version(facts: dict[str, str], place: str) -> int:
     return version
 
 
-def _migrate(wire: Wire, upto: int) -> None:
+def _migrate(wire: Connection, upto: int) -> None:
     for migration in MIGRATIONS:
         if migration.number <= upto:
             _step(wire, migration)
 
 
-def _step(wire: Wire, migration: Migration) -> None:
+def _step(wire: Connection, migration: Migration) -> None:
     """One migration and the note that it ran, in one transaction; nothing if another program was quicker."""
     with wire.transaction("write"):
         if wire.kind == "postgresql":
@@ -142,7 +142,7 @@ def _step(wire: Wire, migration: Migration) -> None:
         wire.run(sql.NOTE, {"key": "version", "value": str(migration.number)})
 
 
-def _write_ahead(wire: Wire) -> None:
+def _write_ahead(wire: Connection) -> None:
     """Readers and a writer at once. Turning it on needs the file alone for a moment, and does not wait for it."""
     deadline = time.monotonic() + BUSY_SECONDS
     with wire.alone():

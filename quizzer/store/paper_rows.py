@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from quizzer.store.paper_values import Script, Sitting
-from quizzer.store.rows import Row, instant, instant_text, number, sound, words
+from quizzer.store.row_mapping import Row, instant, instant_text, number, sound, words
 
 
 def sitting_row(sitting: Sitting) -> Row:

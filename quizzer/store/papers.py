@@ -10,14 +10,14 @@ from quizzer.paper.pool import Observed
 from quizzer.paper.record import Form, Paper, to_json
 from quizzer.paper.record_reading import from_json
 from quizzer.store import compiled as sql
+from quizzer.store.connection import Connection
 from quizzer.store.names import name_key
-from quizzer.store.rows import observed_of, pair_of, words
-from quizzer.store.wire import Wire
+from quizzer.store.row_mapping import observed_of, pair_of, words
 
 LAST = 2
 
 
-def keep(wire: Wire, paper: Paper) -> None:
+def keep(wire: Connection, paper: Paper) -> None:
     """Keep a paper; the same one is kept once. Raises Refused when another one has its id."""
     text = to_json(paper)
     row = {"id": words(paper.id, "id"), "record": words(text, "record")}
@@ -33,7 +33,7 @@ def keep(wire: Wire, paper: Paper) -> None:
         )
 
 
-def find(wire: Wire, id: str) -> Paper:
+def find(wire: Connection, id: str) -> Paper:
     """The paper of an id. Raises NotFound."""
     for (text,) in wire.ask(sql.PAPER_BY_ID, {"id": id}):
         return from_json(text, f"paper {id} in the store")
@@ -43,17 +43,17 @@ def find(wire: Wire, id: str) -> Paper:
     raise NotFound(f"there is no paper {id!r:.120}", mend=f"{hint} the folder that `quizzer paper make` wrote")
 
 
-def every(wire: Wire) -> tuple[Paper, ...]:
+def every(wire: Connection) -> tuple[Paper, ...]:
     """All papers, in the order in which they were kept."""
     return tuple(from_json(text, f"paper {id} in the store") for id, text in wire.ask(sql.PAPERS))
 
 
-def facilities(wire: Wire) -> dict[str, Observed]:
+def facilities(wire: Connection) -> dict[str, Observed]:
     """Of each entry, how many trainees answered it and how many were right at their first try, drills left out."""
     return dict(map(observed_of, wire.ask(sql.FACILITIES)))
 
 
-def recent_entries(wire: Wire, people: Collection[str]) -> frozenset[str]:
+def recent_entries(wire: Connection, people: Collection[str]) -> frozenset[str]:
     """The entries of the last two papers each of these people had; with no people, of the last two kept."""
     with wire.transaction("read"):
         taken = {(name_key(name), paper) for name, paper in map(pair_of, wire.run(sql.TAKEN).fetchall())}
@@ -64,7 +64,7 @@ def recent_entries(wire: Wire, people: Collection[str]) -> frozenset[str]:
     return frozenset().union(*map(_entries, had))
 
 
-def made_for(wire: Wire, name: str) -> Iterator[tuple[Paper, Form]]:
+def made_for(wire: Connection, name: str) -> Iterator[tuple[Paper, Form]]:
     """Every form made for a person of that name, inside a transaction."""
     for id, text in wire.run(sql.PAPERS).fetchall():
         paper = from_json(text, f"paper {id} in the store")
@@ -73,7 +73,7 @@ def made_for(wire: Wire, name: str) -> Iterator[tuple[Paper, Form]]:
                 yield paper, form
 
 
-def forget(wire: Wire, name: str) -> None:
+def forget(wire: Connection, name: str) -> None:
     """Take a person's name out of the forms made for them, inside a transaction; the questions stay."""
     for paper in {paper.id: paper for paper, _ in made_for(wire, name)}.values():
         forms = tuple(

@@ -8,30 +8,30 @@ from typing import Final
 
 from quizzer.errors import NotFound, Refused
 from quizzer.store import compiled as sql
+from quizzer.store.connection import Connection, Statement
 from quizzer.store.names import checked_name, name_key
 from quizzer.store.paper_values import Newcomer
-from quizzer.store.rows import Row, instant_text, trainee_of, words
+from quizzer.store.row_mapping import Row, instant_text, trainee_of, words
 from quizzer.store.values import Trainee
-from quizzer.store.wire import Statement, Wire
 
 LIST: Final = "`quizzer trainee list` shows those there are"
 LONGEST_DAY: Final = 1440  # minutes
 
 
-def add(wire: Wire, id: str, name: str, when: datetime) -> Trainee:
+def add(wire: Connection, id: str, name: str, when: datetime) -> Trainee:
     """The new trainee, or the very same one found there. Raises Refused if the name is taken."""
     row = _row(id, name, when)
     with wire.transaction("write"):
         return _added(wire, row)
 
 
-def welcome(wire: Wire, newcomers: Iterable[Newcomer], when: datetime) -> None:
+def welcome(wire: Connection, newcomers: Iterable[Newcomer], when: datetime) -> None:
     """Add several, inside the transaction of what is done for them. Raises Refused if a name is taken."""
     for one in newcomers:
         _added(wire, _row(one.id, one.name, when))
 
 
-def find(wire: Wire, name: str) -> Trainee:
+def find(wire: Connection, name: str) -> Trainee:
     """The trainee of that name, large or small letters alike. Raises NotFound."""
     name = checked_name(name)
     for row in wire.ask(sql.TRAINEE_BY_NAME, {"name_key": name_key(name)}):
@@ -39,24 +39,24 @@ def find(wire: Wire, name: str) -> Trainee:
     raise NotFound(f"there is no trainee {name}", mend=LIST)
 
 
-def set_exam(wire: Wire, trainee: str, exam: date | None) -> None:
+def set_exam(wire: Connection, trainee: str, exam: date | None) -> None:
     """Remember, or with None forget, the day of the exam. Raises NotFound."""
     _set(wire, sql.SET_EXAM, {"trainee": trainee, "exam": exam.isoformat() if exam else None})
 
 
-def set_blueprint(wire: Wire, trainee: str, blueprint: str | None) -> None:
+def set_blueprint(wire: Connection, trainee: str, blueprint: str | None) -> None:
     """Remember, or with None forget, the paper that the trainee studies for. Raises NotFound."""
     _set(wire, sql.SET_BLUEPRINT, {"trainee": trainee, "paper": blueprint and words(blueprint, "blueprint")})
 
 
-def set_minutes(wire: Wire, trainee: str, minutes: int | None) -> None:
+def set_minutes(wire: Connection, trainee: str, minutes: int | None) -> None:
     """Remember, or with None forget, how many minutes a day the trainee studies. Raises NotFound, or Refused."""
     if minutes is not None and not 1 <= minutes <= LONGEST_DAY:
         raise Refused(f"{minutes} is no number of minutes a day", mend=f"give 1 to {LONGEST_DAY}")
     _set(wire, sql.SET_MINUTES, {"trainee": trainee, "minutes": minutes})
 
 
-def _set(wire: Wire, statement: Statement, values: Row) -> None:
+def _set(wire: Connection, statement: Statement, values: Row) -> None:
     with wire.transaction("write"):
         if not wire.run(statement, values).rowcount:
             raise NotFound("no such trainee", mend=LIST)
@@ -75,7 +75,7 @@ def _row(id: str, name: str, when: datetime) -> Row:
     }
 
 
-def _added(wire: Wire, row: Row) -> Trainee:
+def _added(wire: Connection, row: Row) -> Trainee:
     if wire.run(sql.ADD_TRAINEE, row).rowcount:
         return trainee_of((row["id"], row["name"], None, row["added_at"], None, None))
     # What the insert found in its way may be the very same.

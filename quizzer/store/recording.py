@@ -9,14 +9,14 @@ from quizzer.errors import NotFound, Refused
 from quizzer.paper.record_reading import NAME_FOLDER
 from quizzer.schedule import Memory, Review
 from quizzer.store import compiled as sql
+from quizzer.store.connection import Connection
 from quizzer.store.paper_rows import script_row
 from quizzer.store.paper_values import MarkedScript, Newcomer
 from quizzer.store.people import welcome
-from quizzer.store.rows import Row, memory_row, review_row
-from quizzer.store.wire import Wire
+from quizzer.store.row_mapping import Row, memory_row, review_row
 
 
-def record(wire: Wire, review: Review, memory: Memory | None) -> bool:
+def record(wire: Connection, review: Review, memory: Memory | None) -> bool:
     """Keep one answered question and the memory it leaves; False if it is kept already."""
     if review.drill and memory is not None:
         raise ValueError(f"review {review.id} is a drill and cannot change the schedule")
@@ -30,7 +30,7 @@ def record(wire: Wire, review: Review, memory: Memory | None) -> bool:
 
 
 def record_scripts(
-    wire: Wire, paper: str, newcomers: Sequence[Newcomer], marked: Iterable[MarkedScript], when: datetime
+    wire: Connection, paper: str, newcomers: Sequence[Newcomer], marked: Iterable[MarkedScript], when: datetime
 ) -> int:
     """Keep marked scripts with their reviews and memories, all or none; how many were new."""
     with wire.transaction("write"):
@@ -40,7 +40,7 @@ def record_scripts(
         return sum(_script(wire, one) for one in marked)
 
 
-def _script(wire: Wire, one: MarkedScript) -> bool:
+def _script(wire: Connection, one: MarkedScript) -> bool:
     row = script_row(one.script)
     if not wire.run(sql.ADD_SCRIPT, row).rowcount:
         return _same_script(wire, one, row)
@@ -56,7 +56,7 @@ def marked_otherwise(form: str, name: str) -> Refused:
     return Refused(what, mend="compare the two; what is marked stays as it is")
 
 
-def _same_script(wire: Wire, one: MarkedScript, row: Row) -> bool:
+def _same_script(wire: Connection, one: MarkedScript, row: Row) -> bool:
     """False: the script found in its place is the same. Refused when it holds other answers."""
     place = {key: row[key] for key in ("trainee", "paper", "form")}
     ((answers,),) = wire.run(sql.SCRIPT_OF, place).fetchall()
@@ -65,7 +65,7 @@ def _same_script(wire: Wire, one: MarkedScript, row: Row) -> bool:
     return False
 
 
-def _same(wire: Wire, row: Row) -> bool:
+def _same(wire: Connection, row: Row) -> bool:
     """False: the review found under its id is the same one. Refused when it is another question's."""
     (found,) = wire.run(sql.RECORDED, {"id": row["id"]}).fetchall()
     if tuple(found) != (row["trainee"], row["entry"], row["seed"]):

@@ -13,16 +13,16 @@ from typing import Any
 from quizzer.errors import Refused, StoreError
 from quizzer.store import compiled as sql
 from quizzer.store.backups import back_up, staged
+from quizzer.store.connection import Connection
+from quizzer.store.info import counted
 from quizzer.store.opening import prepare
 from quizzer.store.place import ASIDE, file_of, read_url
-from quizzer.store.reporting import counted
 from quizzer.store.values import Counts, Restored
-from quizzer.store.wire import Wire
 
 _BATCH = 1000
 
 
-def restore_into(wire: Wire, path: Path, when: datetime) -> Restored:
+def restore_into(wire: Connection, path: Path, when: datetime) -> Restored:
     """Replace everything held in a sound store by the backup at `path`."""
     file = file_of(wire.url)
     _refuse_itself(path, file)
@@ -46,7 +46,7 @@ def swap_in(file: Path, path: Path, when: datetime) -> Restored:
     """Put the backup at `path` in the place of a file too damaged to be used, which is kept aside whole."""
     with staged(path, file.parent) as stage:
         new = Path(f"{stage.url.target}.new")
-        with closing(Wire(read_url(str(new)))) as wire:
+        with closing(Connection(read_url(str(new)))) as wire:
             prepare(wire, create=True)
             with stage.transaction("read"), wire.transaction("write"):
                 counts = _pour(stage, wire)
@@ -72,7 +72,7 @@ def _aside(beside: Path, when: datetime) -> Path:
     return beside.with_name(beside.name + ASIDE + when.astimezone(UTC).strftime("%Y%m%d-%H%M%S-%f"))
 
 
-def _put_aside(wire: Wire, aside: Path | None) -> Path | None:
+def _put_aside(wire: Connection, aside: Path | None) -> Path | None:
     """Copy what the store holds to `aside`, and say so; None if it holds nothing or is in memory.
 
     The transaction that will replace it is already open, so that no other session can add an answer that
@@ -82,7 +82,7 @@ def _put_aside(wire: Wire, aside: Path | None) -> Path | None:
         wire.run(f"LOCK TABLE {', '.join(sql.HELD)} IN EXCLUSIVE MODE")
     if aside is None or counted(wire) == Counts(0, 0, 0, 0):
         return None
-    with closing(Wire(wire.url)) as reader:
+    with closing(Connection(wire.url)) as reader:
         back_up(reader, aside)
     return aside
 
@@ -99,7 +99,7 @@ def _move(file: Path, aside: Path, stage: Path) -> None:
             companion.unlink()
 
 
-def _pour(stage: Wire, wire: Wire) -> Counts:
+def _pour(stage: Connection, wire: Connection) -> Counts:
     """Empty every table and fill it from the stage, inside a transaction of each."""
     for empty in sql.EMPTY.values():
         wire.run(empty)

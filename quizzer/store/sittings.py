@@ -6,12 +6,12 @@ from dataclasses import replace
 
 from quizzer.errors import NotFound, Refused
 from quizzer.store import compiled as sql
+from quizzer.store.connection import Connection
 from quizzer.store.paper_rows import script_of, sitting_of, sitting_row
 from quizzer.store.paper_values import Script, Sitting
-from quizzer.store.wire import Wire
 
 
-def begin(wire: Wire, sitting: Sitting) -> Sitting:
+def begin(wire: Connection, sitting: Sitting) -> Sitting:
     """The sitting, kept; or the one that this trainee has begun of this form before."""
     row = sitting_row(sitting)
     with wire.transaction("write"):
@@ -19,7 +19,7 @@ def begin(wire: Wire, sitting: Sitting) -> Sitting:
         return _there(wire, sitting)
 
 
-def save(wire: Wire, sitting: Sitting) -> Sitting:
+def save(wire: Connection, sitting: Sitting) -> Sitting:
     """The sitting with its turn counted on, kept. Saving the same again changes nothing.
 
     Raises Refused when it was handed in or goes on elsewhere: two windows must not undo each other's answers.
@@ -34,17 +34,17 @@ def save(wire: Wire, sitting: Sitting) -> Sitting:
     return saved
 
 
-def of_paper(wire: Wire, paper: str) -> tuple[Sitting, ...]:
+def of_paper(wire: Connection, paper: str) -> tuple[Sitting, ...]:
     """Every sitting of a paper, in the order in which they began."""
     return tuple(map(sitting_of, wire.ask(sql.SITTINGS, {"of_paper": paper})))
 
 
-def scripts(wire: Wire, paper: str) -> tuple[Script, ...]:
+def scripts(wire: Connection, paper: str) -> tuple[Script, ...]:
     """Every marked script of a paper, by name and form."""
     return tuple(map(script_of, wire.ask(sql.SCRIPTS, {"paper": paper})))
 
 
-def _there(wire: Wire, sitting: Sitting) -> Sitting:
+def _there(wire: Connection, sitting: Sitting) -> Sitting:
     for row in wire.run(sql.SITTING_OF, _key(sitting)).fetchall():
         return sitting_of(row)
     raise NotFound("this sitting is no longer kept", mend="begin it again with `quizzer sit`")

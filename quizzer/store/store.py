@@ -13,12 +13,13 @@ from quizzer.paper.record import Paper
 from quizzer.schedule import Memory, Review, Standing
 from quizzer.store import compiled as sql
 from quizzer.store import groups, papers, people, recording, sittings
+from quizzer.store.connection import Connection, Execute, plainly
 from quizzer.store.erasing import erase
+from quizzer.store.info import broken_laws, export, info
 from quizzer.store.opening import prepare
 from quizzer.store.paper_values import Group, MarkedScript, Newcomer, Script, Sitting
 from quizzer.store.place import read_url
-from quizzer.store.reporting import broken_laws, export, info
-from quizzer.store.rows import (
+from quizzer.store.row_mapping import (
     answered_of,
     challenge_of,
     challenge_row,
@@ -29,7 +30,6 @@ from quizzer.store.rows import (
     trainee_of,
 )
 from quizzer.store.values import Answered, Challenge, Counts, Erased, Info, Restored, Tally, Trainee
-from quizzer.store.wire import Execute, Wire, plainly
 
 _EVER: Final = ""
 _EVERY: Final = 2**31 - 1
@@ -42,7 +42,7 @@ def open_store(url: str, *, create: bool = True, execute: Execute = plainly) -> 
     locked, read-only, damaged, from a newer version or not ours, and changes nothing then. `execute` is for
     tests that let statements fail.
     """
-    wire = Wire(read_url(url), execute)
+    wire = Connection(read_url(url), execute)
     try:
         prepare(wire, create=create)
     except BaseException:
@@ -54,7 +54,7 @@ def open_store(url: str, *, create: bool = True, execute: Execute = plainly) -> 
 class Store:
     """An open store. Threads may share it and take turns; programs may share the file or the server."""
 
-    def __init__(self, wire: Wire) -> None:
+    def __init__(self, wire: Connection) -> None:
         self._wire = wire
 
     def __enter__(self) -> Self:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 
-class Wording(NamedTuple):
+class StatementText(NamedTuple):
     """The text of a statement for each kind of database, values still to be filled in by the driver."""
 
     sqlite: str

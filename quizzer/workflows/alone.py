@@ -5,16 +5,16 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from quizzer.bank.blueprints import Blueprint
-from quizzer.marks.answers import Script, Sheet
+from quizzer.marks.answers import AnswerRow, Sheet
 from quizzer.paper.record import Paper
 from quizzer.store import Sitting, Trainee
 from quizzer.store.names import name_key
-from quizzer.workflows.paperfinding import Making
-from quizzer.workflows.papermarking import Handed, mark_all
-from quizzer.workflows.papers import Order, make_paper
-from quizzer.workflows.person_report import PersonReport, person_report
-from quizzer.workflows.readiness import Readiness, ready_for
-from quizzer.workflows.reporting import gather
+from quizzer.workflows.forecast.readiness import Readiness, ready_for
+from quizzer.workflows.papers.finding import Making
+from quizzer.workflows.papers.marking import Handed, mark_all
+from quizzer.workflows.papers.papers import Order, make_paper
+from quizzer.workflows.papers.person_result import PersonReport, person_report
+from quizzer.workflows.papers.reporting import gather
 from quizzer.workflows.world import World
 
 
@@ -56,7 +56,7 @@ def mark_own(world: World, trainee: Trainee, plan: Blueprint, paper: Paper, sitt
     at = sitting.submitted_at or world.now()
     making = Making(world.shelf, paper)
     mark_all(world, paper, making, (), [Handed(trainee.id, trainee.name, form, sitting.answers, "screen", at)])
-    sat = gather(world.shelf, paper, [Script(trainee.name, form.serial, tuple(sitting.answers))])
+    sat = gather(world.shelf, paper, [AnswerRow(trainee.name, form.serial, tuple(sitting.answers))])
     return Marked(paper, person_report(sat, sat.sheets[0]), sat.sheets[0], before)
 
 

@@ -65,7 +65,7 @@ def _lines(store: str) -> bytes:
     import io
 
     from quizzer.store import open_store
-    from quizzer.store.lines import write_lines
+    from quizzer.store.json_backup import write_lines
 
     out = io.BytesIO()
     with open_store(store) as held:

@@ -16,8 +16,8 @@ from quizzer.question.question import Question
 from quizzer.render.qti.package import qti_package
 from quizzer.render.typst.glyphs import FONTS
 from quizzer.render.typst.papers import paper_pdfs
-from quizzer.workflows.paperfiles import VARIANTS
-from quizzer.workflows.papers import Order, make_paper
+from quizzer.workflows.papers.files import VARIANTS
+from quizzer.workflows.papers.papers import Order, make_paper
 from scripts.bench_parts.promise import Promise, Stopped, against, seconds
 
 ROUNDS = 5

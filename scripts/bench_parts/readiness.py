@@ -12,8 +12,8 @@ from pathlib import Path
 from quizzer.bankfiles.blueprint_files import blueprint
 from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.store import open_store
-from quizzer.workflows.readiness import ready_for, ready_group
-from quizzer.workflows.weakness import weak_for, weak_group
+from quizzer.workflows.forecast.readiness import ready_for, ready_group
+from quizzer.workflows.forecast.weakness import weak_for, weak_group
 from quizzer.workflows.world import World
 from scripts.bench_parts import histories
 from scripts.bench_parts.promise import Promise, Stopped, seconds

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from quizzer.workflows.readiness import Readiness
+from quizzer.workflows.forecast.readiness import Readiness
 
 BINS, RUNS = 10, 200
 FEWEST = 30  # learners with a number: fewer than that say nothing about a cell

@@ -1,4 +1,4 @@
-"""A store and a bank in memory, so that what is measured is what `ready` runs: `workflows/readiness.py` takes them."""
+"""A store and a bank in memory: what is measured is what `ready` runs, workflows/forecast/readiness.py."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from types import SimpleNamespace
 from quizzer.bank.blueprints import Blueprint
 from quizzer.bankfiles.shelf import Listed
 from quizzer.store import Answered, Trainee
-from quizzer.workflows.readiness import Readiness, ready_group
+from quizzer.workflows.forecast.readiness import Readiness, ready_group
 from scripts.calibration.learners import TODAY, Learner
 
 _NOW = datetime.combine(date.fromordinal(TODAY), datetime.min.time(), UTC).replace(hour=12)

@@ -1,7 +1,7 @@
 """Invented learners of another kind than the estimate assumes: a memory for each item, fading as a power of time.
 
 What was learnt in a course left one trace of every item; each answer, with its explanation, adds one (Pavlik and
-Anderson 2005, constants from memory, see `quizzer.insight.forgetting`). The log odds of recall are the strength of an
+Anderson 2005, constants from memory, see `quizzer.recall.forgetting`). The log odds of recall are the strength of an
 item over its noise, and the ability for its topic less its difficulty, times how well it discriminates (two parameters
 an item, the same for all people). People differ in ability (standard deviation .9), from topic to topic (.6) and in how
 fast traces fade. Practice is clustered: one to three sittings on a topic before the next, six answers in ten are

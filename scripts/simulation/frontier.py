@@ -13,7 +13,7 @@ from functools import lru_cache
 import highspy
 import numpy as np
 
-from quizzer.insight.forgetting import (
+from quizzer.recall.forgetting import (
     FIRST_DECAY,
     decay_at,
     failed,
@@ -22,7 +22,7 @@ from quizzer.insight.forgetting import (
     recall_by_strength,
     trace,
 )
-from quizzer.insight.gain import SECONDS_RIGHT, SECONDS_WRONG
+from quizzer.recall.gain import SECONDS_RIGHT, SECONDS_WRONG
 from scripts.simulation.learners import first_half_lives
 
 GAPS = {"exponential": (1, 4, 9), "act-r": (1, 3, 7, 14)}

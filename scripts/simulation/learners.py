@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from quizzer.insight.forgetting import (
+from quizzer.recall.forgetting import (
     FIRST_DECAY,
     decay_at,
     failed,

@@ -5,10 +5,10 @@ from functools import lru_cache
 
 import numpy as np
 
-from quizzer.insight.following import Trial
-from quizzer.insight.others import learn
+from quizzer.recall.following import Attempt
+from quizzer.recall.others import learn
 from quizzer.schedule.pacing import KNOWN_SECONDS, NEW_SECONDS
-from quizzer.workflows import gaining
+from quizzer.workflows.study import order_by_gain as gaining
 from scripts.simulation import plainly
 from scripts.simulation.learners import KNOWN_FOR, WORLDS
 from scripts.simulation.standin import names_of
@@ -129,7 +129,7 @@ def _trials_of(setting, person):
     for day in range(setting.days):
         asked, right = room.session(day, OTHERS_MINUTES[person % len(OTHERS_MINUTES)], setting.days - day, 1)
         for learner, entry in zip(*np.nonzero(asked), strict=True):
-            trials[learner].append(Trial(names[entry], day, bool(right[learner, entry]), setting.lucky))
+            trials[learner].append(Attempt(names[entry], day, bool(right[learner, entry]), setting.lucky))
     return trials
 
 

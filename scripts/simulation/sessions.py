@@ -9,9 +9,9 @@ import numpy as np
 from quizzer.question.replies import Reply
 from quizzer.schedule import Confidence
 from quizzer.schedule.pacing import KNOWN_SECONDS, NEW_SECONDS
-from quizzer.workflows.gaining import gains_for
-from quizzer.workflows.session import Limits
-from quizzer.workflows.starting import start
+from quizzer.workflows.study.order_by_gain import gains_for
+from quizzer.workflows.study.session import Limits
+from quizzer.workflows.study.starting import start
 from quizzer.workflows.world import World
 from scripts.simulation.learners import KNOWN_FOR, WORLDS
 from scripts.simulation.running import WEEK, WEEK_MINUTES, WEEKS, Luck, Outcome, told

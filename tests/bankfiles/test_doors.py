@@ -10,8 +10,8 @@ from quizzer.bankfiles.doors import TooLarge, read_at_most, save_whole
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.errors import Refused, StoreError
 from quizzer.store import open_store
-from quizzer.workflows.csvrows import LARGEST, read_rows
-from quizzer.workflows.paperfiles import write_paper
+from quizzer.workflows.papers.files import write_paper
+from quizzer.workflows.people.csv_rows import LARGEST, read_rows
 from tests.cli.running import ran
 from tests.exam import bank_of_cards, paper_of
 from tests.sitting import small_bank

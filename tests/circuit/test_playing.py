@@ -14,7 +14,7 @@ from quizzer.circuit.model.drawing import SHAPES, drawn
 from quizzer.circuit.model.suspects import KINDS, suspects
 from quizzer.circuit.testing.further import further
 from quizzer.circuit.testing.schedule import schedule
-from quizzer.workflows.diagnosing import played
+from quizzer.workflows.faults.diagnosing import played
 
 
 def a_play(shape="radial", kind="open-earth"):

@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from quizzer.workflows.keeping import ROAD_TOPICS
+from quizzer.workflows.study.keeping import ROAD_TOPICS
 from tests.cli.running import ran
 
 BEFORE, AFTER = "2026-11-25T07:00", "2026-12-20T07:00"

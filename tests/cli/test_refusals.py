@@ -206,7 +206,7 @@ def test_a_locked_store_is_told(bank, tmp_path, monkeypatch):
     ran(monkeypatch, "study", "--bank", bank, "--store", str(path), *FIXED)
     holder = sqlite3.connect(path, isolation_level=None)
     holder.execute("BEGIN EXCLUSIVE")
-    monkeypatch.setattr("quizzer.store.wire.BUSY_SECONDS", 0.1, raising=False)
+    monkeypatch.setattr("quizzer.store.connection.BUSY_SECONDS", 0.1, raising=False)
     found = ran(monkeypatch, "trainee", "add", "Priya", "--store", str(path))
     holder.close()
     told(found, 3)

@@ -11,8 +11,8 @@ import pytest
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.blocks.page import Page
 from quizzer.blocks.plots import Column, Columns, Grid, Interval, Intervals
-from quizzer.blocks.text import Heading, Listing, Paragraph, Points, Table
-from quizzer.marks.answers import Script
+from quizzer.blocks.text import DataTable, Heading, Listing, Paragraph, Points
+from quizzer.marks.answers import AnswerRow
 from quizzer.pages.weak import SIGNS
 from quizzer.render.terminal.canvas import Canvas, Look
 from quizzer.render.terminal.laying import lay
@@ -92,7 +92,7 @@ def test_characters_that_steer_a_terminal_are_not_sent():
     """The store refuses such names; a bank's text is shown by the same way."""
     bad = "Mal\x1b[2J\x07\u202elory\n"
     canvas = Canvas(Look())
-    blocks = [Heading(bad), Paragraph(bad), Points([bad]), Table(bad, (bad,), [(bad,)]), Listing([bad]),
+    blocks = [Heading(bad), Paragraph(bad), Points([bad]), DataTable(bad, (bad,), [(bad,)]), Listing([bad]),
               Intervals(bad, [Interval(bad, bad, 0.5), Interval(bad, bad, 0.5, 0.1, 0.9)]),
               Grid(bad, [bad], [(bad, ["weak"])], SIGNS), Columns(bad, [Column(bad, bad, 1)])]  # fmt: skip
     lay(canvas, Page(bad, blocks, bad))
@@ -134,9 +134,9 @@ def test_a_bank_that_changed_since_is_refused_by_name(there, tmp_path, monkeypat
 
 
 def test_a_script_with_a_letter_too_many_is_not_read_as_another_answer(tmp_path):
-    from quizzer.workflows.reporting import gather
+    from quizzer.workflows.papers.reporting import gather
 
     shelf = Shelf(bank(tmp_path / "bank"))
     made = paper(shelf)
     with pytest.raises(ValueError, match="zip"):
-        gather(shelf, made, [Script("Asha", "A", ("A",) * 11)])
+        gather(shelf, made, [AnswerRow("Asha", "A", ("A",) * 11)])

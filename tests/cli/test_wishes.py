@@ -2,7 +2,7 @@ from datetime import date
 
 import pytest
 
-from quizzer.cli.wishes import exam_day, weekdays_of
+from quizzer.cli.option_values import exam_day, weekdays_of
 from quizzer.errors import UsageError
 
 TODAY = date(2026, 11, 25)

@@ -10,7 +10,7 @@ import pytest
 
 from quizzer.schedule import next_memory
 from quizzer.store import Newcomer, Store, open_store
-from quizzer.store.wire import plainly
+from quizzer.store.connection import plainly
 from tests.stores import MARKED, NOON, PAPER, TODAY, ended, held, held_in, in_child, opened, peopled, review, sitting
 
 pytestmark = pytest.mark.skipif(not hasattr(os, "fork"), reason="the program that is killed is forked")

@@ -10,7 +10,7 @@ ROWS = (
     ("errors",),
     ("expression", "units", "figures", "characters", "distributions"),
     ("bank", "circuit", "blocks"),
-    ("question", "schedule", "paper", "marks", "insight"),
+    ("question", "schedule", "paper", "marks", "recall"),
     ("store", "bankfiles", "lint", "render"),
     ("workflows",),
     ("pages",),
@@ -23,6 +23,15 @@ PURE = {room for room, number in ROW.items() if number <= 3}
 # file that may do more than they has a row of its own.
 PARTS = {
     "circuit": {"model": (), "testing": ("model",), "game": ("model", "testing"), "": ("model",)},
+    "workflows": {
+        "": (),
+        "bank": ("",),
+        "people": ("",),
+        "faults": ("",),
+        "study": ("", "bank"),
+        "forecast": ("", "bank", "study"),
+        "papers": ("", "bank", "people"),
+    },
     "question": {"": (), "rig": ("",), "making": ("", "rig")},
 }
 
@@ -37,7 +46,7 @@ HOMES = {
     "typst": ("render",),
     "lxml": ("render",),
     "pint": ("lint",),
-    "numpy": ("circuit", "paper", "insight"),
+    "numpy": ("circuit", "paper", "recall"),
     "highspy": ("paper",),
     "dateutil": ("cli", "workflows"),
     "markdown_it": ("workflows",),

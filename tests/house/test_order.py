@@ -8,8 +8,8 @@ import pytest
 ROOT = Path(__file__).parents[2]
 # Who may call the order and the choice of the next question, and nobody else.
 CALLERS = {
-    "line": {"workflows/starting.py", "schedule/planning.py", "scripts/demonstration.py"},
-    "turn": {"workflows/session.py", "schedule/pacing.py"},
+    "line": {"workflows/study/starting.py", "schedule/planning.py", "scripts/demonstration.py"},
+    "turn": {"workflows/study/session.py", "schedule/pacing.py"},
     "right_day": {"schedule/planning.py"},
     "newcomers": {"schedule/queue.py"},
 }
@@ -54,7 +54,7 @@ KNOWN = {
     "scripts/simulation/plainly.py",
 }
 # They sort topics for a table, answers by their day, and what is known for a page.
-REPORTS = {"workflows/plan.py", "workflows/gaining.py", "workflows/progress.py"}
+REPORTS = {"workflows/forecast/plan.py", "workflows/study/order_by_gain.py", "workflows/forecast/progress.py"}
 
 
 def label(path: Path) -> str:

@@ -73,7 +73,7 @@ BAD = [
     ("question/a.py", "import random\nrandom.Random()", "random.Random is unseeded dice"),
     ("schedule.py", "import random\nrandom.Random('x')", "random.Random is unseeded dice"),
     ("question/a.py", "import random\nrandom.SystemRandom()", "random.SystemRandom is unseeded dice"),
-    ("insight/a.py", "from uuid import uuid4\nuuid4()", "uuid.uuid4 is unseeded dice"),
+    ("recall/a.py", "from uuid import uuid4\nuuid4()", "uuid.uuid4 is unseeded dice"),
     ("question/a.py", "import secrets", "secrets does not belong in question"),
     # the outside
     ("bank/a.py", "open('x')", "open reaches the outside world"),
@@ -116,7 +116,7 @@ GOOD = [
     ),
     ("bank/a.py", "def read(open):\n    return open('x')"),
     ("bankfiles/a.py", "def f(path):\n    return path.read_text() or open(path)"),
-    ("insight/a.py", "def f():\n    import numpy as np\n    return np.random"),
+    ("recall/a.py", "def f():\n    import numpy as np\n    return np.random"),
     ("circuit/game/a.py", "from quizzer.circuit.testing.b import x\nfrom ..model.c import y\nfrom .d import z"),
     ("question/rig/a.py", "from quizzer.question.b import x\nfrom quizzer.circuit.game.c import y"),
     ("question/making.py", "def f():\n    from quizzer.question.rig.b import x"),

@@ -5,7 +5,7 @@ from pathlib import Path
 
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.lint.starts import KINDS, start
-from quizzer.workflows.checking import Findings, check
+from quizzer.workflows.bank.checking import Findings, check
 
 PLACES = {"table": "tables/sizes.toml", "blueprint": "blueprints/safety.toml"}
 

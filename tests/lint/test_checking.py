@@ -6,7 +6,7 @@ from quizzer.bankfiles.shelf import Shelf
 from quizzer.errors import NotFound
 from quizzer.lint.cue_share import tail
 from quizzer.lint.starts import KINDS, start
-from quizzer.workflows.checking import check
+from quizzer.workflows.bank.checking import check
 from tests.cli.running import ran
 from tests.lint.linting import changed
 from tests.lint.startbank import checked, place_of, start_bank, write

@@ -8,7 +8,7 @@ import pytest
 
 from quizzer.errors import Place
 from quizzer.lint.catalogue import CATALOGUE, page_of
-from quizzer.lint.page import Page
+from quizzer.lint.page import CodeDoc
 from quizzer.lint.starts import KINDS, start
 from tests.lint.startbank import checked, place_of, start_bank, write
 
@@ -25,7 +25,7 @@ def test_the_small_bank_of_starting_files_is_clean(bank):
 
 
 @pytest.mark.parametrize("page", CATALOGUE.values(), ids=CATALOGUE)
-def test_the_bad_of_a_page_gives_its_code_at_its_line(page: Page, bank):
+def test_the_bad_of_a_page_gives_its_code_at_its_line(page: CodeDoc, bank):
     sound = start(page.start)
     assert sound.count(page.good) == 1, "its good is not just once in the starting file"
     file = place_of(page.start)
@@ -36,7 +36,7 @@ def test_the_bad_of_a_page_gives_its_code_at_its_line(page: Page, bank):
     assert any(_is_told_of(page, issue.place, bank) for issue in issues), issues
 
 
-def _is_told_of(page: Page, place: Place, bank: Path) -> bool:
+def _is_told_of(page: CodeDoc, place: Place, bank: Path) -> bool:
     """Whether the place is the one the page speaks of: its file, and a line with its words."""
     wanted = (bank / (page.place or place_of(page.start))).resolve()
     path = bank.parent / place.path

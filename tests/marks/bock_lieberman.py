@@ -1,7 +1,7 @@
 """Two published sets of answers: 1,000 people and 5 questions each, as counts of the 32 patterns 00000 to 11111.
 
 Bock and Lieberman, Psychometrika 35 (1970) 179, sections 6 and 7 of a law school admission test. The counts are from
-memory, and are proved by every published figure that they reproduce (tests/insight/published.toml).
+memory, and are proved by every published figure that they reproduce (tests/recall/published.toml).
 """
 
 SIX = (

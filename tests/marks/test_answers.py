@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from quizzer.marks.answers import KEY, OMITTED, Asked, Script, alike, sheet, table
+from quizzer.marks.answers import KEY, OMITTED, AnswerRow, OfferedQuestion, alike, sheet, table
 from quizzer.marks.comparing import compare
 from quizzer.marks.flags import flags, likely_miskey
 from quizzer.marks.intervals import band, chance_above, near_the_line, too_few_to_rank, unlike_the_rest
@@ -16,7 +16,7 @@ NAMES = (KEY, "slip-a", "slip-b", "slip-c")
 
 
 def asked(entry, order):
-    return Asked(entry, {letter: NAMES[at] for letter, at in zip("ABCD", order, strict=True)})
+    return OfferedQuestion(entry, {letter: NAMES[at] for letter, at in zip("ABCD", order, strict=True)})
 
 
 FORMS = {
@@ -26,7 +26,7 @@ FORMS = {
 
 
 def sheets_of(*scripts):
-    return [sheet(Script(f"P{at}", form, tuple(letters)), FORMS[form]) for at, (form, letters) in enumerate(scripts)]
+    return [sheet(AnswerRow(f"P{at}", form, tuple(letters)), FORMS[form]) for at, (form, letters) in enumerate(scripts)]
 
 
 def test_letters_of_two_forms_mean_the_same_options():
@@ -74,7 +74,7 @@ def many(number, wrong_key=False):
         able = at >= number // 3
         rest = "".join("A" if at * 7 % 10 + (4 if able else 0) >= place else "B" for place in range(7))
         first = ("B" if able else "A") if wrong_key else ("A" if able else "BCD"[at % 3])
-        made.append(sheet(Script(f"P{at:03d}", "A", tuple(first + rest)),
+        made.append(sheet(AnswerRow(f"P{at:03d}", "A", tuple(first + rest)),
                           [asked(f"e{place}", (0, 1, 2, 3)) for place in range(8)]))  # fmt: skip
     return made
 

@@ -33,23 +33,23 @@ from quizzer.question.making import make
 from quizzer.question.replies import Reply, read_reply
 from quizzer.schedule import Confidence
 from quizzer.store import open_store
-from quizzer.workflows.diagnosing import played
-from quizzer.workflows.group_report import group_report
-from quizzer.workflows.guides import GUIDES, guide
-from quizzer.workflows.items_report import items_report
-from quizzer.workflows.overview import entry_lines
-from quizzer.workflows.overview import overview as bank_overview
-from quizzer.workflows.papermarking import mark_sittings
-from quizzer.workflows.person_report import person_report
-from quizzer.workflows.plan import plan_for
-from quizzer.workflows.readiness import ready_for, ready_group
-from quizzer.workflows.reporting import sheets_of
-from quizzer.workflows.session import Limits
-from quizzer.workflows.signing import unsigned
-from quizzer.workflows.sitting import sit
-from quizzer.workflows.starting import start, who
-from quizzer.workflows.summary import summary
-from quizzer.workflows.weakness import weak_for, weak_group
+from quizzer.workflows.bank.guides import GUIDES, guide
+from quizzer.workflows.bank.overview import entry_lines
+from quizzer.workflows.bank.overview import overview as bank_overview
+from quizzer.workflows.bank.signing import unsigned
+from quizzer.workflows.faults.diagnosing import played
+from quizzer.workflows.forecast.plan import plan_for
+from quizzer.workflows.forecast.readiness import ready_for, ready_group
+from quizzer.workflows.forecast.weakness import weak_for, weak_group
+from quizzer.workflows.papers.group_result import group_report
+from quizzer.workflows.papers.items_result import items_report
+from quizzer.workflows.papers.marking import mark_sittings
+from quizzer.workflows.papers.person_result import person_report
+from quizzer.workflows.papers.reporting import sheets_of
+from quizzer.workflows.papers.sitting import sit
+from quizzer.workflows.study.session import Limits
+from quizzer.workflows.study.starting import start, who
+from quizzer.workflows.study.summary import summary
 from quizzer.workflows.world import World
 from scripts.demonstration import fill
 from tests.banktext import CARD, ORDER, TEMPLATE, entry

@@ -4,8 +4,8 @@ import pytest
 
 from quizzer.blocks.page import Only, Page
 from quizzer.blocks.plots import Column, Columns, Grid, Interval, Intervals
-from quizzer.blocks.question import Caution, Choices, Step, Steps
-from quizzer.blocks.text import Gap, Heading, Listing, PageBreak, Paragraph, Points, Table, do
+from quizzer.blocks.question import CautionNote, Choices, Working, WorkingLine
+from quizzer.blocks.text import DataTable, Gap, Heading, Listing, PageBreak, Paragraph, Points, do
 from quizzer.expression.reading import read
 from quizzer.pages.weak import SIGNS
 from quizzer.render.html.fragments import fragment
@@ -22,12 +22,12 @@ EVERYTHING = Page(
         Paragraph("RIGHT.", "right"), Paragraph("WRONG.", "wrong"), Paragraph("live work kills", "caution"),
         Heading("Two"), Heading("Three", 3),
         Points(["one", ("two ", do("study"))]), Points(["first", "second"], ordered=True),
-        Table("Table", ["A", "B"], [["x y z", "1"], ["all", "2"]], right=[1], total=True),
+        DataTable("Table", ["A", "B"], [["x y z", "1"], ["all", "2"]], right=[1], total=True),
         Intervals("Intervals", [Interval("Long name", "50 %", 0.5, 0.2, 0.8), Interval("b", "x", 0.3)], 1, 0.6, "pass"),
         Columns("Columns", [Column("1 to 2", "3 people", 3), Column("3", "4", 4, full=False)]),
         Grid("Grid", [f"t{at}" for at in range(16)], [("Amara", ["weak", "fair"] * 8)], SIGNS),
-        Caution("Live work kills.", "the duty holder"), Choices([("A", "ten ohms"), ("B", "2 Ω")]),
-        Steps([Step("I_n", "Divide.", "I_n = U / R_1", "230 V / 23 Ω", "10 A", OHM, OHM)], {"U": "230 V"}),
+        CautionNote("Live work kills.", "the duty holder"), Choices([("A", "ten ohms"), ("B", "2 Ω")]),
+        Working([WorkingLine("I_n", "Divide.", "I_n = U / R_1", "230 V / 23 Ω", "10 A", OHM, OHM)], {"U": "230 V"}),
         Listing(["x = 1", "y"]), Gap(), PageBreak(),
         Only(("terminal",), [Paragraph("typed")]), Only(("web",), [Paragraph("linked")]), Paragraph("end", "aside"),
     ],

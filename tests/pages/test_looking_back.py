@@ -8,8 +8,8 @@ from quizzer.bankfiles.shelf import Shelf
 from quizzer.pages.find import find_page
 from quizzer.pages.progress import known_words, progress_page
 from quizzer.store import open_store
-from quizzer.workflows.finding import find
-from quizzer.workflows.progress import progress
+from quizzer.workflows.bank.finding import find
+from quizzer.workflows.forecast.progress import progress
 from quizzer.workflows.world import World
 from scripts.demonstration import fill
 from tests.cli.running import ran

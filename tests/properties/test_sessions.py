@@ -10,13 +10,13 @@ import pytest
 from quizzer.bankfiles.blueprint_files import blueprint
 from quizzer.bankfiles.shelf import Shelf as RealShelf
 from quizzer.bankfiles.shelf import shipped
-from quizzer.insight.belief import Prediction
-from quizzer.insight.trust import RECENT, trusted
+from quizzer.recall.belief import Prediction
+from quizzer.recall.trust import RECENT, trusted
 from quizzer.schedule import Confidence, is_due
 from quizzer.schedule.aims import part_of
-from quizzer.workflows.aims import aims_of
-from quizzer.workflows.session import Limits
-from quizzer.workflows.starting import start
+from quizzer.workflows.study.aims import aims_of
+from quizzer.workflows.study.session import Limits
+from quizzer.workflows.study.starting import start
 from quizzer.workflows.world import World
 from scripts.simulation.sessions import reply_of
 from scripts.simulation.standin import NOBODY, START, Clock, Shelf, Store

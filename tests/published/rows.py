@@ -9,7 +9,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from quizzer.bank.entries import Column, Given, Steps, Template, Written
+from quizzer.bank.entries import Given, RowColumn, Spaced, Template, Written
 from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.question.drawing import draw, run
 
@@ -63,15 +63,15 @@ def loose(asked: Template, given: Mapping[str, Decimal | int]) -> set[str]:
 def _settled(asked: Template, each: Given, given: Mapping[str, Decimal | int]) -> bool:
     if each.name in given:
         return True
-    if isinstance(each.draw, Column):
+    if isinstance(each.draw, RowColumn):
         row = each.draw.row
         return any(_names(asked, other, row, given) for other in asked.given)
-    return not isinstance(each.draw, Steps) and len(each.draw) == 1
+    return not isinstance(each.draw, Spaced) and len(each.draw) == 1
 
 
 def _names(asked: Template, other: Given, row: str, given: Mapping[str, Decimal | int]) -> bool:
     """Whether `other` is a column of the row, and its given value stands in the table."""
-    if other.name not in given or not isinstance(other.draw, Column) or other.draw.row != row:
+    if other.name not in given or not isinstance(other.draw, RowColumn) or other.draw.row != row:
         return False
     wanted = float(given[other.name]) * other.unit.factor
     cells = [line[other.draw.column][0] for line in asked.rows[row]]

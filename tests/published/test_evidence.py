@@ -10,9 +10,9 @@ from collections import Counter
 
 import pytest
 
-from quizzer.bank.entries import Column, Template
+from quizzer.bank.entries import RowColumn, Template
 from quizzer.bank.tables import EVIDENCE
-from quizzer.workflows.overview import overview
+from quizzer.workflows.bank.overview import overview
 from tests.published.rows import shelf
 
 ENTRIES = [each for _, found in shelf().everything() for each in found.entries]
@@ -90,7 +90,7 @@ def from_memory(asked):
     cells = [
         (entry["row"][given.draw.row]["table"], given.draw.column)
         for given in asked.given
-        if isinstance(given.draw, Column) and given.name in used
+        if isinstance(given.draw, RowColumn) and given.name in used
     ]
     called = [each for name, each in entry.get("lookup", {}).items() if calls(asked, name)]
     cells += [

@@ -5,7 +5,7 @@ from functools import cache
 
 import pytest
 
-from quizzer.bank.entries import Steps, Template
+from quizzer.bank.entries import Spaced, Template
 from tests.published.rows import shelf, template, worked
 
 # IEC 60949: constant K in A s^0.5/mm² and reciprocal of the temperature coefficient at 0 °C, in kelvins.
@@ -119,7 +119,7 @@ def test_shares_of_diversity_are_those_of_the_table():
 
 def constants(given):
     """The values a given may take, in its own unit; none for a range."""
-    return [] if isinstance(given.draw, Steps) else [round(each.value / given.unit.factor, 9) for each in given.draw]
+    return [] if isinstance(given.draw, Spaced) else [round(each.value / given.unit.factor, 9) for each in given.draw]
 
 
 def constant(id, name):

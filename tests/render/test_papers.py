@@ -10,7 +10,7 @@ from pypdf import PdfReader
 
 from quizzer.render.typst.paper_words import candidate_words
 from quizzer.render.typst.papers import paper_pdfs
-from quizzer.workflows.paperfiles import VARIANTS
+from quizzer.workflows.papers.files import VARIANTS
 from tests.render.forms import HOSTILE, card, catalogue, number, paper, sum_, tags, words
 
 QUESTIONS = [card(), sum_(), card("Which cable is thicker?"), sum_(2)]

@@ -8,7 +8,7 @@ from pypdf import PdfReader
 
 from quizzer.blocks.page import Page
 from quizzer.blocks.plots import Column, Columns, Interval, Intervals
-from quizzer.blocks.text import Heading, PageBreak, Paragraph, Points, Table
+from quizzer.blocks.text import DataTable, Heading, PageBreak, Paragraph, Points
 from quizzer.render.typst.report import report_pdf
 from tests.render.forms import HOSTILE, catalogue, tags, words
 
@@ -25,7 +25,9 @@ BLOCKS = (
         "pass mark",
     ),
     Heading("Wrong answers", 3),
-    Table("Mistakes", ["Question", "The mistake"], [["12", "Forgot the temperature factor"], ["13", ""]], right=[0]),
+    DataTable(
+        "Mistakes", ["Question", "The mistake"], [["12", "Forgot the temperature factor"], ["13", ""]], right=[0]
+    ),
     Points(["Read chapter one", "Ask"]),
     PageBreak(),
     Paragraph("Overleaf"),
@@ -71,7 +73,7 @@ def test_a_picture_is_a_figure_with_its_words():
 
 def test_a_short_table_is_not_split():
     rows = [[str(at), f"row {at} end"] for at in range(12)]
-    blocks = [Paragraph("word " * 600), Table("Short", ["n", "what"], rows)]
+    blocks = [Paragraph("word " * 600), DataTable("Short", ["n", "what"], rows)]
     pages = [page.extract_text() for page in PdfReader(io.BytesIO(made(blocks))).pages]
     assert [page.count(" end") for page in pages if " end" in page] == [12]
 
@@ -82,19 +84,19 @@ def test_a_bar_never_leaves_its_scale():
 
 
 def test_a_long_table_repeats_its_heads_on_every_page():
-    long = Table("", ["Question", "The mistake"], [[str(at), "same"] for at in range(120)])
+    long = DataTable("", ["Question", "The mistake"], [[str(at), "same"] for at in range(120)])
     pages = PdfReader(io.BytesIO(made([long]))).pages
     assert len(pages) > 2
     assert all("The mistake" in page.extract_text() for page in pages)
 
 
 def test_an_empty_table_is_its_heads():
-    assert "Question" in words(made([Table("", ["Question", "Key"], [])]))
+    assert "Question" in words(made([DataTable("", ["Question", "Key"], [])]))
 
 
 def test_hostile_text_comes_out_as_it_was_written():
     blocks = [
-        Heading(HOSTILE), Paragraph(HOSTILE), Points([HOSTILE]), Table(HOSTILE, [HOSTILE], [[HOSTILE]]),
+        Heading(HOSTILE), Paragraph(HOSTILE), Points([HOSTILE]), DataTable(HOSTILE, [HOSTILE], [[HOSTILE]]),
         Intervals(HOSTILE, [Interval(HOSTILE, HOSTILE, 0.5)], 1, 0.5, HOSTILE),
     ]  # fmt: skip
     assert words(report_pdf(Page(HOSTILE, blocks, HOSTILE), DAY, HOSTILE, HOSTILE)).count("#panic") >= 11

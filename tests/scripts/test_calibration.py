@@ -5,7 +5,7 @@ import pytest
 
 from quizzer.bankfiles.blueprint_files import blueprint
 from quizzer.bankfiles.shelf import Shelf, shipped
-from quizzer.workflows import readiness
+from quizzer.workflows.forecast import readiness
 from scripts.calibration import learners, report, traces
 from scripts.calibration.measuring import Found, ece, found, lucks
 from scripts.calibration.stand_in import Desk, estimates

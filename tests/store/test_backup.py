@@ -16,12 +16,12 @@ import pytest
 
 from quizzer.errors import Refused, StoreError
 from quizzer.store import Counts, Store, backups, open_store, opening
-from quizzer.store import lines as backup_lines
+from quizzer.store import json_backup as backup_lines
 from quizzer.store.backups import staged
+from quizzer.store.connection import plainly
 from quizzer.store.migrations import MIGRATIONS, NEWEST, Migration
 from quizzer.store.rescue import restore_store
 from quizzer.store.restoring import swap_in
-from quizzer.store.wire import plainly
 from tests.stores import KINDS, NOON, damage, ended, held, in_child, opened, peopled, review
 
 ALL_OF_IT = Counts(
@@ -51,7 +51,7 @@ def made(folder: Path, kind: str, *, as_lines: bool = False) -> Path:
     with opened(kind, origin) as store:
         peopled(store)
         if as_lines:
-            from quizzer.store.lines import write_lines
+            from quizzer.store.json_backup import write_lines
 
             with path.open("wb") as out:
                 write_lines(store._wire, out)

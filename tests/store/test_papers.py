@@ -10,11 +10,11 @@ from quizzer.errors import NotFound, Refused
 from quizzer.paper.pool import Observed
 from quizzer.schedule import next_memory
 from quizzer.store import MarkedScript, Newcomer, Store, open_store
+from quizzer.store.connection import Connection
 from quizzer.store.migrations import NEWEST
 from quizzer.store.opening import prepare
 from quizzer.store.place import read_url
 from quizzer.store.tables import CHALLENGE, MEMORY, REVIEW, TRAINEE
-from quizzer.store.wire import Wire
 from tests.stores import ENTRIES, MARKED, NOON, PAPER, TODAY, Faulty, held, held_in, peopled, review, script, sitting
 
 OWN = PAPER._replace(
@@ -152,7 +152,7 @@ def first_version(tmp_path: Path) -> tuple[Path, dict[str, list[tuple[object, ..
     file = tmp_path / "study.db"
     with open_store(str(tmp_path / "new.db")) as store:
         rows = held(peopled(store))
-    wire = Wire(read_url(str(file)))
+    wire = Connection(read_url(str(file)))
     prepare(wire, create=True, upto=1)
     old = (TRAINEE, MEMORY, REVIEW, CHALLENGE)
     with wire.transaction("write"):

@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 
 from quizzer.errors import StoreError
+from quizzer.store import connection as wires
 from quizzer.store import open_store
-from quizzer.store import wire as wires
 from quizzer.store.rescue import restore_store
 from tests.stores import NOON, TODAY, held_in, opened, peopled, review
 

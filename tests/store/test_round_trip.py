@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from quizzer.schedule import Confidence, Memory, Review
 from quizzer.store import Challenge
 from quizzer.store.lengths import LARGEST, LENGTHS
-from quizzer.store.rows import instant, instant_text
+from quizzer.store.row_mapping import instant, instant_text
 from tests.stores import KINDS, NOON, opened
 
 _ZONES = st.integers(-14 * 60, 14 * 60).map(lambda m: timezone(timedelta(minutes=m)))

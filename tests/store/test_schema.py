@@ -17,7 +17,7 @@ from quizzer.store.lengths import LENGTHS
 from quizzer.store.migrations import MIGRATIONS, Migration
 from quizzer.store.statements import ALL, Both
 from quizzer.store.tables import HELD, META
-from quizzer.store.wording import Wording
+from quizzer.store.wording import StatementText
 from scripts.statement_texts import FILE, module, text_of
 from tests.stores import SERVER, held, opened, peopled
 
@@ -34,11 +34,11 @@ def test_what_is_run_is_what_the_models_and_statements_say() -> None:
     assert FILE.read_text(encoding="utf-8") == module(), "run scripts/statements"
 
 
-def wordings() -> dict[str, Wording]:
+def wordings() -> dict[str, StatementText]:
     """Every statement that is run, by its name."""
-    found: dict[str, Wording] = {}
+    found: dict[str, StatementText] = {}
     for name, value in vars(compiled).items():
-        if isinstance(value, Wording):
+        if isinstance(value, StatementText):
             found[name] = value
         elif isinstance(value, dict) and name != "HELD" and not name.startswith("_"):
             found |= {f"{name} {table}": one for table, one in value.items()}
@@ -164,7 +164,9 @@ SETTING: dict[str, object] = {
         (compiled.RECORDED, "sqlite_autoindex_review_1"),
     ],
 )
-def test_a_question_asked_often_finds_its_rows_by_an_index(statement: Wording, index: str, tmp_path: Path) -> None:
+def test_a_question_asked_often_finds_its_rows_by_an_index(
+    statement: StatementText, index: str, tmp_path: Path
+) -> None:
     with opened("memory", tmp_path) as store:
         plan = [row[3] for row in store._wire.ask("EXPLAIN QUERY PLAN " + statement.sqlite, SETTING)]
     assert f"USING INDEX {index}" in plan[0]

@@ -3,7 +3,7 @@
 from itertools import count
 
 from quizzer.bankfiles.shelf import Shelf, shipped
-from quizzer.workflows.counting import counted, percentile
+from quizzer.workflows.bank.counting import counted, percentile
 
 
 def test_the_shipped_questions_differ_and_are_timed():

@@ -1,7 +1,7 @@
 import pytest
 
 from quizzer.bankfiles.shelf import Shelf, shipped
-from quizzer.workflows.finding import find
+from quizzer.workflows.bank.finding import find
 
 
 @pytest.fixture(scope="module")

@@ -5,12 +5,12 @@ from random import Random
 
 import pytest
 
-from quizzer.insight.forgetting import failed, first_half_life, passed, recall_by_half_life
 from quizzer.pages.session import welcome_page
+from quizzer.recall.forgetting import failed, first_half_life, passed, recall_by_half_life
 from quizzer.schedule import Confidence, Memory, Review, next_memory
-from quizzer.workflows.gaining import rhythm
-from quizzer.workflows.session import Limits
-from quizzer.workflows.starting import start
+from quizzer.workflows.study.order_by_gain import rhythm
+from quizzer.workflows.study.session import Limits
+from quizzer.workflows.study.starting import start
 from tests.sitting import MORNING, Sitting, small_bank
 
 TODAY = MORNING.date()
@@ -79,7 +79,7 @@ def sitting(tmp_path):
 def plain_and_ours(sitting, monkeypatch, exam):
     """The line under the plain rule, and the one that is asked."""
     asked = started(sitting, exam)
-    monkeypatch.setattr("quizzer.workflows.starting.gains_for", lambda *_: None)
+    monkeypatch.setattr("quizzer.workflows.study.starting.gains_for", lambda *_: None)
     return started(sitting, exam), asked
 
 
@@ -133,5 +133,5 @@ def test_others_who_answered_little_leave_the_plain_rule(sitting):
 
 def test_with_nobody_else_in_the_store_there_is_nobody_to_learn_from(sitting, monkeypatch):
     studied(sitting, 40)
-    monkeypatch.setattr("quizzer.insight.others.learn", lambda *_: pytest.fail("this opens numpy for nothing"))
+    monkeypatch.setattr("quizzer.recall.others.learn", lambda *_: pytest.fail("this opens numpy for nothing"))
     assert started(sitting, EXAM)

@@ -3,7 +3,7 @@
 import pytest
 
 from quizzer.errors import NotFound, Refused
-from quizzer.workflows.groups import fill, fill_from
+from quizzer.workflows.people.groups import fill, fill_from
 from tests.exam import Room
 
 

@@ -1,9 +1,9 @@
 import pytest
 
 from quizzer.blocks.page import Page
-from quizzer.blocks.text import Gap, Heading, Listing, Paragraph, Points, Table
+from quizzer.blocks.text import DataTable, Gap, Heading, Listing, Paragraph, Points
 from quizzer.errors import NotFound
-from quizzer.workflows.guides import GUIDES, guide, page_of
+from quizzer.workflows.bank.guides import GUIDES, guide, page_of
 
 MARKDOWN = """
 # A guide
@@ -40,7 +40,7 @@ def test_markdown_becomes_blocks():
             Gap(),
             Points(("first",), ordered=True),
             Gap(),
-            Table("", ["a", "b"], [["1", "`x`"]]),
+            DataTable("", ["a", "b"], [["1", "`x`"]]),
             Gap(),
             Listing(["$ quizzer study", "printed"]),
         ),

@@ -4,7 +4,7 @@ from datetime import date
 
 import pytest
 
-from quizzer.workflows.holidays import holidays
+from quizzer.workflows.forecast.holidays import holidays
 
 YEARS = {
     2026: ("01-01", "04-03", "04-06", "05-04", "05-25", "08-31", "12-25", "12-28"),

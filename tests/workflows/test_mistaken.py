@@ -5,7 +5,7 @@ from datetime import date
 import pytest
 
 from quizzer.store import Answered
-from quizzer.workflows.mistaken import mistaken
+from quizzer.workflows.study.mistaken import mistaken
 
 TODAY, DAY = date(2026, 11, 25), "2026-11-20"
 

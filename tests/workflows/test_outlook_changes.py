@@ -9,11 +9,11 @@ import pytest
 from quizzer.bankfiles.blueprint_files import blueprint
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.schedule import Memory
-from quizzer.workflows.plan import plan_for
-from quizzer.workflows.readiness import ready_for
-from quizzer.workflows.session import Limits
-from quizzer.workflows.starting import start
-from quizzer.workflows.weakness import weak_for, weak_parts
+from quizzer.workflows.forecast.plan import plan_for
+from quizzer.workflows.forecast.readiness import ready_for
+from quizzer.workflows.forecast.weakness import weak_for, weak_parts
+from quizzer.workflows.study.session import Limits
+from quizzer.workflows.study.starting import start
 from quizzer.workflows.world import World
 from tests.stores import in_memory, review
 from tests.stubbank import FILES, stub_bank

@@ -4,7 +4,7 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
-from quizzer.workflows.pace import FEWEST, QUICKEST, SLOWEST, pace_of
+from quizzer.workflows.study.pace import FEWEST, QUICKEST, SLOWEST, pace_of
 from tests.stores import review
 
 NOON = datetime(2026, 11, 25, 12, tzinfo=UTC)

@@ -7,11 +7,11 @@ import pytest
 from quizzer.characters import steering
 from quizzer.errors import Refused
 from quizzer.store import OMITTED
-from quizzer.workflows.answertable import read_table
-from quizzer.workflows.groups import HINTS
-from quizzer.workflows.paperfinding import Making, paper_named
-from quizzer.workflows.papermarking import Handed, mark_all, mark_sittings
-from quizzer.workflows.sitting import sit
+from quizzer.workflows.papers.answer_table import read_table
+from quizzer.workflows.papers.finding import Making, paper_named
+from quizzer.workflows.papers.marking import Handed, mark_all, mark_sittings
+from quizzer.workflows.papers.sitting import sit
+from quizzer.workflows.people.groups import HINTS
 from tests.exam import Room, keys_of, wrong_at
 from tests.sitting import MORNING
 

@@ -10,9 +10,9 @@ from quizzer.bankfiles.blueprint_files import blueprint
 from quizzer.question.replies import Reply
 from quizzer.schedule import Confidence, Standing, next_memory
 from quizzer.store import Answered
-from quizzer.workflows.plan import plan_for
-from quizzer.workflows.session import Limits
-from quizzer.workflows.starting import start
+from quizzer.workflows.forecast.plan import plan_for
+from quizzer.workflows.study.session import Limits
+from quizzer.workflows.study.starting import start
 from quizzer.workflows.world import World
 from scripts.simulation.running import Setting
 from scripts.simulation.sessions import GAINS, Life

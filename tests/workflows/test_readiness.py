@@ -9,9 +9,9 @@ import pytest
 from quizzer.bankfiles.blueprint_files import blueprint
 from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.schedule import Confidence
-from quizzer.workflows.plan import plan_for
-from quizzer.workflows.readiness import Paper, ready_for, ready_group
-from quizzer.workflows.weakness import weak_for, weak_group, weak_parts
+from quizzer.workflows.forecast.plan import plan_for
+from quizzer.workflows.forecast.readiness import PaperAsked, ready_for, ready_group
+from quizzer.workflows.forecast.weakness import weak_for, weak_group, weak_parts
 from quizzer.workflows.world import World
 from tests.stores import in_memory, review
 
@@ -243,7 +243,7 @@ def test_study_weak_begins_with_what_costs_most(place):
 
 def test_every_blueprint_adds_up():
     for name in ("wiring-regulations", "safety", "testing-and-faults"):
-        paper = Paper(blueprint(SHELF, name), SHELF.listed())
+        paper = PaperAsked(blueprint(SHELF, name), SHELF.listed())
         assert all(sum(part.shares) == pytest.approx(1) for part in paper.parts)
         total = sum(paper.weight(at) for at in range(len(paper.topics.names)))
         assert total == pytest.approx(paper.blueprint.questions)

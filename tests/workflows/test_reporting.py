@@ -13,10 +13,10 @@ from quizzer.marks.answers import KEY
 from quizzer.pages.group import group_page
 from quizzer.pages.items import items_blocks
 from quizzer.pages.person import person_page
-from quizzer.workflows.group_report import MINUTES, Shared, bins, group_report, teaching
-from quizzer.workflows.items_report import items_report
-from quizzer.workflows.person_report import person_report
-from quizzer.workflows.reporting import sheets_of, verdict_on
+from quizzer.workflows.papers.group_result import MINUTES, SharedMistake, bins, group_report, teaching
+from quizzer.workflows.papers.items_result import items_report
+from quizzer.workflows.papers.person_result import person_report
+from quizzer.workflows.papers.reporting import sheets_of, verdict_on
 from tests.papersat import NAMES, sat
 
 
@@ -92,7 +92,7 @@ class Named:
 
 @given(st.lists(st.tuples(st.integers(1, 30), st.booleans(), st.integers(0, 5)), max_size=12))
 def test_lessons_take_twenty_minutes_and_teach_a_question_once(rows):
-    shared = [Shared("x", people, 40, Named(str(which)), "", "", critical) for people, critical, which in rows]
+    shared = [SharedMistake("x", people, 40, Named(str(which)), "", "", critical) for people, critical, which in rows]
     found = teaching(shared)
     assert sum(minutes for _, minutes in found) == (MINUTES if rows else 0)
     assert len({one.question.id for one, _ in found}) == len(found) <= 5

@@ -8,7 +8,7 @@ from quizzer.bank.signoffs import Dispute, SignOff
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.bankfiles.signing import add, ledger
 from quizzer.errors import BankError, NotFound, Refused
-from quizzer.workflows.signing import dispute, disputes, sign_off, unsigned
+from quizzer.workflows.bank.signing import dispute, disputes, sign_off, unsigned
 from tests.banktext import SIZES
 from tests.cli.running import ran
 from tests.sitting import Sitting, small_bank

@@ -3,8 +3,8 @@
 import pytest
 
 from quizzer.errors import Refused, UsageError
-from quizzer.workflows.papermarking import mark_sittings
-from quizzer.workflows.sitting import sit
+from quizzer.workflows.papers.marking import mark_sittings
+from quizzer.workflows.papers.sitting import sit
 from tests.exam import Room, keys_of
 
 

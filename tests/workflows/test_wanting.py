@@ -2,7 +2,7 @@ import pytest
 
 from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.errors import NotFound
-from quizzer.workflows.wanting import nearest, wanted
+from quizzer.workflows.bank.entries_under import nearest, wanted
 
 
 @pytest.fixture(scope="module")

@@ -41,7 +41,7 @@ class Exercise:
         return any(not self.tests[n].instrument.live for n in self.failing)
 
 
-class Step(NamedTuple):
+class ExerciseStep(NamedTuple):
     """One thing done: in words, with the test's number if it was one, and the suspects before and after it."""
 
     say: str
@@ -65,10 +65,10 @@ class State:
     repaired: bool = False
     finished: bool = False
     stopped: str = ""
-    steps: tuple[Step, ...] = ()
+    steps: tuple[ExerciseStep, ...] = ()
 
     @property
-    def taken(self) -> tuple[Step, ...]:
+    def taken(self) -> tuple[ExerciseStep, ...]:
         """The tests on the way to the fault; looking is none."""
         return tuple(step for step in self.steps if step.test and not step.again)
 
@@ -111,7 +111,7 @@ def cured(play: Exercise, state: State) -> bool:
 
 def noted(state: State, say: str) -> State:
     """The state with one more step that told nothing about the suspects."""
-    return replace(state, steps=(*state.steps, Step(say, len(state.left), len(state.left))))
+    return replace(state, steps=(*state.steps, ExerciseStep(say, len(state.left), len(state.left))))
 
 
 def stop(state: State, why: str) -> Done:
@@ -131,7 +131,7 @@ def take(play: Exercise, state: State, at: int) -> Done:
     sound = cured(play, state)
     value = (play.sound if sound else play.true).values[at]
     left = state.left if sound else surviving(test, at, value, state.left)
-    step = Step(test.say, len(state.left), len(left), at, state.repaired)
+    step = ExerciseStep(test.say, len(state.left), len(left), at, state.repaired)
     said = f"{test.instrument.name}, {test.say}: {told(play.circuit, test, value)}"
     return replace(state, left=left, steps=(*state.steps, step)), said
 

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from quizzer.circuit.game.exercise import Exercise, State, needed, same
-from quizzer.circuit.game.retesting import Line, left_out, results
+from quizzer.circuit.game.retesting import CertificateLine, left_out, results
 from quizzer.circuit.testing.reading import Case
 from quizzer.circuit.testing.schedule import Test
 from quizzer.circuit.testing.worth import best_of, best_way, in_hindsight, left_on_average, surviving
@@ -30,7 +30,7 @@ class Played:
 
 
 @dataclass(frozen=True, slots=True)
-class Outcome:
+class Ending:
     """How a diagnosis ended: right or not, tests used, the fewest in hindsight, each step, what was left out, paper."""
 
     right: bool
@@ -39,17 +39,17 @@ class Outcome:
     best_way: tuple[str, ...]
     replay: tuple[Played, ...]
     left_out: tuple[str, ...]
-    paper: tuple[Line, ...]
+    paper: tuple[CertificateLine, ...]
 
 
-def outcome(play: Exercise, state: State) -> Outcome:
+def outcome(play: Exercise, state: State) -> Ending:
     """How it ended, and the replay."""
     way = tuple(play.tests[n].say for n in _way(play, best_way))
     fewest = len(_way(play, in_hindsight))
     right = state.finished or (state.named is not None and same(play, state.named))
     missing = tuple(left_out(play, state)) if state.finished else ()
     paper = tuple(results(play, state)) if state.finished else ()
-    return Outcome(right, len(state.taken), fewest, way, tuple(_replay(play, state)), missing, paper)
+    return Ending(right, len(state.taken), fewest, way, tuple(_replay(play, state)), missing, paper)
 
 
 def _way(play: Exercise, taking: Taking) -> list[int]:

@@ -33,7 +33,7 @@ def left_out(play: Exercise, state: State) -> list[str]:
     return [group for group, tests in touched(play).items() if not again & set(tests)]
 
 
-class Line(NamedTuple):
+class CertificateLine(NamedTuple):
     """A line of the paper: the readings obtained, what they are held to, and the instrument."""
 
     readings: str
@@ -41,7 +41,7 @@ class Line(NamedTuple):
     instrument: str
 
 
-def results(play: Exercise, state: State) -> list[Line]:
+def results(play: Exercise, state: State) -> list[CertificateLine]:
     """The lines of the paper: every test that was repeated, with its reading, in the order of the schedule."""
     lines: dict[str, list[int]] = {}
     for n in sorted(state.again):
@@ -49,7 +49,7 @@ def results(play: Exercise, state: State) -> list[Line]:
     return [_line(play, numbers) for numbers in lines.values()]
 
 
-def _line(play: Exercise, numbers: list[int]) -> Line:
+def _line(play: Exercise, numbers: list[int]) -> CertificateLine:
     tests = [play.tests[n] for n in numbers]
     (words,) = grouped(play.circuit, tests, [play.sound.values[n] for n in numbers])
-    return Line(words, rule(play.circuit, tests[0].uses), tests[0].instrument.name)
+    return CertificateLine(words, rule(play.circuit, tests[0].uses), tests[0].instrument.name)

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from quizzer.circuit.model.network import Branch
 from quizzer.circuit.model.wiring import LIGHTS, Circuit
 from quizzer.circuit.testing.reading import told_apart
-from quizzer.circuit.testing.schedule import LEAST, LOWERED, RAISED, Setting, Test, first, insulation
+from quizzer.circuit.testing.schedule import LEAST, LOWERED, RAISED, Test, TestSetting, first, insulation
 
 
 def further(circuit: Circuit) -> tuple[Test, ...]:
@@ -45,7 +45,7 @@ def _between_ends(circuit: Circuit) -> Iterator[Test]:
     joins = (Branch("N0", "Ex", 0.0), Branch("Nx", "E0", 0.0))
     group = "neutral and protective conductor ends cross-connected"
     for k, point in enumerate(circuit.points, 1):
-        yield Test(f"NE-{k}", group, point, "continuity", Setting(joins), (f"N{k}", f"E{k}"))
+        yield Test(f"NE-{k}", group, point, "continuity", TestSetting(joins), (f"N{k}", f"E{k}"))
 
 
 def _exchanged(circuit: Circuit) -> Iterator[Test]:
@@ -55,14 +55,17 @@ def _exchanged(circuit: Circuit) -> Iterator[Test]:
     for linked, words, one, other in (
         ("E", "protective conductor", "N", "E"), ("E", "protective conductor", "L", "N"), ("N", "neutral", "N", "E"),
     ):  # fmt: skip
-        setting, group = Setting((Branch("L0", f"{linked}0", 0.0),)), f"polarity, line and {words} linked at the board"
+        setting, group = (
+            TestSetting((Branch("L0", f"{linked}0", 0.0),)),
+            f"polarity, line and {words} linked at the board",
+        )
         place = f"{names[one]} to {names[other]} at {point}"
         yield Test(f"{linked}-{one}{other}", group, place, "continuity", setting, (f"{one}{k}", f"{other}{k}"))
 
 
 def _of_lights(circuit: Circuit) -> Iterator[Test]:
     """A neutral that comes from elsewhere, and each strapper by itself."""
-    setting = Setting((), first(circuit))
+    setting = TestSetting((), first(circuit))
     for k, light in enumerate(circuit.points, 1):
         group = "neutral of the next lighting circuit to the light's neutral"
         yield Test(f"borrowed-{k}", group, light, "continuity", setting, ("Q0", f"B{k}"))

@@ -23,7 +23,7 @@ LEAST, SOUND = 1e6, 20e6  # ohms that are wanted, and above which nobody asks ho
 _AGAINST_MEGOHMS = 1000.0  # under so many ohms two conductors count as joined
 
 
-class Setting(NamedTuple):
+class TestSetting(NamedTuple):
     """The state of the circuit during a test: joints at the board, switches, and the volts of an insulation test."""
 
     joins: tuple[Branch, ...] = ()
@@ -41,7 +41,7 @@ class Test(NamedTuple):
     group: str
     place: str
     uses: Uses
-    setting: Setting
+    setting: TestSetting
     probes: Pair
     never: str = ""
 
@@ -65,27 +65,27 @@ def schedule(circuit: Circuit) -> tuple[Test, ...]:
 
 
 def _look() -> Test:
-    return Test("look", "device seen at the board", "", "eye", Setting(), ("", ""))
+    return Test("look", "device seen at the board", "", "eye", TestSetting(), ("", ""))
 
 
 def _ring(circuit: Circuit) -> Iterator[Test]:
     for core, name in (("L", "line"), ("N", "neutral"), ("E", "protective conductor")):
-        yield Test(f"ends-{core}", "ring end to end", name, "continuity", Setting(), (f"{core}0", f"{core}x"))
+        yield Test(f"ends-{core}", "ring end to end", name, "continuity", TestSetting(), (f"{core}0", f"{core}x"))
     for other, name in (("N", "neutral"), ("E", "protective conductor")):
-        crossed = Setting((Branch("L0", f"{other}x", 0.0), Branch("Lx", f"{other}0", 0.0)))
+        crossed = TestSetting((Branch("L0", f"{other}x", 0.0), Branch("Lx", f"{other}0", 0.0)))
         yield from _points(circuit, other, f"line and {name} ends cross-connected", crossed)
     for core, name in (("L", "line"), ("N", "neutral")):
         group = "a leg of the next ring to this ring's second leg"
-        yield Test(f"other-ring-{core}", group, name, "continuity", Setting(), ("other leg", f"{core}x"))
+        yield Test(f"other-ring-{core}", group, name, "continuity", TestSetting(), ("other leg", f"{core}x"))
 
 
 def _radial(circuit: Circuit) -> Iterator[Test]:
     for other, name in (("E", "protective conductor"), ("N", "neutral")):
-        linked = Setting((Branch("L0", f"{other}0", 0.0),))
+        linked = TestSetting((Branch("L0", f"{other}0", 0.0),))
         yield from _points(circuit, other, f"line and {name} linked at the board", linked)
 
 
-def _points(circuit: Circuit, other: str, group: str, setting: Setting) -> Iterator[Test]:
+def _points(circuit: Circuit, other: str, group: str, setting: TestSetting) -> Iterator[Test]:
     for k, point in enumerate(circuit.points, 1):
         yield Test(f"L{other}-{k}", group, point, "continuity", setting, (f"L{k}", f"{other}{k}"))
 
@@ -95,10 +95,10 @@ def _lights(circuit: Circuit) -> Iterator[Test]:
         join = (Branch("L0", f"{other}0", 0.0),)
         for k, positions, words, place in settings(circuit):
             group = f"line and {name} linked at the board, {words}"
-            setting = Setting(join, positions)
+            setting = TestSetting(join, positions)
             yield Test(f"L{other}-{place}-{words}", group, place, "continuity", setting, (f"A{k}", f"{end}{k}"))
     for plate in (wire for wire in circuit.wires if wire.role == "plate"):
-        group, setting = "protective conductor, board to switch", Setting((), first(circuit))
+        group, setting = "protective conductor, board to switch", TestSetting((), first(circuit))
         yield Test(plate.id, group, plate.where.removeprefix("at "), "continuity", setting, ("E0", plate.end))
 
 
@@ -128,7 +128,7 @@ def insulation(circuit: Circuit, volts: int = SCHEDULED, never: str = "") -> Ite
     for one, other in ("LN", "LE", "NE"):
         place = f"{names[one]} to {names[other]}"
         sound = tuple(Branch(f"{a}0", f"{b}0", circuit.insulation) for a, b in ("LN", "LE", "NE"))
-        setting, probes = Setting((*legs, *sound), positions, volts), (f"{one}0", f"{other}0")
+        setting, probes = TestSetting((*legs, *sound), positions, volts), (f"{one}0", f"{other}0")
         name = f"ir-{one}{other}" if volts == SCHEDULED else f"ir-{volts}-{one}{other}"
         yield Test(name, f"insulation at {volts} V", place, "insulation", setting, probes, never)
 
@@ -141,16 +141,18 @@ def _live(circuit: Circuit) -> Iterator[Test]:
     if circuit.shape in LIGHTS:
         for k, positions, words, place in settings(circuit):
             if words != "its switch off":
-                yield Test(f"works-{place}", "switching", place, "function", Setting((), positions), (f"A{k}", f"B{k}"))
+                yield Test(
+                    f"works-{place}", "switching", place, "function", TestSetting((), positions), (f"A{k}", f"B{k}")
+                )
     else:
         k = len(circuit.points)
-        setting = Setting((*_legs(circuit), *_source(circuit.supply)))
+        setting = TestSetting((*_legs(circuit), *_source(circuit.supply)))
         for other, place in (("N", "line to neutral"), ("E", "line to earth")):
             group = "prospective fault current at the board"
-            yield Test(f"current-{other}", group, place, "prospective", Setting(), ("L0", f"{other}0"))
+            yield Test(f"current-{other}", group, place, "prospective", TestSetting(), ("L0", f"{other}0"))
         yield Test("loop", "earth fault loop", circuit.points[-1], "loop", setting, (f"L{k}", f"E{k}"))
-    yield Test("rcd", "RCD at its rated residual current", "", "rcd", Setting(), ("", ""))
-    yield Test("leakage", "standing leakage", "", "leakage", Setting(), ("", ""))
+    yield Test("rcd", "RCD at its rated residual current", "", "rcd", TestSetting(), ("", ""))
+    yield Test("leakage", "standing leakage", "", "leakage", TestSetting(), ("", ""))
 
 
 def _source(supply: Supply) -> tuple[Branch, ...]:
@@ -162,26 +164,26 @@ def _source(supply: Supply) -> tuple[Branch, ...]:
 
 def _three_phase(circuit: Circuit) -> Iterator[Test]:
     yield _look()
-    yield Test("cpc", "protective conductor, board to motor", "", "continuity", Setting(), ("E", "ME"))
+    yield Test("cpc", "protective conductor, board to motor", "", "continuity", TestSetting(), ("E", "ME"))
     for n, line in enumerate(phases.LINES):
-        parted = Setting((Branch(phases.MOTOR[0], "ME", circuit.insulation),), (), SCHEDULED)
+        parted = TestSetting((Branch(phases.MOTOR[0], "ME", circuit.insulation),), (), SCHEDULED)
         joined = (*parted.joins, *(Branch(phases.MOTOR[0], other, 0.0) for other in phases.MOTOR[1:]))
         yield Test(f"ir-{n}", f"insulation at {SCHEDULED} V, line to earth, motor connected", line, "insulation",
                    parted._replace(joins=joined), (line, "ME"))  # fmt: skip
     for line in phases.LINES:
-        yield Test(f"{line}-N", "voltage at the board", f"{line} to N", "voltage", Setting(), (line, "N"))
+        yield Test(f"{line}-N", "voltage at the board", f"{line} to N", "voltage", TestSetting(), (line, "N"))
     for n in range(3):
         one, other = phases.MOTOR[n], phases.MOTOR[(n + 1) % 3]
         place = f"{one} to {other}"
-        yield Test(f"{one}-{other}", "voltage at the motor, standing", place, "voltage", Setting(), (one, other))
-    yield Test("sequence", "phase sequence at the motor", "", "sequence", Setting(), ("", ""))
-    yield Test("leakage", "standing leakage", "", "leakage", Setting(), ("", ""))
+        yield Test(f"{one}-{other}", "voltage at the motor, standing", place, "voltage", TestSetting(), (one, other))
+    yield Test("sequence", "phase sequence at the motor", "", "sequence", TestSetting(), ("", ""))
+    yield Test("leakage", "standing leakage", "", "leakage", TestSetting(), ("", ""))
 
 
 def readings(circuit: Circuit, tests: Sequence[Test]) -> list[float]:
     """What each test gives, in SI: ohms, volts, seconds as ms and leakage as mA; one solution for each state."""
     found: dict[str, float] = {}
-    states: dict[Setting, list[Test]] = {}
+    states: dict[TestSetting, list[Test]] = {}
     for test in tests:
         if test.uses in NETWORKED:
             states.setdefault(test.setting, []).append(test)
@@ -195,7 +197,7 @@ def readings(circuit: Circuit, tests: Sequence[Test]) -> list[float]:
     return [found[test.id] for test in tests]
 
 
-def in_state(circuit: Circuit, setting: Setting) -> tuple[list[Joint], float]:
+def in_state(circuit: Circuit, setting: TestSetting) -> tuple[list[Joint], float]:
     """The circuit in the state of a test: every branch, and the ohms up to which one is a solid joint."""
     branches = circuit.branches(setting.positions or first(circuit), setting.volts)
     return [*branches, *setting.joins], _AGAINST_MEGOHMS if setting.volts else 0.0

@@ -12,7 +12,7 @@ from quizzer.circuit.testing.schedule import Test, readings
 from quizzer.circuit.testing.sizing import nearest
 from quizzer.circuit.testing.worth import decisive
 from quizzer.question.drawing import Dice
-from quizzer.question.rig.scene import Asked, Scene, capital, happened, mixed, one_fault, sheet, taken
+from quizzer.question.rig.scene import AskedOfScene, Scene, capital, happened, mixed, one_fault, sheet, taken
 
 Unlike = dict[Fault, tuple[int, float] | None]
 WRONG = 3
@@ -28,7 +28,7 @@ class _Sheet(NamedTuple):
     odd: tuple[bool, ...]
 
 
-def which_fault(scene: Scene, dice: Dice) -> Asked | None:
+def which_fault(scene: Scene, dice: Dice) -> AskedOfScene | None:
     """The question, or None where another kind of fault reads the same: then another circuit is drawn."""
     fault = one_fault(scene, dice)
     done = _sheet(scene, fault, dice)
@@ -97,7 +97,7 @@ def _falls_at_once(difference: tuple[int, float] | None, done: _Sheet) -> bool:
     return difference is not None and done.odd[difference[0]]
 
 
-def _asked(scene: Scene, stem: str, fault: Fault, chosen: list[Fault], found: Unlike, done: _Sheet) -> Asked:
+def _asked(scene: Scene, stem: str, fault: Fault, chosen: list[Fault], found: Unlike, done: _Sheet) -> AskedOfScene:
     tests, values, odd = done
     by_family = None in found.values()
     chosen = [nearest(scene.circuit, tests, values, other) for other in chosen]
@@ -117,7 +117,7 @@ def _asked(scene: Scene, stem: str, fault: Fault, chosen: list[Fault], found: Un
         wrong += [(capital(each.option), each.fault.kind, each.why(tests[at].say, was)) for each in ruled]
     key = fault.family if by_family else fault.say
     reason = "\n".join([*lines, _counted(tests, found), _left(key, by_family)])
-    return Asked(stem, capital(key), tuple(wrong), reason)
+    return AskedOfScene(stem, capital(key), tuple(wrong), reason)
 
 
 def _at_best(scene: Scene, done: _Sheet, other: Fault) -> list[float]:

@@ -9,7 +9,7 @@ from quizzer.circuit.testing.reading import told, told_apart
 from quizzer.circuit.testing.schedule import Test, readings
 from quizzer.question.drawing import Dice, pick
 from quizzer.question.rig.how_readings import how
-from quizzer.question.rig.scene import Asked, Scene, capital, happened, mixed, one_fault, sheet, taken
+from quizzer.question.rig.scene import AskedOfScene, Scene, capital, happened, mixed, one_fault, sheet, taken
 
 Believed = tuple[str, str, float]  # slip, why it is wrong, value
 
@@ -25,7 +25,7 @@ _VOLTS = (
 )
 
 
-def which_reading(scene: Scene, dice: Dice) -> Asked | None:
+def which_reading(scene: Scene, dice: Dice) -> AskedOfScene | None:
     """The question, or None where too few other faults would read otherwise."""
     if scene.circuit.shape == "ring" and not scene.named and dice() < SHARE_SOUND:
         return _sound_ring(scene, dice)
@@ -62,7 +62,7 @@ def _changed(scene: Scene, fault: Fault) -> list[tuple[int, float]]:
     ]  # fmt: skip
 
 
-def _sound_ring(scene: Scene, dice: Dice) -> Asked | None:
+def _sound_ring(scene: Scene, dice: Dice) -> AskedOfScene | None:
     """A cross reading of a sound ring from its end to end readings, at a socket where the rule of a quarter holds."""
     ends = {test.id[-1]: n for n, test in enumerate(scene.tests) if test.id.startswith("ends-")}
     line = scene.sound[ends["L"]]
@@ -124,7 +124,7 @@ def _group(scene: Scene, at: int) -> list[int]:
 
 def _asked_of(
     scene: Scene, at: int, value: float, stem: str, reason: str, beside: list[Believed], dice: Dice
-) -> Asked | None:
+) -> AskedOfScene | None:
     test = scene.tests[at]
     key = told(scene.circuit, test, value)
     taken = {key: value}
@@ -135,7 +135,7 @@ def _asked_of(
             taken[text] = would
             wrong.append((text, slip, say))
         if len(wrong) == WRONG:
-            return Asked(stem, key, tuple(wrong), f"{reason} {key}.")
+            return AskedOfScene(stem, key, tuple(wrong), f"{reason} {key}.")
     return None
 
 

@@ -10,7 +10,7 @@ from quizzer.circuit.testing.reading import Case, case_of, told
 from quizzer.circuit.testing.schedule import Test, schedule
 from quizzer.circuit.testing.worth import best, left_by
 from quizzer.question.drawing import Dice, pick
-from quizzer.question.rig.scene import Asked, Scene, capital, mixed
+from quizzer.question.rig.scene import AskedOfScene, Scene, capital, mixed
 
 WRONG = 3
 FEWEST, MOST = 4, 7
@@ -18,7 +18,7 @@ CLEAR = 0.35  # suspects by which a wrong option must leave more than the best t
 OTHER_DRAWS = 2  # circuits of other lengths and sizes in which the key has to be the best as well
 
 
-def best_test(scene: Scene, dice: Dice) -> Asked | None:
+def best_test(scene: Scene, dice: Dice) -> AskedOfScene | None:
     """The question, or None where too few tests are clearly worse than the best; ties are never options."""
     still = mixed(list(scene.chosen), dice)[: FEWEST + pick(MOST - FEWEST + 1, dice)]
     tests = tuple(test for test in (*scene.tests, *scene.more) if not test.instrument.live)
@@ -66,7 +66,7 @@ def _twin(own: tuple[Fault, ...], fault: Fault, others: tuple[Fault, ...]) -> Fa
 
 def _asked(
     still: list[Fault], tests: tuple[Test, ...], left: list[float], top: int, chosen: list[int], reads: list[str]
-) -> Asked:
+) -> AskedOfScene:
     names = "; ".join(fault.say for fault in still)
     dead = "The circuit is dead, locked off and proved dead."
     stem = f"{dead} Still suspected, one of them and no more: {names}.\nWhich one test splits them best?"
@@ -76,4 +76,4 @@ def _asked(
     )
     lines = [f"{capital(fault.say)}: {read}." for fault, read in zip(still, reads, strict=True)]
     lead = f"It leaves {left[top]:.1f} of {len(still)} suspects on average. It would read, in a circuit like this:"
-    return Asked(stem, capital(tests[top].say), wrong, "\n".join([lead, *lines]))
+    return AskedOfScene(stem, capital(tests[top].say), wrong, "\n".join([lead, *lines]))

@@ -22,7 +22,7 @@ from quizzer.circuit.testing.reading import told
 from quizzer.circuit.testing.schedule import Test, readings
 from quizzer.question.drawing import Dice, pick
 from quizzer.question.rig.believed_limits import FAMILIES, Believed, Family, family_of
-from quizzer.question.rig.scene import Asked, Scene, mixed
+from quizzer.question.rig.scene import AskedOfScene, Scene, mixed
 
 WRONG = 3
 SHARE_FAULTY = 0.5
@@ -41,7 +41,7 @@ class _Result(NamedTuple):
         return self.value * self.test.instrument.scale
 
 
-def acceptable(scene: Scene, dice: Dice) -> Asked | None:
+def acceptable(scene: Scene, dice: Dice) -> AskedOfScene | None:
     """The question, or None where the reading lies within the instrument's accuracy of the limit."""
     able = sorted({test.uses for test in scene.tests if test.uses in FAMILIES})
     uses = able[pick(len(able), dice)]
@@ -131,7 +131,7 @@ def _others(family: Family, circuit: Circuit, true: float, dice: Dice) -> list[t
     return found
 
 
-def _asked(found: _Result, family: Family, true: float, others: list[tuple[Believed, float]]) -> Asked:
+def _asked(found: _Result, family: Family, true: float, others: list[tuple[Believed, float]]) -> AskedOfScene:
     test, reading = found.test, told(found.circuit, found.test, found.value)
     wrong = tuple(
         (_option(found, family, limit), each.slip, f"{each.why} The limit is {_rule(family, true)}.")
@@ -144,7 +144,7 @@ def _asked(found: _Result, family: Family, true: float, others: list[tuple[Belie
     ask = f"The {test.instrument.name} shows {reading} for: {test.say}. {what}"
     reason = f"{reading} against {_rule(family, true)}: {family.source}."
     stem = f"True before the test: {test.instrument.first}.\n{_given(found)}{ask}"
-    return Asked(stem, key, wrong, reason, found.circuit)
+    return AskedOfScene(stem, key, wrong, reason, found.circuit)
 
 
 def _given(found: _Result) -> str:

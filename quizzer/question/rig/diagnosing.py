@@ -18,11 +18,11 @@ from quizzer.question.rig.asking_faults import which_fault
 from quizzer.question.rig.asking_readings import which_reading
 from quizzer.question.rig.asking_tests import best_test
 from quizzer.question.rig.asking_verdicts import acceptable
-from quizzer.question.rig.scene import Asked, Scene
+from quizzer.question.rig.scene import AskedOfScene, Scene
 
 TRIES = 600
 LEVELS = {"recall": 1, "apply": 2, "analyse": 3}
-Asking = Callable[[Scene, Dice], Asked | None]
+Asking = Callable[[Scene, Dice], AskedOfScene | None]
 ASKS: dict[str, Asking] = {
     "which-fault": which_fault, "reading": which_reading, "acceptable": acceptable, "best-test": best_test,
 }  # fmt: skip
@@ -39,7 +39,7 @@ def diagnose_question(entry: Diagnose, seed: int, dice: Dice) -> Question:
     raise Refused(f"{entry.head.id}: none of {TRIES} circuits gives one answer", mend="name other faults or points")
 
 
-def draws(entry: Diagnose, dice: Dice) -> Iterator[tuple[Scene, Asked | None]]:
+def draws(entry: Diagnose, dice: Dice) -> Iterator[tuple[Scene, AskedOfScene | None]]:
     """Draw after draw: the scene, and what could be asked of it; None where nothing with one answer could."""
     ask = ASKS[entry.asks]
     while True:
@@ -59,7 +59,7 @@ def _scene(entry: Diagnose, dice: Dice) -> Scene:
     return Scene(circuit, tests, further(circuit), sound, everything, chosen, bool(entry.faults))
 
 
-def _whole(entry: Diagnose, seed: int, dice: Dice, lead: str, scene: Scene, asked: Asked) -> Question:
+def _whole(entry: Diagnose, seed: int, dice: Dice, lead: str, scene: Scene, asked: AskedOfScene) -> Question:
     circuit = asked.circuit or scene.circuit
     rcd = f", {RCD}" if any(test.uses == "rcd" for test in scene.tests) else ""
     fed = f"device {circuit.device}{rcd}, supply {circuit.supply}"

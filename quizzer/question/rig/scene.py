@@ -31,7 +31,7 @@ class Scene(NamedTuple):
     named: bool = False
 
 
-class Asked(NamedTuple):
+class AskedOfScene(NamedTuple):
     """Stem after the opening words, key, wrong options, worked reasoning; `circuit` where it is not the scene's."""
 
     stem: str

@@ -9,8 +9,8 @@ from typing import assert_never
 
 from quizzer.blocks.page import Page, Plot, Shown, shown
 from quizzer.blocks.plots import Columns, Grid, Intervals, titled
-from quizzer.blocks.question import Caution, Choices, Step, Steps, figures_of, said_of, spoken_step
-from quizzer.blocks.text import Do, Gap, Heading, Listing, PageBreak, Paragraph, Points, Table, Words
+from quizzer.blocks.question import CautionNote, Choices, Working, WorkingLine, figures_of, said_of, spoken_step
+from quizzer.blocks.text import DataTable, Do, Gap, Heading, Listing, PageBreak, Paragraph, Points, Words
 from quizzer.expression.tree import Name
 from quizzer.expression.typeset import mathml
 from quizzer.render.svg.drawing import drawn, picture
@@ -44,18 +44,18 @@ def _block(block: Shown, word: Worded, numbers: Iterator[int]) -> str:  # noqa: 
         case Points(points=points, ordered=ordered):
             kind, items = "ol" if ordered else "ul", "".join(f"<li>{_said(each, word)}</li>" for each in points)
             return f"<{kind}>{items}</{kind}>"
-        case Table():
+        case DataTable():
             return _table(block)
         case Listing(lines=lines):
             return f"<pre>{escape(chr(10).join(lines))}</pre>"
         case Gap() | PageBreak():
             return "<hr>"
-        case Caution(say=say, defer=defer):
+        case CautionNote(say=say, defer=defer):
             return f'<p class="caution" role="note"><strong>Caution:</strong> {escape(say)} Ask: {escape(defer)}.</p>'
         case Choices(choices=choices):
             pairs = "".join(f"<dt>{escape(label)}</dt><dd>{escape(text)}</dd>" for label, text in choices)
             return f'<dl class="choices">{pairs}</dl>'
-        case Steps(steps=steps):
+        case Working(steps=steps):
             return "".join(f"<p>{escape(said_of(step))} {_maths(step)}</p>" for step in steps)
         case Intervals() | Columns() | Grid():
             return _figure(block, numbers)
@@ -68,7 +68,7 @@ def _said(words: Words, word: Worded) -> str:
     return said.replace("\n", "<br>")
 
 
-def _table(table: Table) -> str:
+def _table(table: DataTable) -> str:
     caption = f"<caption>{escape(table.title)}</caption>" if table.title else ""
     heads = "".join(f'<th scope="col">{escape(head)}</th>' for head in table.heads)
     rows = [_row(row, table.right) for row in table.rows]
@@ -88,7 +88,7 @@ def _figure(plot: Plot, numbers: Iterator[int]) -> str:
     return f"<figure><figcaption>{escape(titled(plot))}</figcaption>\n{pictures}</figure>"
 
 
-def _maths(step: Step) -> str:
+def _maths(step: WorkingLine) -> str:
     parts = [mathml(Name(step.name)), *([] if step.words else [mathml(step.tree)])]
     parts += [f"<mtext>{escape(text)}</mtext>" for text in (*figures_of(step), step.result)]
     spoken = escape(spoken_step(step))

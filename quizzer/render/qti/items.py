@@ -7,7 +7,7 @@ from collections.abc import Callable
 from typing import NamedTuple, assert_never
 
 from quizzer.blocks import words
-from quizzer.blocks.question import Step, figures_of, said_of, spoken_step
+from quizzer.blocks.question import WorkingLine, figures_of, said_of, spoken_step
 from quizzer.blocks.words import capital
 from quizzer.errors import Refused
 from quizzer.expression.tree import Name
@@ -179,7 +179,7 @@ def _solution(body: ET.Element, question: Question) -> None:
         paragraph(body, f"Caution: {caution.say} Ask: {caution.defer}.")
 
 
-def _maths(step: Step) -> ET.Element:
+def _maths(step: WorkingLine) -> ET.Element:
     """Symbol, formula, figures and result in one line of MathML, with the same in words."""
     first = "" if step.words else f"<mo>=</mo>{mathml(step.tree)}"
     root = ET.fromstring(  # noqa: S314  our own notation, every text in it escaped

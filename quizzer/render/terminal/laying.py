@@ -7,8 +7,8 @@ from typing import assert_never
 
 from quizzer.blocks.page import Block, Page, Shown, shown
 from quizzer.blocks.plots import Columns, Grid, Intervals
-from quizzer.blocks.question import Caution, Choices, Step, Steps, figures_of
-from quizzer.blocks.text import Gap, Heading, Listing, PageBreak, Paragraph, Points, Role, Table, Words, said
+from quizzer.blocks.question import CautionNote, Choices, Working, WorkingLine, figures_of
+from quizzer.blocks.text import DataTable, Gap, Heading, Listing, PageBreak, Paragraph, Points, Role, Words, said
 from quizzer.expression.showing import say, spoken
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.render.terminal.doing import command
@@ -51,17 +51,17 @@ def _add(canvas: Canvas, block: Shown) -> None:  # noqa: C901, PLR0912  one case
         case Choices(choices=choices):
             for label, text in choices:
                 canvas.text(f"{label}  {text}", indent=2, hang=5)
-        case Caution(say=words, defer=defer):
+        case CautionNote(say=words, defer=defer):
             canvas.text(f"CAUTION  {words}", hang=9, style="caution")
             canvas.text(f"Ask: {defer}.", indent=9)
         case Listing(lines=lines):
             indent = 4 if all(len(line) + 4 <= canvas.look.width for line in lines) else 0
             for line in lines:
                 canvas.text(line, indent=indent, hang=indent + 4)
-        case Steps(steps=steps):
+        case Working(steps=steps):
             for step in steps:
                 _step(canvas, step)
-        case Table():
+        case DataTable():
             from quizzer.render.terminal.tables import add_table  # here and below: no question needs them
 
             add_table(canvas, block)
@@ -77,7 +77,7 @@ def _said(canvas: Canvas, words: Words) -> str:
     return said(words, lambda each: f"`{command(each, canvas.look.program)}`")
 
 
-def _step(canvas: Canvas, step: Step) -> None:
+def _step(canvas: Canvas, step: WorkingLine) -> None:
     """A step: what is done, then symbols, figures and result, on one line where there is room."""
     plain, lead = canvas.look.plain, 4 + len(step.name) + 1
     if step.say:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterator, Sequence
 
-from quizzer.blocks.text import Table
+from quizzer.blocks.text import DataTable
 from quizzer.render.terminal.canvas import Canvas
 
 _GAP = 2
@@ -13,7 +13,7 @@ _NARROWEST = 12  # a column of words is not squeezed below this
 _ROOMY = 80  # characters of a screen on which a cell may go on in a second line
 
 
-def add_table(canvas: Canvas, table: Table) -> None:
+def add_table(canvas: Canvas, table: DataTable) -> None:
     """The table; columns of words give way until it fits. Where it cannot, each row stands as lines of its own."""
     canvas.gap()
     if table.title:
@@ -48,7 +48,7 @@ def _fits(rows: Sequence[Sequence[str]], widths: Sequence[int], room: int) -> bo
     return sum(widths) + _GAP * (len(widths) - 1) <= room and all(len(part) <= width for part, width in parts)
 
 
-def _add_apart(canvas: Canvas, table: Table) -> None:
+def _add_apart(canvas: Canvas, table: DataTable) -> None:
     """Each row under its first cell, the others with their heads, as many on a line as are whole there."""
     for at, row in enumerate(table.rows, 1):
         canvas.text(row[0], style="bold" if table.total and at == len(table.rows) else "")

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from quizzer.blocks.question import Step, Steps, said_of, spoken_step
+from quizzer.blocks.question import Working, WorkingLine, said_of, spoken_step
 from quizzer.expression.showing import symbol
 from quizzer.expression.tree import Bin, Call, Name, Neg, Node, Num
 from quizzer.expression.typeset import typst
 from quizzer.render.typst.glyphs import printable
 
 
-class Line(NamedTuple):
+class SetLine(NamedTuple):
     """One step: what is done, its mathematics in Typst's notation, and the same in words."""
 
     say: str
@@ -19,9 +19,9 @@ class Line(NamedTuple):
     alt: str
 
 
-def lines(steps: Steps) -> list[Line]:
+def lines(steps: Working) -> list[SetLine]:
     """A line for each step of the working."""
-    return [Line(said_of(step), _maths(step, steps.texts), spoken_step(step)) for step in steps.steps]
+    return [SetLine(said_of(step), _maths(step, steps.texts), spoken_step(step)) for step in steps.steps]
 
 
 def quoted(text: str) -> str:
@@ -51,7 +51,7 @@ def with_figures(node: Node, texts: dict[str, str]) -> Node:
             return Call(fn, tuple(with_figures(arg, texts) for arg in args))
 
 
-def _maths(step: Step, texts: dict[str, str]) -> str:
+def _maths(step: WorkingLine, texts: dict[str, str]) -> str:
     result = quoted(step.result)
     if step.words:
         return f"{typst(Name(step.name))} &= {result}"

@@ -8,7 +8,7 @@ from math import ceil
 from typing import Any
 
 from quizzer.bank.entries import Caution
-from quizzer.blocks.question import Steps
+from quizzer.blocks.question import Working
 from quizzer.blocks.words import EVIDENCE
 from quizzer.paper.record import Form, Paper
 from quizzer.question.question import Question
@@ -98,7 +98,7 @@ def _solved(number: int, question: Question) -> dict[str, Any]:
             for option in question.options
         ],
         "reason": question.reason,
-        "working": [line._asdict() for line in lines(Steps(question.working, question.figures))],
+        "working": [line._asdict() for line in lines(Working(question.working, question.figures))],
         "verdict": question.verdict,
         "cautions": [_caution(each) for each in head.cautions],
         "source": head.source,

@@ -8,8 +8,8 @@ from typing import Any, assert_never
 
 from quizzer.blocks.page import Page, Shown, shown
 from quizzer.blocks.plots import Columns, Grid, Interval, Intervals, titled
-from quizzer.blocks.question import Caution, Choices, Steps
-from quizzer.blocks.text import Gap, Heading, Listing, PageBreak, Paragraph, Points, Table, Words, said
+from quizzer.blocks.question import CautionNote, Choices, Working
+from quizzer.blocks.text import DataTable, Gap, Heading, Listing, PageBreak, Paragraph, Points, Words, said
 from quizzer.render.svg.drawing import drawn, picture
 from quizzer.render.terminal.doing import command
 from quizzer.render.typst.mathematics import lines
@@ -40,16 +40,16 @@ def _plain(block: Shown) -> Iterator[dict[str, Any]]:
             yield {"kind": "paragraph", "text": _said(words), "role": role, "lead": lead}
         case Points(points=points, ordered=ordered):
             yield {"kind": "points", "points": [_said(each) for each in points], "ordered": ordered}
-        case Table():
+        case DataTable():
             rows = [list(row) for row in block.rows]
             yield {"kind": "table", **block._asdict(), "rows": rows, "widths": _widths(block)}
         case Intervals(rows=rows, most=most, mark=mark):
             bars = [_bar(row, most) for row in rows]
             line = None if mark is None else mark / most
             yield {"kind": "intervals", "title": titled(block), "bars": bars, "line": line}
-        case Steps():
+        case Working():
             yield {"kind": "steps", "lines": [line._asdict() for line in lines(block)]}
-        case Heading() | Listing() | Gap() | PageBreak() | Caution() | Choices():
+        case Heading() | Listing() | Gap() | PageBreak() | CautionNote() | Choices():
             yield {"kind": type(block).__name__.lower(), **block._asdict()}
         case _:
             assert_never(block)
@@ -59,7 +59,7 @@ def _said(words: Words) -> str:
     return said(words, lambda each: f"`{command(each, 'quizzer')}`")
 
 
-def _widths(table: Table) -> list[int]:
+def _widths(table: DataTable) -> list[int]:
     """The share of the width each column wants, by its longest text; 0 for columns that are as wide as they need."""
     longest = [max(map(len, column)) for column in zip(table.heads, *table.rows, strict=True)]
     kept = {*table.right, *(at for at in table.whole if longest[at] <= 2 * NARROW)}

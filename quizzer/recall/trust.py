@@ -1,0 +1,89 @@
+"""Whether what is believed of a learner's memory is good enough to schedule by, or the plain rule must go on."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import fsum, log, sqrt
+from typing import Final
+
+from quizzer.recall.belief import Prediction
+
+ENOUGH: Final = 100  # held-out answers: repeats, not first sights
+SURE: Final = 0.9  # of which shape of forgetting it is
+MOST_ERROR: Final = 0.05
+MARGIN: Final = 0.02  # of log loss, that predictions must be better than the same for every answer
+RECENT, FEWEST_RECENT = 30, 12  # answers, about a session, that must not have come as a surprise
+SURPRISED: Final = 2.5  # standard deviations
+BINS: Final = 5
+
+
+def trusted(weights: Sequence[float], own: Sequence[Prediction], others: Sequence[Prediction] = ()) -> bool:
+    """True once one shape of forgetting leads clearly and enough answers were predicted, well enough calibrated.
+
+    The answers are the learner's own, and others' until there are enough. Well enough is: a log loss smaller by a
+    margin than that of saying the same of every answer, and a calibration error of at most 0.05 beyond luck (with 100
+    answers even perfect forecasts show 0.08). The learner's last answers must not have come as a surprise: what held
+    before may hold no more.
+    """
+    predictions = own if len(own) >= ENOUGH else others
+    if surprise(own[-RECENT:]) > SURPRISED:
+        return False
+    if len(predictions) < ENOUGH or max(_shapes(weights)) < SURE:
+        return False
+    if log_loss(predictions) > constant_log_loss(predictions) - MARGIN:
+        return False
+    return calibration_error(predictions) - luck(predictions) <= MOST_ERROR
+
+
+def _shapes(weights: Sequence[float]) -> tuple[float, float]:
+    half = len(weights) // 2
+    return fsum(weights[:half]), fsum(weights[half:])
+
+
+def surprise(predictions: Sequence[Prediction]) -> float:
+    """By how many standard deviations the log loss is greater than the predictions themselves expect.
+
+    0 for too few to tell.
+    """
+    if len(predictions) < FEWEST_RECENT:
+        return 0.0
+    expected = variance = 0.0
+    for chance, _ in predictions:
+        expected -= chance * log(chance) + (1 - chance) * log(1 - chance)
+        variance += chance * (1 - chance) * log(chance / (1 - chance)) ** 2
+    lost = log_loss(predictions) * len(predictions)
+    return (lost - expected) / sqrt(max(variance, 1e-9))
+
+
+def log_loss(predictions: Sequence[Prediction]) -> float:
+    """Mean -log of the chance given to what happened; nothing predicted gives 0."""
+    losses = [-log(chance if right else 1 - chance) for chance, right in predictions]
+    return fsum(losses) / len(losses) if losses else 0.0
+
+
+def constant_log_loss(predictions: Sequence[Prediction]) -> float:
+    """The log loss of giving each answer the share of right ones as its chance.
+
+    >>> round(constant_log_loss([Prediction(0.9, True), Prediction(0.9, False)]), 4)
+    0.6931
+    """
+    share = sum(right for _, right in predictions) / len(predictions)
+    return -fsum(part * log(part) for part in (share, 1 - share) if part > 0)
+
+
+def calibration_error(predictions: Sequence[Prediction]) -> float:
+    """The expected calibration error: |mean chance - share right|, averaged over five bins of equal count."""
+    bins = _bins(predictions)
+    return fsum(abs(fsum(p.chance - p.right for p in group)) for group in bins) / max(len(predictions), 1)
+
+
+def luck(predictions: Sequence[Prediction]) -> float:
+    """The calibration error that perfect forecasts of these chances would show by luck alone."""
+    spreads = [sqrt(fsum(p.chance * (1 - p.chance) for p in group)) for group in _bins(predictions)]
+    return 0.8 * fsum(spreads) / max(len(predictions), 1)
+
+
+def _bins(predictions: Sequence[Prediction]) -> list[Sequence[Prediction]]:
+    # By the chance alone: to sort equal chances by what happened would make bins of right answers.
+    ordered, count = sorted(predictions, key=lambda prediction: prediction.chance), len(predictions)
+    return [ordered[count * step // BINS : count * (step + 1) // BINS] for step in range(BINS)]

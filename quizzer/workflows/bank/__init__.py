@@ -1,0 +1,1 @@
+"""The bank as people see it: at a glance, one question, checked, searched, signed off."""

@@ -1,0 +1,88 @@
+"""The bank at a glance: how much there is in each topic, and how far it can be trusted."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from quizzer.bank.entries import Card, Diagnose, Entry, Template
+from quizzer.bankfiles.shelf import Shelf
+from quizzer.errors import Issue
+from quizzer.workflows.bank.entries_under import wanted
+
+
+@dataclass(frozen=True, slots=True)
+class TopicLine:
+    """One topic: templates, cards, circuits to diagnose, and entries by evidence."""
+
+    topic: str
+    title: str
+    templates: int
+    cards: int
+    circuits: int
+    published: int
+    memory: int
+    practice: int
+    safety_critical: int
+
+
+def overview(shelf: Shelf) -> tuple[tuple[TopicLine, ...], tuple[Issue, ...]]:
+    """A line for each topic in teaching order, and complaints about entries that cannot be used."""
+    entries: list[Entry] = []
+    issues: list[Issue] = []
+    for _, loaded in shelf.everything():
+        entries += loaded.entries
+        issues += loaded.issues
+    titles = shelf.topics()
+    topics = [*titles, *sorted({entry.head.topic for entry in entries} - set(titles))]
+    lines = [_line(topic, titles.get(topic, topic), _of(topic, entries)) for topic in topics]
+    return tuple(lines), tuple(issues + shelf.issues)
+
+
+@dataclass(frozen=True, slots=True)
+class EntryLine:
+    """One entry in a list: its id, what it is, and how far it was checked."""
+
+    id: str
+    kind: str
+    evidence: str
+    safety_critical: bool
+
+
+def entry_lines(shelf: Shelf, topics: Sequence[str]) -> list[EntryLine]:
+    """The entries of topics or sub-topics, in the order of the files. Raises NotFound for a topic that is not there."""
+    ids = {listed.id for listed in wanted(shelf, topics)}
+    entries = [entry for _, loaded in shelf.everything() for entry in loaded.entries if entry.head.id in ids]
+    return [EntryLine(entry.head.id, _kind(entry), entry.head.evidence, entry.head.safety_critical)
+            for entry in entries]  # fmt: skip
+
+
+def _kind(entry: Entry) -> str:
+    match entry:
+        case Template():
+            return "template"
+        case Diagnose():
+            return "circuit"
+        case Card():
+            return "card"
+
+
+def _of(topic: str, entries: Sequence[Entry]) -> list[Entry]:
+    return [entry for entry in entries if entry.head.topic == topic]
+
+
+def _line(topic: str, title: str, entries: Sequence[Entry]) -> TopicLine:
+    templates = sum(isinstance(entry, Template) for entry in entries)
+    circuits = sum(isinstance(entry, Diagnose) for entry in entries)
+    evidence = [entry.head.evidence for entry in entries]
+    return TopicLine(
+        topic,
+        title,
+        templates,
+        len(entries) - templates - circuits,
+        circuits,
+        evidence.count("published"),
+        evidence.count("memory"),
+        evidence.count("practice"),
+        sum(entry.head.safety_critical for entry in entries),
+    )

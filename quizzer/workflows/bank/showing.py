@@ -1,0 +1,133 @@
+"""One question by name, with drawn numbers or a tutor's own."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from quizzer.bank.bounds import MOST_SEED, said
+from quizzer.bank.entries import Card, Given, RowColumn, Spaced, Template, Written
+from quizzer.bankfiles.shelf import Shelf
+from quizzer.errors import NotFound, UsageError
+from quizzer.question.making import make
+from quizzer.question.question import Question
+from quizzer.units import alike, typed_unit
+
+_NUMBER = re.compile(r"\s*([-+]?(?:\d+(?:[.,]\d+)?|[.,]\d+)(?:[eE][-+]?\d+)?)\s*(.*)")
+
+
+_TINIEST, _LARGEST = 1e-9, 1e9
+
+
+def question_named(shelf: Shelf, name: str, own: Sequence[str] = ()) -> Question:
+    """The question `ID#SEED` (seed 1 when left out), its numbers replaced by `NAME=VALUE` texts.
+
+    Raises NotFound, UsageError, BankError or Refused.
+    """
+    id, mark, seed = name.partition("#")
+    if mark and not (seed.isascii() and seed.isdigit() and len(seed) <= len(str(MOST_SEED))):
+        what = f"the seed in {said(name)} is not a whole number up to {MOST_SEED}"
+        raise UsageError(what, mend=f"write it like {id}#7")
+    entry = shelf.find(id)
+    if not own:
+        return make(entry, int(seed or 1))
+    if not isinstance(entry, Template):
+        kind = "card" if isinstance(entry, Card) else "diagnosis"
+        raise UsageError(f"{id} is a {kind} and has no numbers", mend="leave --given out")
+    numbers = dict(_own(entry, text) for text in own)
+    for given in entry.given:
+        _in_a_row(entry, given, numbers)
+    return make(entry, int(seed or 1), numbers)
+
+
+def _own(template: Template, text: str) -> tuple[str, Written]:
+    name, sign, value = text.partition("=")
+    known = {given.name: given for given in template.given}
+    if not sign or not value.strip():
+        raise UsageError(f"--given {text!r} is not NAME=VALUE", mend=f"names here: {', '.join(known)}")
+    if name.strip() not in known:
+        raise NotFound(f"{template.head.id} has no given {name.strip()!r}", mend=f"names here: {', '.join(known)}")
+    return name.strip(), _written(known[name.strip()], value)
+
+
+def _written(given: Given, text: str) -> Written:
+    found = _NUMBER.fullmatch(text)
+    unit = typed_unit(found[2]) if found and found[2].strip() else given.unit
+    if not found or unit is None or not alike(unit, given.unit):
+        like = f" in {given.unit.shown}" if given.unit.shown else ""
+        raise UsageError(f"{given.name}={text} is not a number{like}", mend=f"write {given.name}=12 or with its unit")
+    number = float(found[1].replace(",", "."))
+    if not _TINIEST <= abs(number) <= _LARGEST and number:
+        raise UsageError(f"{given.name}={text} is too large or too small to be worked", mend="write an everyday number")
+    if number < 0 and not _may_be_negative(given):
+        raise UsageError(f"{given.name}={text} is below zero", mend=f"write {given.name}=12 or with its unit")
+    if unit == given.unit:
+        return Written(number * unit.factor, found[1])
+    value = number * unit.factor
+    return Written(value, f"{value / given.unit.factor:.10g}")
+
+
+def _may_be_negative(given: Given) -> bool:
+    """Whether the template itself draws below zero there, as for a temperature or an error."""
+    match given.draw:
+        case Spaced(low=low):
+            return low < 0
+        case RowColumn():
+            return False
+        case listed:
+            return any(each.value < 0 for each in listed)
+
+
+def _in_a_row(template: Template, given: Given, own: Mapping[str, Written]) -> None:
+    """Refuse a cable size that no row of the table has, while other columns of that row are wanted."""
+    if given.name not in own or not isinstance(given.draw, RowColumn):
+        return
+    row, column = given.draw.row, given.draw.column
+    cells, wanted = [each[column] for each in template.rows[row]], own[given.name].value
+    beside = [each.name for each in template.given
+              if isinstance(each.draw, RowColumn) and each.draw.row == row and each.name not in own]  # fmt: skip
+    if beside and all(abs(value - wanted) > 1e-9 * abs(wanted) for value, _ in cells):
+        known = ", ".join(dict.fromkeys(text for _, text in cells))
+        raise UsageError(
+            f"no row of the table has {given.name}={own[given.name].text}",
+            mend=f"take one of {known}, or give what belongs to it too: {', '.join(beside)}",
+        )
+
+
+def as_json(question: Question) -> dict[str, Any]:
+    """The question as one JSON object: the names are part of the command line's promise."""
+    answer = question.answer
+    return {
+        "id": question.id,
+        "seed": question.seed,
+        "topic": question.topic,
+        "kind": question.kind,
+        "level": question.head.level,
+        "stem": question.stem,
+        "given": {each.name: {"value": each.value, "unit": each.unit, "text": each.text} for each in question.given},
+        "options": [
+            {"label": each.label, "text": each.text, "value": each.value, "slip": each.slip, "why": each.why}
+            for each in question.options
+        ],
+        "key": question.key,
+        "answer": answer
+        and {"value": answer.value, "unit": answer.unit, "text": answer.text, "tolerance": answer.tolerance},
+        "working": [
+            {
+                "name": each.name,
+                "say": each.say,
+                "formula": each.formula,
+                "figures": each.figures,
+                "result": each.result,
+            }
+            for each in question.working
+        ],
+        "verdict": question.verdict,
+        "reason": question.reason,
+        "cautions": [{"id": each.id, "say": each.say, "defer": each.defer} for each in question.head.cautions],
+        "source": question.head.source,
+        "edition": question.head.edition,
+        "evidence": question.head.evidence,
+        "safety_critical": question.head.safety_critical,
+    }

@@ -1,0 +1,1 @@
+"""Fault finding on a circuit that is drawn."""

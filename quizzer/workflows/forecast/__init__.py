@@ -1,0 +1,1 @@
+"""What is weak, the mark to expect, the plan, and what was done so far."""

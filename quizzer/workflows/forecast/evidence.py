@@ -1,0 +1,105 @@
+"""Answers of the store as the estimates take them: each in its topic, on its day, whatever became of its entry."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Any, NamedTuple
+
+from quizzer.recall.meetings import Answers
+from quizzer.recall.people import shared
+from quizzer.store import Answered
+from quizzer.workflows.world import World
+
+OTHERS, OF_EACH = (
+    200,
+    150,
+)  # people, and their first answers (what they brought), from whom is learnt what is usual here
+LAST = 1_000  # answers of one person that an estimate looks at: older ones weigh next to nothing
+AHEAD = 1  # days that an answer may lie ahead of today: travellers have them; more comes from a wrong clock
+
+
+class Topics:
+    """The topics of an estimate by number, and the one that an entry belongs to.
+
+    It is found from the entry's id alone: a rewritten entry counts on, and a deleted or renamed one still counts for
+    its topic. What belongs to none of them is left out and counted.
+    """
+
+    def __init__(self, names: Iterable[str], entries: Iterable[str]) -> None:
+        self.names = tuple(dict.fromkeys(names))
+        self._number = {name: at for at, name in enumerate(self.names)}
+        self._found: dict[str, int] = {}
+        self._entries = {entry: at for at, entry in enumerate(entries)}
+        self.sizes = [0] * len(self.names)
+        for entry in self._entries:
+            self.sizes[self.of(entry)] += 1
+
+    def of(self, entry: str) -> int:
+        """The number of the nearest topic above an entry; -1 for none."""
+        if entry not in self._found:
+            self._found[entry] = self._nearest(entry)
+        return self._found[entry]
+
+    def numbered(self, entries: Iterable[str]) -> list[int]:
+        """The number of each entry; below 0, and different ones, for those that are in the bank no more."""
+        gone: dict[str, int] = {}
+        return [at if (at := self._entries.get(entry, -1)) >= 0 else gone.setdefault(entry, -1 - len(gone))
+                for entry in entries]  # fmt: skip
+
+    def _nearest(self, entry: str) -> int:
+        above = entry
+        while above:
+            above = above.rpartition("/")[0]
+            if above in self._number:
+                return self._number[above]
+        return -1
+
+
+@dataclass(frozen=True, slots=True)
+class Evidence:
+    """A person's answers by topic, how many lie ahead of today and how many belong to no topic of the bank."""
+
+    answers: Answers
+    ahead: int
+    homeless: int
+
+
+def evidence(answered: Sequence[Answered], topics: Topics, today: date) -> Evidence:
+    """The answers by topic. Those dated after today (a clock was wrong) are left out and counted."""
+    latest = today.toordinal()
+    numbers = topics.numbered(one.entry for one in reversed(answered))
+    ordinals = {day: date.fromisoformat(day).toordinal() for day in {one.day for one in answered}}
+    rows = [(topics.of(one.entry), ordinals[one.day], one.right, len(one.reply) == 1 and one.reply.isalpha(), number)
+            for one, number in zip(reversed(answered), numbers, strict=True)]  # fmt: skip
+    kept = [row for row in rows if row[0] >= 0 and row[1] <= latest + AHEAD]
+    homeless = sum(row[0] < 0 for row in rows)
+    columns = zip(*kept, strict=True) if kept else ((), (), (), (), ())
+    topic, day, right, chosen, entries = columns
+    answers = Answers(topic, [min(each, latest) for each in day], right, chosen, entries)
+    return Evidence(answers, len(rows) - len(kept) - homeless, homeless)
+
+
+class Beforehand(NamedTuple):
+    """What is known of somebody beforehand: weights as `recall.known` takes them, and from how many others."""
+
+    weights: Any
+    people: int
+
+
+def learnt_from_others(world: World, but: Iterable[str], topics: Topics, today: date) -> Beforehand:
+    """What is usual in this store, from some of the people in it except those named by id."""
+    left_out = frozenset(but)
+    people = [one.id for one in world.store.trainees() if one.id not in left_out][:OTHERS]
+    found = (evidence(world.store.first_answers(person, OF_EACH)[::-1], topics, today).answers for person in people)
+    told = [one for one in found if one.days]
+    return Beforehand(shared(told, len(topics.names), today.toordinal()), len(told))
+
+
+def exam_ahead(option: date | None, remembered: date | None, today: date) -> tuple[date | None, str]:
+    """The exam day that counts, and a note when the one remembered has passed."""
+    exam = option or remembered
+    if exam is not None and exam < today:
+        return None, f"The exam day {exam.isoformat()} has passed: this is for today. Set a new one with --exam."
+    return exam, ""

@@ -1,0 +1,132 @@
+"""The plan to an exam: what is due when, what the minutes can bring, what has to be left out, and the road after."""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from math import fsum
+
+from quizzer.bank.blueprints import Blueprint
+from quizzer.bankfiles.shelf import Listed
+from quizzer.schedule import Aims, Fresh, Standing
+from quizzer.schedule.pacing import Clock
+from quizzer.schedule.planning import MINUTES_A_QUESTION, DayPlan, Road, Start, long_road, sessions, study_days
+from quizzer.store import Answered, Trainee
+from quizzer.workflows.forecast.holidays import holidays
+from quizzer.workflows.study import order_by_gain as gaining
+from quizzer.workflows.study.aims import aims_of, history_of
+from quizzer.workflows.study.keeping import ROAD_DAYS, ROAD_MINUTES, is_kept
+from quizzer.workflows.study.order_by_gain import LAST, gains_ahead
+from quizzer.workflows.study.pace import Pace, pace_of
+from quizzer.workflows.world import World
+
+ROAD_MONTHS = 24
+
+
+@dataclass(frozen=True, slots=True)
+class TopicShare:
+    """A topic in the plan: entries met before the exam, entries left out, and the marks these stand for."""
+
+    name: str
+    taken: int
+    left: int
+    marks: float
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """A plan. `capacity` is the questions the minutes could bring to 80 % from nothing; `skipped` the holidays.
+
+    `each` is the minutes that takes a question, by the `pace` of the person. `met` counts the questions met so far.
+    """
+
+    trainee: Trainee
+    today: date
+    exam: date
+    minutes: float
+    pace: Pace
+    each: float
+    days: tuple[DayPlan, ...]
+    capacity: int
+    met: int
+    wanted: int
+    taken: int
+    topics: tuple[TopicShare, ...]
+    skipped: tuple[tuple[date, str], ...]
+    road: Road
+    road_first: date
+    road_last: date
+
+
+def plan_for(
+    world: World,
+    trainee: Trainee,
+    blueprint: Blueprint,
+    exam: date,
+    minutes: float,
+    weekdays: Collection[int],
+    *,
+    skip: bool = True,
+) -> Plan:
+    """The plan of one person from today to the day before the exam."""
+    today = world.now().date()
+    closed = holidays(today, exam) if skip else {}
+    days = study_days(today, exam, weekdays, closed)
+    listed = world.shelf.listed()
+    known = {entry.id for entry in listed}
+    standings = [standing for standing in world.store.standings(trainee.id) if standing.entry in known]
+    pace = pace_of(world.store.reviews(trainee.id), world.now())
+    answered = world.store.answers(trainee.id, LAST)
+    start, aims = _start(world, blueprint, standings, answered)
+    gains = gains_ahead(world, trainee, answered, gaining.Horizon(exam, minutes))
+    planned = list(sessions(start, days, exam, Clock(60 * minutes, pace.factor), gains))
+    met = {standing.entry for standing in standings}
+    reached = met | {one.entry for _, asked in planned for one in asked}
+    wanted = [entry for entry in listed if aims.weights.get(entry.id)]
+    first = exam + timedelta(days=ROAD_DAYS)
+    last = first + timedelta(days=round(ROAD_MONTHS * 365.25 / 12))
+    road = [one for one in standings if is_kept(one.entry)]
+    return Plan(
+        trainee,
+        today,
+        exam,
+        minutes,
+        pace,
+        MINUTES_A_QUESTION * pace.factor,
+        tuple(day for day, _ in planned),
+        int(len(days) * minutes / pace.factor / MINUTES_A_QUESTION),
+        sum(entry.id in met for entry in wanted),
+        len(wanted),
+        sum(entry.id in reached for entry in wanted),
+        _by_topic(wanted, reached, aims, blueprint.questions),
+        tuple(item for item in closed.items() if item[0].weekday() in weekdays),
+        long_road(road, first, last, ROAD_MINUTES / pace.factor),
+        first,
+        last,
+    )
+
+
+def _start(
+    world: World, blueprint: Blueprint, standings: Sequence[Standing], answered: Sequence[Answered]
+) -> tuple[Start, Aims]:
+    """Where the plan begins, as a session of today would."""
+    listed, met = world.shelf.listed(), {standing.entry for standing in standings}
+    fresh = [Fresh(one.id, one.topic, one.safety_critical) for one in listed if one.id not in met]
+    history = history_of(answered, world.now().date())
+    aims = aims_of(blueprint, listed)
+    return Start(standings, fresh, aims, history), aims
+
+
+def _by_topic(wanted: Sequence[Listed], reached: Collection[str], aims: Aims, questions: int) -> tuple[TopicShare, ...]:
+    """Topics by the marks left out, most first."""
+    whole = fsum(aims.weights.values())
+    marks = {entry.id: aims.weights[entry.id] * questions / whole for entry in wanted}
+    fits = Counter(entry.topic for entry in wanted if entry.id in reached)
+    out = Counter(entry.topic for entry in wanted if entry.id not in reached)
+    lost: defaultdict[str, list[float]] = defaultdict(list)
+    for entry in wanted:
+        lost[entry.topic].append(0.0 if entry.id in reached else marks[entry.id])
+    shares = [TopicShare(topic, fits[topic], out[topic], fsum(lost[topic])) for topic in fits | out]
+    return tuple(sorted(shares, key=lambda share: (-share.marks, share.name)))

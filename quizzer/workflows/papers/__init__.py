@@ -1,0 +1,1 @@
+"""Mock papers: made, printed, sat, marked and reported."""

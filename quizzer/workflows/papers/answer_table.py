@@ -1,0 +1,78 @@
+"""The table of answers, one row a person: every bad row told at once, and nothing marked while there is one."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import NamedTuple
+
+from quizzer.errors import QuizzerError, Refused
+from quizzer.paper.record import Paper
+from quizzer.store import Newcomer
+from quizzer.workflows.papers.finding import Making
+from quizzer.workflows.papers.marking import Forms, Handed, refuse_others, tidy_answers
+from quizzer.workflows.people.csv_rows import BadRow, CsvRow, read_rows
+from quizzer.workflows.people.groups import People, in_order
+from quizzer.workflows.people.telling import Progress, quiet, told
+from quizzer.workflows.world import World
+
+HEADS = ("name", "form", "answers")
+
+
+class AnswerTable(NamedTuple):
+    """What a table holds: answers to mark, trainees to add with them, who has none, and the rows that are bad."""
+
+    handed: tuple[Handed, ...]
+    newcomers: tuple[Newcomer, ...]
+    absent: tuple[str, ...]
+    bad: tuple[BadRow, ...]
+
+
+def read_table(
+    world: World, paper: Paper, making: Making, path: Path, *, add: bool, progress: Progress = quiet
+) -> AnswerTable:
+    """The table of a file. Raises Refused when it cannot be read, or the bank is not that of the paper."""
+    rows, bad = read_rows(path, HEADS)
+    reader = _Reader(world, paper, making, People(world, add=add))
+    for row in told(rows, "reading row", progress):
+        if not (row.cells[0].strip() or row.cells[2].strip()):
+            continue  # a line of the template that nobody filled in
+        try:
+            reader.take(row)
+        except QuizzerError as error:
+            bad.append(BadRow(row.line, f"{error.message}: {error.mend}"))
+    if not reader.lines and not bad:
+        bad.append(BadRow(1, "there are no answers below the first line"))
+    needed = {one.trainee for one in reader.handed}
+    newcomers = tuple(one for one in reader.people.newcomers if one.id in needed)
+    return AnswerTable(tuple(reader.handed), newcomers, tuple(reader.absent), in_order(bad))
+
+
+class _Reader:
+    """Rows turned into answers, one after the other."""
+
+    def __init__(self, world: World, paper: Paper, making: Making, people: People) -> None:
+        self._making, self.people = making, people
+        self._kept = {(one.trainee, one.form): one.answers for one in world.store.scripts(paper.id)}
+        self._forms = Forms(paper)
+        self._now = world.now()
+        for form in paper.forms:  # a bank that is not the paper's is no fault of a row
+            if not form.person:
+                making.of(form)
+        self.lines: dict[str, int] = {}
+        self.handed: list[Handed] = []
+        self.absent: list[str] = []
+
+    def take(self, row: CsvRow) -> None:
+        """Take a row. Raises a refusal that says what is wrong with it."""
+        name, said, text = row.cells
+        one = self.people.find(name)
+        if one.id in self.lines:
+            raise Refused(f"{one.name} stands in line {self.lines[one.id]} already", mend="leave one of the two")
+        self.lines[one.id] = row.line
+        form = self._forms.of(said, one.name)
+        if not text:
+            self.absent.append(one.name)
+            return
+        answers = tidy_answers(text, self._making.of(form))
+        refuse_others(self._kept.get((one.id, form.serial)), answers, one.name, form)
+        self.handed.append(Handed(one.id, one.name, form, answers, "table", self._now))

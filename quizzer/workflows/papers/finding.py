@@ -1,0 +1,39 @@
+"""Finding a paper by its id or its folder, and making its questions without reading an entry twice."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+
+from quizzer.bankfiles.shelf import Shelf
+from quizzer.paper.record import Form, Paper
+from quizzer.question.question import Question
+from quizzer.store import Store
+from quizzer.workflows.papers.papers import questions_of
+
+
+def paper_named(store: Store, name: str) -> Paper:
+    """The paper of an id in the store, or of a folder or paper.json, which is kept then. Raises NotFound or Refused."""
+    path = Path(name)
+    if not path.exists():
+        return store.paper(name)
+    from quizzer.workflows.papers.files import read_paper  # it opens all that prints
+
+    paper = read_paper(path)
+    store.keep_paper(paper)
+    return store.paper(paper.id)
+
+
+class Making:
+    """Questions of forms, each form made once and each entry read once, however many forms share it."""
+
+    def __init__(self, shelf: Shelf, paper: Paper) -> None:
+        self._find = cache(shelf.find)
+        self._paper = paper
+        self._made: dict[str, tuple[Question, ...]] = {}
+
+    def of(self, form: Form) -> tuple[Question, ...]:
+        """The questions of a form. Raises Refused when an entry is gone or has changed since."""
+        if form.serial not in self._made:
+            self._made[form.serial] = questions_of(self._find, self._paper, form)
+        return self._made[form.serial]

@@ -1,0 +1,110 @@
+"""What the scripts say about the paper: its questions one by one, its reliability, its forms."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from quizzer.marks import decisions, reliability
+from quizzer.marks.answers import KEY, Sheet, alike, table
+from quizzer.marks.comparing import FormFigures, compare
+from quizzer.marks.decisions import Consistency, Decisions
+from quizzer.marks.flags import Flag, flags
+from quizzer.marks.intervals import ConfidenceInterval
+from quizzer.marks.items import ItemFigures, items
+from quizzer.marks.reliability import Spread
+from quizzer.question.question import Question
+from quizzer.workflows.papers.reporting import PaperResults, option_name
+
+
+class Reliability(NamedTuple):
+    """The figures of one set of questions and those who sat it; None where there are too few, or no spread."""
+
+    marks: Spread
+    kr20: float | None
+    interval: ConfidenceInterval | None
+    error: float | None
+    decisions: Decisions | None
+    subkoviak: Consistency | None
+
+
+class Block(NamedTuple):
+    """Forms that ask the same questions: their name, figures, and each question with the letters of its options.
+
+    `letters` gives an option's letter where it is the same for everybody, else its name.
+    """
+
+    forms: tuple[str, ...]
+    reliability: Reliability
+    questions: int
+    items: tuple[tuple[int, Question, ItemFigures], ...]
+    letters: dict[tuple[str, str], str]
+
+
+class ItemsReport(NamedTuple):
+    """Everything on the page about the paper."""
+
+    blocks: tuple[Block, ...]
+    flags: tuple[Flag, ...]
+    forms: tuple[FormFigures, ...]
+    pass_mark: int
+
+
+def items_report(sat: PaperResults) -> ItemsReport:
+    """The report on the questions of a paper and on the paper."""
+    blocks = tuple(_block(sat, block) for block in _by_form(alike(sat.sheets)))
+    figures = [figure for block in blocks for _, _, figure in block.items]
+    # A form that is one person's own has no mean to set beside another's.
+    forms = () if any(form.person for form in sat.paper.forms) else compare(sat.sheets)
+    return ItemsReport(blocks, flags(figures), forms, sat.paper.pass_mark)
+
+
+def _by_form(blocks: Sequence[tuple[Sheet, ...]]) -> list[tuple[Sheet, ...]]:
+    return sorted(blocks, key=lambda block: min(each.form for each in block))
+
+
+def _block(sat: PaperResults, sheets: Sequence[Sheet]) -> Block:
+    forms = tuple(sorted({each.form for each in sheets}))
+    numbered = {question.id: (number, question) for number, question in enumerate(sat.questions[forms[0]], 1)}
+    found = items(sheets, sat.paper.pass_mark)
+    ordered = sorted(((*numbered[figure.entry], figure) for figure in found), key=lambda each: each[0])
+    return Block(forms, _reliability(sheets, sat.paper.pass_mark), len(numbered), tuple(ordered), _letters(sat, forms))
+
+
+def _letters(sat: PaperResults, forms: Sequence[str]) -> dict[tuple[str, str], str]:
+    seen: dict[tuple[str, str], set[str]] = {}
+    for form in forms:
+        for question in sat.questions[form]:
+            for option in question.options:
+                seen.setdefault((question.id, option_name(option)), set()).add(option.label)
+    fixed = _fixed(sat, forms)
+    return {key: min(labels) if fixed else key[1] for key, labels in seen.items()}
+
+
+def _fixed(sat: PaperResults, forms: Sequence[str]) -> bool:
+    """Whether everybody had the same letters: forms with numbers of their own have letters of their own."""
+    made = [[(q.id, tuple(map(option_name, q.options))) for q in sat.questions[form]] for form in forms]
+    return all(each == made[0] for each in made)
+
+
+def _reliability(sheets: Sequence[Sheet], pass_mark: int) -> Reliability:
+    marks = table(sheets)
+    totals = [sum(row) for row in marks]
+    whole, questions = reliability.spread(totals), len(marks[0])
+    found = reliability.kr20(marks) if len(marks) >= reliability.FEWEST else None
+    if found is None:
+        return Reliability(whole, None, None, None, None, None)
+    sure = len(marks) >= decisions.FEWEST and 0 < found < 1
+    return Reliability(
+        whole,
+        found,
+        reliability.feldt(found, whole.people, questions),
+        reliability.standard_error(whole.deviation, found),
+        decisions.livingston_lewis(found, whole, questions, pass_mark) if sure else None,
+        decisions.subkoviak(found, totals, questions, pass_mark) if sure else None,
+    )
+
+
+def option_letter(block: Block, entry: str, option: str) -> str:
+    """How an option is named on the page: its letter, or `key` and the name of the mistake."""
+    return block.letters.get((entry, option), "key" if option == KEY else option)

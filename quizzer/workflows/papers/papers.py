@@ -1,0 +1,197 @@
+"""Making a mock paper from a blueprint, and making its questions again from its record."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Mapping, Sequence
+from datetime import date
+from random import Random
+from typing import NamedTuple
+
+from quizzer.bank.blueprints import Blueprint
+from quizzer.bank.entries import Entry
+from quizzer.bank.signoffs import Ledger
+from quizzer.bankfiles.shelf import Shelf
+from quizzer.bankfiles.signing import ledger
+from quizzer.errors import BankError, NotFound, Refused
+from quizzer.paper.assembly import Assembly, Slot, assemble
+from quizzer.paper.enemies import enemies
+from quizzer.paper.pool import Candidate, Observed, candidate
+from quizzer.paper.positions import acceptable
+from quizzer.paper.record import Form, Item, Paper, Section
+from quizzer.paper.record_reading import is_file_name
+from quizzer.question.making import make
+from quizzer.question.question import Question
+from quizzer.question.replies import by_letter
+
+LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"  # no I and no O, which look like figures
+MOST_FORMS = len(LETTERS)
+REDRAWS = 200
+SEEDS = 10_000
+
+
+class Order(NamedTuple):
+    """What a tutor asks for: forms, questions (0: as the blueprint says), seed, an edition, only signed-off entries."""
+
+    forms: int
+    questions: int
+    seed: int
+    edition: str
+    signed_only: bool
+    people: tuple[str, ...] = ()  # with names, everybody gets the same entries with numbers of their own
+
+
+class Made(NamedTuple):
+    """A paper, how even its forms are (marks at the worst ability), and entries of recent papers it had to use."""
+
+    paper: Paper
+    gap_before: float
+    gap: float
+    repeated: tuple[str, ...]
+
+
+def make_paper(
+    shelf: Shelf,
+    blueprint: Blueprint,
+    order: Order,
+    made_on: date,
+    observed: Mapping[str, Observed],
+    recent: frozenset[str],
+) -> Made:
+    """A paper. `recent` are entries of the last two papers, avoided while the bank allows. Raises Refused."""
+    if not is_file_name(_id(blueprint, order, made_on)):
+        raise Refused(f"no paper can be named after {blueprint.id!r}", mend="give the blueprint's file a plainer name")
+    plan = blueprint.scaled(order.questions) if order.questions else blueprint
+    entries = _usable(shelf, order, ledger(shelf.root))
+    pool = [
+        one
+        for entry in entries.values()
+        if (one := candidate(entry, observed.get(entry.head.id), entry.head.id in recent))
+    ]
+    dice = Random(f"{blueprint.id}/{order.seed}").random
+    found = assemble(plan, pool, enemies(pool), 1 if order.people else order.forms, dice)
+    forms = _forms(found, pool, entries, plan, order)
+    taken = {item.entry for form in forms for item in form.items}
+    edition = order.edition or _usual_edition(entries, taken)
+    return Made(
+        _record(plan, order, edition, made_on, forms), found.gap_before, found.gap, tuple(sorted(taken & recent))
+    )
+
+
+def questions_of(find: Callable[[str], Entry], paper: Paper, form: Form) -> tuple[Question, ...]:
+    """The questions of a form, made again; `find` gives the entry of an id, as `Shelf.find` does.
+
+    Raises Refused when an entry is gone or has changed since.
+    """
+    questions, changed = [], []
+    for item in form.items:
+        try:
+            entry = find(item.entry)
+        except (NotFound, BankError):
+            changed.append(f"{item.entry} is gone")
+            continue
+        if entry.head.digest != item.digest:
+            changed.append(f"{item.entry} has changed")
+        else:
+            questions.append(make(entry, item.seed))
+    if changed:
+        what = f"paper {paper.id} cannot be made again: {', '.join(changed[:5])}"
+        raise Refused(what, mend="use the bank the paper was made from, or make a new paper")
+    return tuple(questions)
+
+
+def _usable(shelf: Shelf, order: Order, told: Ledger) -> dict[str, Entry]:
+    """The entries that may stand in a paper: sound, undisputed, of the edition, signed off where that is asked."""
+    return {
+        entry.head.id: entry
+        for _, loaded in shelf.everything()
+        for entry in loaded.entries
+        if not told.disputed(entry)
+        and (not order.edition or _follows(entry, order.edition, told))
+        and (not order.signed_only or told.signed(entry))
+    }
+
+
+def _follows(entry: Entry, edition: str, told: Ledger) -> bool:
+    """Whether an entry follows an edition: by its own word, by a sign-off against it, or because it follows none."""
+    signed = told.signed(entry)
+    return (
+        edition in entry.head.edition or "not tied" in entry.head.edition or bool(signed and edition in signed.edition)
+    )
+
+
+def _forms(
+    found: Assembly, pool: Sequence[Candidate], entries: Mapping[str, Entry], plan: Blueprint, order: Order
+) -> tuple[Form, ...]:
+    if order.people:
+        places = found.forms[0]
+        return tuple(
+            _form("A", f"A{number:02d}", person, places, pool, entries, plan, order)
+            for number, person in enumerate(order.people, 1)
+        )
+    return tuple(
+        _form(letter, letter, "", places, pool, entries, plan, order)
+        for letter, places in zip(LETTERS, found.forms, strict=False)
+    )
+
+
+def _form(  # noqa: PLR0913, PLR0917  what a form is made of
+    letter: str,
+    serial: str,
+    person: str,
+    places: Sequence[Slot],
+    pool: Sequence[Candidate],
+    entries: Mapping[str, Entry],
+    plan: Blueprint,
+    order: Order,
+) -> Form:
+    # Sections in their order; inside each the easier questions first, as a candidate is led in.
+    ordered = sorted(
+        places, key=lambda place: (place.section, -pool[place.candidate].facility, pool[place.candidate].id)
+    )
+
+    def drawn(attempt: int) -> tuple[Item, ...]:
+        dice = Random(f"{plan.id}/{order.seed}/{serial}/{attempt}").random
+        return tuple(
+            _item(entries[pool[place.candidate].id], plan.sections[place.section].id, dice) for place in ordered
+        )
+
+    draws = (drawn(attempt) for attempt in range(REDRAWS))
+    items = next((items for items in draws if acceptable([item.key for item in items])), drawn(0))
+    return Form(letter, serial, person, items)
+
+
+def _item(entry: Entry, section: str, dice: Callable[[], float]) -> Item:
+    for _ in range(REDRAWS):
+        seed = int(dice() * SEEDS)
+        question = make(entry, seed)
+        if by_letter(question.kind):  # a seed may ask for a typed number: a paper is answered with letters
+            return Item(entry.head.id, seed, entry.head.digest, section, question.key)
+    raise Refused(f"{entry.head.id} never asks with options", mend="give it more slips, or form = 'number'")
+
+
+def _usual_edition(entries: Mapping[str, Entry], taken: set[str]) -> str:
+    """The edition most of the questions follow; those tied to none have no say."""
+    editions = Counter(entries[id].head.edition for id in sorted(taken))
+    tied = [(edition, count) for edition, count in editions.most_common() if "not tied" not in edition]
+    return tied[0][0] if tied else "not tied to an edition"
+
+
+def _id(plan: Blueprint, order: Order, made_on: date) -> str:
+    return f"{plan.id}-{made_on.isoformat()}-{order.seed}"
+
+
+def _record(plan: Blueprint, order: Order, edition: str, made_on: date, forms: tuple[Form, ...]) -> Paper:
+    return Paper(
+        id=_id(plan, order, made_on),
+        title=plan.title,
+        blueprint=plan.id,
+        edition=edition,
+        made_on=made_on.isoformat(),
+        seed=order.seed,
+        minutes=plan.minutes,
+        pass_mark=plan.pass_mark,
+        permitted=plan.permitted,
+        sections=tuple(Section(each.id, each.title, each.questions, each.all_right) for each in plan.sections),
+        forms=forms,
+    )

@@ -1,0 +1,106 @@
+"""A paper that was sat, gathered for its reports: questions made again, answers mapped back, who passed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from typing import NamedTuple
+
+from quizzer.bankfiles.shelf import Shelf
+from quizzer.errors import NotFound, Refused
+from quizzer.marks.answers import KEY, AnswerRow, ChosenOption, OfferedQuestion, Sheet, sheet
+from quizzer.paper.passing import Verdict, verdict
+from quizzer.paper.record import Paper
+from quizzer.question.question import Option, Question
+from quizzer.store.names import name_key
+from quizzer.workflows.papers.finding import Making
+
+
+class PaperResults(NamedTuple):
+    """A paper with its questions by form serial, every script mapped back, and the bank's words for mistakes."""
+
+    paper: Paper
+    questions: Mapping[str, tuple[Question, ...]]
+    sheets: tuple[Sheet, ...]
+    slips: Mapping[str, str]
+    topics: Mapping[str, str]
+
+
+class AnsweredQuestion(NamedTuple):
+    """One answer beside its question: number in the form, question, the options chosen (None: none) and right."""
+
+    number: int
+    question: Question
+    answer: ChosenOption
+    chosen: Option | None
+    key: Option
+
+
+def gather(shelf: Shelf, paper: Paper, scripts: Sequence[AnswerRow]) -> PaperResults:
+    """The paper as it was sat. Raises Refused where nobody's answers are in, or the bank has changed since."""
+    if not scripts:
+        raise Refused(
+            f"no answers to paper {paper.id} are marked yet",
+            mend=f"`quizzer paper mark {paper.id} --answers FILE.csv` takes them in",
+        )
+    making, serials = Making(shelf, paper), dict.fromkeys(script.form for script in scripts)
+    questions = {serial: making.of(paper.form(serial)) for serial in serials}
+    asked = {serial: tuple(_asked(each) for each in made) for serial, made in questions.items()}
+    sheets = tuple(
+        sheet(script, asked[script.form])
+        for script in sorted(scripts, key=lambda one: (name_key(one.person), one.form))
+    )
+    return PaperResults(paper, questions, sheets, shelf.slips(), shelf.topics())
+
+
+def sheets_of(sat: PaperResults, person: str) -> tuple[Sheet, ...]:
+    """One person's sheets: usually one, but somebody may sit several forms. Raises NotFound."""
+    found = tuple(each for each in sat.sheets if name_key(each.person) == name_key(person))
+    if not found:
+        names = ", ".join(dict.fromkeys(each.person for each in sat.sheets[:20]))
+        raise NotFound(f"{person!r} has no script of paper {sat.paper.id}", mend=f"scripts are there of: {names}")
+    return found
+
+
+def lines(sat: PaperResults, one: Sheet) -> tuple[AnsweredQuestion, ...]:
+    """Every answer of a sheet beside its question."""
+    return tuple(
+        AnsweredQuestion(
+            number, question, answer, _option(question, answer.chosen), _option(question, KEY) or question.options[0]
+        )
+        for number, (question, answer) in enumerate(zip(sat.questions[one.form], one.answers, strict=True), 1)
+    )
+
+
+def verdict_on(sat: PaperResults, one: Sheet) -> Verdict:
+    """The verdict on a sheet."""
+    return verdict(sat.paper, sat.paper.form(one.form), [answer.right for answer in one.answers])
+
+
+def mistake_words(sat: PaperResults, question: Question, option: str) -> str:
+    """What a wrong option says of who chose it: the bank's words for the slip, or what they took to be right."""
+    if option in sat.slips:
+        return sat.slips[option]
+    chosen = _option(question, option)
+    return f"answered “{chosen.text if chosen else option}”"
+
+
+def by_topic(sat: PaperResults, found: Iterable[AnsweredQuestion]) -> dict[str, list[AnsweredQuestion]]:
+    """Lines by topic title, topics in the order they are taught."""
+    groups: dict[str, list[AnsweredQuestion]] = {}
+    for line in found:
+        groups.setdefault(line.question.topic, []).append(line)
+    order = [*(topic for topic in sat.topics if topic in groups), *sorted(groups.keys() - sat.topics.keys())]
+    return {sat.topics.get(topic, topic): groups[topic] for topic in order}
+
+
+def option_name(option: Option) -> str:
+    """The lasting name of an option: the mistake behind it, or `KEY`."""
+    return KEY if option.slip is None else option.slip
+
+
+def _asked(question: Question) -> OfferedQuestion:
+    return OfferedQuestion(question.id, {option.label: option_name(option) for option in question.options})
+
+
+def _option(question: Question, name: str) -> Option | None:
+    return next((option for option in question.options if option_name(option) == name), None)

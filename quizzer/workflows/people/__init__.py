@@ -1,0 +1,1 @@
+"""Groups and the tables that people come in."""

@@ -1,0 +1,1 @@
+"""A study session: what is asked, in what order, and what it leads to."""

@@ -1,0 +1,154 @@
+"""The order of a session by gain on the exam day, for whom enough is known of; for others the plain rule goes on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from datetime import date
+from itertools import islice
+from typing import TYPE_CHECKING, Final, NamedTuple
+
+from quizzer.schedule import Fresh, Standing
+from quizzer.schedule.planning import Gains
+from quizzer.store import Answered, Trainee
+from quizzer.workflows.world import World
+
+if TYPE_CHECKING:
+    from quizzer.recall.belief import Prior
+    from quizzer.recall.following import Attempt
+
+LAST: Final = 3_000  # answers of one person that are looked at
+FEWEST: Final = 100  # answers under which there is no need to look
+OTHERS, FIRST, MOST_LOOKED_AT = 45, 1_500, 200  # other people, their first answers, and those searched for them
+MINUTES: Final = 10.0  # a session, where it has no limit
+MOST_SESSIONS: Final = 90  # to look ahead; a longer way to the exam is taken in longer steps
+RECENT: Final = 28  # days from which the rhythm of study is read
+WEEK: Final = 7  # days of a plan that go by gain
+GUESS: Final = 0.25  # of an answer chosen from four
+
+
+class Horizon(NamedTuple):
+    """The exam day if any, and the minutes of a session if limited."""
+
+    exam: date | None
+    minutes: float | None
+
+
+def gains_for(
+    world: World,
+    trainee: Trainee,
+    answered: Sequence[Answered],
+    standings: Sequence[Standing],
+    fresh: Sequence[Fresh],
+    plan: Horizon,
+    told: Prior | None = None,
+) -> dict[str, float] | None:
+    """What a second of each entry gains on the exam day; None while the plain rule must go on.
+
+    That is: no exam ahead, too few answers of this trainee (`answered`, newest first) and of others, or a belief about
+    memory that does not predict well. `told` is what others' answers tell, where that has been worked out before.
+    """
+    today = world.now().date()
+    if plan.exam is None or plan.exam <= today:
+        return None
+    own = _until(today, answered)
+    prior = told or _told(world, trainee, today, len(own))
+    return _gains(_trials(reversed(own)), prior, standings, fresh, plan, today) if prior else None
+
+
+def gains_ahead(world: World, trainee: Trainee, answered: Sequence[Answered], plan: Horizon) -> Gains:
+    """The same for the days of a plan, of which every answer is taken for a right one.
+
+    Asked for the days of a week from today: what a belief says of later ones, it will say better then.
+    """
+    today = world.now().date()
+    own = _until(today, answered)
+    ahead = plan.exam is not None and plan.exam > today
+    prior = _told(world, trainee, today, len(own)) if ahead else None
+
+    def on(
+        day: date, met: Sequence[Standing], fresh: Sequence[Fresh], planned: Sequence[tuple[str, date]]
+    ) -> dict[str, float] | None:
+        if prior is None or (day - today).days >= WEEK:
+            return None
+        from quizzer.recall.following import Attempt
+
+        trials = _trials(reversed(own))
+        guess = GUESS if 2 * sum(trial.guess > 0 for trial in trials) >= len(trials) else 0.0
+        later = [Attempt(entry, then.toordinal(), True, guess) for entry, then in planned]
+        return _gains([*trials, *later], prior, met, fresh, plan, day)
+
+    return on
+
+
+def _gains(
+    trials: Sequence[Attempt],
+    prior: Prior,
+    standings: Sequence[Standing],
+    fresh: Sequence[Fresh],
+    plan: Horizon,
+    today: date,
+) -> dict[str, float] | None:
+    # Here, not above: most sessions never need these, and every start would pay for them.
+    from quizzer.recall.belief import NOBODY, believe
+    from quizzer.recall.gain import price_of
+    from quizzer.recall.policy import Time, gains
+    from quizzer.recall.trust import trusted
+
+    belief = believe(trials, prior)
+    if plan.exam is None or not trusted(belief.weights, belief.predictions, prior.predictions):
+        return None
+    sessions, step = rhythm([int(trial.day) for trial in trials], today, plan.exam)
+    seconds = (plan.minutes or MINUTES) * 60 / step / max(len(standings) + len(fresh), 1)
+    time = Time(today.toordinal(), sessions, step, price_of(seconds, known=prior is not NOBODY))
+    found = gains(belief, [standing.entry for standing in standings], [entry.entry for entry in fresh], time)
+    return {**found.new, **found.met}
+
+
+def _told(world: World, trainee: Trainee, today: date, own: int) -> Prior | None:
+    """What others' answers tell; None where there are too few answers of anybody."""
+    others = [_until(today, each) for each in _others(world, trainee)]
+    if max(own, sum(map(len, others))) < FEWEST:
+        return None
+    from quizzer.recall.belief import NOBODY
+    from quizzer.recall.others import learn
+
+    return learn(map(_trials, others)) if others else NOBODY
+
+
+def _others(world: World, trainee: Trainee) -> list[list[Answered]]:
+    """The first answers of some other people in the store."""
+    people = [one.id for one in world.store.trainees() if one.id != trainee.id][:MOST_LOOKED_AT]
+    found = (world.store.first_answers(person, FIRST) for person in people)
+    return list(islice((answers for answers in found if answers), OTHERS))
+
+
+def rhythm(days: Sequence[int], today: date, exam: date) -> tuple[int, float]:
+    """How many sessions are left before the exam, today's with them, and how many days lie between two.
+
+    Read from the days of the last four weeks on which there were answers.
+    """
+    recent = {day for day in days if today.toordinal() - RECENT <= day < today.toordinal()}
+    usual = max(1.0, (today.toordinal() - min(recent)) / len(recent)) if recent else 1.0
+    left = (exam - today).days
+    sessions = min(max(1, round(left / usual)), MOST_SESSIONS)
+    return sessions, left / sessions
+
+
+def _until(today: date, answered: Sequence[Answered]) -> list[Answered]:
+    """Without those from a clock that was ahead."""
+    latest = today.isoformat()
+    return [one for one in answered if one.day <= latest]
+
+
+def _trials(answered: Iterable[Answered]) -> list[Attempt]:
+    """The answers in the order of their days."""
+    from quizzer.recall.following import Attempt
+
+    answered = list(answered)
+    days = {day: date.fromisoformat(day).toordinal() for day in {one.day for one in answered}}
+    trials = [Attempt(one.entry, days[one.day], bool(one.right), _guess(one)) for one in answered]
+    return sorted(trials, key=lambda trial: trial.day)
+
+
+def _guess(one: Answered) -> float:
+    return GUESS if len(one.reply) == 1 and one.reply.isalpha() else 0.0

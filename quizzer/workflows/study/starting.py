@@ -1,0 +1,90 @@
+"""Starting a session: who studies, which entries, in what order."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from quizzer.errors import NotFound
+from quizzer.schedule import Fresh, Occasion, Standing, is_due, line, worth_reviewing
+from quizzer.store import Trainee
+from quizzer.workflows.bank.entries_under import wanted
+from quizzer.workflows.study.aims import aims_for, history_of
+from quizzer.workflows.study.order_by_gain import LAST, Horizon, gains_for
+from quizzer.workflows.study.session import Limits, Session
+from quizzer.workflows.world import World
+
+LOCAL = "local trainee"
+
+
+@dataclass(frozen=True, slots=True)
+class Today:
+    """What lies ahead of a trainee: how many entries are due, how many are new, the exam if there is one.
+
+    `by_gain` says that the session goes by what gains most for the exam, and not by due day; `idle` are the days
+    since the last answer.
+    """
+
+    due: int
+    new: int
+    exam: date | None
+    by_gain: bool
+    idle: int = 0
+
+
+def who(world: World, name: str | None) -> Trainee:
+    """The trainee of a name, or the one local trainee, who is made on first use. Raises NotFound."""
+    names = [trainee.name for trainee in world.store.trainees()]
+    if name is None:
+        return world.store.find_trainee(LOCAL) if LOCAL in names else world.store.add_trainee(
+            world.new_id(), LOCAL, world.now()
+        )  # fmt: skip
+    try:
+        return world.store.find_trainee(name)
+    except NotFound:
+        near = difflib.get_close_matches(name, names, n=1)
+        hint = f"did you mean {near[0]!r}? If not, add them: " if near else "add them first: "
+        raise NotFound(f"no trainee {name!r}", mend=f"{hint}`quizzer trainee add NAME`") from None
+
+
+def start(  # noqa: PLR0913  what a session is made of
+    world: World,
+    trainee: Trainee,
+    topics: Sequence[str],
+    limits: Limits,
+    new: int | None = None,
+    only: frozenset[str] | None = None,
+    gains_by: Callable[..., Mapping[str, float] | None] = gains_for,
+    *,
+    keep: bool = False,
+) -> tuple[Session, Today]:
+    """A session with its line in order, and what lies ahead; `new` entries at most. Raises NotFound for a topic.
+
+    With `only`, from these entries alone; to `keep` topics alive, what is due has all the minutes. `gains_by` takes
+    what `gains_for` takes: a simulation keeps it from looking, or tells it what others' answers told.
+    """
+    listed = [entry for entry in wanted(world.shelf, topics) if only is None or entry.id in only]
+    now, known = world.now(), {entry.id for entry in listed}
+    today = now.date()
+    standings = [standing for standing in world.store.standings(trainee.id) if standing.entry in known]
+    met = {standing.entry for standing in standings}
+    fresh = [Fresh(one.id, one.topic, one.safety_critical) for one in listed if one.id not in met]
+    session = Session(world, trainee, [], limits, now, keep=keep)
+    answered = world.store.answers(trainee.id, LAST)
+    gains = gains_by(world, trainee, answered, standings, fresh, Horizon(session.exam(today), limits.minutes))
+    aims, note = aims_for(world.shelf, trainee, listed)
+    session.notes += [note] if note else []
+    seconds = None if limits.minutes is None else 60 * limits.minutes
+    occasion = Occasion(today, session.exam(today), seconds, new, aims, history_of(answered, today))
+    due = sum(_due(one, occasion) for one in standings)
+    if keep and due and new is None:
+        occasion = occasion._replace(new=0)
+    session.line += line(standings, fresh, occasion, gains)
+    idle = (today - date.fromisoformat(answered[0].day)).days if answered else 0
+    return session, Today(due, len(fresh), session.exam(today), gains is not None, idle)
+
+
+def _due(one: Standing, at: Occasion) -> bool:
+    return is_due(one.memory, at.today) and worth_reviewing(one.memory, at.exam, at.today)
