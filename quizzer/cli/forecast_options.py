@@ -75,15 +75,18 @@ def plan(
 def progress(
     trainee: Trainee = None,
     out: Out = None,
+    pocket: Annotated[
+        Path | None, typer.Option(help="Write mistakes and formulas to fold for the pocket (.pdf).", metavar="FILE")
+    ] = None,
     bank: Bank = None,
     store: Store = None,
     plain: Plain = False,
     now: Now = None,
 ) -> None:
     """Look back: entries known by week, time, mock papers, mistakes mended."""
-    from quizzer.cli.progress import show_progress
+    from quizzer.cli.progress import Files, show_progress
 
-    show_progress(trainee, out, bank, store, plain, now)
+    show_progress(trainee, Files(out, pocket), bank, store, plain, now)
 
 
 LATER: dict[str, Callable[..., None]] = {"weak": weak, "ready": ready, "plan": plan, "progress": progress}

@@ -60,7 +60,7 @@ def is_plan(shelf: Shelf, name: str) -> bool:
 def _sit_alone(keys: Keyboard, world: World, trainee: Trainee, wishes: SitOptions) -> None:
     """A paper of one's own from its plan: made, or gone on with; marked and explained once it is handed in."""
     from quizzer.pages.alone import alone_page  # here, not above: they open what assembles and measures papers
-    from quizzer.workflows.alone import mark_own, own_paper, sitting_of
+    from quizzer.workflows.papers.alone import mark_own, own_paper, sitting_of
 
     if wishes.form:
         raise UsageError("--form is for a paper that has several", mend="leave it out: this one is made for you")

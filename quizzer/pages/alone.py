@@ -5,8 +5,8 @@ from __future__ import annotations
 from quizzer.blocks.page import Page
 from quizzer.blocks.text import Do, Paragraph, Words, do
 from quizzer.pages.person import person_page
-from quizzer.workflows.alone import Marked
 from quizzer.workflows.forecast.readiness import Readiness
+from quizzer.workflows.papers.alone import Marked
 
 
 def alone_page(found: Marked) -> Page:

@@ -73,7 +73,7 @@ def test_what_was_left_is_gone_on_with(sit, tmp_path):
 
 def test_what_was_handed_in_and_not_marked_is_marked_the_next_time(sit, tmp_path, monkeypatch):
     with monkeypatch.context() as broken:
-        broken.setattr("quizzer.workflows.alone.mark_own", lambda *_: (_ for _ in ()).throw(KeyboardInterrupt))
+        broken.setattr("quizzer.workflows.papers.alone.mark_own", lambda *_: (_ for _ in ()).throw(KeyboardInterrupt))
         assert sit(DONE).code == 130
     assert re.search(r"\d of 3 right", sit("").out)
     assert len(papers(tmp_path)) == 1

@@ -30,7 +30,7 @@ PARTS = {
         "faults": ("",),
         "study": ("", "bank"),
         "forecast": ("", "bank", "study"),
-        "papers": ("", "bank", "people"),
+        "papers": ("", "bank", "people", "forecast"),  # a mark is held to what was forecast
     },
     "question": {"": (), "rig": ("",), "making": ("", "rig")},
 }

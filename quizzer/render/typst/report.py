@@ -23,12 +23,12 @@ def report_pdf(page: Page, day: date, serial: str, head: str, look: str = "stand
 
     `look` is standard, large-print-18, large-print-24 or easy-read.
     """
-    blocks = [each for block in shown(page.blocks, "paper") for each in _plain(block)]
+    blocks = [each for block in shown(page.blocks, "paper") for each in plain(block)]
     content = {"look": look, "title": page.title, "beside": page.beside, "serial": serial, "head": head}
     return pdf("report", content | {"blocks": blocks}, day)
 
 
-def _plain(block: Shown) -> Iterator[dict[str, Any]]:
+def plain(block: Shown) -> Iterator[dict[str, Any]]:
     """The block as plain data; a plot of several drawings as a block for each."""
     match block:
         case Columns() | Grid():
@@ -49,7 +49,9 @@ def _plain(block: Shown) -> Iterator[dict[str, Any]]:
             yield {"kind": "intervals", "title": titled(block), "bars": bars, "line": line}
         case Working():
             yield {"kind": "steps", "lines": [line._asdict() for line in lines(block)]}
-        case Heading() | Listing() | Gap() | PageBreak() | CautionNote() | Choices():
+        case CautionNote():
+            yield {"kind": "caution", **block._asdict()}
+        case Heading() | Listing() | Gap() | PageBreak() | Choices():
             yield {"kind": type(block).__name__.lower(), **block._asdict()}
         case _:
             assert_never(block)
