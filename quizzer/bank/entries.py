@@ -108,12 +108,16 @@ class Slip(NamedTuple):
 
 
 class Outcome(NamedTuple):
-    """One outcome of a verdict; the last has no condition. `figures` is the comparison with holes."""
+    """One outcome of a verdict; the last has no condition.
+
+    `figures` is the comparison with holes, `so` what follows from the outcome on the job.
+    """
 
     when: Condition | None
     outcome: str
     margin: float
     figures: Wording
+    so: Wording
 
 
 class Proof(NamedTuple):

@@ -160,7 +160,9 @@ def _verdict(parts: list[Fields], known: _Known) -> tuple[Outcome, ...]:
         if (when is None) != (at == len(parts) - 1):
             part.complain("Q505", "when", "every outcome but the last has a `when`", "put the one without it last")
         shown = _compared(when, when.op) if when else _compared(last, _OPPOSITE[last.op]) if last else ""
-        outcomes.append(Outcome(when, part.text("outcome"), float(part.number("margin", "0.005")), wording(shown)))
+        so = _wording(part, "so", part.text("so", ""), set(known.units))
+        margin = float(part.number("margin", "0.005"))
+        outcomes.append(Outcome(when, part.text("outcome"), margin, wording(shown), so))
         last = when or last
         part.done()
     return tuple(outcomes)

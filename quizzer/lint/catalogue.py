@@ -25,13 +25,14 @@ from quizzer.lint import (
     slips,
     stems,
     stock,
+    told,
     usage,
 )
 from quizzer.lint.page import CodeDoc
 
 _FAMILIES = (
-    file_pages, entry_pages, overrides, usage, dimensions, proofs, slips, counts, stems, articles, stock, lengths, cues,
-    amounts, ease, diagnoses, alike, cue_share, draws, shared,
+    file_pages, entry_pages, overrides, usage, told, dimensions, proofs, slips, counts, stems, articles, stock, lengths,
+    cues, amounts, ease, diagnoses, alike, cue_share, draws, shared,
 )  # fmt: skip
 CATALOGUE: dict[str, CodeDoc] = {
     page.code: page for page in sorted(page for family in _FAMILIES for page in family.PAGES)

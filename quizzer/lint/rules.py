@@ -22,6 +22,7 @@ from quizzer.lint import (
     slips,
     stems,
     stock,
+    told,
     usage,
 )
 from quizzer.lint.rule import AskedRule, BankRule, CardRule, Context, Finding, RenderedQuestion, said
@@ -32,6 +33,7 @@ TRIAL_RULES: tuple[TrialRule, ...] = (
     *draws.RULES,
     *slips.RULES,
     *usage.RULES,
+    *told.RULES,
     *dimensions.RULES,
     articles.before_what_is_drawn,
 )

@@ -7,8 +7,10 @@ from collections.abc import Collection, Iterator
 
 from quizzer.blocks.page import Block, Page
 from quizzer.blocks.question import CautionNote, Choices, Working
-from quizzer.blocks.text import Gap, Heading, Paragraph, Points
+from quizzer.blocks.text import Gap, Heading, Paragraph, Points, Table
 from quizzer.blocks.words import EVIDENCE
+from quizzer.expression.showing import symbol
+from quizzer.expression.tree import names
 from quizzer.question.question import Question
 from quizzer.question.replies import explained, in_words
 
@@ -95,12 +97,23 @@ def edition_shortly(edition: str) -> str:
 
 
 def about_page(question: Question, *, given: bool = True) -> Page:
-    """Where a question comes from, in full, with its name and its cautions.
+    """Where a question comes from, in full, with its name, its symbols and its cautions.
 
-    Those that belong to the feedback are left out until the answer is `given`.
+    What belongs to the feedback is left out until the answer is `given`.
     """
     after = cautions(question, before=False) if given else ()
-    return Page(f"About {question.name}", [*provenance(question), *cautions(question, before=True), *after])
+    before = cautions(question, before=True)
+    return Page(f"About {question.name}", [*provenance(question), *symbols(question, given=given), *before, *after])
+
+
+def symbols(question: Question, *, given: bool = True) -> Iterator[Block]:
+    """What each symbol of the stem stands for, and of the working once the answer is `given`."""
+    used = set[str]().union(*(names(step.tree) for step in question.working)) if given else set()
+    known = [each for each in question.given if each.name in used or each.text in question.stem]
+    rows = [(symbol(each.name), each.text, each.say) for each in known]
+    rows += [(step.name, step.result, step.say) for step in question.working if given]
+    if rows:
+        yield Table("Symbols", ["Symbol", "Value", "Stands for"], rows, whole=(1,))
 
 
 def _asked(question: Question) -> Iterator[Block]:

@@ -140,7 +140,9 @@ def _answer(template: Template, values: dict[str, float]) -> Answer:
 
 
 def _verdict(found: Outcome | None, texts: dict[str, str]) -> str:
+    """The comparison with its figures, its outcome, and what follows from it."""
     if found is None:
         return ""
-    compared = found.figures.fill(texts)
-    return f"{compared}: {found.outcome}" if compared else found.outcome
+    compared, so = found.figures.fill(texts), found.so.fill(texts)
+    told = f"{found.outcome}, so {so}." if so else found.outcome
+    return f"{compared}: {told}" if compared else told

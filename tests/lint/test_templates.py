@@ -177,7 +177,7 @@ def test_a_given_that_nothing_uses_is_told_and_one_that_the_stem_shows_is_not():
 
 
 def test_a_step_worked_out_for_nothing_is_told():
-    extra = 'name = "I"\nunit = "A"\nexpr = "U / R"\n[[template.step]]\nname = "U_1"'
+    extra = 'name = "I"\nunit = "A"\nexpr = "U / R"\nsay = "Divide."\n[[template.step]]\nname = "U_1"'
     text = one('name = "U_1"', extra).replace("U_1 = 2.4348", "U_1 = 2.4348, I = 0.069565")
     assert lint(text) == [("Q204", line_with(text, 'name = "I"'))]
 

@@ -110,7 +110,7 @@ def test_an_angle_goes_through_the_cosine_in_degrees():
 
 def test_a_look_up_takes_and_gives_the_units_of_its_columns():
     looked_up = '[template.lookup]\nsize = { table = "sizes", at_least = "rating", give = "size" }\n\n[template.row]'
-    step = 'name = "S_1"\nunit = "mm2"\nexpr = "size(I_b)"\n[[template.step]]\nname = "I_t"'
+    step = 'name = "S_1"\nunit = "mm2"\nexpr = "size(I_b)"\nsay = "Next size."\n[[template.step]]\nname = "I_t"'
     expect = "I_b = 18.913, S_1 = 1.5"
     text = changed("verdict", ("[template.row]", looked_up), ('name = "I_t"', step), ("I_b = 18.913", expect))
     assert codes(text) == ["Q204"]  # nothing uses S_1

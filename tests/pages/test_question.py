@@ -1,0 +1,30 @@
+"""What is said of a question beside the question: the symbols it uses, and what follows from its verdict."""
+
+from quizzer.bankfiles.shelf import Shelf, shipped
+from quizzer.blocks.text import Table
+from quizzer.pages.question import about_page, symbols
+from quizzer.question.making import make
+
+QUESTION = make(Shelf(shipped()).find("design/loop/loop-impedance-at-design"), 3)
+
+
+def test_every_symbol_of_the_working_has_its_meaning_once_the_answer_is_given():
+    (table,) = symbols(QUESTION)
+    meant = {row[0]: (row[1], row[2]) for row in table.rows}
+    assert meant["Z_e"] == ("0.32 Ω", "external loop impedance")
+    assert meant["Z_s"] == ("0.97 Ω", "In series with the supply.")
+    assert "r_1" not in meant  # a value that only a mistake uses
+    assert table in about_page(QUESTION).blocks
+
+
+def test_before_the_answer_only_what_the_stem_shows_is_told():
+    (table,) = symbols(QUESTION, given=False)
+    assert {row[0] for row in table.rows} == {"Z_e", "S", "S_c", "r", "L", "F", "Z_max"}
+    assert not any(
+        isinstance(block, Table) and "0.97 Ω" in str(block) for block in about_page(QUESTION, given=False).blocks
+    )
+
+
+def test_a_verdict_says_what_follows_from_it():
+    assert QUESTION.verdict == "0.97 Ω ≤ 1.37 Ω: within the limit, so the breaker trips in time; measure to confirm."
+    assert QUESTION.option(QUESTION.key).text == "0.97 Ω: within the limit"
