@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from quizzer.lint.page import Page
+from quizzer.lint.page import CodeDoc
 from quizzer.lint.rule import Context, Finding, finding
-from quizzer.lint.trial import Trial
+from quizzer.lint.trial import TriedTemplate
 
 
-def every_step_says_what_it_does(trial: Trial, context: Context) -> Iterator[Finding]:
+def every_step_says_what_it_does(trial: TriedTemplate, context: Context) -> Iterator[Finding]:
     """A step without a sentence."""
     for at, step in enumerate(trial.template.steps):
         if not step.say:
@@ -17,7 +17,7 @@ def every_step_says_what_it_does(trial: Trial, context: Context) -> Iterator[Fin
             yield finding(trial.template, "Q510", ("step", at, "name"), f"{step.name} has no sentence", mend)
 
 
-def every_outcome_has_its_consequence(trial: Trial, context: Context) -> Iterator[Finding]:
+def every_outcome_has_its_consequence(trial: TriedTemplate, context: Context) -> Iterator[Finding]:
     """An outcome of a verdict that does not say what follows from it."""
     for at, outcome in enumerate(trial.template.verdict):
         if not any(outcome.so.pieces):
@@ -31,7 +31,7 @@ _SAY = 'say = "The cable must be rated so much by itself that enough is left in 
 _SO = 'so = "the next size up is needed"'
 
 PAGES = (
-    Page(
+    CodeDoc(
         "Q509",
         "An outcome without its consequence",
         "A bare inequality tells nobody what to do about it. The worked solution ends in what follows on the job.",
@@ -41,7 +41,7 @@ PAGES = (
         warning=True,
         start="verdict",
     ),
-    Page(
+    CodeDoc(
         "Q510",
         "A step without a sentence",
         "A line of figures shows what was done and not why. Whoever guessed right is told nothing.",

@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterator
 
 from quizzer.blocks.page import Block, Page
 from quizzer.blocks.question import CautionNote, Choices, Working
-from quizzer.blocks.text import Gap, Heading, Paragraph, Points, Table
+from quizzer.blocks.text import DataTable, Gap, Heading, Paragraph, Points
 from quizzer.blocks.words import EVIDENCE
 from quizzer.expression.showing import symbol
 from quizzer.expression.tree import names
@@ -113,7 +113,7 @@ def symbols(question: Question, *, given: bool = True) -> Iterator[Block]:
     rows = [(symbol(each.name), each.text, each.say) for each in known]
     rows += [(step.name, step.result, step.say) for step in question.working if given]
     if rows:
-        yield Table("Symbols", ["Symbol", "Value", "Stands for"], rows, whole=(1,))
+        yield DataTable("Symbols", ["Symbol", "Value", "Stands for"], rows, whole=(1,))
 
 
 def _asked(question: Question) -> Iterator[Block]:

@@ -1,7 +1,7 @@
 """What is said of a question beside the question: the symbols it uses, and what follows from its verdict."""
 
 from quizzer.bankfiles.shelf import Shelf, shipped
-from quizzer.blocks.text import Table
+from quizzer.blocks.text import DataTable
 from quizzer.pages.question import about_page, symbols
 from quizzer.question.making import make
 
@@ -21,7 +21,7 @@ def test_before_the_answer_only_what_the_stem_shows_is_told():
     (table,) = symbols(QUESTION, given=False)
     assert {row[0] for row in table.rows} == {"Z_e", "S", "S_c", "r", "L", "F", "Z_max"}
     assert not any(
-        isinstance(block, Table) and "0.97 Ω" in str(block) for block in about_page(QUESTION, given=False).blocks
+        isinstance(block, DataTable) and "0.97 Ω" in str(block) for block in about_page(QUESTION, given=False).blocks
     )
 
 
