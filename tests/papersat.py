@@ -9,8 +9,8 @@ from quizzer.marks.answers import AnswerRow
 from quizzer.paper.record import Form, Item, Paper, Section
 from quizzer.question.making import make
 from quizzer.store import open_store
-from quizzer.store.paper_values import Script as Kept
 from quizzer.store.paper_values import MarkedScript, Newcomer
+from quizzer.store.paper_values import Script as Kept
 from quizzer.workflows.papers.papers import questions_of
 from quizzer.workflows.papers.reporting import PaperResults, gather
 
