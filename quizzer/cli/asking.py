@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from typing import TextIO
 
 from quizzer.blocks.page import Page
-from quizzer.characters import shown
 from quizzer.cli.screen import look_of, put
 from quizzer.cli.started import as_started
 from quizzer.render.terminal.canvas import Canvas, Look
@@ -36,7 +35,8 @@ class Keyboard:
 
     def line(self, prompt: str) -> str:
         """One line without its end. Raises Stopped when there is no more."""
-        self.screen.write(shown(prompt))
+        canvas = Canvas(self.look)
+        self.screen.write("\n".join(map(canvas.shown, prompt.split("\n"))))
         self.screen.flush()
         text = self.source.readline()
         if not text:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import date
+from functools import partial
 from pathlib import Path
 
 from quizzer.bank.blueprints import Blueprint
@@ -82,9 +83,9 @@ def ready(wishes: ForecastOptions) -> None:
 
 def plan(wishes: ForecastOptions, minutes: float | None, days: str, every_day: bool, ics: Path | None) -> None:
     """Show the plan of a person, and write a calendar file where one is asked for."""
-    from quizzer.cli.plan_calendar import calendar_of  # here, not above: the other two commands need none of it
-    from quizzer.pages.plan import plan_page
-    from quizzer.workflows.forecast.plan import plan_for
+    from quizzer.cli.plan_calendar import calendar_of, road_calendar  # here: the other two commands need none of it
+    from quizzer.pages.plan import plan_page, road_page
+    from quizzer.workflows.forecast.plan import plan_for, road_for
 
     if minutes is not None and not (math.isfinite(minutes) and 0 < minutes <= 24 * 60):
         raise UsageError(f"--minutes {minutes:g} is no length for a day's study", mend="give a number from 1 to 1440")
@@ -93,14 +94,16 @@ def plan(wishes: ForecastOptions, minutes: float | None, days: str, every_day: b
         today = at.world.now().date()
         exam = at.exam or at.people[0].exam
         if exam is None or exam < today:
-            what = "the exam day remembered has passed" if exam else "there is no exam day to plan for"
-            raise UsageError(what, mend='name it: --exam "14 March", or --exam "in 6 weeks"')
-        length = minutes or at.people[0].minutes or MINUTES
-        found = plan_for(at.world, at.people[0], at.blueprint, exam, length, weekdays, skip=not every_day)
+            road = road_for(at.world, at.people[0])
+            page, days_of = road_page(road), partial(road_calendar, road)
+        else:
+            length = minutes or at.people[0].minutes or MINUTES
+            found = plan_for(at.world, at.people[0], at.blueprint, exam, length, weekdays, skip=not every_day)
+            page, days_of = plan_page(found), partial(calendar_of, found)
         if ics:
-            save_whole(ics, calendar_of(found, at.world.now()).encode())
+            save_whole(ics, days_of(at.world.now()).encode())
         notes = f"The study days are in {ics}." if ics else ""
-        show(plan_page(found), wishes.out, today, notes, plain=wishes.plain)
+        show(page, wishes.out, today, notes, plain=wishes.plain)
 
 
 def _others(wishes: ForecastOptions, at: Setting, answers: int) -> str:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from datetime import datetime
+from datetime import date, datetime
 
 from quizzer.blocks.words import DECIDES, minutes_words
 from quizzer.render.calendars import Event, calendar
-from quizzer.workflows.forecast.plan import Plan
+from quizzer.store import Trainee
+from quizzer.workflows.forecast.plan import Plan, RoadAhead
 from quizzer.workflows.study.keeping import ROAD_MINUTES, ROAD_TOPICS
 
 
@@ -23,6 +24,14 @@ def calendar_of(plan: Plan, now: datetime) -> str:
         for day in plan.days
     ]
     exam = Event(f"exam-{who}", plan.exam, "Exam", DECIDES)
+    return calendar([*days, exam, _weekly(plan.trainee, plan.road_first, plan.road_last)], now)
+
+
+def road_calendar(found: RoadAhead, now: datetime) -> str:
+    """The weekly sessions of somebody with no exam ahead."""
+    return calendar([_weekly(found.trainee, found.first, found.last)], now)
+
+
+def _weekly(trainee: Trainee, first: date, last: date) -> Event:
     title, topics = f"Keep alive: {ROAD_MINUTES:g} minutes", ", ".join(ROAD_TOPICS)
-    road = Event(f"road-{who}", plan.road_first, title, topics, plan.road_last)
-    return calendar([*days, exam, road], now)
+    return Event(f"road-{trainee.id}", first, title, topics, last)

@@ -141,6 +141,7 @@ def _reply(keys: Keyboard, session: Session, asked: Asked) -> Reply | None:
             case "q":
                 raise Stopped
             case "s":
+                keys.say("Skipped for today.")
                 return None
             case look if look.startswith(("?", "g ")):
                 _look_up(keys, session, look)

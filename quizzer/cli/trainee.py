@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from quizzer.bankfiles.blueprint_files import USUAL, blueprint
 from quizzer.bankfiles.doors import save_whole
+from quizzer.blocks.words import minutes_words
 from quizzer.cli.asking import agreed
 from quizzer.cli.exits import FINDINGS, FINE
 from quizzer.cli.opening import open_world
@@ -49,7 +50,7 @@ def set_wishes(name: str | None, wanted: Wanted, bank: Path | None, store: str |
             world.store.set_minutes(trainee.id, minutes)
         now_set = who(world, name)
     day = f"exam {now_set.exam}" if now_set.exam else "no exam day"
-    tell(f"{now_set.name}: for {now_set.blueprint or USUAL}, {day}, {now_set.minutes or MINUTES:g} minutes a day.")
+    tell(f"{now_set.name}: for {now_set.blueprint or USUAL}, {day}, {minutes_words(now_set.minutes or MINUTES)} a day.")
 
 
 def _paper(world: World, named: str | None) -> str | None:

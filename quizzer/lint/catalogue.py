@@ -40,11 +40,12 @@ CATALOGUE: dict[str, CodeDoc] = {
 
 
 def page_of(code: str) -> CodeDoc:
-    """The page of a code, written in any case. Raises NotFound, naming the nearest code."""
+    """The page of a code, written in any case. Raises NotFound, naming one that is near."""
     wanted = code.strip().upper()
     if wanted not in CATALOGUE:
-        near = get_close_matches(wanted, CATALOGUE, n=1, cutoff=0.0)
-        raise NotFound(f"no code {code!r}", mend=f"did you mean {near[0]}? `quizzer explain` lists the codes")
+        near = get_close_matches(wanted, CATALOGUE, n=1)
+        hint = f"did you mean {near[0]}? " if near else ""
+        raise NotFound(f"no code {code!r}", mend=f"{hint}`quizzer explain` lists the codes")
     return CATALOGUE[wanted]
 
 

@@ -10,11 +10,11 @@ from typing import NamedTuple
 
 from quizzer.blocks.page import Block, Only, Page
 from quizzer.blocks.plots import Column, Columns
-from quizzer.blocks.text import DataTable, Gap, Heading, Paragraph
+from quizzer.blocks.text import DataTable, Gap, Heading, Paragraph, do
 from quizzer.blocks.words import DECIDES, count, day_words, minutes_words
 from quizzer.figures import decimals
-from quizzer.schedule.planning import NEW_MINUTES, REVIEW_MINUTES, DayPlan
-from quizzer.workflows.forecast.plan import Plan
+from quizzer.schedule.planning import NEW_MINUTES, REVIEW_MINUTES, DayPlan, Road
+from quizzer.workflows.forecast.plan import Plan, RoadAhead
 from quizzer.workflows.study.keeping import ROAD_MINUTES, ROAD_TOPICS
 from quizzer.workflows.study.pace import FEWEST, Pace
 
@@ -36,6 +36,19 @@ def plan_page(plan: Plan) -> Page:
     foot = "The plan takes every answer for a right one: what goes wrong comes back earlier."
     blocks = (*_fit(plan), *ahead, *_road(plan), Gap(), Paragraph(f"{foot} {DECIDES}", "key"))
     return Page(f"Plan: {plan.trainee.name}", blocks, f"exam {day_words(plan.exam, plan.today)}")
+
+
+def road_page(found: RoadAhead) -> Page:
+    """With no exam ahead: what a session a week keeps alive, and how to plan to an exam."""
+    beside = "the exam has passed" if found.trainee.exam else "no exam is set"
+    blocks = (
+        *_weekly(found.road, found.first, found.last),
+        Gap(),
+        Paragraph((do("study", keep=True), " is that session.")),
+        Paragraph(("A plan to an exam: ", do("plan", exam="14 March"), ".")),
+        Paragraph(DECIDES, "key"),
+    )
+    return Page(f"Plan: {found.trainee.name}", blocks, beside)
 
 
 def _fit(plan: Plan) -> Iterator[Block]:
@@ -148,11 +161,15 @@ def _table(title: str, days: Sequence[DayPlan]) -> DataTable:
 
 
 def _road(plan: Plan) -> Iterator[Block]:
-    """The weekly sessions after the exam, and what is better parked."""
-    road = plan.road
+    """The weekly sessions after the exam."""
     yield Heading("After the exam")
+    yield from _weekly(plan.road, plan.road_first, plan.road_last)
+
+
+def _weekly(road: Road, first: date, last: date) -> Iterator[Block]:
+    """What a session a week keeps alive, and what is better parked."""
     yield Paragraph(
-        f"One session of {ROAD_MINUTES:g} minutes a week from {_day(plan.road_first)} until {plan.road_last:%b %Y} "
+        f"One session of {ROAD_MINUTES:g} minutes a week from {_day(first)} until {last:%b %Y} "
         f"keeps {', '.join(ROAD_TOPICS)} alive for the return: {road.sessions} sessions, {road.kept} of the questions "
         "met so far, by due day."
     )

@@ -23,7 +23,8 @@ _BESIDES = "which the paper demands besides"
 def ready_page(found: Readiness, titles: Mapping[str, str]) -> Page:
     """What can be said of one person, or what is missing before anything can."""
     plan, marks = found.blueprint, found.marks
-    when = f"the exam {day_words(found.exam, found.today)}" if found.exam else "today (no exam day is set)"
+    passed = "today (the exam day has passed)" if found.trainee.exam else "today (no exam day is set)"
+    when = f"the exam {day_words(found.exam, found.today)}" if found.exam else passed
     blocks = (
         Paragraph(f"{_paper(plan)} As of {when}, if nothing more is studied."),
         *(_missing(found, titles) if marks is None else (*_mark(found, marks, titles), *_more(found, titles))),

@@ -27,7 +27,8 @@ def weak_page(found: Weakness, wanted: str | None) -> Page:
     """One person's topics, sub-topics, mistakes and errors; of one topic where it is wanted."""
     found = narrowed(found, wanted) if wanted else found
     parts = (_topics(found), _parts(found, wanted), _errors(found), _foot(found))
-    when = f"exam {day_words(found.exam, found.today)}" if found.exam else "no exam day set"
+    passed = "the exam day has passed" if found.trainee.exam else "no exam day set"
+    when = f"exam {day_words(found.exam, found.today)}" if found.exam else passed
     return Page(f"Weak topics: {found.trainee.name}", [each for part in parts for each in part], when)
 
 
@@ -132,6 +133,9 @@ def _errors(found: Weakness) -> Iterator[Block]:
     if found.critical:
         yield Heading("Safety-critical, missed the last time")
         yield _first(found.critical)
+    if missed := [*(entry for entry, _ in found.confident), *found.critical]:
+        again, shown = do("study", mistakes=True), do("show", missed[0], solution=True)
+        yield Paragraph((again, " asks what was missed again; ", shown, " shows one with its solution."))
 
 
 def _first(entries: Sequence[str]) -> Points:

@@ -29,6 +29,7 @@ CASES = {
     "plan": ("plan", *PRIYA, "--exam", "in 6 weeks", "--days", "mon,tue,wed,thu,fri"),
     "plan-today": ("plan", *PRIYA, "--exam", "today"),
     "plan-far": ("plan", *PRIYA, "--exam", "in 2 years", "--minutes", "40", "--days", "sat"),
+    "plan-nobody": ("plan",),
     "progress": ("progress", *PRIYA),
     "plan-plain": ("plan", *PRIYA, "--exam", "14 March", "--minutes", "10", "--plain"),
 }
@@ -66,7 +67,7 @@ def test_a_narrow_screen_is_as_recorded_and_breaks_no_word(name, columns, centre
     assert found == recorded.read_text(encoding="utf-8")
 
 
-@pytest.mark.parametrize("name", sorted(set(CASES) - {"ready-nobody", "progress"}))
+@pytest.mark.parametrize("name", sorted(set(CASES) - {"ready-nobody", "plan-nobody", "progress"}))
 def test_every_screen_says_that_the_centre_is_invented_and_none_promises(name):
     text = (GOLDEN / f"{name}.txt").read_text(encoding="utf-8")
     assert "invented" in text
@@ -87,6 +88,21 @@ def test_study_weak_opens_with_the_weak_sub_topics(tmp_path, monkeypatch):
     first = re.search(r"Weak sub-topics first: ([\w-]+)/", found.out)
     assert first
     assert "question 1 of 1" in found.out
+
+
+def test_after_the_exam_the_headers_and_the_plan_say_that_it_has_passed(tmp_path, monkeypatch):
+    place = ("--store", str(tmp_path / "s.db"))
+    ran(monkeypatch, "trainee", "set", "--exam", "2026-11-26", *place, *NOW)
+    later = (*place, "--now", "2026-11-28T07:00")
+    shown = {name: " ".join(ran(monkeypatch, name, *later).out.split()) for name in ("ready", "weak", "plan")}
+    assert "today (the exam day has passed)" in shown["ready"]
+    assert "the exam day has passed" in shown["weak"]
+    assert "the exam has passed" in shown["plan"]
+    assert "`quizzer study --keep` is that session" in shown["plan"]
+    assert not any("no exam day" in page for page in shown.values())
+    events = tmp_path / "x.ics"
+    ran(monkeypatch, "plan", "--ics", str(events), *later)
+    assert events.read_text().count("BEGIN:VEVENT") == events.read_text().count("RRULE:FREQ=WEEKLY") == 1
 
 
 ASKED = (("weak", *PRIYA), ("weak", *GROUP), ("ready", *PRIYA), ("ready", *GROUP), ("plan", *PRIYA))
@@ -175,7 +191,6 @@ def test_a_topic_alone_is_alone_on_paper(centre, monkeypatch, tmp_path):
         (("weak", *PRIYA, "--topic", "desing"), 1, "did you mean 'design'"),
         (("plan", *PRIYA, "--minutes", "nan"), 2, "no length"),
         (("plan", *PRIYA, "--days", "mon,someday"), 2, "no days of the week"),
-        (("plan",), 2, "no exam day to plan for"),
     ],
 )
 def test_a_refusal_is_one_sentence(args, code, words, centre, monkeypatch):

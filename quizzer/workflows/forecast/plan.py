@@ -60,6 +60,27 @@ class Plan:
     road_last: date
 
 
+@dataclass(frozen=True, slots=True)
+class RoadAhead:
+    """The weekly sessions of somebody who has no exam ahead, from `first` to `last`."""
+
+    trainee: Trainee
+    today: date
+    road: Road
+    first: date
+    last: date
+
+
+def road_for(world: World, trainee: Trainee) -> RoadAhead:
+    """The weekly sessions of one person from today on."""
+    today = world.now().date()
+    known = {entry.id for entry in world.shelf.listed()}
+    standings = [standing for standing in world.store.standings(trainee.id) if standing.entry in known]
+    factor = pace_of(world.store.reviews(trainee.id), world.now()).factor
+    last = _road_end(today)
+    return RoadAhead(trainee, today, _road(standings, today, last, factor), today, last)
+
+
 def plan_for(
     world: World,
     trainee: Trainee,
@@ -86,8 +107,7 @@ def plan_for(
     reached = met | {one.entry for _, asked in planned for one in asked}
     wanted = [entry for entry in listed if aims.weights.get(entry.id)]
     first = exam + timedelta(days=ROAD_DAYS)
-    last = first + timedelta(days=round(ROAD_MONTHS * 365.25 / 12))
-    road = [one for one in standings if is_kept(one.entry)]
+    last = _road_end(first)
     return Plan(
         trainee,
         today,
@@ -102,10 +122,18 @@ def plan_for(
         sum(entry.id in reached for entry in wanted),
         _by_topic(wanted, reached, aims, blueprint.questions),
         tuple(item for item in closed.items() if item[0].weekday() in weekdays),
-        long_road(road, first, last, ROAD_MINUTES / pace.factor),
+        _road(standings, first, last, pace.factor),
         first,
         last,
     )
+
+
+def _road_end(first: date) -> date:
+    return first + timedelta(days=round(ROAD_MONTHS * 365.25 / 12))
+
+
+def _road(standings: Sequence[Standing], first: date, last: date, factor: float) -> Road:
+    return long_road([one for one in standings if is_kept(one.entry)], first, last, ROAD_MINUTES / factor)
 
 
 def _start(
