@@ -7,6 +7,7 @@ from typing import Any, NamedTuple
 
 from quizzer.bank.tables import LookUp, Row
 from quizzer.bank.wording import Wording
+from quizzer.editions import Currency
 from quizzer.errors import Place
 from quizzer.expression.evaluation import Condition, Expression
 from quizzer.figures import Rounding
@@ -34,6 +35,7 @@ class Head(NamedTuple):
     level: str
     source: str
     edition: str
+    currency: Currency
     evidence: str
     cautions: tuple[Caution, ...]
     safety_critical: bool

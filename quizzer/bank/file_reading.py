@@ -16,6 +16,7 @@ from quizzer.bank.fields import Fields, Notes
 from quizzer.bank.mends import KNOWN_CAUTION, SPLIT, TAKE_ONE_OUT
 from quizzer.bank.tables import EVIDENCE, Table
 from quizzer.bank.template_reading import read_template
+from quizzer.editions import CURRENCIES, SINCE, Currency, presumed
 from quizzer.errors import Issue, Place
 
 LEVELS = ("recall", "apply", "analyse")
@@ -119,12 +120,14 @@ def _head(fields: Fields, folder: str, edition: str, shared: SharedFiles, line: 
     if name and not ID.fullmatch(name):
         fields.complain("Q109", "id", f"{said(name)} is not an id", "use lower case letters, digits and single hyphens")
     overrides = fields.table("overrides")
+    follows = fields.text("edition", edition) if edition else fields.text("edition")
     return Head(
         id=f"{folder}/{name}",
         topic=folder.split("/", maxsplit=1)[0],
         level=fields.choice("level", LEVELS),
         source=fields.text("source"),
-        edition=fields.text("edition", edition) if edition else fields.text("edition"),
+        edition=follows,
+        currency=_currency(fields, follows),
         evidence=fields.choice("evidence", EVIDENCE),
         cautions=_cautions(fields, shared.cautions),
         safety_critical=fields.flag("safety_critical"),
@@ -133,6 +136,16 @@ def _head(fields: Fields, folder: str, edition: str, shared: SharedFiles, line: 
         enemies=fields.texts("enemies"),
         raw=_content(fields.raw, edition, shared.table),
         place=Place(fields.notes.path, line),
+    )
+
+
+def _currency(fields: Fields, edition: str) -> Currency:
+    """What the entry says of its currency; what it leaves out follows from its edition."""
+    usual = presumed(edition)
+    return Currency(
+        fields.choice("currency", CURRENCIES, usual.state),
+        fields.choice("since", SINCE, usual.since),
+        fields.text("currency_source", ""),
     )
 
 

@@ -24,9 +24,13 @@ def ledger(root: Path) -> Ledger:
     return found
 
 
-def add(root: Path, record: SignOff | Dispute) -> None:
-    """Add a record: the whole file is written aside and renamed, so that it is never half there. Raises Refused."""
+def add(root: Path, *records: SignOff | Dispute) -> None:
+    """Add records: the whole file is written aside and renamed, so that it is never half there. Raises Refused."""
     ledger(root)  # a file that cannot be read is not written over
     path = root / FILE
     before = path.read_bytes() if path.is_file() else HEADING.encode()
-    save_whole(path, before + written(record).encode(), mend="work on a bank folder of your own, named with --bank")
+    save_whole(
+        path,
+        before + "".join(map(written, records)).encode(),
+        mend="work on a bank folder of your own, named with --bank",
+    )

@@ -80,57 +80,6 @@ def show(
     show(open_shelf(bank), name, solution, given or [], as_object, plain)
 
 
-def topics(
-    unsigned: Annotated[bool, typer.Option("--unsigned", help="List the entries no tutor has signed off.")] = False,
-    topic: Annotated[list[str] | None, typer.Option(help="List the entries of this topic.", metavar="T")] = None,
-    as_object: Json = False,
-    bank: Bank = None,
-    plain: Plain = False,
-) -> None:
-    """Show the bank at a glance, or the entries of a topic."""
-    from quizzer.cli.opening import open_shelf
-    from quizzer.cli.topics import list_entries, topics
-
-    if unsigned:
-        from quizzer.cli.signing import list_unsigned
-
-        list_unsigned(bank, topic or [])
-    elif topic:
-        list_entries(open_shelf(bank), topic, as_object, plain)
-    else:
-        topics(open_shelf(bank), as_object, plain)
-
-
-def signoff(
-    entry: Annotated[str, typer.Argument(help="The entry: testing/ring/three-steps-in-order.")],
-    by: Annotated[str, typer.Option(help="Who checked it.", metavar="NAME")],
-    edition: Annotated[str, typer.Option(help="Against which edition of the book.", metavar="E")],
-    bank: Bank = None,
-) -> None:
-    """Sign an entry off: checked, as it stands, against the book."""
-    from quizzer.cli.signing import signoff
-
-    signoff(entry, by, edition, bank)
-
-
-def dispute(
-    entry: Annotated[str, typer.Argument(help="The entry: testing/ring/three-steps-in-order.")],
-    reason: Annotated[str, typer.Option(help="What is wrong with it.", metavar="WORDS")],
-    bank: Bank = None,
-) -> None:
-    """Dispute an entry, until it is mended or signed off."""
-    from quizzer.cli.signing import raise_dispute
-
-    raise_dispute(entry, reason, bank)
-
-
-def disputes(bank: Bank = None, store: Store = None) -> None:
-    """List the disputes of tutors and trainees."""
-    from quizzer.cli.signing import list_disputes
-
-    list_disputes(bank, store)
-
-
 def explain(
     code: Annotated[str | None, typer.Argument(help="A code, such as Q502; all are listed without one.")] = None,
 ) -> None:
@@ -178,10 +127,6 @@ COMMANDS: dict[str, Callable[..., None]] = {
     "study": study,
     "sit": sit,
     "show": show,
-    "topics": topics,
-    "signoff": signoff,
-    "dispute": dispute,
-    "disputes": disputes,
     "explain": explain,
     "diagnose": diagnose,
     "find": find,
@@ -203,7 +148,7 @@ def app_for(first: str) -> typer.Typer:
 
     Building every command takes longer than showing a question.
     """
-    commands = COMMANDS if first in COMMANDS else COMMANDS | _outlook()
+    commands = COMMANDS if first in COMMANDS else COMMANDS | _others()
     app = typer.Typer(
         name="quizzer",
         help=f"Study wiring regulations with questions whose numbers are new each time. {AID}",
@@ -224,10 +169,11 @@ def app_for(first: str) -> typer.Typer:
     return app
 
 
-def _outlook() -> dict[str, Callable[..., None]]:
-    from quizzer.cli.forecast_options import LATER  # their options too take time to build
+def _others() -> dict[str, Callable[..., None]]:
+    from quizzer.cli.bank_commands import BANK  # the options of these too take time to build
+    from quizzer.cli.forecast_options import LATER
 
-    return LATER
+    return BANK | LATER
 
 
 def _whole(

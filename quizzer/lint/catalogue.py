@@ -12,6 +12,7 @@ from quizzer.lint import (
     counts,
     cue_share,
     cues,
+    currency,
     diagnoses,
     dimensions,
     draws,
@@ -32,7 +33,7 @@ from quizzer.lint.page import CodeDoc
 
 _FAMILIES = (
     file_pages, entry_pages, overrides, usage, told, dimensions, proofs, slips, counts, stems, articles, stock, lengths,
-    cues, amounts, ease, diagnoses, alike, cue_share, draws, shared,
+    cues, amounts, ease, diagnoses, alike, cue_share, currency, draws, shared,
 )  # fmt: skip
 CATALOGUE: dict[str, CodeDoc] = {
     page.code: page for page in sorted(page for family in _FAMILIES for page in family.PAGES)

@@ -12,6 +12,7 @@ from quizzer.lint import (
     counts,
     cue_share,
     cues,
+    currency,
     diagnoses,
     dimensions,
     draws,
@@ -39,7 +40,7 @@ TRIAL_RULES: tuple[TrialRule, ...] = (
 )
 CARD_RULES: tuple[CardRule, ...] = counts.RULES
 CHOICE_RULES: tuple[CardRule, ...] = (*cues.RULES, *lengths.RULES, *amounts.RULES)
-ASKED_RULES: tuple[AskedRule, ...] = (*stems.RULES, *stock.RULES, *ease.RULES, articles.in_the_text)
+ASKED_RULES: tuple[AskedRule, ...] = (*stems.RULES, *stock.RULES, *ease.RULES, *currency.RULES, articles.in_the_text)
 BANK_RULES: tuple[BankRule, ...] = (*alike.RULES, *cue_share.RULES)
 LIST_RULES: tuple[BankRule, ...] = shared.RULES
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Collection, Iterator
 
 from quizzer.blocks.page import Block, Page
 from quizzer.blocks.question import CautionNote, Choices, Working
 from quizzer.blocks.text import DataTable, Gap, Heading, Paragraph, Points
 from quizzer.blocks.words import EVIDENCE
+from quizzer.editions import LATEST, edition_line
 from quizzer.expression.showing import symbol
 from quizzer.expression.tree import names
 from quizzer.question.question import Question
@@ -78,22 +78,18 @@ def working(question: Question) -> Iterator[Block]:
 def provenance(question: Question) -> Iterator[Block]:
     """Where the entry comes from, the edition it follows, and how far it was checked."""
     yield Paragraph(question.head.source, "aside", "Source")
-    yield Paragraph(f"{question.head.edition}; {EVIDENCE[question.head.evidence]}.", "aside", "Edition")
+    head = question.head
+    edition = edition_line(head.edition, head.currency)
+    yield Paragraph(f"{edition}; {EVIDENCE[head.evidence]}.", "aside", "Edition")
+    if head.currency.source:
+        yield Paragraph(head.currency.source, "aside", LATEST)
 
 
 def source_line(question: Question) -> Paragraph:
     """Source, evidence and edition in one line."""
     head = question.head
-    return Paragraph(f"{head.source} · {EVIDENCE[head.evidence]} · {edition_shortly(head.edition)}", "aside")
-
-
-def edition_shortly(edition: str) -> str:
-    """An edition by its amendments, where it has any.
-
-    >>> edition_shortly("BS 7671:2018+A2:2022+A3:2024"), edition_shortly("not tied to an edition")
-    ('A2+A3', 'not tied to an edition')
-    """
-    return "+".join(re.findall(r"\+(A\d+)", edition)) or edition
+    edition = edition_line(head.edition, head.currency, shortly=True)
+    return Paragraph(f"{head.source} · {EVIDENCE[head.evidence]} · {edition}", "aside")
 
 
 def about_page(question: Question, *, given: bool = True) -> Page:

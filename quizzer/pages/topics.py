@@ -7,7 +7,8 @@ from collections.abc import Sequence
 from quizzer.blocks.page import Block, Page
 from quizzer.blocks.text import DataTable, Gap, Paragraph, Points, do
 from quizzer.blocks.words import EVIDENCE, count
-from quizzer.workflows.bank.overview import EntryLine, TopicLine
+from quizzer.editions import CURRENCIES, LATEST
+from quizzer.workflows.bank.overview import CurrencyLine, EntryLine, TopicLine
 
 _HEADS = ("Topic", "templates", "cards", "circuits", *EVIDENCE, "safety")
 
@@ -26,6 +27,22 @@ def topics_page(lines: Sequence[TopicLine], complaints: int) -> Page:
         left_out = f"{count(complaints, 'complaint')}: some entries are left out; "
         blocks.append(Paragraph((left_out, do("bank check"), " lists them.")))
     return Page("The bank", blocks, count(len(lines), "topic"))
+
+
+def currency_page(lines: Sequence[CurrencyLine]) -> Page:
+    """A line for each topic with their sum: what still holds, as far as is known, and what the columns mean."""
+    heads = ("Topic", *CURRENCIES, f"signed {LATEST}")
+    figures = [(line.unaffected, line.changed, line.unknown, line.signed) for line in lines]
+    rows = [[line.topic, *map(str, row)] for line, row in zip(lines, figures, strict=True)]
+    total = ["all", *(str(sum(column)) for column in zip(*figures, strict=True))]
+    means = (
+        f"unaffected: the fact does not rest on the wiring rules, or public summaries say so twice over. "
+        f"changed: such summaries name it. unknown: neither is known; silence included. "
+        f"signed {LATEST}: a tutor has checked the entry against the book."
+    )
+    table = Table("", heads, [*rows, total], right=tuple(range(1, len(heads))), total=True)
+    after = Paragraph((do("topics", unsigned=True, by_regulation=True), " lists what is to be checked."))
+    return Page(f"What still holds under {LATEST}", [table, Paragraph(means), after])
 
 
 def entries_page(found: Sequence[EntryLine]) -> Page:

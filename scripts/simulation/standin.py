@@ -5,6 +5,7 @@ from pathlib import Path
 
 from quizzer.bank.entries import Card, Head, Wrong
 from quizzer.bankfiles.shelf import Listed
+from quizzer.editions import presumed
 from quizzer.errors import Place
 from quizzer.schedule import Standing
 from quizzer.store import Answered, Trainee
@@ -55,8 +56,9 @@ class Shelf:
 
 def _card(one, guessed):
     head = Head(
-        id=one.id, topic=one.topic, level="know", source="simulated", edition="", evidence="practice", cautions=(),
-        safety_critical=one.safety_critical, overrides={}, facility=None, enemies=(), raw={}, place=Place("simulated"),
+        id=one.id, topic=one.topic, level="know", source="simulated", edition="", currency=presumed(""),
+        evidence="practice", cautions=(), safety_critical=one.safety_critical, overrides={}, facility=None,
+        enemies=(), raw={}, place=Place("simulated"),
     )  # fmt: skip
     wrong = tuple(Wrong(letter, "") for letter in "pqrs")
     return Card(head, "choose" if guessed else "order", ("?",), "key", "", wrong if guessed else (),

@@ -8,7 +8,7 @@ from tests.house.imports import Import, Mention, Module, imports_of, mentions_of
 
 ROWS = (
     ("errors",),
-    ("expression", "units", "figures", "characters", "distributions"),
+    ("expression", "units", "figures", "characters", "distributions", "editions"),
     ("bank", "circuit", "blocks"),
     ("question", "schedule", "paper", "marks", "recall"),
     ("store", "bankfiles", "lint", "render"),
@@ -25,7 +25,7 @@ PARTS = {
     "circuit": {"model": (), "testing": ("model",), "game": ("model", "testing"), "": ("model",)},
     "workflows": {
         "": (),
-        "bank": ("",),
+        "bank": ("", "people"),
         "people": ("",),
         "faults": ("",),
         "study": ("", "bank"),

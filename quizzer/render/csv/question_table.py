@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from quizzer.editions import edition_line
 from quizzer.paper.record import Form, Paper
 from quizzer.question.question import LABELS, Question
 from quizzer.render.csv.csvs import csv_bytes
@@ -32,6 +33,7 @@ def _row(question: Question, most: int) -> list[object]:
     reason = (
         question.reason or question.verdict or "; ".join(f"{step.formula} = {step.result}" for step in question.working)
     )
+    edition = edition_line(head.edition, head.currency)
     critical = "yes" if head.safety_critical else "no"
     asked = [question.id, question.seed, question.stem, *texts, question.key]
-    return [*asked, reason, *mistakes, head.source, head.edition, head.evidence, critical]
+    return [*asked, reason, *mistakes, head.source, edition, head.evidence, critical]

@@ -9,6 +9,7 @@ from typing import NamedTuple, assert_never
 from quizzer.blocks import words
 from quizzer.blocks.question import WorkingLine, figures_of, said_of, spoken_step
 from quizzer.blocks.words import capital
+from quizzer.editions import edition_line
 from quizzer.errors import Refused
 from quizzer.expression.tree import Name
 from quizzer.expression.typeset import mathml
@@ -174,7 +175,7 @@ def _solution(body: ET.Element, question: Question) -> None:
     if question.verdict:
         paragraph(body, f"Verdict: {question.verdict}")
     head = question.head
-    paragraph(body, f"Source: {head.source}. Edition: {head.edition}.")
+    paragraph(body, f"Source: {head.source}. Edition: {edition_line(head.edition, head.currency)}.")
     for caution in head.cautions:
         paragraph(body, f"Caution: {caution.say} Ask: {caution.defer}.")
 

@@ -10,6 +10,7 @@ from typing import Any
 from quizzer.bank.entries import Caution
 from quizzer.blocks.question import Working
 from quizzer.blocks.words import EVIDENCE
+from quizzer.editions import edition_line
 from quizzer.paper.record import Form, Paper
 from quizzer.question.question import Question
 from quizzer.render.typst.mathematics import lines
@@ -102,7 +103,7 @@ def _solved(number: int, question: Question) -> dict[str, Any]:
         "verdict": question.verdict,
         "cautions": [_caution(each) for each in head.cautions],
         "source": head.source,
-        "edition": head.edition,
+        "edition": edition_line(head.edition, head.currency),
         "evidence": EVIDENCE[head.evidence],
         "name": question.name,
         "level": head.level,

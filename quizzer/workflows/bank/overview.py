@@ -6,7 +6,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from quizzer.bank.entries import Card, Diagnose, Entry, Template
+from quizzer.bank.signoffs import Ledger
 from quizzer.bankfiles.shelf import Shelf
+from quizzer.bankfiles.signing import ledger
+from quizzer.editions import CHANGED, LATEST, UNAFFECTED, UNKNOWN
 from quizzer.errors import Issue
 from quizzer.workflows.bank.entries_under import wanted
 
@@ -37,6 +40,31 @@ def overview(shelf: Shelf) -> tuple[tuple[TopicLine, ...], tuple[Issue, ...]]:
     topics = [*titles, *sorted({entry.head.topic for entry in entries} - set(titles))]
     lines = [_line(topic, titles.get(topic, topic), _of(topic, entries)) for topic in topics]
     return tuple(lines), tuple(issues + shelf.issues)
+
+
+@dataclass(frozen=True, slots=True)
+class CurrencyLine:
+    """One topic: entries by whether their facts hold under the latest amendment, and those signed off against it."""
+
+    topic: str
+    unaffected: int
+    changed: int
+    unknown: int
+    signed: int
+
+
+def currency_lines(shelf: Shelf) -> tuple[CurrencyLine, ...]:
+    """A line for each topic that has entries, in teaching order. Raises BankError for a damaged list of sign-offs."""
+    told = ledger(shelf.root)
+    entries = [entry for _, loaded in shelf.everything() for entry in loaded.entries]
+    topics = list(dict.fromkeys(entry.head.topic for entry in entries))
+    return tuple(_currency(topic, _of(topic, entries), told) for topic in topics)
+
+
+def _currency(topic: str, entries: Sequence[Entry], told: Ledger) -> CurrencyLine:
+    states = [entry.head.currency.state for entry in entries]
+    signed = sum((found := told.signed(entry)) is not None and LATEST in found.edition for entry in entries)
+    return CurrencyLine(topic, states.count(UNAFFECTED), states.count(CHANGED), states.count(UNKNOWN), signed)
 
 
 @dataclass(frozen=True, slots=True)

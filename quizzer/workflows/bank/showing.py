@@ -128,6 +128,7 @@ def as_json(question: Question) -> dict[str, Any]:
         "cautions": [{"id": each.id, "say": each.say, "defer": each.defer} for each in question.head.cautions],
         "source": question.head.source,
         "edition": question.head.edition,
+        "currency": question.head.currency._asdict(),
         "evidence": question.head.evidence,
         "safety_critical": question.head.safety_critical,
     }

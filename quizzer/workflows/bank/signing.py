@@ -4,15 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date
+from pathlib import Path
 from typing import NamedTuple
 
-from quizzer.bank.signoffs import Dispute, SignOff
+from quizzer.bank.entries import Entry
+from quizzer.bank.signoffs import Dispute, Ledger, SignOff
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.bankfiles.signing import add, ledger
 from quizzer.characters import steering
-from quizzer.errors import Refused
+from quizzer.errors import QuizzerError, Refused
 from quizzer.store import Store
+from quizzer.workflows.people.csv_rows import BadRow, read_rows
+from quizzer.workflows.people.groups import in_order
 from quizzer.workflows.bank.entries_under import wanted
+
+LIST_HEADS = ("entry", "by", "edition")
 
 
 class Open(NamedTuple):
@@ -21,15 +27,44 @@ class Open(NamedTuple):
     id: str
     evidence: str
     edition: str
+    currency: str
+    source: str
     disputed: bool
 
 
 def sign_off(shelf: Shelf, id: str, by: str, edition: str, day: date) -> SignOff:
     """Record that a tutor has checked the entry as it stands. Raises NotFound, BankError or Refused."""
-    _filled(("--by", by), ("--edition", edition))
-    record = SignOff(id, by.strip(), edition.strip(), day.isoformat(), shelf.find(id).head.digest)
+    record = _signed(shelf, id, by, edition, day, ("--by", "--edition"))
     add(shelf.root, record)
     return record
+
+
+def read_list(shelf: Shelf, path: Path, day: date) -> tuple[tuple[SignOff, ...], tuple[BadRow, ...]]:
+    """The sign-offs of a table of entry, by and edition, and every row that is bad. Raises Refused.
+
+    Rows that name nobody and no edition are still to be filled in, and are passed over.
+    """
+    rows, bad = read_rows(path, LIST_HEADS)
+    filled = [row for row in rows if any(cell.strip() for cell in row.cells[1:])]
+    lines: dict[str, int] = {}
+    found = []
+    for row in filled:
+        id, by, edition = (cell.strip() for cell in row.cells)
+        try:
+            if id in lines:
+                raise Refused(f"{id} stands in line {lines[id]} already", mend="leave one of the two")
+            lines[id] = row.line
+            found.append(_signed(shelf, id, by, edition, day, ("by", "edition")))
+        except QuizzerError as error:
+            bad.append(BadRow(row.line, f"{error.message}: {error.mend}"))
+    if not filled and not bad:
+        bad.append(BadRow(1, "no row below names who checked an entry, and against which edition"))
+    return tuple(found), in_order(bad)
+
+
+def sign_all(shelf: Shelf, records: Sequence[SignOff]) -> None:
+    """Record these sign-offs, all of them or none. Raises BankError or Refused."""
+    add(shelf.root, *records)
 
 
 def dispute(shelf: Shelf, id: str, reason: str, day: date) -> Dispute:
@@ -47,11 +82,7 @@ def unsigned(shelf: Shelf, topics: Sequence[str] = ()) -> tuple[tuple[Open, ...]
     """
     told, ids = ledger(shelf.root), {listed.id for listed in wanted(shelf, topics)}
     entries = [entry for _, loaded in shelf.everything() for entry in loaded.entries if entry.head.id in ids]
-    still = [
-        Open(entry.head.id, entry.head.evidence, entry.head.edition, bool(told.disputed(entry)))
-        for entry in entries
-        if told.signed(entry) is None
-    ]
+    still = [_open(entry, told) for entry in entries if told.signed(entry) is None]
     return tuple(still), len(entries)
 
 
@@ -61,6 +92,16 @@ def disputes(shelf: Shelf, store: Store) -> list[tuple[str, str, str, bool]]:
     told += [(f"{each.raised_at:%Y-%m-%d}", each.entry, each.reason, each.digest) for each in store.challenges()]
     digests = {entry.head.id: entry.head.digest for _, loaded in shelf.everything() for entry in loaded.entries}
     return [(day, entry, reason, digests.get(entry) == digest) for day, entry, reason, digest in sorted(told)]
+
+
+def _signed(shelf: Shelf, id: str, by: str, edition: str, day: date, names: tuple[str, str]) -> SignOff:
+    _filled((names[0], by), (names[1], edition))
+    return SignOff(id, by.strip(), edition.strip(), day.isoformat(), shelf.find(id).head.digest)
+
+
+def _open(entry: Entry, told: Ledger) -> Open:
+    head = entry.head
+    return Open(head.id, head.evidence, head.edition, head.currency.state, head.source, bool(told.disputed(entry)))
 
 
 def _filled(*options: tuple[str, str]) -> None:

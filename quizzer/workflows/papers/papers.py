@@ -13,6 +13,7 @@ from quizzer.bank.entries import Entry
 from quizzer.bank.signoffs import Ledger
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.bankfiles.signing import ledger
+from quizzer.editions import NOT_TIED, is_tied
 from quizzer.errors import BankError, NotFound, Refused
 from quizzer.paper.assembly import Assembly, Slot, assemble
 from quizzer.paper.enemies import enemies
@@ -115,9 +116,8 @@ def _usable(shelf: Shelf, order: Order, told: Ledger) -> dict[str, Entry]:
 def _follows(entry: Entry, edition: str, told: Ledger) -> bool:
     """Whether an entry follows an edition: by its own word, by a sign-off against it, or because it follows none."""
     signed = told.signed(entry)
-    return (
-        edition in entry.head.edition or "not tied" in entry.head.edition or bool(signed and edition in signed.edition)
-    )
+    own = entry.head.edition
+    return edition in own or not is_tied(own) or bool(signed and edition in signed.edition)
 
 
 def _forms(
@@ -173,8 +173,8 @@ def _item(entry: Entry, section: str, dice: Callable[[], float]) -> Item:
 def _usual_edition(entries: Mapping[str, Entry], taken: set[str]) -> str:
     """The edition most of the questions follow; those tied to none have no say."""
     editions = Counter(entries[id].head.edition for id in sorted(taken))
-    tied = [(edition, count) for edition, count in editions.most_common() if "not tied" not in edition]
-    return tied[0][0] if tied else "not tied to an edition"
+    tied = [(edition, count) for edition, count in editions.most_common() if is_tied(edition)]
+    return tied[0][0] if tied else NOT_TIED
 
 
 def _id(plan: Blueprint, order: Order, made_on: date) -> str:
