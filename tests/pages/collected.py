@@ -23,20 +23,21 @@ from quizzer.pages.plan import plan_page
 from quizzer.pages.question import about_page, question_page, solution
 from quizzer.pages.ready import ready_group_page, ready_page
 from quizzer.pages.session import summary_page, welcome_page
-from quizzer.pages.signing import disputes_page, unsigned_page
+from quizzer.pages.signing import disputes_page, unsigned_page, worklist_page
 from quizzer.pages.sitting import handed_in_page, left, overview, place_page
 from quizzer.pages.sitting import start_page as sitting_page
 from quizzer.pages.store import groups_page, store_page, trainees_page
-from quizzer.pages.topics import entries_page, topics_page
+from quizzer.pages.topics import currency_page, entries_page, topics_page
 from quizzer.pages.weak import weak_group_page, weak_page
 from quizzer.question.making import make
 from quizzer.question.replies import Reply, read_reply
 from quizzer.schedule import Confidence
 from quizzer.store import open_store
 from quizzer.workflows.bank.guides import GUIDES, guide
-from quizzer.workflows.bank.overview import entry_lines
+from quizzer.workflows.bank.overview import currency_lines, entry_lines
 from quizzer.workflows.bank.overview import overview as bank_overview
 from quizzer.workflows.bank.signing import unsigned
+from quizzer.workflows.bank.worklist import worklist
 from quizzer.workflows.faults.diagnosing import played
 from quizzer.workflows.forecast.plan import plan_for
 from quizzer.workflows.forecast.readiness import ready_for, ready_group
@@ -176,6 +177,8 @@ def the_bank() -> dict[str, Page]:
         "topics": topics_page(lines, 3),
         "topics of one": entries_page(entry_lines(shelf, ["safety"])),
         "topics unsigned": unsigned_page(*unsigned(shelf, ["testing/ring"])),
+        "topics by regulation": worklist_page(worklist(unsigned(shelf, ["testing"])[0]), 200),
+        "topics currency": currency_page(currency_lines(shelf)),
         "disputes": disputes_page([("2026-11-25", "a/b/c", "it is wrong", False)]),
         "disputes none": disputes_page([]),
         "explain": codes_page(CATALOGUE.values()),
