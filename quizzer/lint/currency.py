@@ -8,8 +8,8 @@ from typing import Any
 
 from quizzer.bank.entries import Card
 from quizzer.editions import LATEST, NOT_TIED, UNAFFECTED, UNKNOWN, amendments, is_tied
-from quizzer.lint.page import Page
-from quizzer.lint.rule import Asked, Context, Finding, finding
+from quizzer.lint.page import CodeDoc
+from quizzer.lint.rule import Context, Finding, RenderedQuestion, finding
 from quizzer.lint.starts import lines
 
 _AS_CURRENT = re.compile(r"\b(?:current|latest) (?:edition|text|amendment|book)\b|\bin force\b", re.IGNORECASE)
@@ -17,7 +17,7 @@ _AMENDMENT = re.compile(r"\bA(\d)(?::20\d\d)?\b|\bAmendments? (\d)(?: and (\d))?
 _NUMERAL = re.compile(r"\b\d{3}(?:\.\d+)+ ?\([ivx]+\)")
 
 
-def supported(asked: Asked, context: Context) -> Iterator[Finding]:
+def supported(asked: RenderedQuestion, context: Context) -> Iterator[Finding]:
     """A currency that nobody is named for, or that does not go with the edition."""
     head = asked.entry.head
     state, _, source = head.currency
@@ -29,7 +29,7 @@ def supported(asked: Asked, context: Context) -> Iterator[Finding]:
         yield finding(asked.entry, "Q861", ("currency",), f"{state}, and nothing is named for it", mend)
 
 
-def tied_to_its_book(asked: Asked, context: Context) -> Iterator[Finding]:
+def tied_to_its_book(asked: RenderedQuestion, context: Context) -> Iterator[Finding]:
     """An entry that rests on the wiring rules by its source, and on no edition by its own word."""
     head = asked.entry.head
     if not is_tied(head.edition) and head.source.startswith("BS 7671"):
@@ -37,7 +37,7 @@ def tied_to_its_book(asked: Asked, context: Context) -> Iterator[Finding]:
         yield finding(asked.entry, "Q863", ("source",), f"rests on BS 7671 and is {NOT_TIED}", mend)
 
 
-def latest_is_current(asked: Asked, context: Context) -> Iterator[Finding]:
+def latest_is_current(asked: RenderedQuestion, context: Context) -> Iterator[Finding]:
     """A card whose key gives an older amendment as the current text."""
     entry = asked.entry
     if not isinstance(entry, Card) or not any(_AS_CURRENT.search(stem) for stem in asked.stems):
@@ -48,7 +48,7 @@ def latest_is_current(asked: Asked, context: Context) -> Iterator[Finding]:
         yield finding(entry, "Q864", ("key",), what, f"ask for the text with {LATEST}, or by its date")
 
 
-def no_numerals(asked: Asked, context: Context) -> Iterator[Finding]:
+def no_numerals(asked: RenderedQuestion, context: Context) -> Iterator[Finding]:
     """An item of a regulation by its Roman numeral, which is a letter in the latest text."""
     head = asked.entry.head
     if LATEST not in amendments(head.edition) and (found := _NUMERAL.search("\n".join(_texts(head.raw["entry"])))):
@@ -89,7 +89,7 @@ why = "No notice has told of one so far."
 """
 
 PAGES = (
-    Page(
+    CodeDoc(
         "Q861",
         "A currency that nothing supports",
         "Unaffected is said only where the fact does not rest on the wiring rules or public summaries say so twice "
@@ -100,7 +100,7 @@ PAGES = (
         start="action",
         at='currency = "unaffected"',
     ),
-    Page(
+    CodeDoc(
         "Q862",
         "A currency that does not go with the edition",
         "What is tied to no edition cannot be changed by one.",
@@ -110,7 +110,7 @@ PAGES = (
         start="card",
         at='currency = "changed"',
     ),
-    Page(
+    CodeDoc(
         "Q863",
         "It rests on BS 7671 and names no edition",
         "An entry that is not tied to an edition counts as unaffected by every amendment.",
@@ -121,7 +121,7 @@ PAGES = (
         start="action",
         at=_TABLE,
     ),
-    Page(
+    CodeDoc(
         "Q864",
         "An older amendment as the current text",
         "Whoever learns it designs to a text that was withdrawn.",
@@ -131,7 +131,7 @@ PAGES = (
         start="card",
         at="key = ",
     ),
-    Page(
+    CodeDoc(
         "Q865",
         "An item of a regulation by its Roman numeral",
         "Items (i), (ii), (iii) are (a), (b), (c) since Amendment 4: the numeral is not found in the book.",

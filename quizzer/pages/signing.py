@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 
 from quizzer.blocks.page import Block, Page
-from quizzer.blocks.text import Gap, Paragraph, Points, Table
+from quizzer.blocks.text import DataTable, Gap, Paragraph, Points
 from quizzer.editions import LATEST
 from quizzer.workflows.bank.signing import Open
 from quizzer.workflows.bank.worklist import Part
@@ -34,7 +34,7 @@ def worklist_page(parts: Sequence[Part], entries: int) -> Page:
     blocks: list[Block] = [_told([each for part in parts for _, each in part.rows], entries), Gap()]
     for part in parts:
         rows = [(_BOX, place.text, each.id, _so_far(each)) for place, each in part.rows]
-        blocks.append(Table(part.title, heads, rows, whole=(0, 1, 3)))
+        blocks.append(DataTable(part.title, heads, rows, whole=(0, 1, 3)))
     blocks.append(Paragraph(f"So far: where the entry comes from, and whether it still holds under {LATEST}."))
     return Page("To be signed off, by regulation", blocks)
 

@@ -40,7 +40,7 @@ def currency_page(lines: Sequence[CurrencyLine]) -> Page:
         f"changed: such summaries name it. unknown: neither is known; silence included. "
         f"signed {LATEST}: a tutor has checked the entry against the book."
     )
-    table = Table("", heads, [*rows, total], right=tuple(range(1, len(heads))), total=True)
+    table = DataTable("", heads, [*rows, total], right=tuple(range(1, len(heads))), total=True)
     after = Paragraph((do("topics", unsigned=True, by_regulation=True), " lists what is to be checked."))
     return Page(f"What still holds under {LATEST}", [table, Paragraph(means), after])
 

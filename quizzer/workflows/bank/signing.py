@@ -14,9 +14,9 @@ from quizzer.bankfiles.signing import add, ledger
 from quizzer.characters import steering
 from quizzer.errors import QuizzerError, Refused
 from quizzer.store import Store
+from quizzer.workflows.bank.entries_under import wanted
 from quizzer.workflows.people.csv_rows import BadRow, read_rows
 from quizzer.workflows.people.groups import in_order
-from quizzer.workflows.bank.entries_under import wanted
 
 LIST_HEADS = ("entry", "by", "edition")
 
