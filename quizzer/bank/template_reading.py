@@ -17,6 +17,7 @@ from quizzer.expression.showing import FIGURES, SCREEN, show, symbol
 from quizzer.figures import Rounding
 from quizzer.units import UNITS, Unit
 
+ROUNDS = ("nearest", "up", "down")
 FORMS = ("choose", "number", "either")
 _HOW = ("at_least", "at_most", "equal")
 _OPPOSITE = {"<=": ">", ">=": "<", "<": ">=", ">": "<="}
@@ -123,7 +124,7 @@ def in_declared_units(expr: Expression, unit: Unit, units: dict[str, Unit]) -> E
 
 def _rounding(fields: Fields) -> Rounding:
     places = fields.whole("places", 0, 9) if fields.has("places") else None
-    return Rounding(places, fields.whole("figures", 1, 9, 3))
+    return Rounding(places, fields.whole("figures", 1, 9, 3), fields.choice("rounds", ROUNDS, "nearest"))
 
 
 def _answer(fields: Fields, steps: tuple[Step, ...]) -> int:

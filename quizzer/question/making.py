@@ -60,7 +60,7 @@ def _template_question(template: Template, seed: int, dice: Dice, own: Mapping[s
     return Question(
         seed=seed,
         kind="choose" if chosen else "number",
-        stem=ask.fill(texts | words),
+        stem=_stem(template, ask.fill(texts | words), typed=not chosen),
         given=_shown(template, digits, texts),
         options=chosen,
         key=next((option.label for option in chosen if option.slip is None), answer.text),
@@ -131,11 +131,21 @@ def _shown(template: Template, digits: dict[str, str], texts: dict[str, str]) ->
     )
 
 
+def _stem(template: Template, asked: str, *, typed: bool) -> str:
+    """The stem; where a number is typed, with the figures that are wanted, unless it says so itself."""
+    step = template.steps[template.answer]
+    if not typed or "nearest" in asked:
+        return asked
+    unit = f"in {step.unit.shown} " if step.unit.shown else ""
+    return f"{asked} Answer {unit}{step.rounding.words}."
+
+
 def _answer(template: Template, values: dict[str, float]) -> Answer:
     step = template.steps[template.answer]
     value = values[step.name] / step.unit.factor
     last = step.rounding.last_place(value)
-    tolerance = max(0.005 * abs(value), 0.5000001 * last)
+    # A limit that is rounded to its safe side may lie a whole unit of its last place from the value.
+    tolerance = max(0.005 * abs(value), (0.5000001 if step.rounding.way == "nearest" else 1.0) * last)
     return Answer(value, step.unit.word, text_of(step, values[step.name]), tolerance, last)
 
 

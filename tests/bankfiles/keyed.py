@@ -5,7 +5,7 @@ It knows nothing of templates, formulas or factors between units: a unit is a wo
 
 import math
 import re
-from decimal import ROUND_HALF_UP, Context, Decimal
+from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Context, Decimal
 
 from quizzer.units import UNITS
 
@@ -45,15 +45,18 @@ def keyed(line):
     return value
 
 
-def gives(line, result):
-    """Whether the line gives the result as it is printed, to its last digit."""
+_WAYS = {"nearest": ROUND_HALF_UP, "up": ROUND_CEILING, "down": ROUND_FLOOR}
+
+
+def gives(line, result, way="nearest"):
+    """Whether the line gives the result as it is printed, to its last digit; a limit goes to its safe side."""
     digits = re.match(r"-?[\d.]+", result)[0]
     value = keyed(line) * (100 if "%" in result else 1)
     shown, found = Decimal(digits), Context(prec=13).create_decimal(repr(float(value)))
     # Zeros at the end of a whole number may stand for figures that are not shown: 15700 of 15696.
     zeros = 0 if "." in digits else len(digits) - len(digits.rstrip("0"))
     lasts = [Decimal(1).scaleb(shown.as_tuple().exponent + more) for more in range(zeros + 1)]
-    return any(found.quantize(last, rounding=ROUND_HALF_UP) == shown for last in lasts)
+    return any(found.quantize(last, rounding=_WAYS[way]) == shown for last in lasts)
 
 
 class _Reading:

@@ -21,12 +21,12 @@ def test_every_line_gives_its_result_and_the_last_one_the_answer(path):
         if isinstance(entry, Template):
             for seed in SEEDS:
                 question = make(entry, seed)
-                _lines_hold(question)
+                _lines_hold(entry, question)
                 assert question.answer.text == question.working[entry.answer].result, question.name
 
 
-def _lines_hold(question):
-    for line in question.working:
+def _lines_hold(entry, question):
+    for step, line in zip(entry.steps, question.working, strict=True):
         said = f"{question.name}: {line.formula} = {line.figures} = {line.result}"
         assert not NOTATION.search(line.formula), said
         assert not NOTATION.search(line.figures), said
@@ -34,7 +34,7 @@ def _lines_hold(question):
             assert line.words in line.formula
             assert not line.figures
         else:
-            assert gives(line.figures, line.result), said
+            assert gives(line.figures, line.result, step.rounding.way), said
 
 
 def test_what_is_looked_up_is_said_with_its_value_and_its_table():
@@ -42,6 +42,23 @@ def test_what_is_looked_up_is_said_with_its_value_and_its_table():
     line = make(entry, 3).working[1]
     assert line.formula == f"I_n: {line.words}"
     assert line.words == "smallest standard rating at or above 26.52 A (BS EN 60898 and BS 88 preferred ratings)"
+
+
+def test_a_limit_is_rounded_to_its_safe_side():
+    sides = {"up": 0, "down": 0}
+    for path in SHELF.files():
+        for entry in SHELF.load(path).entries:
+            if isinstance(entry, Template) and (way := entry.steps[entry.answer].rounding.way) != "nearest":
+                sides[way] += 1
+                for seed in SEEDS:
+                    answer = make(entry, seed).answer
+                    shown = float(answer.text.split()[0])
+                    assert (shown - answer.value) * (1 if way == "up" else -1) >= -1e-9 * answer.value, (
+                        entry.head.id,
+                        seed,
+                    )
+    assert sides["up"] >= 13
+    assert sides["down"] >= 17
 
 
 # Sums of the trade by hand: keyed in as a person would, and one that a factor of a thousand spoils.
