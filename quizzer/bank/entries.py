@@ -78,12 +78,16 @@ class RowColumn(NamedTuple):
 
 
 class Given(NamedTuple):
-    """A quantity of the question. `draw` says where its value comes from; one value is a constant."""
+    """A quantity of the question. `draw` says where its value comes from; one value is a constant.
+
+    `read` says that it was read off an instrument: true to half its last digit and no further.
+    """
 
     name: str
     unit: Unit
     say: str
     draw: Spaced | tuple[Written, ...] | RowColumn
+    read: bool = False
 
 
 class Step(NamedTuple):

@@ -76,6 +76,7 @@ def _given(name: str, fields: Fields, tables: dict[str, Table | None]) -> Given:
     else:
         unit = fields.unit("unit")
         given = Given(name, unit, say, _steps(fields, unit) if ways == ["low"] else _listed(fields, unit, ways[0]))
+    given = given._replace(read=fields.flag("read"))
     fields.done()
     return given
 

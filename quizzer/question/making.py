@@ -18,6 +18,7 @@ TRIES = 200
 TRIES_FOR_OPTIONS = 40
 SHARE_TYPED = 0.3  # of the questions that may be asked either way
 OPTIONS = 4
+NEARER = 0.4  # of the way to the nearest mistake: as far as a tolerance may reach
 
 
 class _Sound(NamedTuple):
@@ -56,7 +57,7 @@ def _template_question(template: Template, seed: int, dice: Dice, own: Mapping[s
     words = {name: listed[pick(len(listed), dice)] for name, listed in template.words.items()}
     digits, texts, values, wrong, chosen, lines = _sound_draw(template, dice, own, typed)
     texts |= {step.name: text_of(step, values[step.name]) for step in template.steps}
-    answer, found = _answer(template, values), outcome(template, values)
+    answer, found = _answer(template, digits, values, wrong), outcome(template, values)
     return Question(
         seed=seed,
         kind="choose" if chosen else "number",
@@ -140,13 +141,31 @@ def _stem(template: Template, asked: str, *, typed: bool) -> str:
     return f"{asked} Answer {unit}{step.rounding.words}."
 
 
-def _answer(template: Template, values: dict[str, float]) -> Answer:
+def _answer(template: Template, digits: Mapping[str, str], values: dict[str, float], wrong: list[Wronged]) -> Answer:
     step = template.steps[template.answer]
     value = values[step.name] / step.unit.factor
     last = step.rounding.last_place(value)
     # A limit that is rounded to its safe side may lie a whole unit of its last place from the value.
     tolerance = max(0.005 * abs(value), (0.5000001 if step.rounding.way == "nearest" else 1.0) * last)
+    # Readings carry the answer no further than half their last digit, but never as far as a mistake.
+    nearest = min((abs(one.value - value) for one in wrong), default=abs(value))
+    tolerance = max(tolerance, min(spread(template, digits, values), NEARER * nearest))
     return Answer(value, step.unit.word, text_of(step, values[step.name]), tolerance, last)
+
+
+def spread(template: Template, digits: Mapping[str, str], values: dict[str, float]) -> float:
+    """How far half a last digit of every reading moves the answer in all, in its unit."""
+    step, moved = template.steps[template.answer], 0.0
+    for given in template.given:
+        if given.read:
+            half = 0.5 * 10.0 ** -len(digits[given.name].partition(".")[2]) * given.unit.factor
+            try:
+                moved += abs(
+                    run(template, values | {given.name: values[given.name] + half})[step.name] - values[step.name]
+                )
+            except FAULTS:
+                continue
+    return moved / step.unit.factor
 
 
 def _verdict(found: Outcome | None, texts: dict[str, str]) -> str:
