@@ -19,6 +19,7 @@ from quizzer.lint import (
     ease,
     entry_pages,
     file_pages,
+    forewarned,
     lengths,
     overrides,
     proofs,
@@ -33,7 +34,7 @@ from quizzer.lint.page import CodeDoc
 
 _FAMILIES = (
     file_pages, entry_pages, overrides, usage, told, dimensions, proofs, slips, counts, stems, articles, stock, lengths,
-    cues, amounts, ease, diagnoses, alike, cue_share, currency, draws, shared,
+    cues, amounts, forewarned, ease, diagnoses, alike, cue_share, currency, draws, shared,
 )  # fmt: skip
 CATALOGUE: dict[str, CodeDoc] = {
     page.code: page for page in sorted(page for family in _FAMILIES for page in family.PAGES)

@@ -17,6 +17,7 @@ from quizzer.lint import (
     dimensions,
     draws,
     ease,
+    forewarned,
     lengths,
     proofs,
     shared,
@@ -39,7 +40,7 @@ TRIAL_RULES: tuple[TrialRule, ...] = (
     articles.before_what_is_drawn,
 )
 CARD_RULES: tuple[CardRule, ...] = counts.RULES
-CHOICE_RULES: tuple[CardRule, ...] = (*cues.RULES, *lengths.RULES, *amounts.RULES)
+CHOICE_RULES: tuple[CardRule, ...] = (*cues.RULES, *lengths.RULES, *amounts.RULES, *forewarned.RULES)
 ASKED_RULES: tuple[AskedRule, ...] = (*stems.RULES, *stock.RULES, *ease.RULES, *currency.RULES, articles.in_the_text)
 BANK_RULES: tuple[BankRule, ...] = (*alike.RULES, *cue_share.RULES)
 LIST_RULES: tuple[BankRule, ...] = shared.RULES

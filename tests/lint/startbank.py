@@ -25,7 +25,10 @@ def start_bank(root: Path) -> Path:
     write(root / "slips.toml", "".join(f'[[slip]]\nid = "{id}"\nsay = "…"\n' for id in sorted(set(slips))))
     named = [line for kind in KINDS for line in re.findall(r"^cautions = \[(.+?)\]", start(kind), re.MULTILINE)]
     cautions = {id for line in named for id in re.findall('"(.+?)"', line)}
-    lines = "".join(f'[[caution]]\nid = "{id}"\nshow = "after"\nsay = "…"\ndefer = "…"\n' for id in sorted(cautions))
+    say = "Nobody touches what is disconnected."
+    lines = "".join(
+        f'[[caution]]\nid = "{id}"\nshow = "before"\nsay = "{say}"\ndefer = "…"\n' for id in sorted(cautions)
+    )
     write(root / "cautions.toml", lines)
     write(root / "glossary.toml", '[[term]]\nterm = "RCD"\nplain = "residual current device"\nspoken = "R C D"\n')
     return root

@@ -25,12 +25,19 @@ def test_a_code_may_be_written_small(monkeypatch):
     assert ran(monkeypatch, "explain", "q502").out == ran(monkeypatch, "explain", "Q502").out
 
 
-@pytest.mark.parametrize(("code", "near"), [("Q5022", "Q502"), ("Q599", "Q5"), ("502", "Q502"), ("", "Q")])
+@pytest.mark.parametrize(("code", "near"), [("Q5022", "Q502"), ("Q599", "Q5"), ("502", "Q502")])
 def test_an_unknown_code_is_refused_with_the_nearest(code, near, monkeypatch):
     found = ran(monkeypatch, "explain", code)
     assert found.code == 1
     assert f"did you mean {near}" in found.err
     assert len(found.err.strip().split("\n")) == 1
+
+
+@pytest.mark.parametrize("code", ["foo", ""])
+def test_a_word_that_is_like_no_code_is_told_where_the_codes_are(code, monkeypatch):
+    found = ran(monkeypatch, "explain", code)
+    assert (found.code, "did you mean" in found.err) == (1, False)
+    assert "lists the codes" in found.err
 
 
 def test_a_screen_without_signs_gets_words(monkeypatch):
