@@ -9,11 +9,11 @@ _ROWS, _COLUMNS = 25, 14  # of a grid: more would not stand under their heads on
 
 
 class Interval(NamedTuple):
-    """A row: its name and its value in words; a middle, with the ends of an interval where they are known."""
+    """A row: its name and its value in words; a middle, or the ends of an interval, or both."""
 
     name: str
     text: str
-    middle: float
+    middle: float | None
     low: float | None = None
     high: float | None = None
 

@@ -22,9 +22,9 @@ def compared(mark: int, before: Readiness) -> Words:
     One mark in ten lies outside such an interval even where it is right.
     """
     ready: Do = do("ready")
-    if before.marks is None:
+    if before.span is None:
         return ("Before this paper ", ready, " could not say what to expect: too few answers. Now there are more.")
-    low, high = before.marks.between(0.9)
+    low, high = before.span
     head = ("Before this paper ", ready, f" expected {low} to {high}, nine times in ten: ")
     if low <= mark <= high:
         return (*head, f"{mark} lies within.")

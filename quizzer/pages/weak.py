@@ -10,8 +10,9 @@ from quizzer.blocks.plots import Grid, Interval, Intervals, Sign
 from quizzer.blocks.text import DataTable, Gap, Heading, Paragraph, Points, do
 from quizzer.blocks.words import DECIDES, between, count, day_words, percent
 from quizzer.figures import decimals
+from quizzer.recall.foresight import Recalled
 from quizzer.workflows.forecast.readiness import ENOUGH
-from quizzer.workflows.forecast.weakness import STRONG, WEAK, Band, TopicState, Weakness
+from quizzer.workflows.forecast.weakness import STRONG, WEAK, TopicState, Weakness
 
 SIGNS = (
     Sign("weak", "!!", "dark", f"recall under {percent(WEAK)}", "weak in"),
@@ -82,7 +83,7 @@ def _counts(rows: Sequence[tuple[str, Sequence[str]]], at: int) -> list[str]:
 def _topics(found: Weakness) -> Iterator[Block]:
     when = "on the exam day, if nothing more is studied" if found.exam else "today"
     yield Paragraph(
-        f"Recall {when}, with 90 % intervals, from {count(found.answers, 'answer')}. Weak is under {percent(WEAK)}, "
+        f"Recall {when}, with 90 % ranges, from {count(found.answers, 'answer')}. Weak is under {percent(WEAK)}, "
         f"strong from {percent(STRONG)}. What costs most marks of the paper comes first."
     )
     known = [state for state in found.topics if state.word != "unknown"]
@@ -97,17 +98,20 @@ def _topics(found: Weakness) -> Iterator[Block]:
 
 
 def _row(state: TopicState) -> Interval:
-    middle, low, high = state.then
-    return Interval(state.name, f"{_span(state.then)}, {state.word}", middle, low, high)
+    then = state.then
+    return Interval(state.name, f"{_span(then)}, {state.word}", then.mean if then.told else None, then.low, then.high)
 
 
-def _span(value: Band) -> str:
-    """A share with the ends of its interval.
+def _span(value: Recalled) -> str:
+    """A share with the ends of its range, or those alone.
 
-    >>> _span((0.634, 0.49, 0.77))
+    >>> _span(Recalled(0.634, 0.49, 0.77, told=True))
     '63 % (49 to 77 %)'
+    >>> _span(Recalled(0.634, 0.44, 0.82, told=False))
+    '44 to 82 %'
     """
-    return f"{percent(value[0])} ({between(*value[1:])})"
+    ends = between(value.low, value.high)
+    return f"{percent(value.mean)} ({ends})" if value.told else ends
 
 
 def _parts(found: Weakness, wanted: str | None) -> Iterator[Block]:

@@ -14,7 +14,7 @@ from math import exp, fsum
 from typing import Any, Final, NamedTuple
 
 from quizzer.distributions import beta_value, log_beta, log_ways
-from quizzer.recall.recall_grid import GUESS, kept_after
+from quizzer.recall.recall_grid import GUESS, SPREAD_UNKNOWN, USUAL_HALF_LIFE, grid, kept_after, whole
 from quizzer.recall.topics import Knowledge, Own
 
 _REPAIRED: Final = 9  # decimals after which the order of adding shows in a sum
@@ -115,17 +115,37 @@ class Outlook(NamedTuple):
     own: Any = None
     own_weights: Any = None
 
-    def topics(self) -> list[Beta]:
-        """The chance of a right answer in each topic."""
-        mean = (self.weights * self.mean).sum(axis=(1, 2))
-        square = (self.weights * (self.variance + self.mean**2)).sum(axis=(1, 2))
+    def topics(self, way: float = 0.0) -> list[Beta]:
+        """The chance of a right answer in each topic; `way` as in `leaning`."""
+        import numpy as np
+
+        weights = self._leant(way)
+        mean = np.tensordot(self.mean, weights, axes=2)
+        square = np.tensordot(self.variance + self.mean**2, weights, axes=2)
         spread = square - mean**2 + self._own_variance(self.own)
         return [beta_of(float(m), float(s)) for m, s in zip(mean, spread, strict=True)]
 
     def marks(self, parts: Sequence[Part]) -> Marks:
         """The mark on a paper of these parts."""
-        middle, variance = _overall(self.weights, *self._of_paper(parts))
-        return marks_of(middle, variance, sum(part.questions for part in parts))
+        (marks,) = self.leaning(parts, (0.0,))
+        return marks
+
+    def leaning(self, parts: Sequence[Part], ways: Sequence[float]) -> tuple[Marks, ...]:
+        """The mark for somebody who was taken beforehand to forget more slowly than usual, or faster (below 0).
+
+        By so many standard deviations of how people differ in it: the answers are the same.
+        """
+        cells, questions = self._of_paper(parts), sum(part.questions for part in parts)
+        return tuple(marks_of(*_overall(self._leant(way), *cells), questions) for way in ways)
+
+    def _leant(self, way: float) -> Any:
+        """The weights with other half-lives taken for usual: a power moves a lognormal and keeps its spread."""
+        if not way:
+            return self.weights
+        lives = (grid().half_lives / USUAL_HALF_LIFE) ** (way / SPREAD_UNKNOWN)
+        return whole(self.weights.reshape(-1, len(lives), self.weights.shape[-1]) * lives[:, None]).reshape(
+            self.weights.shape
+        )
 
     def _of_paper(self, parts: Sequence[Part]) -> tuple[Any, Any]:
         """Mean and variance of the mark in each cell."""

@@ -9,7 +9,7 @@ GUESS: Final = 0.25  # the chance of a lucky hit among four options
 # Days, where nobody's answers say otherwise, and how far that may be out (of the logarithm). Chosen so that learners
 # whose recall halves in 60 days by topic, and those whose items fade as a power of time, are promised about as much.
 USUAL_HALF_LIFE: Final = 110.0
-_SPREAD_UNKNOWN: Final = 0.9
+SPREAD_UNKNOWN: Final = 0.9
 LEVELS = tuple(at / 20 for at in range(1, 20))
 KAPPAS = (4.0, 9.0, 20.0)
 HALF_LIVES = tuple(8.0 * 1.25**at for at in range(24))  # 8 to 1,350 days
@@ -25,14 +25,15 @@ class Grid(NamedTuple):
     """Everything that does not depend on anybody's answers.
 
     `first` and `again` are the log chances of a right and of a wrong answer, rows by gap, (rest,) and kind, columns by
-    half-life and point of recall; `prior` the points by cells of level and kappa; `cells` and `own_cells` the weights
-    of those before any data, for topics and for entries just practised; `lives` those of the half-lives.
+    half-life and point of recall; `prior` the points by cells of level and kappa, `moments` the same times each point,
+    and beside it times its square; `cells` and `own_cells` the weights of the cells before any data, for topics and for
+    entries just practised; `lives` those of the half-lives.
     """
 
     first: tuple[Any, Any]
     again: tuple[Any, Any]
     prior: Any
-    points: Any
+    moments: Any
     cells: Any
     own_cells: Any
     half_lives: Any
@@ -52,11 +53,12 @@ def grid() -> Grid:
     first = guess[:, 0] + (1 - guess[:, 0]) * (recall * kept)[:, 0]
     again = guess + (1 - guess) * (recall * kept + rest * (1 - kept))
     level = np.array([level for level in LEVELS for _ in KAPPAS])
-    logs = np.log(half_lives)
+    logs, prior = np.log(half_lives), _prior(points)
     return Grid(
-        _logs(first, GAPS * 2), _logs(again, GAPS * RESTS * 2), _prior(points), points, whole(level**1.5 * (1 - level)),
+        _logs(first, GAPS * 2), _logs(again, GAPS * RESTS * 2), prior,
+        np.hstack([prior * points[:, None] ** n for n in (1, 2)]), whole(level**1.5 * (1 - level)),
         whole(level**4 * (1 - level) ** 0.5), half_lives,
-        whole(np.exp(-0.5 * ((logs - np.log(USUAL_HALF_LIFE)) / _SPREAD_UNKNOWN) ** 2)),
+        whole(np.exp(-0.5 * ((logs - np.log(USUAL_HALF_LIFE)) / SPREAD_UNKNOWN) ** 2)),
     )  # fmt: skip
 
 

@@ -138,15 +138,16 @@ def _chances(counted: tuple[Any, Any], logs: tuple[Any, Any]) -> tuple[Any, Any,
     (right, wrong), (log_right, log_wrong) = counted, logs
     log_likelihood = right @ log_right + wrong @ log_wrong
     highest = log_likelihood.max(axis=1, keepdims=True)
-    likelihood = np.exp(log_likelihood - highest).reshape(len(right), len(HALF_LIVES), POINTS)
-    marginal = likelihood @ grid().prior + 1e-300
-    return np.log(marginal).sum(axis=0) + highest.sum(), likelihood, marginal
+    log_likelihood -= highest
+    likelihood = np.exp(log_likelihood, out=log_likelihood).reshape(-1, POINTS)
+    marginal = (likelihood @ grid().prior + 1e-300).reshape(len(right), len(HALF_LIVES), -1)
+    return np.log(marginal).sum(axis=0) + highest.sum(), likelihood.reshape(*marginal.shape[:2], POINTS), marginal
 
 
 def _moments(likelihood: Any, marginal: Any) -> tuple[Any, Any]:
     """Mean and mean square of each topic's recall in each cell."""
-    mean, square = ((likelihood * grid().points ** n) @ grid().prior / marginal for n in (1, 2))
-    return mean, square
+    both = (likelihood.reshape(-1, POINTS) @ grid().moments).reshape(*marginal.shape[:2], 2, -1)
+    return both[:, :, 0] / marginal, both[:, :, 1] / marginal
 
 
 def _first_counts(found: Meetings, topics: int, gap: Any) -> tuple[Any, Any]:

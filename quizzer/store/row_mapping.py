@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable
 from datetime import UTC, date, datetime, timedelta
 from decimal import Decimal
 from functools import wraps
+from itertools import product
 from typing import Any, Final, TypeVar
 
 from quizzer.errors import Refused
@@ -31,21 +32,29 @@ def sound(kinds: str) -> Callable[[Callable[[Iterable[Any]], Value]], Callable[[
     A row that is otherwise, or says what cannot be (the 45th of May), raises StoreError: the store is damaged.
     """
     wanted = tuple(_OF[kind] for kind in kinds.split())
+    shapes = frozenset(product(*wanted))  # one look-up for a row: there may be a million of them
 
     def checked(read: Callable[[Iterable[Any]], Value]) -> Callable[[Iterable[Any]], Value]:
         @wraps(read)
         def reader(row: Iterable[Any]) -> Value:
             try:
-                for cell, kind in zip(row, wanted, strict=True):
-                    if type(cell) not in kind:
-                        raise TypeError(f"{cell!r:.40} is of another kind")
-                return read(row)
+                cells = tuple(row)
+                if tuple(map(type, cells)) not in shapes:
+                    _refuse(cells, wanted)
+                return read(cells)
             except (ValueError, TypeError) as error:
                 raise damaged(f"a row cannot be read ({error})") from Damage(str(error))
 
         return reader
 
     return checked
+
+
+def _refuse(cells: tuple[Any, ...], wanted: tuple[tuple[type, ...], ...]) -> None:
+    """Say which cell is of another kind. Raises ValueError where there are too many or too few, TypeError for one."""
+    for cell, kind in zip(cells, wanted, strict=True):
+        if type(cell) not in kind:
+            raise TypeError(f"{cell!r:.40} is of another kind")
 
 
 def instant_text(when: datetime) -> str:

@@ -16,12 +16,21 @@ from quizzer.bankfiles.shelf import Listed, Shelf, shipped
 from scripts.calibration import learners as even
 from scripts.calibration import traces
 from scripts.calibration.learners import Learner
-from scripts.calibration.measuring import Found, found
+from scripts.calibration.measuring import BEYOND_LUCK, BIAS, COVER, FEWEST, Found, found
 from scripts.calibration.stand_in import estimates
 
 OTHERS = 200
 ANSWERS = (2, 5, 15)
 AHEAD = (0, 21)
+HEAD = (
+    "answers  exam        others     number bias        in 90 %        beyond luck   width  RMSE"
+    "           range in 90 %       width"
+)
+WORDS = (
+    f"Kept: of the learners who get a number, bias within {BIAS[0]} marks of 60 ({BIAS[21]} in 21 days), {COVER[0]:.0%}"
+    f" to {COVER[1]:.0%} of marks in the 90 % interval, the chance of passing out by at most {BEYOND_LUCK} beyond luck;"
+    f" of those who get a range and no number, {COVER[0]:.0%} of marks in it. Measured where {FEWEST} or more get it."
+)
 
 
 class Kind(NamedTuple):
@@ -63,7 +72,7 @@ def kinds(seed: int) -> Iterator[Kind]:
         )  # fmt: skip
 
 
-def cells(kind: Kind, many: int, seed: int) -> Iterator[tuple[int, int, str, Found | None]]:
+def cells(kind: Kind, many: int, seed: int) -> Iterator[tuple[int, int, str, Found]]:
     """Every cell of a kind: answers a topic, days ahead, which others, what was found."""
     for answers in ANSWERS:
         dice = np.random.default_rng([seed, answers, *map(ord, kind.name)])
@@ -76,17 +85,20 @@ def cells(kind: Kind, many: int, seed: int) -> Iterator[tuple[int, int, str, Fou
                 yield answers, ahead, name, found(each, [one.marks[ahead] for one in people])
 
 
-def line(answers: int, ahead: int, others: str, cell: Found | None) -> str:
-    """A cell in a line."""
+def line(answers: int, ahead: int, others: str, cell: Found) -> str:
+    """A cell in a line: what is told to whom, the measures of the numbers, then those of the ranges."""
     start = f"{answers:>7}  {f'in {ahead} days' if ahead else 'today':<10}  {others:<10}"
-    if cell is None:
-        return f"{start}  no number is given"
-    word = "kept" if cell.kept(ahead) else "MISSED"
-    return (
-        f"{start} {cell.told:5.0%} {cell.bias:+6.2f} +-{cell.bias_error:.2f} {cell.cover:6.3f} "
-        f"+-{cell.cover_error:.3f} {cell.beyond:+6.3f} +-{cell.beyond_error:.3f} {cell.width:6.1f} "
-        f"{cell.rmse:5.1f}  {word}"
-    )
+    numbers, ranges = " " * 56, " " * 22
+    if cell.numbers:
+        bias, bias_error, cover, cover_error, beyond, beyond_error, width, rmse = cell.numbers[1:]
+        numbers = (
+            f"{bias:+5.2f} +-{bias_error:.2f} {cover:6.3f} +-{cover_error:.3f} {beyond:+6.3f} "
+            f"+-{beyond_error:.3f} {width:5.1f} {rmse:5.1f}"
+        ).ljust(56)
+    if cell.ranges:
+        ranges = f"{cell.ranges.cover:6.3f} +-{cell.ranges.cover_error:.3f} {cell.ranges.width:5.1f}".ljust(22)
+    word = "MISSED" if not cell.kept(ahead) else "kept" if cell.numbers or cell.ranges else "hardly anybody"
+    return f"{start} {cell.told:5.0%} {numbers} {cell.ranged:5.0%} {ranges} {word}"
 
 
 def report(many: int, seed: int, wanted: str) -> int:
@@ -97,10 +109,11 @@ def report(many: int, seed: int, wanted: str) -> int:
         if wanted not in kind.name:
             continue
         print(f"\n{kind.name}: {many} invented learners a cell")
-        print("answers  exam        others      told   bias           in 90 %         beyond luck    width  RMSE")
+        print(HEAD)
         for cell in cells(kind, many, seed):
             print(line(*cell), flush=True)
-            missed += cell[3] is not None and not cell[3].kept(cell[1])
+            missed += not cell[3].kept(cell[1])
+    print(WORDS)
     print(f"{missed} missed; {time.perf_counter() - started:.0f} s")
     return int(missed > 0)
 

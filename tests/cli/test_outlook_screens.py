@@ -23,6 +23,7 @@ CASES = {
     "weak-group-plain": ("weak", *GROUP, "--plain"),
     "ready": ("ready", *PRIYA),
     "ready-plain": ("ready", *PRIYA, "--plain"),
+    "ready-today": ("ready", *PRIYA, "--exam", "today"),
     "ready-group": ("ready", *GROUP),
     "ready-safety": ("ready", *PRIYA, "--blueprint", "safety"),
     "ready-nobody": ("ready",),
@@ -105,13 +106,14 @@ def test_after_the_exam_the_headers_and_the_plan_say_that_it_has_passed(tmp_path
     assert events.read_text().count("BEGIN:VEVENT") == events.read_text().count("RRULE:FREQ=WEEKLY") == 1
 
 
-ASKED = (("weak", *PRIYA), ("weak", *GROUP), ("ready", *PRIYA), ("ready", *GROUP), ("plan", *PRIYA))
+ASKED = (("weak", *PRIYA), ("weak", *GROUP), ("ready", *PRIYA), ("ready", *PRIYA, "--exam", "today"),
+         ("ready", *GROUP), ("plan", *PRIYA))  # fmt: skip
 
 
-DRAWN = (("weak", *GROUP), ("ready", *PRIYA), ("plan", *PRIYA))
+DRAWN = (("weak", *GROUP), ("ready", *PRIYA, "--exam", "today"), ("plan", *PRIYA))
 
 
-@pytest.mark.parametrize("args", ASKED, ids=["weak", "weak-group", "ready", "ready-group", "plan"])
+@pytest.mark.parametrize("args", ASKED, ids=["weak", "weak-group", "ready", "ready-today", "ready-group", "plan"])
 @pytest.mark.parametrize(("ending", "begin"), [("svg", b"<svg"), ("pdf", b"%PDF"), ("txt", b"")])
 def test_files_are_written(args, ending, begin, centre, monkeypatch, tmp_path):
     path = tmp_path / f"file.{ending}"
@@ -126,7 +128,7 @@ def test_files_are_written(args, ending, begin, centre, monkeypatch, tmp_path):
     assert "your assessor decides" in text
 
 
-@pytest.mark.parametrize("args", ASKED, ids=["weak", "weak-group", "ready", "ready-group", "plan"])
+@pytest.mark.parametrize("args", ASKED, ids=["weak", "weak-group", "ready", "ready-today", "ready-group", "plan"])
 def test_the_plots_on_paper_are_tagged_and_told_in_words(args, centre, monkeypatch, tmp_path):
     ran(monkeypatch, *args, "--out", str(tmp_path / "file.pdf"), *centre)
     content = (tmp_path / "file.pdf").read_bytes()

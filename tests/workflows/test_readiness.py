@@ -88,6 +88,27 @@ def test_who_is_right_is_ahead_of_who_is_wrong_and_both_are_uncertain(place):
     assert high.between(0.9)[0] < high.mean < high.between(0.9)[1]
 
 
+def test_a_mark_is_named_where_it_hardly_hangs_on_forgetting_and_is_a_range_where_it_does(place):
+    """Twelve answers in every sub-topic today: today's mark is a number; in six weeks it is from where to where."""
+    ada = place.person("Ada")
+    for folder in FOLDERS:
+        for n in range(12):
+            place.answer(ada, f"{folder}/entry-{n}", ago=0, right=n % 3 > 0)
+    near, far = ready_for(place.world, ada, PLAN), ready_for(place.world, ada, PLAN, TODAY + timedelta(days=42))
+    assert near.span == near.marks.between(0.9)
+    assert near.span[0] < near.marks.mean < near.span[1]
+    assert all(part.expected is not None for part in near.sections)
+    assert far.marks is None
+    assert far.span[1] - far.span[0] > near.span[1] - near.span[0] + 3
+    assert all(part.expected is None and part.all_right is None for part in far.sections)
+    assert [mean is None for _, mean, _, _ in far.curve][:: len(far.curve) - 1] == [False, True]
+    for when, told in ((TODAY, True), (TODAY + timedelta(days=42), False)):
+        (seen,) = ready_group(place.world, [replace(ada, exam=when)], PLAN)
+        assert (seen.marks is not None) == told
+        state = weak_for(place.world, ada, PLAN, when).topics[0]
+        assert (state.now.told, state.then.told) == (True, told)
+
+
 def test_drills_are_not_evidence(place):
     ada = place.person("Ada")
     place.studied(ada, drill=True)
@@ -98,7 +119,7 @@ def test_an_exam_far_off_lowers_the_mark_and_one_passed_is_said(place):
     ada = place.person("Ada", exam=TODAY + timedelta(days=90))
     place.studied(ada)
     later, sooner = ready_for(place.world, ada, PLAN), ready_for(place.world, ada, PLAN, TODAY + timedelta(days=3))
-    assert later.marks.mean < sooner.marks.mean
+    assert sum(later.span) < sum(sooner.span)
     assert (later.day, sooner.day) == (ada.exam, TODAY + timedelta(days=3))
     passed = ready_for(place.world, replace(ada, exam=TODAY - timedelta(days=2)), PLAN)
     assert passed.exam is None
@@ -163,8 +184,8 @@ def test_a_deleted_entry_counts_for_its_topic_and_is_not_asked_again(place):
     mine, theirs = (next(state for state in weak_for(place.world, who, PLAN).topics if state.name == "testing")
                     for who in (kept, gone))  # fmt: skip
     assert mine.answers == theirs.answers == 8
-    assert mine.now[0] != theirs.now[0]  # eight of the bank's are met, or none
-    assert mine.now[0] == pytest.approx(theirs.now[0], abs=0.03)
+    assert mine.now.mean != theirs.now.mean  # eight of the bank's are met, or none
+    assert mine.now.mean == pytest.approx(theirs.now.mean, abs=0.03)
 
 
 def test_what_the_number_rests_on_is_counted(place):
@@ -226,8 +247,8 @@ def test_a_group_is_seen_as_its_people_are(place):
     people = [place.person("Ada", TODAY + timedelta(days=20)), place.person("Ben")]
     for who, right in zip(people, (True, False), strict=True):
         place.studied(who, right=right)
-    marks = [one.marks.mean for one in ready_group(place.world, people, PLAN)]
-    assert marks[0] > marks[1]
+    seen = list(ready_group(place.world, people, PLAN))
+    assert sum(seen[0].span) > sum(seen[1].span)
     words = [{state.word for state in one.topics} for one in weak_group(place.world, people, PLAN)]
     assert words[1] == {"weak"}
     assert list(ready_group(place.world, [], PLAN)) == []

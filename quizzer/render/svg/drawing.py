@@ -139,11 +139,12 @@ def _row(row: Interval, y: int, most: float) -> list[str]:
     if row.low is None or row.high is None:
         return [
             *_named(row.name, y, _LEFT - 2 * _EDGE),
-            box(_x(0, most), y - 6, _x(row.middle, most) - _LEFT, 12, DARK),
+            box(_x(0, most), y - 6, _x(row.middle or 0.0, most) - _LEFT, 12, DARK),
         ]
-    low, middle, high = (_x(value, most) for value in (row.low, row.middle, row.high))
+    low, high = _x(row.low, most), _x(row.high, most)
     ends = [line(x, y - 5, x, y + 5) for x in (low, high)]
-    return [*_named(row.name, y, _LEFT - 2 * _EDGE), line(low, y, high, y), *ends, dot(middle, y)]
+    return [*_named(row.name, y, _LEFT - 2 * _EDGE), line(low, y, high, y), *ends,
+            *(() if row.middle is None else (dot(_x(row.middle, most), y),))]  # fmt: skip
 
 
 def _named(name: str, y: int, room: int) -> list[str]:

@@ -39,20 +39,26 @@ def bar(value: float, most: float, width: int) -> str:
     return "█" * (eighths // 8) + _EIGHTHS[eighths % 8].strip()
 
 
-def band(low: float, middle: float, high: float, width: int, mark: float | None = None) -> str:
-    """An interval on a line from 0 to 1 with its middle, and a mark to hold it against.
+def band(low: float, middle: float | None, high: float, width: int, mark: float | None = None) -> str:
+    """An interval on a line from 0 to 1 with its middle, where there is one, and a mark to hold it against.
 
     >>> band(0.25, 0.5, 0.75, 9, 0.9)
     '··├─●─┤¦·'
     """
     line = ["·"] * width
-    first, dot, last = (min(width - 1, max(0, int(share * width))) for share in (low, middle, high))
+    first, last = _at(low, width), _at(high, width)
     if mark is not None:
         line[min(width - 1, int(mark * width))] = "¦"
     for at in range(first, last + 1):
         line[at] = "─"
-    line[first], line[last], line[dot] = "├", "┤", "●"
+    line[first], line[last] = "├", "┤"
+    if middle is not None:
+        line[_at(middle, width)] = "●"
     return "".join(line)
+
+
+def _at(share: float, width: int) -> int:
+    return min(width - 1, max(0, int(share * width)))
 
 
 def _spoken(plot: Intervals | Columns | Grid) -> list[str]:
@@ -87,8 +93,9 @@ def _drawn(row: Interval | Column, most: float, room: int, mark: float | None) -
         drawn = bar(row.height, most, room)
         return drawn if row.full else "░" * len(drawn)
     if row.low is None or row.high is None:
-        return bar(row.middle, most, room)
-    return band(row.low / most, row.middle / most, row.high / most, room, mark)
+        return bar(row.middle or 0.0, most, room)
+    middle = None if row.middle is None else row.middle / most
+    return band(row.low / most, middle, row.high / most, room, mark)
 
 
 def _add_signs(canvas: Canvas, grid: Grid) -> None:

@@ -12,10 +12,8 @@ from quizzer.recall.people import shared
 from quizzer.store import Answered
 from quizzer.workflows.world import World
 
-OTHERS, OF_EACH = (
-    200,
-    150,
-)  # people, and their first answers (what they brought), from whom is learnt what is usual here
+# People, and their first answers (what they brought), from whom is learnt what is usual here.
+OTHERS, OF_EACH = 200, 150
 LAST = 1_000  # answers of one person that an estimate looks at: older ones weigh next to nothing
 AHEAD = 1  # days that an answer may lie ahead of today: travellers have them; more comes from a wrong clock
 
@@ -42,11 +40,12 @@ class Topics:
             self._found[entry] = self._nearest(entry)
         return self._found[entry]
 
-    def numbered(self, entries: Iterable[str]) -> list[int]:
+    def numbered(self, entries: Sequence[str]) -> list[int]:
         """The number of each entry; below 0, and different ones, for those that are in the bank no more."""
-        gone: dict[str, int] = {}
-        return [at if (at := self._entries.get(entry, -1)) >= 0 else gone.setdefault(entry, -1 - len(gone))
-                for entry in entries]  # fmt: skip
+        found: dict[str, int] = {}
+        for entry in dict.fromkeys(entries):
+            found[entry] = self._entries.get(entry, -1 - len(found))
+        return [found[entry] for entry in entries]
 
     def _nearest(self, entry: str) -> int:
         above = entry
@@ -69,16 +68,25 @@ class Evidence:
 def evidence(answered: Sequence[Answered], topics: Topics, today: date) -> Evidence:
     """The answers by topic. Those dated after today (a clock was wrong) are left out and counted."""
     latest = today.toordinal()
-    numbers = topics.numbered(one.entry for one in reversed(answered))
-    ordinals = {day: date.fromisoformat(day).toordinal() for day in {one.day for one in answered}}
-    rows = [(topics.of(one.entry), ordinals[one.day], one.right, len(one.reply) == 1 and one.reply.isalpha(), number)
-            for one, number in zip(reversed(answered), numbers, strict=True)]  # fmt: skip
+    oldest_first = answered[::-1]
+    entries = [one.entry for one in oldest_first]
+    days = [one.day for one in oldest_first]
+    ordinals = {day: date.fromisoformat(day).toordinal() for day in set(days)}
+    numbers = {entry: topics.of(entry) for entry in set(entries)}
+    chosen = {reply: len(reply) == 1 and reply.isalpha() for reply in {one.reply for one in oldest_first}}
+    rows = zip(
+        [numbers[entry] for entry in entries],
+        [ordinals[day] for day in days],
+        [one.right for one in oldest_first],
+        [chosen[one.reply] for one in oldest_first],
+        topics.numbered(entries),
+        strict=True,
+    )
     kept = [row for row in rows if row[0] >= 0 and row[1] <= latest + AHEAD]
-    homeless = sum(row[0] < 0 for row in rows)
-    columns = zip(*kept, strict=True) if kept else ((), (), (), (), ())
-    topic, day, right, chosen, entries = columns
-    answers = Answers(topic, [min(each, latest) for each in day], right, chosen, entries)
-    return Evidence(answers, len(rows) - len(kept) - homeless, homeless)
+    homeless = sum(numbers[entry] < 0 for entry in entries)
+    topic, day, right, hit, entry = zip(*kept, strict=True) if kept else ((), (), (), (), ())
+    answers = Answers(topic, [min(each, latest) for each in day], right, hit, entry)
+    return Evidence(answers, len(entries) - len(kept) - homeless, homeless)
 
 
 class Beforehand(NamedTuple):

@@ -10,6 +10,7 @@ from math import fsum
 from quizzer.bank.blueprints import Blueprint, SectionPlan
 from quizzer.bankfiles.shelf import Listed
 from quizzer.recall.expected_mark import Beta, Marks, Outlook, Part, outlook
+from quizzer.recall.foresight import foreseen
 from quizzer.recall.recall_grid import GUESS
 from quizzer.recall.topics import Knowledge, half_life, known
 from quizzer.store import Trainee
@@ -35,12 +36,13 @@ _DAYS_SHOWN = 8  # points of the curve to the exam
 class SectionForecast:
     """A section: its questions, the right ones to expect with their 90 % interval, and the answers behind it.
 
-    `all_right` is the chance of no wrong answer, where the paper demands that.
+    `all_right` is the chance of no wrong answer, where the paper demands that. It and `expected` are None where only
+    a range is told.
     """
 
     title: str
     questions: int
-    expected: float
+    expected: float | None
     low: int
     high: int
     answers: int
@@ -49,13 +51,15 @@ class SectionForecast:
 
 @dataclass(frozen=True, slots=True)
 class Readiness:
-    """What can be said of one person and one paper as of `day`; `marks` is None while too little is known.
+    """What can be said of one person and one paper as of `day`.
 
-    `coverage` is the share of the paper's weight with enough answers, `thin` the topics without, heaviest first, with
-    what they weigh in marks and the answers there are; `moves` the marks to be won by bringing a topic to 80 % recall;
-    `curve` the mean and 90 % interval over the days to the exam; `life` the half-life of forgetting with its interval.
-    `firsts` of the answers were the first to their entry; `others` are the people from whom is known what is usual;
-    `sharpest` is the topic in which a few more answers would narrow the interval most.
+    `span` are the marks that hold it nine times in ten, None while too little is known; `marks` is None then, and where
+    it hangs on how fast this person forgets, which is not known (`recall/foresight.py`). `coverage` is the share of
+    the paper's weight with enough answers, `thin` the topics without, heaviest first, with what they weigh in marks and
+    the answers there are; `moves` the marks to be won by bringing a topic to 80 % recall; `curve` the mean (None in the
+    same way) and 90 % range over the days to the exam; `life` the half-life of forgetting with its interval. `firsts`
+    of the answers were the first to their entry; `others` are the people from whom is known what is usual; `sharpest`
+    is the topic in which a few more answers would narrow the interval most.
     """
 
     trainee: Trainee
@@ -64,11 +68,12 @@ class Readiness:
     day: date
     exam: date | None
     marks: Marks | None
+    span: tuple[int, int] | None
     sections: tuple[SectionForecast, ...]
     coverage: float
     thin: tuple[tuple[str, float, int], ...]
     moves: tuple[tuple[str, float], ...]
-    curve: tuple[tuple[date, float, int, int], ...]
+    curve: tuple[tuple[date, float | None, int, int], ...]
     life: tuple[float, float, float]
     answers: int
     firsts: int
@@ -145,23 +150,26 @@ def _readiness(
     ahead = outlook(knowledge, (day - today).days, sizes=paper.topics.sizes)
     coverage, thin = _coverage(paper, knowledge)
     told = coverage >= COVERED
+    mark = foreseen(ahead, paper.parts) if told else None
+    topics = ahead.topics()
     return Readiness(
         trainee=trainee,
         blueprint=paper.blueprint,
         today=today,
         day=day,
         exam=exam,
-        marks=ahead.marks(paper.parts) if told else None,
-        sections=tuple(_sections(paper, knowledge, ahead)) if told and not brief else (),
+        marks=mark.marks if mark else None,
+        span=(mark.low, mark.high) if mark else None,
+        sections=tuple(_sections(paper, knowledge, ahead, told=mark.marks is not None)) if mark and not brief else (),
         coverage=coverage,
         thin=thin,
-        moves=_moves(paper, ahead) if told else (),
+        moves=_moves(paper, topics) if told else (),
         curve=tuple(_curve(paper, knowledge, today, day)) if told and not brief else (),
         life=half_life(knowledge),
         answers=int(knowledge.counts.sum()),
         firsts=int(knowledge.firsts.sum()),
         others=beforehand.people,
-        sharpest=_sharpest(paper, ahead),
+        sharpest=_sharpest(paper, topics),
         notes=tuple(note for note in (passed, *_notes(found)) if note),
     )
 
@@ -174,39 +182,40 @@ def _coverage(paper: PaperAsked, knowledge: Knowledge) -> tuple[float, tuple[tup
     return max(0.0, round(1 - fsum(weight for _, weight, _ in thin) / fsum(weights), 9)), tuple(thin)
 
 
-def _sections(paper: PaperAsked, knowledge: Knowledge, ahead: Outlook) -> Iterator[SectionForecast]:
+def _sections(paper: PaperAsked, knowledge: Knowledge, ahead: Outlook, *, told: bool) -> Iterator[SectionForecast]:
     for plan, part in zip(paper.blueprint.sections, paper.parts, strict=True):
-        marks = ahead.marks([part])
-        low, high = marks.between(0.9)
+        marks, low, high = foreseen(ahead, [part], told=told)
         answers = sum(int(n) for n, share in zip(knowledge.counts, part.shares, strict=True) if share)
-        whole = marks.at_least(plan.questions) if plan.all_right else None
-        yield SectionForecast(plan.title, plan.questions, marks.mean, low, high, answers, whole)
+        whole = marks.at_least(plan.questions) if marks and plan.all_right else None
+        yield SectionForecast(plan.title, plan.questions, marks.mean if marks else None, low, high, answers, whole)
 
 
-def _moves(paper: PaperAsked, ahead: Outlook) -> tuple[tuple[str, float], ...]:
+def _moves(paper: PaperAsked, topics: Sequence[Beta]) -> tuple[tuple[str, float], ...]:
     """The topics in which most marks are to be won by bringing recall to the goal."""
     goal = GUESS + (1 - GUESS) * GOAL
     gains = [(name, round(paper.weight(at) * (goal - chance.mean), 9))
-             for at, (name, chance) in enumerate(zip(paper.topics.names, ahead.topics(), strict=True))]  # fmt: skip
+             for at, (name, chance) in enumerate(zip(paper.topics.names, topics, strict=True))]  # fmt: skip
     return tuple(sorted((gain for gain in gains if gain[1] >= 0.05), key=lambda gain: -gain[1])[:3])
 
 
-def _sharpest(paper: PaperAsked, ahead: Outlook) -> str:
+def _sharpest(paper: PaperAsked, topics: Sequence[Beta]) -> str:
     """The topic in which a few more answers would take most from the variance of the mark."""
 
     def gain(at: int, chance: Beta) -> float:
         size = chance.a + chance.b
         return paper.weight(at) ** 2 * chance.mean * (1 - chance.mean) / (size + 1) * MORE / (size + MORE)
 
-    gains = [round(gain(at, chance), 9) for at, chance in enumerate(ahead.topics())]
+    gains = [round(gain(at, chance), 9) for at, chance in enumerate(topics)]
     return paper.topics.names[gains.index(max(gains))]
 
 
-def _curve(paper: PaperAsked, knowledge: Knowledge, today: date, day: date) -> Iterator[tuple[date, float, int, int]]:
+def _curve(
+    paper: PaperAsked, knowledge: Knowledge, today: date, day: date
+) -> Iterator[tuple[date, float | None, int, int]]:
     days = (day - today).days
     for ahead in sorted({round(days * at / (_DAYS_SHOWN - 1)) for at in range(_DAYS_SHOWN)}):
-        marks = outlook(knowledge, ahead, sizes=paper.topics.sizes).marks(paper.parts)
-        yield today + timedelta(days=ahead), marks.mean, *marks.between(0.9)
+        marks, low, high = foreseen(outlook(knowledge, ahead, sizes=paper.topics.sizes), paper.parts)
+        yield today + timedelta(days=ahead), marks.mean if marks else None, low, high
 
 
 def _notes(found: Evidence) -> Iterator[str]:

@@ -10,6 +10,7 @@ from datetime import date, timedelta
 from quizzer.bank.blueprints import Blueprint
 from quizzer.bankfiles.shelf import Listed
 from quizzer.recall.expected_mark import Outlook, outlook
+from quizzer.recall.foresight import Recalled, recalled
 from quizzer.recall.topics import known
 from quizzer.schedule import Confidence
 from quizzer.store import Answered, Trainee
@@ -18,13 +19,12 @@ from quizzer.workflows.forecast.readiness import ENOUGH, PaperAsked
 from quizzer.workflows.world import World
 
 WEAK, STRONG = 0.6, 0.8  # recall on the exam day below which a topic is called weak, and from which it is strong
-Band = tuple[float, float, float]
 RECENT = timedelta(days=90)  # mistakes and confident errors of this time are told
 
 
 @dataclass(frozen=True, slots=True)
 class TopicState:
-    """A topic or sub-topic: recall now and on the exam day, each with the ends of its 90 % interval.
+    """A topic or sub-topic: recall now and on the exam day, each with the ends of its 90 % range.
 
     `weight` is what it counts in the paper, in questions; `word` is weak, fair, strong or unknown (too few answers).
     """
@@ -33,8 +33,8 @@ class TopicState:
     title: str
     answers: int
     weight: float
-    now: Band
-    then: Band
+    now: Recalled
+    then: Recalled
     word: str
 
 
@@ -82,7 +82,7 @@ class Map:
 def weak_for(
     world: World, trainee: Trainee, blueprint: Blueprint, exam: date | None = None, *, bands: bool = True
 ) -> Weakness:
-    """What is weak in one person; without `bands`, where nobody looks at them, each interval is its mean."""
+    """What is weak in one person; without `bands`, where nobody looks at them, each range is its mean."""
     bank = Map(world, blueprint)
     beforehand = learnt_from_others(world, [trainee.id], bank.topics, world.now().date())
     return _weakness(world, trainee, bank, exam, beforehand, bands=bands)
@@ -151,21 +151,24 @@ def _states(
     today, day = days
     answers = evidence(answered, topics, today).answers
     knowledge = known(answers, len(topics.names), today.toordinal(), beforehand.weights)
-    now = _bands(outlook(knowledge, 0, 0.0, topics.sizes), bands)
-    then = _bands(outlook(knowledge, (day - today).days, 0.0, topics.sizes), bands) if day > today else now
+    weights = [bank.weight(name) for name in topics.names] if bands else []
+    ahead = (day - today).days
+    then = _recalled(outlook(knowledge, ahead, 0.0, topics.sizes), weights)
+    now = _recalled(outlook(knowledge, 0, 0.0, topics.sizes), weights) if bands and ahead else then
     states = [_state(bank, name, int(knowledge.counts[at]), now[at], then[at]) for at, name in enumerate(topics.names)]
-    return tuple(sorted(states, key=lambda each: (each.word == "unknown", -each.weight * (1 - each.then[0]))))
+    return tuple(sorted(states, key=lambda each: (each.word == "unknown", -each.weight * (1 - each.then.mean))))
 
 
-def _state(bank: Map, name: str, answers: int, now: Band, then: Band) -> TopicState:
-    word = "unknown" if answers < ENOUGH else "weak" if then[0] < WEAK else "fair" if then[0] < STRONG else "strong"
+def _state(bank: Map, name: str, answers: int, now: Recalled, then: Recalled) -> TopicState:
+    word = "unknown" if answers < ENOUGH else "weak" if then.mean < WEAK else "fair" if then.mean < STRONG else "strong"
     return TopicState(name, bank.titles.get(name, name), answers, bank.weight(name), now, then, word)
 
 
-def _bands(look: Outlook, whole: bool) -> list[Band]:
-    """Mean and 90 % interval for each topic; without intervals (each its mean) where nobody looks at them."""
-    betas = look.topics()
-    return [(beta.mean, *beta.between(0.9)) if whole else (beta.mean, beta.mean, beta.mean) for beta in betas]
+def _recalled(look: Outlook, weights: Sequence[float]) -> list[Recalled]:
+    """Each topic's recall; without weights, where nobody looks at its range, that is its mean."""
+    if weights:
+        return recalled(look, weights)
+    return [Recalled(beta.mean, beta.mean, beta.mean, told=True) for beta in look.topics()]
 
 
 def _mistakes(answered: Sequence[Answered], slips: dict[str, str]) -> Iterator[tuple[str, int, int]]:
