@@ -89,6 +89,6 @@ def test_a_form_is_refused_and_a_plan_that_there_is_not_is_no_paper(sit, monkeyp
     ("mark", "words"), [(36, "36 lies within"), (50, "50 lies within"), (35, "35 lies below"), (51, "51 lies above")]
 )
 def test_a_mark_is_held_to_the_interval_from_before(mark, words):
-    before = SimpleNamespace(marks=SimpleNamespace(between=lambda share: (36, 50) if share == 0.9 else None))
+    before = SimpleNamespace(span=(36, 50))
     assert words in said(compared(mark, before), lambda each: each.verb)
     assert "36 to 50" in said(compared(mark, before), lambda each: each.verb)
