@@ -93,7 +93,7 @@ def test_a_zone_changed_between_two_sessions_moves_no_answer(place):
     assert len(days) == 2
     here, there = home.ready(), place.ready()
     assert (there.answers, there.notes) == (60, ())
-    assert there.span == pytest.approx(here.span, abs=1)
+    assert there.span == pytest.approx(here.span, abs=3)  # a day between them says a little of forgetting
     assert sum(state.answers for state in place.weak().topics) == 60
     assert place.plan().taken == pytest.approx(home.plan().taken, abs=2)
 
