@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from contextlib import suppress
+from difflib import get_close_matches
 from pathlib import Path
 from typing import NamedTuple
 
@@ -12,8 +13,9 @@ from quizzer.bankfiles.shelf import Shelf
 from quizzer.cli.asking import Keyboard, Stopped, keyboard
 from quizzer.cli.key_help import SIT, add_help
 from quizzer.cli.opening import open_world
-from quizzer.errors import UsageError
+from quizzer.errors import NotFound, UsageError
 from quizzer.pages.sitting import clock, handed_in_page, left, numbers, overview, place_page, start_page
+from quizzer.paper.record import Paper
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.render.terminal.laying import add_blocks
 from quizzer.store import Trainee
@@ -46,10 +48,21 @@ def sit(wishes: SitOptions) -> None:
         if is_plan(world.shelf, wishes.paper):
             _sit_alone(keys, world, trainee, wishes)
             return
-        paper = paper_named(world.store, wishes.paper)
+        paper = _paper(world, wishes.paper)
         desk = sit_down(world, paper, trainee, wishes.form, wishes.extra_time)
         if _handed_in(keys, desk, trainee.name):
             keys.page(handed_in_page(desk))
+
+
+def _paper(world: World, name: str) -> Paper:
+    """The paper of an id or a folder. Raises NotFound, naming a plan that may be meant."""
+    try:
+        return paper_named(world.store, name)
+    except NotFound as unknown:
+        if near := get_close_matches(name, blueprint_names(world.shelf), n=1):
+            mend = f"did you mean {near[0]!r}, a plan for a paper of your own? Else name a paper's id or its folder"
+            raise NotFound(unknown.message, mend=mend) from None
+        raise
 
 
 def is_plan(shelf: Shelf, name: str) -> bool:

@@ -82,7 +82,8 @@ def test_what_was_handed_in_and_not_marked_is_marked_the_next_time(sit, tmp_path
 def test_a_form_is_refused_and_a_plan_that_there_is_not_is_no_paper(sit, monkeypatch):
     refused = sit("", "--form", "A")
     assert (refused.code, refused.err.count("\n")) == (2, 1)
-    assert ran(monkeypatch, "sit", "wiring-rules", "--store", "sqlite://").code == 1
+    unknown = ran(monkeypatch, "sit", "wiring-regulation", "--store", "sqlite://")
+    assert (unknown.code, "did you mean 'wiring-regulations', a plan" in unknown.err) == (1, True)
 
 
 @pytest.mark.parametrize(

@@ -11,6 +11,7 @@ from quizzer.circuit.game.actions import act
 from quizzer.circuit.game.exercise import State, take
 from quizzer.circuit.game.replay import outcome
 from quizzer.lint.catalogue import CATALOGUE
+from quizzer.pages.alone import alone_page
 from quizzer.pages.code import code_page, codes_page
 from quizzer.pages.diagnosis import end_page, start_page, tests_page
 from quizzer.pages.feedback import feedback
@@ -19,7 +20,7 @@ from quizzer.pages.guide import guides_page
 from quizzer.pages.items import items_page
 from quizzer.pages.mark import marks_page
 from quizzer.pages.person import person_page
-from quizzer.pages.plan import plan_page
+from quizzer.pages.plan import plan_page, road_page
 from quizzer.pages.question import about_page, question_page, solution
 from quizzer.pages.ready import ready_group_page, ready_page
 from quizzer.pages.session import summary_page, welcome_page
@@ -39,9 +40,10 @@ from quizzer.workflows.bank.overview import overview as bank_overview
 from quizzer.workflows.bank.signing import unsigned
 from quizzer.workflows.bank.worklist import worklist
 from quizzer.workflows.faults.diagnosing import played
-from quizzer.workflows.forecast.plan import plan_for
+from quizzer.workflows.forecast.plan import plan_for, road_for
 from quizzer.workflows.forecast.readiness import ready_for, ready_group
 from quizzer.workflows.forecast.weakness import weak_for, weak_group
+from quizzer.workflows.papers.alone import mark_own
 from quizzer.workflows.papers.group_result import group_report
 from quizzer.workflows.papers.items_result import items_report
 from quizzer.workflows.papers.marking import mark_sittings
@@ -60,6 +62,7 @@ from tests.sitting import Sitting, small_bank
 from tests.stubbank import stub_bank
 
 DAY = date(2026, 11, 25)
+BANKS = Path(__file__).parents[2] / "banks"
 NOON = datetime(2026, 11, 25, 12, tzinfo=UTC)
 
 
@@ -95,6 +98,7 @@ def outlooks(folder: Path) -> dict[str, Page]:
     for day in (date(2027, 1, 6), DAY, date(2028, 11, 25)):
         plan = plan_for(world, priya, usual, day, 20.0, frozenset(range(5)), skip=True)
         found[f"plan to {day}"] = plan_page(plan)
+    found["plan no exam"] = road_page(road_for(world, priya))
     store.close()
     return found
 
@@ -166,12 +170,14 @@ def sat_down(folder: Path) -> dict[str, Page]:
         "group list nothing": groups_page([]),
     }
     room.store.fill_group("evening", [], ["t1", "t2"], NOON)
-    return found | {"group list": groups_page(room.store.groups())}
+    plan = blueprint(Shelf(BANKS), "safety")
+    marked = mark_own(room.world, room.ada, plan, room.paper, desk.sitting)
+    return found | {"group list": groups_page(room.store.groups()), "sit alone": alone_page(marked)}
 
 
 def the_bank() -> dict[str, Page]:
     """The pages about the shipped bank: topics, entries, sign-offs, codes and guides."""
-    shelf = Shelf(Path(__file__).parents[2] / "banks")
+    shelf = Shelf(BANKS)
     lines, _ = bank_overview(shelf)
     found = {
         "topics": topics_page(lines, 3),
