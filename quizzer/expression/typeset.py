@@ -93,11 +93,15 @@ def _mathml_in(node: Node, bracketed: bool) -> str:
 
 
 def _typst_symbol(name: str) -> str:
+    if name == "cos_phi":
+        return 'cos italic("φ")'
     base, *subs = (f'italic("{GREEK.get(part, part)}")' if not part.isdigit() else part for part in _parts(name))
     return f"{base}_({', '.join(subs)})" if subs else base
 
 
 def _mathml_symbol(name: str) -> str:
+    if name == "cos_phi":
+        return "<mrow><mi>cos</mi><mi>φ</mi></mrow>"
     base, *subs = (
         f"<mn>{part}</mn>" if part.isdigit() else f"<mi>{escape(GREEK.get(part, part))}</mi>" for part in _parts(name)
     )

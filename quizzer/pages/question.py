@@ -10,6 +10,7 @@ from quizzer.blocks.text import DataTable, Gap, Heading, Paragraph, Points
 from quizzer.blocks.words import EVIDENCE
 from quizzer.editions import LATEST, edition_line
 from quizzer.expression.showing import symbol
+from quizzer.expression.subscripts import attached
 from quizzer.expression.tree import names
 from quizzer.question.question import Question
 from quizzer.question.replies import explained, in_words
@@ -106,8 +107,8 @@ def symbols(question: Question, *, given: bool = True) -> Iterator[Block]:
     """What each symbol of the stem stands for, and of the working once the answer is `given`."""
     used = set[str]().union(*(names(step.tree) for step in question.working)) if given else set()
     known = [each for each in question.given if each.name in used or each.text in question.stem]
-    rows = [(symbol(each.name), each.text, each.say) for each in known]
-    rows += [(step.name, step.result, step.say) for step in question.working if given]
+    rows = [(attached(symbol(each.name)), each.text, each.say) for each in known]
+    rows += [(attached(step.name), step.result, step.say) for step in question.working if given]
     if rows:
         yield DataTable("Symbols", ["Symbol", "Value", "Stands for"], rows, whole=(1,))
 

@@ -86,6 +86,8 @@ class _Words(HTMLParser):
         self.lists: list[int] = []
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        if tag == "sub":
+            return
         self.found.append(" ")
         if tag in {"br", "hr", "rect", "line", "circle"}:
             return
@@ -100,7 +102,7 @@ class _Words(HTMLParser):
                 self.found.append(f"{self.lists[-1]}. ")
 
     def handle_endtag(self, tag: str) -> None:
-        if tag in {"rect", "line", "circle"}:
+        if tag in {"rect", "line", "circle", "sub"}:
             return
         assert self.inside.pop() == tag
         if tag in {"ol", "ul"}:

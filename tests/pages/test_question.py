@@ -11,15 +11,15 @@ QUESTION = make(Shelf(shipped()).find("design/loop/loop-impedance-at-design"), 3
 def test_every_symbol_of_the_working_has_its_meaning_once_the_answer_is_given():
     (table,) = symbols(QUESTION)
     meant = {row[0]: (row[1], row[2]) for row in table.rows}
-    assert meant["Z_e"] == ("0.32 Ω", "external loop impedance")
-    assert meant["Z_s"] == ("0.97 Ω", "In series with the supply.")
-    assert "r_1" not in meant  # a value that only a mistake uses
+    assert meant["Ze"] == ("0.32 Ω", "external loop impedance")
+    assert meant["Zs"] == ("0.97 Ω", "In series with the supply.")
+    assert "r1" not in meant  # a value that only a mistake uses
     assert table in about_page(QUESTION).blocks
 
 
 def test_before_the_answer_only_what_the_stem_shows_is_told():
     (table,) = symbols(QUESTION, given=False)
-    assert {row[0] for row in table.rows} == {"Z_e", "S", "S_c", "r", "L", "F", "Z_max"}
+    assert {row[0] for row in table.rows} == {"Ze", "S", "Sc", "r", "L", "F", "Zmax"}
     assert not any(
         isinstance(block, DataTable) and "0.97 Ω" in str(block) for block in about_page(QUESTION, given=False).blocks
     )

@@ -61,4 +61,4 @@ def test_the_question_table_has_a_row_a_question_with_its_key_and_mistakes():
     assert told[f"option {questions[0].key}"] == "the current"
     assert told[f"mistake {questions[0].key}"] == ""
     assert [told[f"mistake {label}"] for label in "ABCD" if label != questions[0].key] == ["'+why"] * 3
-    assert "U_1 = U × R_1 / R = " in dict(zip(heads, second, strict=True))["reason"]
+    assert "U1 = U × R1 / R = " in dict(zip(heads, second, strict=True))["reason"]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from quizzer.editions import edition_line
+from quizzer.expression.subscripts import attached
 from quizzer.paper.record import Form, Paper
 from quizzer.question.question import LABELS, Question
 from quizzer.render.csv.csvs import csv_bytes
@@ -36,4 +37,6 @@ def _row(question: Question, most: int) -> list[object]:
     edition = edition_line(head.edition, head.currency)
     critical = "yes" if head.safety_critical else "no"
     asked = [question.id, question.seed, question.stem, *texts, question.key]
-    return [*asked, reason, *mistakes, head.source, edition, head.evidence, critical]
+    told = [*asked, reason, *mistakes]
+    plain = [attached(each) if isinstance(each, str) else each for each in told]
+    return [*plain, head.source, edition, head.evidence, critical]

@@ -11,6 +11,7 @@ from quizzer.blocks.page import Page, Plot, Shown, shown
 from quizzer.blocks.plots import Columns, Grid, Intervals, titled
 from quizzer.blocks.question import CautionNote, Choices, Working, WorkingLine, figures_of, said_of, spoken_step
 from quizzer.blocks.text import DataTable, Do, Gap, Heading, Listing, PageBreak, Paragraph, Points, Words
+from quizzer.expression.subscripts import subscripted
 from quizzer.expression.tree import Name
 from quizzer.expression.typeset import mathml
 from quizzer.render.svg.drawing import drawn, picture
@@ -53,10 +54,10 @@ def _block(block: Shown, word: Worded, numbers: Iterator[int]) -> str:  # noqa: 
         case CautionNote(say=say, defer=defer):
             return f'<p class="caution" role="note"><strong>Caution:</strong> {escape(say)} Ask: {escape(defer)}.</p>'
         case Choices(choices=choices):
-            pairs = "".join(f"<dt>{escape(label)}</dt><dd>{escape(text)}</dd>" for label, text in choices)
+            pairs = "".join(f"<dt>{escape(label)}</dt><dd>{_text(text)}</dd>" for label, text in choices)
             return f'<dl class="choices">{pairs}</dl>'
         case Working(steps=steps):
-            return "".join(f"<p>{escape(said_of(step))} {_maths(step)}</p>" for step in steps)
+            return "".join(f"<p>{_text(said_of(step))} {_maths(step)}</p>" for step in steps)
         case Intervals() | Columns() | Grid():
             return _figure(block, numbers)
     assert_never(block)
@@ -64,8 +65,17 @@ def _block(block: Shown, word: Worded, numbers: Iterator[int]) -> str:  # noqa: 
 
 def _said(words: Words, word: Worded) -> str:
     parts = (words,) if isinstance(words, str) else words
-    said = "".join(escape(each) if isinstance(each, str) else word(each) for each in parts)
+    said = "".join(_text(each) if isinstance(each, str) else word(each) for each in parts)
     return said.replace("\n", "<br>")
+
+
+def _text(text: str) -> str:
+    """The text escaped, its symbols with their subscripts."""
+    return subscripted(escape(text), _below)
+
+
+def _below(base: str, sub: str) -> str:
+    return f"{base}<sub>{sub}</sub>"
 
 
 def _table(table: DataTable) -> str:

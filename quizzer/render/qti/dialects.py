@@ -7,6 +7,8 @@ import xml.etree.ElementTree as ET
 from collections.abc import Mapping
 from typing import NamedTuple
 
+from quizzer.expression.subscripts import subscripted
+
 MATHML = "http://www.w3.org/1998/Math/MathML"
 # What XML 1.0 (section 2.2) cannot hold at all, escaped or not.
 _BARRED = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
@@ -76,16 +78,25 @@ class Writer:
 def paragraph(parent: ET.Element, text: str) -> ET.Element:
     """A paragraph; HTML's names are the same in both versions."""
     found = ET.SubElement(parent, "p")
-    found.text = clean(text)
+    lined(found, text)
     return found
 
 
+_BREAK, _SUB = "\ue000", "\ue001"  # of the area for private use: marks within this file alone
+
+
 def lined(parent: ET.Element, text: str) -> None:
-    """The text inside `parent`, with a `br` where a line of it ends: platforms run lines together otherwise."""
-    first, *others = clean(text).split("\n")
+    """The text inside `parent`, symbols with their subscripts, and a `br` where a line ends.
+
+    Platforms run lines together otherwise.
+    """
+    bare = clean(text).replace(_BREAK, "").replace(_SUB, "").replace("\n", f"{_BREAK}br{_BREAK}")
+    marked = subscripted(bare, lambda base, sub: f"{base}{_BREAK}{_SUB}{sub}{_BREAK}")
+    first, *others = marked.split(_BREAK)
     parent.text = first
-    for line in others:
-        ET.SubElement(parent, "br").tail = line
+    for mark, tail in zip(others[::2], others[1::2], strict=True):
+        child = ET.SubElement(parent, "sub" if mark.startswith(_SUB) else "br")
+        child.text, child.tail = mark.partition(_SUB)[2] or None, tail
 
 
 def clean(text: str) -> str:

@@ -87,7 +87,7 @@ def _choices(write: Writer, body: ET.Element, question: Question) -> None:
     asked = write.put(body, "choiceInteraction", responseIdentifier=RESPONSE, shuffle="false", maxChoices="1")
     lined(write.put(asked, "prompt"), question.stem)
     for option in question.options:
-        write.put(asked, "simpleChoice", option.text, identifier=option.label)
+        lined(write.put(asked, "simpleChoice", identifier=option.label), option.text)
 
 
 def _entry(write: Writer, body: ET.Element, question: Question) -> None:

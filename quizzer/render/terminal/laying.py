@@ -8,8 +8,20 @@ from typing import assert_never
 from quizzer.blocks.page import Block, Page, Shown, shown
 from quizzer.blocks.plots import Columns, Grid, Intervals
 from quizzer.blocks.question import CautionNote, Choices, Working, WorkingLine, figures_of
-from quizzer.blocks.text import DataTable, Gap, Heading, Listing, PageBreak, Paragraph, Points, Role, Words, said
+from quizzer.blocks.text import (
+    DataTable,
+    Gap,
+    Heading,
+    Listing,
+    PageBreak,
+    Paragraph,
+    Points,
+    Role,
+    Words,
+    said,
+)
 from quizzer.expression.showing import say, spoken
+from quizzer.expression.subscripts import attached
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.render.terminal.doing import command
 
@@ -50,7 +62,7 @@ def _add(canvas: Canvas, block: Shown) -> None:  # noqa: C901, PLR0912  one case
                 canvas.text(mark + _said(canvas, point), hang=len(mark))
         case Choices(choices=choices):
             for label, text in choices:
-                canvas.text(f"{label}  {text}", indent=2, hang=5)
+                canvas.text(f"{label}  {attached(text)}", indent=2, hang=5)
         case CautionNote(say=words, defer=defer):
             canvas.text(f"CAUTION  {words}", hang=9, style="caution")
             canvas.text(f"Ask: {defer}.", indent=9)
@@ -74,15 +86,15 @@ def _add(canvas: Canvas, block: Shown) -> None:  # noqa: C901, PLR0912  one case
 
 
 def _said(canvas: Canvas, words: Words) -> str:
-    return said(words, lambda each: f"`{command(each, canvas.look.program)}`")
+    return attached(said(words, lambda each: f"`{command(each, canvas.look.program)}`"))
 
 
 def _step(canvas: Canvas, step: WorkingLine) -> None:
     """A step: what is done, then symbols, figures and result, on one line where there is room."""
-    plain, lead = canvas.look.plain, 4 + len(step.name) + 1
+    plain, lead = canvas.look.plain, 4 + len(attached(step.name)) + 1
     if step.say:
-        canvas.text(step.say, indent=2)
-    formula = f"{spoken(step.name)} equals {say(step.tree)}" if plain and not step.words else step.formula
+        canvas.text(attached(step.say), indent=2)
+    formula = f"{spoken(step.name)} equals {say(step.tree)}" if plain and not step.words else attached(step.formula)
     equals = "equals" if plain else "="
     parts = [formula, *figures_of(step), step.result]
     line = f" {equals} ".join(parts)

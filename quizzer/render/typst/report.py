@@ -10,6 +10,7 @@ from quizzer.blocks.page import Page, Shown, shown
 from quizzer.blocks.plots import Columns, Grid, Interval, Intervals, titled
 from quizzer.blocks.question import CautionNote, Choices, Working
 from quizzer.blocks.text import DataTable, Gap, Heading, Listing, PageBreak, Paragraph, Points, Words, said
+from quizzer.expression.subscripts import attached
 from quizzer.render.svg.drawing import drawn, picture
 from quizzer.render.terminal.doing import command
 from quizzer.render.typst.mathematics import lines
@@ -51,14 +52,16 @@ def plain(block: Shown) -> Iterator[dict[str, Any]]:
             yield {"kind": "steps", "lines": [line._asdict() for line in lines(block)]}
         case CautionNote():
             yield {"kind": "caution", **block._asdict()}
-        case Heading() | Listing() | Gap() | PageBreak() | Choices():
+        case Choices(choices=choices):
+            yield {"kind": "choices", "choices": [(label, attached(text)) for label, text in choices]}
+        case Heading() | Listing() | Gap() | PageBreak():
             yield {"kind": type(block).__name__.lower(), **block._asdict()}
         case _:
             assert_never(block)
 
 
 def _said(words: Words) -> str:
-    return said(words, lambda each: f"`{command(each, 'quizzer')}`")
+    return attached(said(words, lambda each: f"`{command(each, 'quizzer')}`"))
 
 
 def _widths(table: DataTable) -> list[int]:
