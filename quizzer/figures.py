@@ -7,8 +7,10 @@ from typing import NamedTuple
 
 # 13 significant digits take the noise of binary sums away (0.1 + 0.2) before a half is judged.
 _CLEAN = Context(prec=13)
-_WAYS = {way: Context(prec=40, rounding=name) for way, name in
-         (("nearest", ROUND_HALF_UP), ("up", ROUND_CEILING), ("down", ROUND_FLOOR))}  # fmt: skip
+_WAYS = {
+    way: Context(prec=40, rounding=name)
+    for way, name in (("nearest", ROUND_HALF_UP), ("up", ROUND_CEILING), ("down", ROUND_FLOOR))
+}
 _PLACES = tuple(Decimal(1).scaleb(-n) for n in range(19))
 
 

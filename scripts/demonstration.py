@@ -15,8 +15,24 @@ from quizzer.schedule import Confidence, Memory, Occasion, Review, Standing, lin
 from quizzer.store import Store, open_store
 
 GROUP = "invented centre"
-NAMES = ("Amara", "Ben", "Callum", "Dylan", "Efe", "Fatima", "Grace", "Harun", "Imogen", "Jack", "Kasia", "Leon",
-         "Maya", "Nathan", "Priya", "Tomos")  # fmt: skip
+NAMES = (
+    "Amara",
+    "Ben",
+    "Callum",
+    "Dylan",
+    "Efe",
+    "Fatima",
+    "Grace",
+    "Harun",
+    "Imogen",
+    "Jack",
+    "Kasia",
+    "Leon",
+    "Maya",
+    "Nathan",
+    "Priya",
+    "Tomos",
+)
 WEEKS, MOCK_WEEKS = 5, (2, 4)
 HALF_LIFE = 45.0
 WRONG = (Confidence.CERTAIN, Confidence.FAIRLY_SURE, Confidence.GUESSING)
@@ -35,9 +51,11 @@ def fill(path: Path, seed: int, today: str, bank: Path | None = None) -> str:
             Learner(store, shelf, trainee.id, Random(f"{seed} {name}")).live(last)
         store.fill_group(GROUP, (), keys, _at(last, 0))
         held = store.backup(path).reviews
-    return (f"An invented centre is in {path}: {len(NAMES)} invented trainees and {held} invented answers.\n"
-            f'scripts/quizzer weak --group "{GROUP}" --store {path}\n'
-            f'scripts/quizzer ready --trainee "Priya (invented)" --store {path}')  # fmt: skip
+    return (
+        f"An invented centre is in {path}: {len(NAMES)} invented trainees and {held} invented answers.\n"
+        f'scripts/quizzer weak --group "{GROUP}" --store {path}\n'
+        f'scripts/quizzer ready --trainee "Priya (invented)" --store {path}'
+    )
 
 
 class Learner:
@@ -89,12 +107,24 @@ class Learner:
         slip = SLIPS[int(self.dice.random() * 2)] if not right and entry.topic in {"three-phase", "design"} else None
         self.count += 1
         review = Review(
-            id=f"{self.key}-{self.count:05}", trainee=self.key, entry=entry.id, topic=entry.topic, seed=self.count,
-            digest="invented", asked="An invented answer to a question of the bank.", reply="A" if right else "B",
-            right=right, rounded=False, slip=slip, confidence=sure, quality=found, drill=False,
-            answered_at=_at(day, 0) + timedelta(seconds=50 * (self.count % 60)), day=day,
+            id=f"{self.key}-{self.count:05}",
+            trainee=self.key,
+            entry=entry.id,
+            topic=entry.topic,
+            seed=self.count,
+            digest="invented",
+            asked="An invented answer to a question of the bank.",
+            reply="A" if right else "B",
+            right=right,
+            rounded=False,
+            slip=slip,
+            confidence=sure,
+            quality=found,
+            drill=False,
+            answered_at=_at(day, 0) + timedelta(seconds=50 * (self.count % 60)),
+            day=day,
             seconds=25 + int(self.dice.random() * 40),
-        )  # fmt: skip
+        )
         memory = next_memory(self.memories.get(entry.id), found, day, safety_critical=entry.safety_critical)
         self.store.record(review, memory)
         self.memories[entry.id], self.last[entry.topic] = memory, day

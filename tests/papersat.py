@@ -16,9 +16,23 @@ from quizzer.workflows.papers.reporting import PaperResults, gather
 
 SHARED = Path(__file__).parent.parent / "banks"
 NAMES = (
-    "Asha", "Ben", "Chidi", "Dilys", "Ewan", "Farah", "Goran", "Hana", "Idris", "Jo", "Kezia", "Liam", "Mina", "Noor",
-    "Owen", "Priya",
-)  # fmt: skip
+    "Asha",
+    "Ben",
+    "Chidi",
+    "Dilys",
+    "Ewan",
+    "Farah",
+    "Goran",
+    "Hana",
+    "Idris",
+    "Jo",
+    "Kezia",
+    "Liam",
+    "Mina",
+    "Noor",
+    "Owen",
+    "Priya",
+)
 NOON = datetime(2026, 11, 26, 12, tzinfo=UTC)
 
 CARD = """
@@ -97,8 +111,11 @@ SECTIONS = (
 def bank(root: Path) -> Path:
     """Two forms' worth of entries in three topics."""
     head = 'edition = "not tied to an edition"\n'
-    for topic, text in (("safety", _cards("safe", 4, "safety_critical = true")), ("principles", _sums(8)),
-                        ("testing", _cards("test", 8))):  # fmt: skip
+    for topic, text in (
+        ("safety", _cards("safe", 4, "safety_critical = true")),
+        ("principles", _sums(8)),
+        ("testing", _cards("test", 8)),
+    ):
         (root / topic).mkdir(parents=True)
         (root / topic / "invented.toml").write_text(head + text, encoding="utf-8")
     for name in ("topics.toml", "cautions.toml", "slips.toml"):
@@ -121,29 +138,47 @@ def _cards(word: str, number: int, more: str = "") -> str:
 
 
 def _sums(number: int) -> str:
-    return "".join(
-        TEMPLATE.format(id=f"sum-{at}", ask=f"Job {at} at Otter Quay: {{U}}, {{I}}, power factor {{c}}. What power?")
-        for at in range(1, number + 1)
-    ).replace("{{", "{").replace("}}", "}")  # fmt: skip
+    return (
+        "".join(
+            TEMPLATE.format(
+                id=f"sum-{at}", ask=f"Job {at} at Otter Quay: {{U}}, {{I}}, power factor {{c}}. What power?"
+            )
+            for at in range(1, number + 1)
+        )
+        .replace("{{", "{")
+        .replace("}}", "}")
+    )
 
 
 def paper(shelf: Shelf, letters: str = "AB", people: tuple[str, ...] = ()) -> Paper:
     """Parallel forms of different entries; with people, the same entries with everybody's own numbers."""
     serials = [(f"A{at:02d}", person) for at, person in enumerate(people, 1)] or [(letter, "") for letter in letters]
     forms = tuple(
-        Form(serial[0], serial, person, _items(shelf, 0 if people else at, at)) for at, (serial, person) in
-        enumerate(serials)
-    )  # fmt: skip
+        Form(serial[0], serial, person, _items(shelf, 0 if people else at, at))
+        for at, (serial, person) in enumerate(serials)
+    )
     return Paper(
-        "invented-2026-11-26-1", "Invented mock", "invented", "not tied to an edition", "2026-11-26", 1, 20, 6, (),
-        SECTIONS, forms,
-    )  # fmt: skip
+        "invented-2026-11-26-1",
+        "Invented mock",
+        "invented",
+        "not tied to an edition",
+        "2026-11-26",
+        1,
+        20,
+        6,
+        (),
+        SECTIONS,
+        forms,
+    )
 
 
 def _items(shelf: Shelf, which: int, seed: int) -> tuple[Item, ...]:
     found = []
-    for section, folder, word, number in (("safety-critical", "safety", "safe", 2), ("sums", "principles", "sum", 4),
-                                          ("testing", "testing", "test", 4)):  # fmt: skip
+    for section, folder, word, number in (
+        ("safety-critical", "safety", "safe", 2),
+        ("sums", "principles", "sum", 4),
+        ("testing", "testing", "test", 4),
+    ):
         for at in range(1, number + 1):
             entry = shelf.find(f"{folder}/invented/{word}-{which * number + at}")
             question = make(entry, seed)
@@ -185,12 +220,19 @@ def keep(url: str, made: Paper, found: tuple[AnswerRow, ...]) -> None:
         people = {one.person: f"id-{at:04d}" for at, one in enumerate(found)}
         kept = [
             MarkedScript(
-                Kept(people[one.person], one.person, made.id, one.form, "".join(x or "-" for x in one.answers), "table",
-                     NOON),
+                Kept(
+                    people[one.person],
+                    one.person,
+                    made.id,
+                    one.form,
+                    "".join(x or "-" for x in one.answers),
+                    "table",
+                    NOON,
+                ),
                 (),
             )
             for one in found
-        ]  # fmt: skip
+        ]
         store.record_scripts(made.id, [Newcomer(id, name) for name, id in people.items()], kept, NOON)
     finally:
         store.close()

@@ -63,8 +63,14 @@ class Sitting:
         self.store.set_exam(trainee.id, exam)
         return who(self.world, None)
 
-    def session(self, *topics: str, count: int | None = 20, minutes: float | None = None, new: int = 10,
-                exam: date | None = None) -> Session:  # fmt: skip
+    def session(
+        self,
+        *topics: str,
+        count: int | None = 20,
+        minutes: float | None = None,
+        new: int = 10,
+        exam: date | None = None,
+    ) -> Session:
         """A session that starts now."""
         return start(self.world, self.trainee(exam), topics, Limits(minutes, count), new)[0]
 

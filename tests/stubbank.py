@@ -23,11 +23,15 @@ SLIPS = {
     "no-root-three": "left out the square root of three in a three-phase sum",
     "line-for-phase": "took a line value for a phase value, or the reverse",
 }
-SECTIONS = (("Rules", ("regulations", "safety/law"), 6), ("Supplies", ("supply", "design/demand"), 6),
-            ("Protection", ("protection", "design/loop", "design/thermal"), 15),
-            ("Erection", ("containment", "circuits", "three-phase", "design/correction"), 14),
-            ("Testing", ("testing",), 4), ("Locations", ("locations",), 7),
-            ("Low-carbon", ("low-carbon",), 8))  # fmt: skip
+SECTIONS = (
+    ("Rules", ("regulations", "safety/law"), 6),
+    ("Supplies", ("supply", "design/demand"), 6),
+    ("Protection", ("protection", "design/loop", "design/thermal"), 15),
+    ("Erection", ("containment", "circuits", "three-phase", "design/correction"), 14),
+    ("Testing", ("testing",), 4),
+    ("Locations", ("locations",), 7),
+    ("Low-carbon", ("low-carbon",), 8),
+)
 CRITICAL = 'id = "critical"\ntitle = "Safety-critical"\ntopics = ["safety", "testing"]\nquestions = 8\n'
 
 
@@ -50,8 +54,10 @@ def stub_bank(root: Path) -> Path:
 def _papers(folder: Path) -> None:
     folder.mkdir()
     head = 'title = "{}"\nminutes = 60\npass_mark = {}\npermitted = []\n'
-    parts = [f'[[section]]\nid = "s-{at}"\ntitle = "{title}"\ntopics = {list(topics)}\nquestions = {questions}\n'
-             for at, (title, topics, questions) in enumerate(SECTIONS)]  # fmt: skip
+    parts = [
+        f'[[section]]\nid = "s-{at}"\ntitle = "{title}"\ntopics = {list(topics)}\nquestions = {questions}\n'
+        for at, (title, topics, questions) in enumerate(SECTIONS)
+    ]
     whole = head.format("Wiring regulations", 36) + "".join(parts).replace("'", '"')
     (folder / "wiring-regulations.toml").write_text(whole, encoding="utf-8")
     critical = head.format("Safety", 7) + f"[[section]]\n{CRITICAL}safety_critical = true\nall_right = true\n"

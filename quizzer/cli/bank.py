@@ -44,8 +44,11 @@ def bank_count(paths: list[Path], seeds: int) -> int:
         page.text(f"{each.different:6} of {each.made}  {each.id}", hang=2)
     if seconds:
         p99 = percentile(seconds, 0.99) * 1000
-        page.text(f"{different} different questions about circuits, counted one by one. 99 in 100 were made within "
-                  f"{p99:.0f} ms, the slowest within {max(seconds) * 1000:.0f} ms.", style="bold")  # fmt: skip
+        page.text(
+            f"{different} different questions about circuits, counted one by one. 99 in 100 were made within "
+            f"{p99:.0f} ms, the slowest within {max(seconds) * 1000:.0f} ms.",
+            style="bold",
+        )
     put(page)
     return FINE
 

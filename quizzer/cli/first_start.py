@@ -30,10 +30,14 @@ def first_start(keys: Keyboard, world: World, trainee: Trainee) -> Trainee:
     keys.say("Three questions before the first session. Enter takes what stands in brackets.")
     paper = _paper(keys, world)
     today = world.now().date()
-    exam = _asked(keys, "When is it? A day such as 14 March, or in 6 weeks [none yet]: ",
-                  lambda typed: None if typed.lower() in _NOT_YET else exam_day(typed, today))  # fmt: skip
-    minutes = _asked(keys, f"How many minutes a day? [{MINUTES:g}]: ",
-                     lambda typed: minutes_a_day(typed or f"{MINUTES:g}"))  # fmt: skip
+    exam = _asked(
+        keys,
+        "When is it? A day such as 14 March, or in 6 weeks [none yet]: ",
+        lambda typed: None if typed.lower() in _NOT_YET else exam_day(typed, today),
+    )
+    minutes = _asked(
+        keys, f"How many minutes a day? [{MINUTES:g}]: ", lambda typed: minutes_a_day(typed or f"{MINUTES:g}")
+    )
     if paper is not None:
         world.store.set_blueprint(trainee.id, paper)
     if exam is not None:

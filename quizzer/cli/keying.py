@@ -20,8 +20,10 @@ ROW = 5
 def key_in(world: World, paper: Paper, making: Making, *, add: bool, plain: bool) -> int:
     """Key script after script; each is kept as soon as it was keyed twice alike."""
     keys = keyboard(plain)
-    keys.say("One sheet after the other: name, form, then the letters in rows of five, - for none. Everything is "
-         "keyed twice. A row can be keyed again with <. An empty name, or q, ends.")  # fmt: skip
+    keys.say(
+        "One sheet after the other: name, form, then the letters in rows of five, - for none. Everything is "
+        "keyed twice. A row can be keyed again with <. An empty name, or q, ends."
+    )
     kept = 0
     try:
         while name := keys.line("\nName: "):

@@ -15,8 +15,19 @@ _ISO = re.compile(r"(\d{4})-(\d{1,2})-(\d{1,2})")
 _AHEAD = re.compile(
     r"in\s+(\d{1,4}|an?|one|two|three|four|five|six|eight|ten|twelve)\s+(day|week|month|year)s?", re.IGNORECASE
 )
-_COUNTS = {"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight": 8, "ten": 10,
-           "twelve": 12}  # fmt: skip
+_COUNTS = {
+    "a": 1,
+    "an": 1,
+    "one": 1,
+    "two": 2,
+    "three": 3,
+    "four": 4,
+    "five": 5,
+    "six": 6,
+    "eight": 8,
+    "ten": 10,
+    "twelve": 12,
+}
 _NEAR = {"today": 0, "tomorrow": 1}
 _FAR_YEARS = 30
 _WEEK = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
@@ -107,7 +118,11 @@ def _later(today: date, count: str, unit: str) -> date:
     from dateutil.relativedelta import relativedelta  # months have no fixed length
 
     number = _COUNTS.get(count) or int(count)
-    steps = {"day": relativedelta(days=number), "week": relativedelta(weeks=number),
-             "month": relativedelta(months=number), "year": relativedelta(years=number)}  # fmt: skip
+    steps = {
+        "day": relativedelta(days=number),
+        "week": relativedelta(weeks=number),
+        "month": relativedelta(months=number),
+        "year": relativedelta(years=number),
+    }
     later: date = today + steps[unit]
     return later

@@ -35,7 +35,7 @@ class StudyOptions:
     seed: int | None
 
 
-class Choice(NamedTuple):
+class SessionChoice(NamedTuple):
     """A session: its limits, its topics, the entries it is kept to (None: all), new ones at most, what it is for."""
 
     limits: Limits
@@ -54,19 +54,19 @@ def refuse_senseless(wishes: StudyOptions) -> None:
         raise UsageError(f"{named[0]} picks the questions itself", mend=f"leave out {named[0]}, or {named[1]}")
 
 
-def choice(world: World, trainee: Trainee, wishes: StudyOptions) -> Choice:
+def choice(world: World, trainee: Trainee, wishes: StudyOptions) -> SessionChoice:
     """What is asked: as the options say; without any, after the exam, what keeps the work's own topics alive."""
     limits = limits_of(wishes.minutes, wishes.count, trainee.minutes)
     if wishes.weak:
-        return Choice(limits, _weak_topics(world, trainee), new=wishes.new, weak=True)
+        return SessionChoice(limits, _weak_topics(world, trainee), new=wishes.new, weak=True)
     if wishes.keep or not _picks(wishes):
         from quizzer.workflows.study.keeping import ROAD_MINUTES, exam_passed, kept_topics
 
         topics = kept_topics(world.shelf)
         if topics and (wishes.keep or exam_passed(trainee, world.now().date())):
             limits = limits_of(wishes.minutes, wishes.count, ROAD_MINUTES)
-            return Choice(limits, topics, new=wishes.new, keep=True)
-    return Choice(limits, wishes.topics, _only(world, trainee, wishes), wishes.new)
+            return SessionChoice(limits, topics, new=wishes.new, keep=True)
+    return SessionChoice(limits, wishes.topics, _only(world, trainee, wishes), wishes.new)
 
 
 def _picks(wishes: StudyOptions) -> list[str]:

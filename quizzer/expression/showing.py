@@ -11,9 +11,21 @@ from quizzer.expression.tree import Bin, Call, Name, Neg, Node, Num
 _RANK = {"+": 1, "-": 1, "*": 2, "/": 2, "**": 4}
 _NEG, _ATOM = 3, 5
 GREEK = {
-    "alpha": "α", "beta": "β", "delta": "δ", "Delta": "Δ", "eta": "η", "theta": "θ", "lambda": "λ", "mu": "µ",
-    "pi": "π", "tau": "τ", "rho": "ρ", "phi": "φ", "Phi": "Φ", "omega": "ω",
-}  # fmt: skip
+    "alpha": "α",
+    "beta": "β",
+    "delta": "δ",
+    "Delta": "Δ",
+    "eta": "η",
+    "theta": "θ",
+    "lambda": "λ",
+    "mu": "µ",
+    "pi": "π",
+    "tau": "τ",
+    "rho": "ρ",
+    "phi": "φ",
+    "Phi": "Φ",
+    "omega": "ω",
+}
 _BARE = re.compile(r"(?<![\w√⁻¹])\((\d+(?:\.\d+)?)\)(?=[⁰¹²³⁴⁵⁶⁷⁸⁹⁻^])")  # a number without a unit under a power
 _RAISED = str.maketrans("0123456789-", "⁰¹²³⁴⁵⁶⁷⁸⁹⁻")
 # How the keys of a calculator and the trade say what the language calls log, acos, ceil and the like.
@@ -142,10 +154,18 @@ PLAIN = Style("*", lambda a, b: f"{a} ** {b}", lambda fn, args: f"{fn}({', '.joi
 SCREEN = Style("×", _screen_power, _screen_call, symbol)
 FIGURES = Style("×", _screen_power, _screen_call, lambda name: "π" if name == "pi" else f"{{{name}}}", True, "÷")
 _SPOKEN_CALL = {
-    "log": "the natural logarithm of", "asin": "the angle whose sine is", "acos": "the angle whose cosine is",
-    "atan": "the angle whose tangent is", "min": "the smallest of", "max": "the greatest of", "ceil": "rounded up,",
-    "floor": "rounded down,", "round": "rounded,", "abs": "the size of", "exp": "e to the power",
-}  # fmt: skip
+    "log": "the natural logarithm of",
+    "asin": "the angle whose sine is",
+    "acos": "the angle whose cosine is",
+    "atan": "the angle whose tangent is",
+    "min": "the smallest of",
+    "max": "the greatest of",
+    "ceil": "rounded up,",
+    "floor": "rounded down,",
+    "round": "rounded,",
+    "abs": "the size of",
+    "exp": "e to the power",
+}
 SPOKEN_POWER = {"2": "squared", "3": "cubed", "0.5": "to the power one half"}
 
 

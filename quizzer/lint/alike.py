@@ -94,4 +94,4 @@ PAGES = (
         start="card",
         at="ask = ",
     ),
-)  # fmt: skip
+)

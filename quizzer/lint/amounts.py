@@ -151,4 +151,4 @@ PAGES = (
         start="value",
         at="key = ",
     ),
-)  # fmt: skip
+)

@@ -84,4 +84,4 @@ PAGES = (
         "Word the stem so that no article stands before a hole or at its end.",
         start="card",
     ),
-)  # fmt: skip
+)

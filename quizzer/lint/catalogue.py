@@ -33,9 +33,30 @@ from quizzer.lint import (
 from quizzer.lint.page import CodeDoc
 
 _FAMILIES = (
-    file_pages, entry_pages, overrides, usage, told, dimensions, proofs, slips, counts, stems, articles, stock, lengths,
-    cues, amounts, forewarned, ease, diagnoses, alike, cue_share, currency, draws, shared,
-)  # fmt: skip
+    file_pages,
+    entry_pages,
+    overrides,
+    usage,
+    told,
+    dimensions,
+    proofs,
+    slips,
+    counts,
+    stems,
+    articles,
+    stock,
+    lengths,
+    cues,
+    amounts,
+    forewarned,
+    ease,
+    diagnoses,
+    alike,
+    cue_share,
+    currency,
+    draws,
+    shared,
+)
 CATALOGUE: dict[str, CodeDoc] = {
     page.code: page for page in sorted(page for family in _FAMILIES for page in family.PAGES)
 }

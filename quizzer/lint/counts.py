@@ -86,4 +86,4 @@ PAGES = (
         f"{capital(TAKE_ONE_OUT)}, or say in it what makes it different.",
         start="card",
     ),
-)  # fmt: skip
+)

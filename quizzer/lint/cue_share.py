@@ -121,4 +121,4 @@ PAGES = (
         start="card",
         place=".",
     ),
-)  # fmt: skip
+)

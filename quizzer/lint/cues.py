@@ -20,12 +20,32 @@ _HEDGE = re.compile(
     r"\b(?:usually|generally|often|may be|normally|typically|sometimes|mostly|as a rule)\b", re.IGNORECASE
 )
 _PAIRS = (
-    ("increase", "decrease"), ("rise", "fall"), ("rises", "falls"), ("higher", "lower"), ("more", "less"),
-    ("larger", "smaller"), ("longer", "shorter"), ("hotter", "colder"), ("above", "below"), ("before", "after"),
-    ("series", "parallel"), ("star", "delta"), ("open", "closed"), ("opens", "closes"), ("on", "off"),
-    ("inside", "outside"), ("leads", "lags"), ("doubled", "halved"), ("doubles", "halves"), ("thicker", "thinner"),
-    ("first", "last"), ("maximum", "minimum"), ("largest", "smallest"), ("too high", "too low"), ("live", "dead"),
-)  # fmt: skip
+    ("increase", "decrease"),
+    ("rise", "fall"),
+    ("rises", "falls"),
+    ("higher", "lower"),
+    ("more", "less"),
+    ("larger", "smaller"),
+    ("longer", "shorter"),
+    ("hotter", "colder"),
+    ("above", "below"),
+    ("before", "after"),
+    ("series", "parallel"),
+    ("star", "delta"),
+    ("open", "closed"),
+    ("opens", "closes"),
+    ("on", "off"),
+    ("inside", "outside"),
+    ("leads", "lags"),
+    ("doubled", "halved"),
+    ("doubles", "halves"),
+    ("thicker", "thinner"),
+    ("first", "last"),
+    ("maximum", "minimum"),
+    ("largest", "smallest"),
+    ("too high", "too low"),
+    ("live", "dead"),
+)
 _PARTNER = {one: other for pair in _PAIRS for one, other in (pair, pair[::-1])}
 CONVERGES_BY = 2  # overlaps more than any other option; by one is chance in a bank of short options
 
@@ -215,4 +235,4 @@ PAGES = (
         warning=True,
         start="card",
     ),
-)  # fmt: skip
+)

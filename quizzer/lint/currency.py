@@ -141,4 +141,4 @@ PAGES = (
         warning=True,
         start="action",
     ),
-)  # fmt: skip
+)

@@ -108,4 +108,4 @@ PAGES = (
         "Name isolate-first and live-test in its cautions.",
         start="diagnose",
     ),
-)  # fmt: skip
+)

@@ -93,4 +93,4 @@ PAGES = (
         "Add a second wording, from another situation.",
         warning=True,
     ),
-)  # fmt: skip
+)

@@ -132,4 +132,4 @@ PAGES = (
         warning=True,
         start="action",
     ),
-)  # fmt: skip
+)

@@ -120,4 +120,4 @@ PAGES = (
         f"{capital(REACHABLE)}; give each section an id of its own.",
         start="blueprint",
     ),
-)  # fmt: skip
+)

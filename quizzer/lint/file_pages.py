@@ -106,4 +106,4 @@ PAGES = (
         'source = "Ohm\'s law"',
         "Take it out, or write the sign that was meant.",
     ),
-)  # fmt: skip
+)

@@ -102,4 +102,4 @@ PAGES = (
         start="card",
         at="key = ",
     ),
-)  # fmt: skip
+)

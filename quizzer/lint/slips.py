@@ -175,4 +175,4 @@ PAGES = (
         start="verdict",
         at="[[template.slip]]",
     ),
-)  # fmt: skip
+)

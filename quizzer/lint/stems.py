@@ -167,4 +167,4 @@ PAGES = (
         "Say in this stem all that is needed.",
         start="card",
     ),
-)  # fmt: skip
+)

@@ -68,4 +68,4 @@ PAGES = (
         "Say what is meant in words.",
         start="card",
     ),
-)  # fmt: skip
+)

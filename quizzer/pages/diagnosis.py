@@ -74,8 +74,9 @@ def _tests(play: Exercise) -> Iterator[Block]:
     for first in dict.fromkeys(test.instrument.first for test in ordered):
         tests = [(number, test) for number, test in enumerate(play.tests, 1) if test.instrument.first == first]
         live = tests[0][1].instrument.live and tests[0][1].uses != "eye"
-        yield Heading(f"LIVE TESTS. First: {first}. Only by someone trained and authorised." if live else
-                      f"First: {first}.")  # fmt: skip
+        yield Heading(
+            f"LIVE TESTS. First: {first}. Only by someone trained and authorised." if live else f"First: {first}."
+        )
         for name in dict.fromkeys(test.instrument.name for _, test in tests):
             yield from _instrument([(number, test) for number, test in tests if test.instrument.name == name])
 

@@ -32,8 +32,10 @@ def _terms(found: Found) -> Iterator[Block]:
 def _topics(found: Found) -> Iterator[Block]:
     if found.topics:
         yield Heading("Sub-topics")
-        points = [(f"{topic}, {count(entries, 'entry', 'entries')}: ", do("study", topic=topic))
-                  for topic, entries in found.topics]  # fmt: skip
+        points = [
+            (f"{topic}, {count(entries, 'entry', 'entries')}: ", do("study", topic=topic))
+            for topic, entries in found.topics
+        ]
         yield Points(points)
 
 

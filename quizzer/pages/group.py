@@ -47,7 +47,7 @@ def _marks(found: GroupReport) -> Iterator[Block]:
         )
         for each in found.bins
     ]
-    yield Columns(f"People by mark (dark: the pass mark, {found.pass_mark}, or more)", columns)  # fmt: skip
+    yield Columns(f"People by mark (dark: the pass mark, {found.pass_mark}, or more)", columns)
 
 
 def _near(found: GroupReport) -> Iterator[Block]:

@@ -19,7 +19,7 @@ from quizzer.blocks.words import (
     count,
     listed,
     number,
-)  # fmt: skip
+)
 from quizzer.marks.answers import Sheet
 from quizzer.pages.mock import edition, mock
 from quizzer.paper.record import Paper
@@ -87,10 +87,12 @@ def _sections(found: PersonReport) -> Iterator[Block]:
     yield DataTable(
         "Sections",
         ("Section", "Right", "Asked", "Rule"),
-        [(part.section.title, str(part.right), str(part.asked), _rule(part.section.all_right, part.failed))
-         for part in found.sections],
+        [
+            (part.section.title, str(part.right), str(part.asked), _rule(part.section.all_right, part.failed))
+            for part in found.sections
+        ],
         right=(1, 2),
-    )  # fmt: skip
+    )
 
 
 def _rule(all_right: bool, failed: bool) -> str:

@@ -123,8 +123,10 @@ def _loads(plan: Plan) -> Iterator[Block]:
         [Column(load.name, f"{spent:.0f} min", spent) for load, spent in zip(loads, minutes, strict=True)],
     )
     yield Paragraph(f"What a {name} leaves free is for what goes wrong, and for a mock paper.")
-    yield Columns(f"Questions met by the end of each {name}, of {plan.wanted} that the paper may ask",
-                  [Column(load.name, str(n), n) for load, n in zip(loads, [*met][1:], strict=True)])  # fmt: skip
+    yield Columns(
+        f"Questions met by the end of each {name}, of {plan.wanted} that the paper may ask",
+        [Column(load.name, str(n), n) for load, n in zip(loads, [*met][1:], strict=True)],
+    )
 
 
 def loads_of(plan: Plan) -> tuple[str, list[Load]]:
@@ -155,8 +157,10 @@ def _days(plan: Plan) -> Iterator[Block]:
 
 
 def _table(title: str, days: Sequence[DayPlan]) -> DataTable:
-    rows = [[f"{day.day:%a} {_day(day.day)}", str(day.reviews), str(day.new), f"{day.minutes:.0f}", str(day.over)]
-            for day in days]  # fmt: skip
+    rows = [
+        [f"{day.day:%a} {_day(day.day)}", str(day.reviews), str(day.new), f"{day.minutes:.0f}", str(day.over)]
+        for day in days
+    ]
     return DataTable(title, ["Day", "Again", "New", "Minutes", "Must wait"], rows, right=[1, 2, 3, 4])
 
 

@@ -125,15 +125,23 @@ def _behind(found: Readiness, titles: Mapping[str, str]) -> str:
 
 def _marks_plot(plan: Blueprint, marks: Marks) -> Columns:
     groups = grouped(marks.chances, max(1, plan.questions // _COLUMNS))
-    columns = [Column(f"{first} to {last}" if last > first else f"{first}", chance(share).removeprefix("about "), share,
-                      last >= plan.pass_mark) for first, last, share in groups]  # fmt: skip
+    columns = [
+        Column(
+            f"{first} to {last}" if last > first else f"{first}",
+            chance(share).removeprefix("about "),
+            share,
+            last >= plan.pass_mark,
+        )
+        for first, last, share in groups
+    ]
     return Columns(f"Chance of each mark (dark: the pass mark, {plan.pass_mark}, or more)", columns)
 
 
 def grouped(chances: Sequence[float], step: int) -> list[tuple[int, int, float]]:
     """Chances of single marks gathered by `step`: first mark, last mark, chance; empty ends are left out."""
-    groups = [(at, min(at + step, len(chances)) - 1, sum(chances[at : at + step]))
-              for at in range(0, len(chances), step)]  # fmt: skip
+    groups = [
+        (at, min(at + step, len(chances)) - 1, sum(chances[at : at + step])) for at in range(0, len(chances), step)
+    ]
     seen = [at for at, group in enumerate(groups) if group[2] >= _SEEN]
     return groups[seen[0] : seen[-1] + 1] if seen else groups
 
@@ -151,8 +159,13 @@ def _more(found: Readiness, titles: Mapping[str, str]) -> Iterator[Block]:
     if len(found.curve) > 1:
         questions = found.blueprint.questions
         rows = [Interval(_day(day), _told(mean, low, high), mean, low, high) for day, mean, low, high in found.curve]
-        yield Intervals("The mark to expect, if nothing more is studied", rows, questions, found.blueprint.pass_mark,
-                        "the pass mark")  # fmt: skip
+        yield Intervals(
+            "The mark to expect, if nothing more is studied",
+            rows,
+            questions,
+            found.blueprint.pass_mark,
+            "the pass mark",
+        )
 
 
 def _day(day: date) -> str:
@@ -175,10 +188,19 @@ def _group(
     if known:
         rows = [_person(one, *span) for one, span in known]
         yield Intervals("Mark to expect", rows, plan.questions, plan.pass_mark, f"the pass mark, {plan.pass_mark}")
-        yield DataTable("", ["Name", "Chance of the pass mark", "Most to win"],
-                    [[one.trainee.name, chance(_passing(plan, one.marks)) if one.marks else "not known yet",
-                      _most(one, titles)] for one, _ in known],
-                    whole=[1])  # fmt: skip
+        yield DataTable(
+            "",
+            ["Name", "Chance of the pass mark", "Most to win"],
+            [
+                [
+                    one.trainee.name,
+                    chance(_passing(plan, one.marks)) if one.marks else "not known yet",
+                    _most(one, titles),
+                ]
+                for one, _ in known
+            ],
+            whole=[1],
+        )
 
 
 def _person(found: Readiness, low: int, high: int) -> Interval:

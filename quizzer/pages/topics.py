@@ -54,5 +54,11 @@ def entries_page(found: Sequence[EntryLine]) -> Page:
 
 def _figures(line: TopicLine) -> tuple[int, ...]:
     return (
-        line.templates, line.cards, line.circuits, line.published, line.memory, line.practice, line.safety_critical,
-    )  # fmt: skip
+        line.templates,
+        line.cards,
+        line.circuits,
+        line.published,
+        line.memory,
+        line.practice,
+        line.safety_critical,
+    )

@@ -53,10 +53,14 @@ def weak_group_page(name: str, people: Sequence[Weakness], wanted: str | None) -
     blocks = (
         Paragraph("As of each one's own exam day, or today, if nothing more is studied."),
         Grid("People by topics", topics, rows, SIGNS),
-        DataTable("Topics", ["Topic", "Weak", "Fair", "Strong", "Too few answers"],
-              [[topic, *_counts(rows, at)] for at, topic in enumerate(topics)], right=[1, 2, 3, 4]),
+        DataTable(
+            "Topics",
+            ["Topic", "Weak", "Fair", "Strong", "Too few answers"],
+            [[topic, *_counts(rows, at)] for at, topic in enumerate(topics)],
+            right=[1, 2, 3, 4],
+        ),
         Paragraph(DECIDES, "key"),
-    )  # fmt: skip
+    )
     return Page(f"Weak topics: {name}", blocks, count(len(people), "person", "people"))
 
 
@@ -65,8 +69,9 @@ def columns_of(people: Sequence[Weakness], wanted: str | None) -> list[str]:
     if not wanted:
         return sorted({state.name for one in people for state in one.topics})
     below = f"{wanted}/"
-    return sorted({state.name for one in people for state in (*one.topics, *one.parts)
-                   if f"{state.name}/".startswith(below)})  # fmt: skip
+    return sorted(
+        {state.name for one in people for state in (*one.topics, *one.parts) if f"{state.name}/".startswith(below)}
+    )
 
 
 def words_of(found: Weakness, topics: Sequence[str]) -> list[str]:

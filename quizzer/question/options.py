@@ -36,8 +36,12 @@ def wronged(template: Template, values: dict[str, float], texts: dict[str, str])
             if not _believable(value, key, slip.far) or not apart(value, key):
                 continue
             text = _text(template, bent)
-            why = slip.why.fill({name: text_of(steps[name], bent[name]) if name in steps else texts[name]
-                                 for name in slip.why.pieces[1::2]})  # fmt: skip
+            why = slip.why.fill(
+                {
+                    name: text_of(steps[name], bent[name]) if name in steps else texts[name]
+                    for name in slip.why.pieces[1::2]
+                }
+            )
         except FAULTS:
             continue
         taken = {right, *(other.text for other in found)}

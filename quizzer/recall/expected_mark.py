@@ -191,8 +191,13 @@ def outlook(knowledge: Knowledge, days: int, guess: float = GUESS, sizes: Sequen
     if own is None:
         return Outlook(knowledge.weights, mean, variance)
     middle, spread = (((1 - guess) ** n * part)[:, None, None] for n, part in ((1, own.middle), (2, own.spread)))
-    return Outlook(knowledge.weights, np.clip(mean + middle, 0.0, 1.0), variance + spread, (1 - guess) * own.mean,
-                   knowledge.own.weights)  # fmt: skip
+    return Outlook(
+        knowledge.weights,
+        np.clip(mean + middle, 0.0, 1.0),
+        variance + spread,
+        (1 - guess) * own.mean,
+        knowledge.own.weights,
+    )
 
 
 class _Brought(NamedTuple):

@@ -53,8 +53,10 @@ def recalled(ahead: Outlook, weights: Sequence[float]) -> list[Recalled]:
     usual, fast, slow = (sum(beta.mean * weight for beta, weight in zip(each, weights, strict=True)) for each in betas)
     told = _near(usual, fast, slow, OUT / (1 - GUESS) * sum(weights))
     lows, highs = (betas[0], betas[0]) if told else betas[1:]
-    return [Recalled(beta.mean, low.between(SHARE)[0], high.between(SHARE)[1], told)
-            for beta, low, high in zip(betas[0], lows, highs, strict=True)]  # fmt: skip
+    return [
+        Recalled(beta.mean, low.between(SHARE)[0], high.between(SHARE)[1], told)
+        for beta, low, high in zip(betas[0], lows, highs, strict=True)
+    ]
 
 
 def _near(usual: float, fast: float, slow: float, out: float) -> bool:

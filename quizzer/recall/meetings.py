@@ -73,9 +73,25 @@ def meetings(answers: Answers, topics: int, today: int) -> Meetings:
     firsts = np.bincount(topic[nth == 0], minlength=topics)
     idle = np.where(counts > 0, today - last, -1)
     return Meetings(
-        topic, right, chosen, nth == 0, day - start, _gaps(topic, day), own_gap, nth, still, last[topic] - day, place,
-        counts, firsts, idle, today - start, topic[ends], today - day[ends], times[own],
-    )  # fmt: skip
+        topic,
+        right,
+        chosen,
+        nth == 0,
+        day - start,
+        _gaps(topic, day),
+        own_gap,
+        nth,
+        still,
+        last[topic] - day,
+        place,
+        counts,
+        firsts,
+        idle,
+        today - start,
+        topic[ends],
+        today - day[ends],
+        times[own],
+    )
 
 
 def _gaps(group: Any, day: Any) -> Any:

@@ -21,7 +21,7 @@ GAPS: Final = len(_GAP_DAYS)
 RESTS: Final = 5  # steps of what is left to answer from where an entry's own memory is gone
 
 
-class Grid(NamedTuple):
+class RecallGrid(NamedTuple):
     """Everything that does not depend on anybody's answers.
 
     `first` and `again` are the log chances of a right and of a wrong answer, rows by gap, (rest,) and kind, columns by
@@ -41,7 +41,7 @@ class Grid(NamedTuple):
 
 
 @lru_cache(maxsize=1)
-def grid() -> Grid:
+def grid() -> RecallGrid:
     """The grid, made once."""
     import numpy as np
 
@@ -54,12 +54,16 @@ def grid() -> Grid:
     again = guess + (1 - guess) * (recall * kept + rest * (1 - kept))
     level = np.array([level for level in LEVELS for _ in KAPPAS])
     logs, prior = np.log(half_lives), _prior(points)
-    return Grid(
-        _logs(first, GAPS * 2), _logs(again, GAPS * RESTS * 2), prior,
-        np.hstack([prior * points[:, None] ** n for n in (1, 2)]), whole(level**1.5 * (1 - level)),
-        whole(level**4 * (1 - level) ** 0.5), half_lives,
+    return RecallGrid(
+        _logs(first, GAPS * 2),
+        _logs(again, GAPS * RESTS * 2),
+        prior,
+        np.hstack([prior * points[:, None] ** n for n in (1, 2)]),
+        whole(level**1.5 * (1 - level)),
+        whole(level**4 * (1 - level) ** 0.5),
+        half_lives,
         whole(np.exp(-0.5 * ((logs - np.log(USUAL_HALF_LIFE)) / SPREAD_UNKNOWN) ** 2)),
-    )  # fmt: skip
+    )
 
 
 def kept_after(days: Any) -> Any:

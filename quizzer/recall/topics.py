@@ -65,7 +65,7 @@ class Knowledge(NamedTuple):
     own: Own
 
 
-class Evidence(NamedTuple):
+class FirstAnswerEvidence(NamedTuple):
     """What first answers say: the log chance of all of them in each cell; each topic's likelihood and marginal."""
 
     found: Meetings
@@ -97,15 +97,16 @@ def known(answers: Answers, topics: int, today: int, beforehand: Any = None) -> 
     return Knowledge(weights, mean, square, found.counts, found.firsts, found.topic_idle, found.since, own)
 
 
-def evidence(answers: Answers, topics: int, today: int) -> Evidence:
+def evidence(answers: Answers, topics: int, today: int) -> FirstAnswerEvidence:
     """What the first answers say, before it is weighed with anything known beforehand."""
     import numpy as np
 
     found = meetings(answers, topics, today)
     clocks = [_chances(_first_counts(found, topics, gap), grid().first) for gap in (found.topic_gap, found.day)]
-    logs, likelihood, marginal = (np.concatenate(both, axis=axis)
-                                  for both, axis in zip(zip(*clocks, strict=True), (0, 1, 1), strict=True))  # fmt: skip
-    return Evidence(found, logs, likelihood, marginal)
+    logs, likelihood, marginal = (
+        np.concatenate(both, axis=axis) for both, axis in zip(zip(*clocks, strict=True), (0, 1, 1), strict=True)
+    )
+    return FirstAnswerEvidence(found, logs, likelihood, marginal)
 
 
 def _own(found: Meetings, topics: int, rest: Any) -> Own:
@@ -175,8 +176,9 @@ def _table(topic: Any, place: Any, weight: Any, right: Any, shape: tuple[int, in
     import numpy as np
 
     at = topic * shape[1] + place
-    hits, misses = (np.bincount(at, weight * side, minlength=shape[0] * shape[1]).reshape(shape)
-                    for side in (right, 1 - right))  # fmt: skip
+    hits, misses = (
+        np.bincount(at, weight * side, minlength=shape[0] * shape[1]).reshape(shape) for side in (right, 1 - right)
+    )
     return hits, misses
 
 
@@ -191,8 +193,10 @@ def _rests(found: Meetings, weights: Any, mean: Any) -> Any:
     """What each answer's topic gave when it was given, without a memory of the entry itself."""
     recall = (mean * weights).reshape(len(mean), CLOCKS, -1).sum(axis=2)
     lives = weights.sum(axis=1).reshape(CLOCKS, -1)
-    return sum(recall[found.topics, clock] * 2.0 ** (-gap / _usual_life(lives[clock]))
-               for clock, gap in enumerate((found.topic_gap, found.day)))  # fmt: skip
+    return sum(
+        recall[found.topics, clock] * 2.0 ** (-gap / _usual_life(lives[clock]))
+        for clock, gap in enumerate((found.topic_gap, found.day))
+    )
 
 
 def _own_effect(found: Meetings, rest: Any, strength: Any, life: float) -> tuple[Any, Any]:

@@ -30,8 +30,11 @@ def plans(sessions: int) -> tuple[Plan, ...]:
     for first in [sessions - start for start in STARTS if start < sessions]:
         found |= {
             _spread(first, last, count, shrink)
-            for last in LAST_REVIEWS if last < first for count in (1, 2, 3, 4) for shrink in SHRINKS
-        }  # fmt: skip
+            for last in LAST_REVIEWS
+            if last < first
+            for count in (1, 2, 3, 4)
+            for shrink in SHRINKS
+        }
     return tuple(sorted(found, key=lambda plan: (len(plan), plan)))
 
 

@@ -124,8 +124,10 @@ PAPER_BY_ID: Final = select(_p.record).where(_p.id == bindparam("id"))
 PAPERS: Final = select(_p.id, _p.record).order_by(_p.kept, _p.id)
 SET_RECORD: Final = update(PAPER).where(_p.id == bindparam("paper")).values(record=bindparam("text"))
 # Who was given which paper, on screen or on sheets.
-TAKEN: Final = union(select(_t.name, _d.paper).join(SCRIPT, _d.trainee == _t.id),
-                     select(_t.name, _s.paper).join(SITTING, _s.trainee == _t.id))  # fmt: skip
+TAKEN: Final = union(
+    select(_t.name, _d.paper).join(SCRIPT, _d.trainee == _t.id),
+    select(_t.name, _s.paper).join(SITTING, _s.trainee == _t.id),
+)
 
 ADD_SITTING: Final = _both(lambda new: new.on_conflict_do_nothing(), SITTING)
 _THIS_SITTING = and_(_s.trainee == _TRAINEE_IS, _s.paper == bindparam("of_paper"), _s.form == bindparam("of_form"))
@@ -150,11 +152,15 @@ SCRIPTS: Final = (
 )
 
 # Each trainee's first answer to each entry, counted by entry.
-_FIRST = select(
-    _r.entry,
-    _r.was_right,
-    func.row_number().over(partition_by=(_r.trainee, _r.entry), order_by=(_r.answered_at, _r.id)).label("nth"),
-).where(_r.was_drill == 0).subquery()  # fmt: skip
+_FIRST = (
+    select(
+        _r.entry,
+        _r.was_right,
+        func.row_number().over(partition_by=(_r.trainee, _r.entry), order_by=(_r.answered_at, _r.id)).label("nth"),
+    )
+    .where(_r.was_drill == 0)
+    .subquery()
+)
 FACILITIES: Final = (
     select(_FIRST.c.entry, func.count(), func.sum(_FIRST.c.was_right))
     .where(_FIRST.c.nth == 1)

@@ -15,19 +15,50 @@ CHECKOUT = Path(__file__).resolve().parents[2]
 STARTS = ("template", "card", "order", "diagnose", "value", "verdict", "action")
 STORE = ("--store", "s.db")
 TYPED = "a\n2\nb\n1\n12.5\n3\nwhat\n\nquit\n"
-CHEAP = (("topics",), ("store", "info", *STORE), ("trainee", "list", *STORE), ("show", "testing/template#3"),
-         ("study", "--count", "2", *STORE), ("progress", *STORE), ("plan", "--exam", "2027-01-01", *STORE))  # fmt: skip
-LOOKS = (("store", "check", *STORE), ("store", "info", *STORE), ("trainee", "list", *STORE), ("group", "list", *STORE),
-         ("study", "--count", "2", *STORE), ("progress", *STORE), ("trainee", "export", "Ada", *STORE),
-         ("store", "backup", "new.bak", *STORE), ("store", "restore", "b.bak", "--yes", *STORE))  # fmt: skip
-CHANGES = (("study", "--count", "3", "--trainee", "Ada", *STORE), ("trainee", "erase", "Ada", "--yes", *STORE),
-           ("store", "backup", "new.bak", *STORE), ("store", "restore", "b.bak", "--yes", *STORE),
-           ("group", "import", "Monday", "people.csv", "--add", *STORE))  # fmt: skip
-AROUND = ({"ATTACK_OUTPUT": "closed"}, {"ATTACK_OUTPUT": "full"}, {"ATTACK_OUTPUT": "unread"}, {"COLUMNS": "1"},
-          {"ATTACK_OUTPUT": "readonly"}, {"COLUMNS": "100000"}, {"COLUMNS": "x", "LINES": "-1"}, {"TERM": "\x1b"},
-          {"LC_ALL": "C", "PYTHONIOENCODING": "ascii"}, {"PYTHONIOENCODING": "utf-16"}, {"TZ": "Nowhere/None"},
-          {"PYTHONIOENCODING": "cp437"}, {"LANG": "tr_TR.UTF-8", "LC_ALL": "xx"}, {"QUIZZER_STORE": "/dev/null"},
-          {"HOME": "/nowhere", "XDG_DATA_HOME": "/dev/null/x"})  # fmt: skip
+CHEAP = (
+    ("topics",),
+    ("store", "info", *STORE),
+    ("trainee", "list", *STORE),
+    ("show", "testing/template#3"),
+    ("study", "--count", "2", *STORE),
+    ("progress", *STORE),
+    ("plan", "--exam", "2027-01-01", *STORE),
+)
+LOOKS = (
+    ("store", "check", *STORE),
+    ("store", "info", *STORE),
+    ("trainee", "list", *STORE),
+    ("group", "list", *STORE),
+    ("study", "--count", "2", *STORE),
+    ("progress", *STORE),
+    ("trainee", "export", "Ada", *STORE),
+    ("store", "backup", "new.bak", *STORE),
+    ("store", "restore", "b.bak", "--yes", *STORE),
+)
+CHANGES = (
+    ("study", "--count", "3", "--trainee", "Ada", *STORE),
+    ("trainee", "erase", "Ada", "--yes", *STORE),
+    ("store", "backup", "new.bak", *STORE),
+    ("store", "restore", "b.bak", "--yes", *STORE),
+    ("group", "import", "Monday", "people.csv", "--add", *STORE),
+)
+AROUND = (
+    {"ATTACK_OUTPUT": "closed"},
+    {"ATTACK_OUTPUT": "full"},
+    {"ATTACK_OUTPUT": "unread"},
+    {"COLUMNS": "1"},
+    {"ATTACK_OUTPUT": "readonly"},
+    {"COLUMNS": "100000"},
+    {"COLUMNS": "x", "LINES": "-1"},
+    {"TERM": "\x1b"},
+    {"LC_ALL": "C", "PYTHONIOENCODING": "ascii"},
+    {"PYTHONIOENCODING": "utf-16"},
+    {"TZ": "Nowhere/None"},
+    {"PYTHONIOENCODING": "cp437"},
+    {"LANG": "tr_TR.UTF-8", "LC_ALL": "xx"},
+    {"QUIZZER_STORE": "/dev/null"},
+    {"HOME": "/nowhere", "XDG_DATA_HOME": "/dev/null/x"},
+)
 
 
 def sound() -> dict[str, bytes]:
@@ -86,9 +117,16 @@ def bank(files: dict[str, bytes], dice: Random) -> Case:
     here = _some(files, "bank/")
     name = _pick(dice, sorted(here))
     here[name] = text_of(here[name], dice)
-    args = _pick(dice, (("bank", "check", name), ("bank", "check", "bank"), ("topics", "--bank", "bank"),
-                        ("topics", "testing", "--bank", "bank"),
-                        ("study", "--bank", "bank", "--count", "3", *STORE)))  # fmt: skip
+    args = _pick(
+        dice,
+        (
+            ("bank", "check", name),
+            ("bank", "check", "bank"),
+            ("topics", "--bank", "bank"),
+            ("topics", "testing", "--bank", "bank"),
+            ("study", "--bank", "bank", "--count", "3", *STORE),
+        ),
+    )
     return Case("bank", args, here, TYPED)
 
 
@@ -102,9 +140,14 @@ def paper(files: dict[str, bytes], dice: Random) -> Case:
     """The record of a paper."""
     change = json_of if dice.random() < 0.8 else text_of
     here = {"in/paper.json": change(files["in/paper.json"], dice), "answers.csv": files["answers.csv"]}
-    args = _pick(dice, (("paper", "mark", "in/paper.json", "--answers", "answers.csv", "--add", *STORE),
-                        ("paper", "print", "in/paper.json", "--out", "o"),
-                        ("sit", "in/paper.json", "--trainee", "Ada", *STORE)))  # fmt: skip
+    args = _pick(
+        dice,
+        (
+            ("paper", "mark", "in/paper.json", "--answers", "answers.csv", "--add", *STORE),
+            ("paper", "print", "in/paper.json", "--out", "o"),
+            ("sit", "in/paper.json", "--trainee", "Ada", *STORE),
+        ),
+    )
     return Case("paper", args, here, TYPED)
 
 

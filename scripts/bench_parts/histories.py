@@ -53,6 +53,15 @@ def _answers(people: int, answers: int, days: int, now: datetime) -> Iterator[tu
             right = dice.random() < 0.7
             slip = None if right else "no-root-three"
             yield (
-                f"{n:03}-{at:05}", key(n), entry, entry.split("/", maxsplit=1)[0], ASKED, "B", int(right), slip,
-                5 if right else 1, stamp, when.date().isoformat(),
-            )  # fmt: skip
+                f"{n:03}-{at:05}",
+                key(n),
+                entry,
+                entry.split("/", maxsplit=1)[0],
+                ASKED,
+                "B",
+                int(right),
+                slip,
+                5 if right else 1,
+                stamp,
+                when.date().isoformat(),
+            )

@@ -123,9 +123,24 @@ def _recording(store: Store, bare: sqlite3.Connection) -> float:
         key, trainee, entry = which()
         sure, topic = Confidence.CERTAIN, entry.split("/", maxsplit=1)[0]
         review = Review(
-            key, trainee, entry, topic, 7, "0123456789abcdef", ASKED, "B",
-            True, False, None, sure, 5, False, NOON, TODAY, 40,
-        )  # fmt: skip
+            key,
+            trainee,
+            entry,
+            topic,
+            7,
+            "0123456789abcdef",
+            ASKED,
+            "B",
+            True,
+            False,
+            None,
+            sure,
+            5,
+            False,
+            NOON,
+            TODAY,
+            40,
+        )
         if not store.record(review, memory):
             raise Stopped("an answer was not kept")
 

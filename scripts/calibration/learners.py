@@ -47,8 +47,9 @@ class People(NamedTuple):
 
 def paper() -> Blueprint:
     """Three questions from each topic."""
-    sections = tuple(SectionPlan(name, name, (name,), QUESTIONS // TOPICS, {}, (0, QUESTIONS), False, False)
-                     for name in NAMES)  # fmt: skip
+    sections = tuple(
+        SectionPlan(name, name, (name,), QUESTIONS // TOPICS, {}, (0, QUESTIONS), False, False) for name in NAMES
+    )
     return Blueprint("even", "Even", 120, 36, (), sections)
 
 

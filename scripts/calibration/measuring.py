@@ -84,9 +84,16 @@ def _numbers(told: Sequence[tuple[Readiness, int]], seed: int) -> Numbers:
     many = len(rows)
     cover, cover_error, width = _cover(told)
     return Numbers(
-        many, errors.mean(), errors.std() / many**0.5, cover, cover_error, ece(chance, passed) - luck.mean(),
-        luck.std(), width, float((errors**2).mean() ** 0.5),
-    )  # fmt: skip
+        many,
+        errors.mean(),
+        errors.std() / many**0.5,
+        cover,
+        cover_error,
+        ece(chance, passed) - luck.mean(),
+        luck.std(),
+        width,
+        float((errors**2).mean() ** 0.5),
+    )
 
 
 def _ranges(ranged: Sequence[tuple[Readiness, int]]) -> Ranges:

@@ -57,8 +57,9 @@ def kinds(seed: int) -> Iterator[Kind]:
             f"topics fade, {life:.0f} d",
             lambda n, dice, life=life: even.learner(even.People(n, life), AHEAD, dice),
             lambda n, dice, life=life * slower: even.learner(even.People(n, life, ability=0.7), AHEAD, dice),
-            even.paper(), even.BANK,
-        )  # fmt: skip
+            even.paper(),
+            even.BANK,
+        )
     for name, fading, slower in (
         ("as published", {}, {"decay": 0.12}),
         ("30 d", {"decay": 0.46, "days": 25}, {"decay": 0.41}),
@@ -68,8 +69,9 @@ def kinds(seed: int) -> Iterator[Kind]:
             f"items fade, {name}",
             lambda n, dice, how=fading: traces.learner(items, traces.People(n, **how), AHEAD, dice),
             lambda n, dice, how=slower: traces.learner(items, traces.People(n, ability=0.7, **how), AHEAD, dice),
-            plan, listed,
-        )  # fmt: skip
+            plan,
+            listed,
+        )
 
 
 def cells(kind: Kind, many: int, seed: int) -> Iterator[tuple[int, int, str, Found]]:

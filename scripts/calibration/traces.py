@@ -48,10 +48,12 @@ class Items:
     def __init__(self, listed: tuple[Listed, ...], plan: Blueprint, dice: np.random.Generator) -> None:
         self.ids = [entry.id for entry in listed]
         self.sections = [
-            (section.questions, np.array([at for at, entry in enumerate(listed)
-                                          if section.wants(entry.id, entry.safety_critical)]))
+            (
+                section.questions,
+                np.array([at for at, entry in enumerate(listed) if section.wants(entry.id, entry.safety_critical)]),
+            )
             for section in plan.sections
-        ]  # fmt: skip
+        ]
         able = sorted({int(at) for _, members in self.sections for at in members})
         folders = sorted({listed[at].topic for at in able})
         self.topic = np.array([folders.index(e.topic) if e.topic in folders else 0 for e in listed])

@@ -162,8 +162,13 @@ def frontier(world, minutes, entries=300, days=42):
     for _ in range(MOST_CUTS):
         recall, seconds = tree.best(prices @ lines)
         most = min(most, recall + prices @ (lines @ (there - seconds)))
-        solver.addRow(recall, highspy.kHighsInf, len(KNOTS) + 1, np.arange(len(KNOTS) + 1, dtype=np.int32),
-                      np.array([*(lines @ seconds), 1.0]))  # fmt: skip
+        solver.addRow(
+            recall,
+            highspy.kHighsInf,
+            len(KNOTS) + 1,
+            np.arange(len(KNOTS) + 1, dtype=np.int32),
+            np.array([*(lines @ seconds), 1.0]),
+        )
         solver.run()
         found = solver.getSolution().col_value
         if most - solver.getInfo().objective_function_value < CLOSE:

@@ -18,14 +18,22 @@ OTHERS = 45  # who studied the same entries before
 WORSE, CASE_WORSE, ONE_WORSE = 0.005, 0.01, 0.06
 # The least that is wanted on the exam day, from own answers alone and after others, by world and minutes.
 WANTED = {
-    ("exponential", 10): (0.28, 0.31), ("exponential", 20): (0.56, 0.60), ("exponential", 40): (0.975, 0.975),
-    ("act-r", 10): (0.23, 0.33), ("act-r", 20): (0.47, 0.52), ("act-r", 40): (0.79, 0.79),
-}  # fmt: skip
+    ("exponential", 10): (0.28, 0.31),
+    ("exponential", 20): (0.56, 0.60),
+    ("exponential", 40): (0.975, 0.975),
+    ("act-r", 10): (0.23, 0.33),
+    ("act-r", 20): (0.47, 0.52),
+    ("act-r", 40): (0.79, 0.79),
+}
 # Of whoever knows the world and how hard each entry is.
 BOUND = {
-    ("exponential", 10): 0.342, ("exponential", 20): 0.625, ("exponential", 40): 0.983,
-    ("act-r", 10): 0.359, ("act-r", 20): 0.570, ("act-r", 40): 0.824,
-}  # fmt: skip
+    ("exponential", 10): 0.342,
+    ("exponential", 20): 0.625,
+    ("exponential", 40): 0.983,
+    ("act-r", 10): 0.359,
+    ("act-r", 20): 0.570,
+    ("act-r", 40): 0.824,
+}
 CASES = {
     "30 % of the days missed": {"missed": 0.3},
     "people who differ": {"differ": True},

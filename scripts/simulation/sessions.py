@@ -24,8 +24,10 @@ GAINS, PLAIN = "by gain", "plain rule"
 def run(setting, policy, *, rules=True):
     """The outcome of the program: by gain where its gate lets it, or with its gate kept shut (`plain rule`)."""
     priors = told(replace(setting, minutes=0, long=False)) if setting.others else [None] * len(setting.seeds)
-    lives = [Life(replace(setting, seeds=(seed,)), policy, prior, rules=rules) for seed, prior in
-             zip(setting.seeds, priors, strict=True)]  # fmt: skip
+    lives = [
+        Life(replace(setting, seeds=(seed,)), policy, prior, rules=rules)
+        for seed, prior in zip(setting.seeds, priors, strict=True)
+    ]
     ends = [life.live() for life in lives]
     exam, end = (np.array([each[at] for each in ends], float) for at in (0, 1))
     sessions = sum(life.sessions for life in lives)

@@ -56,13 +56,25 @@ class Shelf:
 
 def _card(one, guessed):
     head = Head(
-        id=one.id, topic=one.topic, level="know", source="simulated", edition="", currency=presumed(""),
-        evidence="practice", cautions=(), safety_critical=one.safety_critical, overrides={}, facility=None,
-        enemies=(), raw={}, place=Place("simulated"),
-    )  # fmt: skip
+        id=one.id,
+        topic=one.topic,
+        level="know",
+        source="simulated",
+        edition="",
+        currency=presumed(""),
+        evidence="practice",
+        cautions=(),
+        safety_critical=one.safety_critical,
+        overrides={},
+        facility=None,
+        enemies=(),
+        raw={},
+        place=Place("simulated"),
+    )
     wrong = tuple(Wrong(letter, "") for letter in "pqrs")
-    return Card(head, "choose" if guessed else "order", ("?",), "key", "", wrong if guessed else (),
-                () if guessed else wrong)  # fmt: skip
+    return Card(
+        head, "choose" if guessed else "order", ("?",), "key", "", wrong if guessed else (), () if guessed else wrong
+    )
 
 
 class Store:
@@ -88,8 +100,10 @@ class Store:
             self.drills += 1
             return True
         day, right = review.day.isoformat(), int(review.right)
-        self.put(Standing(review.entry, review.topic, memory),
-                 Answered(review.entry, review.topic, right, day, review.reply, None, None))  # fmt: skip
+        self.put(
+            Standing(review.entry, review.topic, memory),
+            Answered(review.entry, review.topic, right, day, review.reply, None, None),
+        )
         return True
 
     def put(self, standing, answered):

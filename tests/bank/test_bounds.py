@@ -125,10 +125,29 @@ def test_a_ledger_of_sign_offs_is_read_as_strictly(key, value, code):
 
 
 STRANGE = (
-    *HUGE, "true", "[]", "{}", '""', "[[]]", "[1, 'a']", "{ a = 1 }", "inf", "-nan", "-1", "0", "1979-05-27",
+    *HUGE,
+    "true",
+    "[]",
+    "{}",
+    '""',
+    "[[]]",
+    "[1, 'a']",
+    "{ a = 1 }",
+    "inf",
+    "-nan",
+    "-1",
+    "0",
+    "1979-05-27",
     "07:32:00",
-    '"\\u0000"', '"{x}"', '"1 / 0"', '"exp(1e308) <= U"', "'''\n\n'''", "1e30", "1e-30", f'"{"é" * 400}"',
-)  # fmt: skip
+    '"\\u0000"',
+    '"{x}"',
+    '"1 / 0"',
+    '"exp(1e308) <= U"',
+    "'''\n\n'''",
+    "1e30",
+    "1e-30",
+    f'"{"é" * 400}"',
+)
 _LINES = {kind: [at for at, line in enumerate(start(kind).split("\n")) if " = " in line] for kind in KINDS}
 
 

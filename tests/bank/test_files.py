@@ -15,7 +15,6 @@ def test_a_sound_template_is_read_whole():
     assert template.proofs[0].expect == {"R": "345", "U_1": "2.4348"}
 
 
-# ruff: noqa: E501
 # what is written, what it becomes, the code, and words on the line that must be named
 BAD = (
     ('level = "apply"', 'level = "aply"', "Q107", "level"),
@@ -50,10 +49,25 @@ BAD = (
     ('source = "Ohm\'s law"', 'source = "  "', "Q106", "source"),
     ('cautions = ["exam-figures"]', 'cautions = ["none-such"]', "Q905", "cautions"),
     ("[template.given]", '[template.row]\nr = { table = "none" }\n[template.given]', "Q902", "r = {"),
-    ("[template.given]", '[template.lookup]\ns = { table = "sizes", at_least = "size", give = "x" }\n[template.given]', "Q903", "s = {"),
-    ("[template.given]", '[template.lookup]\ns = { table = "sizes", give = "size" }\n[template.given]', "Q106", "s = {"),
-    ("[template.given]", '[template.row]\nr = { table = "sizes", only = { size = [99] } }\n[template.given]', "Q904", "r = {"),
-)  # fmt: skip
+    (
+        "[template.given]",
+        '[template.lookup]\ns = { table = "sizes", at_least = "size", give = "x" }\n[template.given]',
+        "Q903",
+        "s = {",
+    ),
+    (
+        "[template.given]",
+        '[template.lookup]\ns = { table = "sizes", give = "size" }\n[template.given]',
+        "Q106",
+        "s = {",
+    ),
+    (
+        "[template.given]",
+        '[template.row]\nr = { table = "sizes", only = { size = [99] } }\n[template.given]',
+        "Q904",
+        "r = {",
+    ),
+)
 
 
 @pytest.mark.parametrize(("sound", "bad", "code", "words"), BAD)

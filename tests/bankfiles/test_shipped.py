@@ -116,8 +116,11 @@ def test_the_same_seed_gives_the_same_question_in_a_fresh_process():
         runs = {
             subprocess.run(
                 [sys.executable, "-m", "quizzer", "show", name, "--json"],
-                capture_output=True, text=True, check=True, env={**os.environ, "PYTHONHASHSEED": str(n)},
+                capture_output=True,
+                text=True,
+                check=True,
+                env={**os.environ, "PYTHONHASHSEED": str(n)},
             ).stdout
             for n in (1, 2)
-        }  # fmt: skip
+        }
         assert len(runs) == 1

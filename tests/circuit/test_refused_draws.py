@@ -16,9 +16,7 @@ from quizzer.question.rig.diagnosing import draws
 from quizzer.question.rig.scene import Scene
 
 SHELF = Shelf(shipped())
-ENTRIES = [
-    entry for path in SHELF.files() for entry in SHELF.load(path).entries if isinstance(entry, Diagnose)
-]  # fmt: skip
+ENTRIES = [entry for path in SHELF.files() for entry in SHELF.load(path).entries if isinstance(entry, Diagnose)]
 # Draws of an entry, by what is asked: more where many are refused, so that chance moves the share little.
 DRAWS = {"which-fault": 20, "best-test": 20, "reading": 60, "acceptable": 60}
 EACH = 4

@@ -86,8 +86,10 @@ def test_cross_readings_of_a_sound_ring():
             continue
         found += 1
         ends = re.search(r"Ring end to end: (.*?)\.\n", stem)[1]
-        ohms = {name: float(re.search(rf"{name}[^;]*? ([\d.]+) Ω", ends)[1])
-                for name in ("line", "neutral", "protective conductor")}  # fmt: skip
+        ohms = {
+            name: float(re.search(rf"{name}[^;]*? ([\d.]+) Ω", ends)[1])
+            for name in ("line", "neutral", "protective conductor")
+        }
         other = "neutral" if "line and neutral ends" in stem.rpartition("for:")[2] else "protective conductor"
         assert float(key.removesuffix(" Ω")) == pytest.approx((ohms["line"] + ohms[other]) / 4, abs=0.02)
     assert found > 10

@@ -16,9 +16,14 @@ def without(package, *args):
     """A command in a process that cannot import the package."""
     program = f"import sys; sys.modules[{package!r}] = None; from quizzer.cli import main; main({list(args)!r})"
     return subprocess.run(
-        [sys.executable, "-P", "-c", program], check=False, capture_output=True, text=True, timeout=60, cwd=CHECKOUT,
+        [sys.executable, "-P", "-c", program],
+        check=False,
+        capture_output=True,
+        text=True,
+        timeout=60,
+        cwd=CHECKOUT,
         env={"PYTHONPATH": str(CHECKOUT)},
-    )  # fmt: skip
+    )
 
 
 @pytest.mark.parametrize(

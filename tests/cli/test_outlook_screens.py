@@ -106,8 +106,14 @@ def test_after_the_exam_the_headers_and_the_plan_say_that_it_has_passed(tmp_path
     assert events.read_text().count("BEGIN:VEVENT") == events.read_text().count("RRULE:FREQ=WEEKLY") == 1
 
 
-ASKED = (("weak", *PRIYA), ("weak", *GROUP), ("ready", *PRIYA), ("ready", *PRIYA, "--exam", "today"),
-         ("ready", *GROUP), ("plan", *PRIYA))  # fmt: skip
+ASKED = (
+    ("weak", *PRIYA),
+    ("weak", *GROUP),
+    ("ready", *PRIYA),
+    ("ready", *PRIYA, "--exam", "today"),
+    ("ready", *GROUP),
+    ("plan", *PRIYA),
+)
 
 
 DRAWN = (("weak", *GROUP), ("ready", *PRIYA, "--exam", "today"), ("plan", *PRIYA))

@@ -102,8 +102,9 @@ def test_the_screens_of_groups(exam):
 
 def test_nothing_on_the_screens_of_a_sitting_tells_right_from_wrong(exam):
     right = exam.sit("--trainee", "Ada", "--form", "A", typed="\n" + "\n".join(exam.keys()) + "\nsubmit\nyes\n").out
-    wrong = exam.sit("--trainee", "Ben", "--form", "A", typed="\n" + "\n".join(wrong_at(exam.keys(), *range(7)))
-                     + "\nsubmit\nyes\n").out  # fmt: skip
+    wrong = exam.sit(
+        "--trainee", "Ben", "--form", "A", typed="\n" + "\n".join(wrong_at(exam.keys(), *range(7))) + "\nsubmit\nyes\n"
+    ).out
     for letter in "ABCD":
         right, wrong = right.replace(f"Kept: {letter}", "Kept"), wrong.replace(f"Kept: {letter}", "Kept")
     assert right.replace("Ada", "Ben") == wrong

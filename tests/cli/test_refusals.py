@@ -240,9 +240,10 @@ def test_a_bad_bank_file_is_a_finding_and_its_neighbours_go_on(bank, tmp_path, m
     assert code in found.out
     assert "Traceback" not in found.err
     assert ran(monkeypatch, "show", "principles/first/divider", "--bank", bank).code == 0
-    assert "question 1 of 3" in ran(
-        monkeypatch, "study", "--count", "3", "--bank", bank, "--store", str(tmp_path / "s.db"), *FIXED
-    ).out  # fmt: skip
+    assert (
+        "question 1 of 3"
+        in ran(monkeypatch, "study", "--count", "3", "--bank", bank, "--store", str(tmp_path / "s.db"), *FIXED).out
+    )
 
 
 def test_an_input_that_is_closed_from_the_start_is_no_bug(bank, tmp_path):

@@ -92,9 +92,16 @@ def test_characters_that_steer_a_terminal_are_not_sent():
     """The store refuses such names; a bank's text is shown by the same way."""
     bad = "Mal\x1b[2J\x07\u202elory\n"
     canvas = Canvas(Look())
-    blocks = [Heading(bad), Paragraph(bad), Points([bad]), DataTable(bad, (bad,), [(bad,)]), Listing([bad]),
-              Intervals(bad, [Interval(bad, bad, 0.5), Interval(bad, bad, 0.5, 0.1, 0.9)]),
-              Grid(bad, [bad], [(bad, ["weak"])], SIGNS), Columns(bad, [Column(bad, bad, 1)])]  # fmt: skip
+    blocks = [
+        Heading(bad),
+        Paragraph(bad),
+        Points([bad]),
+        DataTable(bad, (bad,), [(bad,)]),
+        Listing([bad]),
+        Intervals(bad, [Interval(bad, bad, 0.5), Interval(bad, bad, 0.5, 0.1, 0.9)]),
+        Grid(bad, [bad], [(bad, ["weak"])], SIGNS),
+        Columns(bad, [Column(bad, bad, 1)]),
+    ]
     lay(canvas, Page(bad, blocks, bad))
     assert str(canvas).count("Mal\\x1b[2J\\x07\\u202elory") == 20
     assert str(canvas).replace("\n", "").isprintable()

@@ -49,8 +49,15 @@ def test_a_plan_makes_times_marks_and_explains_a_paper(sit):
     done = sit(DONE)
     assert done.code == 0, done.err
     shown = " ".join(done.out.split())
-    for words in ("30 minutes", "1 of 3, 0 answered, 30 min left", "3 of 3, 2 answered", "right; the pass mark is 2",
-                  "could not say what to expect", "Wrong answers, and why", "What to study"):  # fmt: skip
+    for words in (
+        "30 minutes",
+        "1 of 3, 0 answered, 30 min left",
+        "3 of 3, 2 answered",
+        "right; the pass mark is 2",
+        "could not say what to expect",
+        "Wrong answers, and why",
+        "What to study",
+    ):
         assert words in shown, words
     assert "Your tutor marks it" not in done.out
 

@@ -59,7 +59,16 @@ def test_no_page_scrolls_its_own_top_away(tmp_path, lines, waits):
     bank, store = small_bank(tmp_path / "bank"), tmp_path / "s.db"
     typed = FIRST + ("\nA1\n\n\n\n\n\nq\n" if waits else "A1\n\nq\n")
     shown = typed_ahead(
-        typed, "study", "--count", "1", "--topic", "circuits", "--bank", str(bank),
-        "--store", str(store), lines=lines,
-    )  # fmt: skip
+        typed,
+        "study",
+        "--count",
+        "1",
+        "--topic",
+        "circuits",
+        "--bank",
+        str(bank),
+        "--store",
+        str(store),
+        lines=lines,
+    )
     assert ("Enter for the rest" in shown) == waits

@@ -33,9 +33,24 @@ def killed_session(folder: Path, run: int, dice: Random) -> int:
     day = (START + timedelta(days=400 * run)).isoformat()
     shown, typed = folder / "shown.txt", folder / "typed.txt"
     typed.write_text("B1\n\n" * 5000)
-    command = [sys.executable, "-m", "quizzer", "study", "--count", "5000", "--new", "5000", "--now", day,
-               "--seed", str(run * 10_000), "--bank", str(folder / "bank"),
-               "--store", str(folder / "s.db")]  # fmt: skip
+    command = [
+        sys.executable,
+        "-m",
+        "quizzer",
+        "study",
+        "--count",
+        "5000",
+        "--new",
+        "5000",
+        "--now",
+        day,
+        "--seed",
+        str(run * 10_000),
+        "--bank",
+        str(folder / "bank"),
+        "--store",
+        str(folder / "s.db"),
+    ]
     with shown.open("wb") as out, typed.open("rb") as lines:
         child = subprocess.Popen(command, stdin=lines, stdout=out, stderr=out, cwd=CHECKOUT, env={**os.environ})
         if run % 5:  # four in five are killed while they ask, the others at any moment of their start

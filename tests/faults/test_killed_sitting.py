@@ -23,8 +23,19 @@ def killed_sitting(folder: Path, run: int, dice: Random) -> dict[int, str]:
     shown, typed = folder / "shown.txt", folder / "typed.txt"
     steps = [(dice.randrange(CARDS), "ABCD"[dice.randrange(4)]) for _ in range(4000)]
     typed.write_text("\n" + "".join(f"{at + 1}\n{letter}\n" for at, letter in steps))
-    command = [sys.executable, "-m", "quizzer", "sit", str(folder / "paper.json"), "--form", "A",
-               "--bank", str(folder / "bank"), "--store", str(folder / "s.db")]  # fmt: skip
+    command = [
+        sys.executable,
+        "-m",
+        "quizzer",
+        "sit",
+        str(folder / "paper.json"),
+        "--form",
+        "A",
+        "--bank",
+        str(folder / "bank"),
+        "--store",
+        str(folder / "s.db"),
+    ]
     with shown.open("wb") as out, typed.open("rb") as lines:
         child = subprocess.Popen(command, stdin=lines, stdout=out, stderr=out, cwd=CHECKOUT, env={**os.environ})
         if run % 5:

@@ -55,8 +55,11 @@ def test_the_type_checker_names_each_place_that_a_new_kind_must_fill(tmp_path):
     done = subprocess.run(
         [sys.executable, "-P", "-m", "mypy", "--strict", "--no-incremental", "--follow-imports=silent"]
         + [f"quizzer/{name}" for name in TOLD_APART],
-        cwd=tmp_path, capture_output=True, encoding="utf-8", check=False,
-    )  # fmt: skip
+        cwd=tmp_path,
+        capture_output=True,
+        encoding="utf-8",
+        check=False,
+    )
     errors = [line for line in done.stdout.splitlines() if "error:" in line]
     assert all("assert_never" in line and "unheard of" in line for line in errors), done.stdout
     assert {name: sum(line.startswith(f"quizzer/{name}:") for line in errors) for name in TOLD_APART} == TOLD_APART

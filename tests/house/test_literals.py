@@ -14,8 +14,11 @@ def sentences_in(path: Path) -> Iterator[str]:
     """The sentences of more than four words in the literals of a file, without its docstrings."""
     tree = ast.parse(path.read_text(encoding="utf-8"), str(path))
     documented = (ast.Module, ast.ClassDef, ast.FunctionDef, ast.AsyncFunctionDef)
-    docstrings = {id(node.body[0].value) for node in ast.walk(tree)
-                  if isinstance(node, documented) and node.body and isinstance(node.body[0], ast.Expr)}  # fmt: skip
+    docstrings = {
+        id(node.body[0].value)
+        for node in ast.walk(tree)
+        if isinstance(node, documented) and node.body and isinstance(node.body[0], ast.Expr)
+    }
     for node in ast.walk(tree):
         if isinstance(node, ast.Constant) and isinstance(node.value, str) and id(node) not in docstrings:
             for part in re.split(r"[.!?:;](?:\s+|$)", node.value):

@@ -11,9 +11,19 @@ from quizzer.lint.starts import start
 from tests.banktext import read
 
 SLIPS = (
-    "wrong-component", "shared-equally", "wrong-ratio", "doubled", "divided-by-three", "subtracted-for-added",
-    "no-correction", "correction-wrong-way", "four-hundred-for-230", "old-voltage", "factor-twice", "lost-kilo",
-)  # fmt: skip
+    "wrong-component",
+    "shared-equally",
+    "wrong-ratio",
+    "doubled",
+    "divided-by-three",
+    "subtracted-for-added",
+    "no-correction",
+    "correction-wrong-way",
+    "four-hundred-for-230",
+    "old-voltage",
+    "factor-twice",
+    "lost-kilo",
+)
 CONTEXT = Context(slips=SLIPS, terms=frozenset({"RCD", "MCB"}), words=frozenset({"not", "only"}))
 
 

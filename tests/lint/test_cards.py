@@ -101,7 +101,7 @@ STEMS = (
     ("Two lamps are in series behind a breaker (MCBX). What is the same in both?", []),
     ("Two lamps are in series behind RCDs, NOT behind a fuse. What is the same?", []),
     ("Two lamps of 5 MW each are in series. What is the same in both?", []),
-)  # fmt: skip
+)
 
 
 @pytest.mark.parametrize(("ask", "found"), STEMS)
@@ -167,7 +167,7 @@ OPTIONS = (
     (("at least 3 m", "at most 2 m", "under the floor", "in the wall", "in the loft"), []),
     (("450 mm above it", "300 mm above it", "in the middle", "in the wall", "in the loft"), []),
     (("within 7 days of it", "within 28 days", "in the middle", "in the wall", "in the loft"), []),
-)  # fmt: skip
+)
 
 
 @pytest.mark.parametrize(("options", "found"), OPTIONS, ids=lambda each: str(each[0]) if each else "")

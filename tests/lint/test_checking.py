@@ -113,8 +113,10 @@ def test_what_nobody_uses_is_told_at_its_line_in_the_list(bank):
     write(bank / "tables/spare.toml", start("table"))
     found = told(checked(bank))
     assert [(code, path) for code, path, _ in found] == [
-        ("Q907", "banks/cautions.toml"), ("Q906", "banks/slips.toml"), ("Q908", "banks/tables/spare.toml"),
-    ]  # fmt: skip
+        ("Q907", "banks/cautions.toml"),
+        ("Q906", "banks/slips.toml"),
+        ("Q908", "banks/tables/spare.toml"),
+    ]
     for _, path, line in found[:2]:
         assert "nobody-s" in (bank.parent / path).read_text(encoding="utf-8").split("\n")[line - 1]
 
@@ -163,8 +165,9 @@ def test_a_bad_file_is_told_with_the_findings_of_the_others(bank):
     write(bank / "safety/broken.toml", "[[card]\n")
     write(bank / "safety/action.toml", with_override("Q632").replace("overrides", "#"))
     assert [(code, path) for code, path, _ in told(checked(bank))] == [
-        ("Q632", "banks/safety/action.toml"), ("Q101", "banks/safety/broken.toml"),
-    ]  # fmt: skip
+        ("Q632", "banks/safety/action.toml"),
+        ("Q101", "banks/safety/broken.toml"),
+    ]
 
 
 def test_progress_counts_the_files(bank):

@@ -74,8 +74,12 @@ def many(number, wrong_key=False):
         able = at >= number // 3
         rest = "".join("A" if at * 7 % 10 + (4 if able else 0) >= place else "B" for place in range(7))
         first = ("B" if able else "A") if wrong_key else ("A" if able else "BCD"[at % 3])
-        made.append(sheet(AnswerRow(f"P{at:03d}", "A", tuple(first + rest)),
-                          [asked(f"e{place}", (0, 1, 2, 3)) for place in range(8)]))  # fmt: skip
+        made.append(
+            sheet(
+                AnswerRow(f"P{at:03d}", "A", tuple(first + rest)),
+                [asked(f"e{place}", (0, 1, 2, 3)) for place in range(8)],
+            )
+        )
     return made
 
 

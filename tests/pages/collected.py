@@ -127,7 +127,7 @@ def studied(folder: Path) -> dict[str, Page]:
         "study": welcome_page(today, session, DAY, ["design/loop"]),
         "study by count": welcome_page(replace(today, exam=DAY), by_count, DAY),
         "study nothing done": summary_page(summary(session), DAY),
-    }  # fmt: skip
+    }
     while asked := session.next_question():
         question = asked.question
         labels = sorted(option.label for option in question.options)

@@ -19,20 +19,29 @@ EVERYTHING = Page(
     [
         Paragraph(("see ", do("paper report", "m-1", person="Ann O'Neil"), " now"), "key"),
         Paragraph("it is 0.94 Ω at 2.5 mm²", lead="Why"),
-        Paragraph("RIGHT.", "right"), Paragraph("WRONG.", "wrong"), Paragraph("live work kills", "caution"),
-        Heading("Two"), Heading("Three", 3),
-        Points(["one", ("two ", do("study"))]), Points(["first", "second"], ordered=True),
+        Paragraph("RIGHT.", "right"),
+        Paragraph("WRONG.", "wrong"),
+        Paragraph("live work kills", "caution"),
+        Heading("Two"),
+        Heading("Three", 3),
+        Points(["one", ("two ", do("study"))]),
+        Points(["first", "second"], ordered=True),
         DataTable("Table", ["A", "B"], [["x y z", "1"], ["all", "2"]], right=[1], total=True),
         Intervals("Intervals", [Interval("Long name", "50 %", 0.5, 0.2, 0.8), Interval("b", "x", 0.3)], 1, 0.6, "pass"),
         Columns("Columns", [Column("1 to 2", "3 people", 3), Column("3", "4", 4, full=False)]),
         Grid("Grid", [f"t{at}" for at in range(16)], [("Amara", ["weak", "fair"] * 8)], SIGNS),
-        CautionNote("Live work kills.", "the duty holder"), Choices([("A", "ten ohms"), ("B", "2 Ω")]),
+        CautionNote("Live work kills.", "the duty holder"),
+        Choices([("A", "ten ohms"), ("B", "2 Ω")]),
         Working([WorkingLine("I_n", "Divide.", "I_n = U / R_1", "230 V / 23 Ω", "10 A", OHM, OHM)], {"U": "230 V"}),
-        Listing(["x = 1", "y"]), Gap(), PageBreak(),
-        Only(("terminal",), [Paragraph("typed")]), Only(("web",), [Paragraph("linked")]), Paragraph("end", "aside"),
+        Listing(["x = 1", "y"]),
+        Gap(),
+        PageBreak(),
+        Only(("terminal",), [Paragraph("typed")]),
+        Only(("web",), [Paragraph("linked")]),
+        Paragraph("end", "aside"),
     ],
     "beside",
-)  # fmt: skip
+)
 
 
 @pytest.fixture(scope="module")
@@ -51,8 +60,10 @@ def test_every_block_says_the_same_everywhere():
 def test_every_page_says_the_same_everywhere(pages):
     """But for blocks that say they are for one medium: those are left out here."""
     assert len(pages) > 170
-    common = {name: page._replace(blocks=[each for each in page.blocks if not isinstance(each, Only)])
-              for name, page in pages.items()}  # fmt: skip
+    common = {
+        name: page._replace(blocks=[each for each in page.blocks if not isinstance(each, Only)])
+        for name, page in pages.items()
+    }
     typed = {name: on_terminal(page) for name, page in common.items()}
     for medium in ("web", "paper"):
         assert {name for name, page in common.items() if read_back(page, medium) != typed[name]} == set(), medium

@@ -28,8 +28,11 @@ def calls() -> list[Do]:
         for node in written(path):
             if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "do":
                 verb, *to = (each.value if isinstance(each, ast.Constant) else "word" for each in node.args)
-                wishes = {each.arg: each.value.value if isinstance(each.value, ast.Constant) else "word"
-                          for each in node.keywords if each.arg}  # fmt: skip
+                wishes = {
+                    each.arg: each.value.value if isinstance(each.value, ast.Constant) else "word"
+                    for each in node.keywords
+                    if each.arg
+                }
                 found.append(do(verb, *to, **wishes))
     return found
 
@@ -65,8 +68,12 @@ def test_pages_know_no_medium():
 
 def test_every_page_is_read_back():
     """Whoever writes a page collects it: in `collected.py`, or in a test of its own beside it."""
-    made = {node.name for path in PAGES.glob("*.py") for node in written(path)
-            if isinstance(node, ast.FunctionDef) and node.name.endswith("_page")}  # fmt: skip
+    made = {
+        node.name
+        for path in PAGES.glob("*.py")
+        for node in written(path)
+        if isinstance(node, ast.FunctionDef) and node.name.endswith("_page")
+    }
     read = " ".join(path.read_text(encoding="utf-8") for path in Path(__file__).parent.glob("*.py"))
     assert len(made) > 25
     assert {name for name in made if not re.search(rf"\b{name}\(|\b{name} as\b", read)} == set()

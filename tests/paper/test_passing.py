@@ -35,5 +35,6 @@ def test_a_paper_is_passed_by_its_mark_and_its_sections(rights, reaches, section
 def test_only_sections_that_the_form_has_are_marked():
     found = verdict(PAPER, FORM, [True, False, True, True])
     assert [(each.section.id, each.right, each.asked, each.failed) for each in found.sections] == [
-        ("safe", 1, 2, True), ("rest", 2, 2, False),
-    ]  # fmt: skip
+        ("safe", 1, 2, True),
+        ("rest", 2, 2, False),
+    ]

@@ -9,9 +9,18 @@ from quizzer.paper.record import Form, Item, Paper, Section, to_json
 from quizzer.paper.record_reading import from_json
 
 PAPER = Paper(
-    "sample-1", "Sample", "sample", "A3", "2026-11-25", 7, 60, 10, ("a ruler",), (Section("s", "S", 1, True),),
+    "sample-1",
+    "Sample",
+    "sample",
+    "A3",
+    "2026-11-25",
+    7,
+    60,
+    10,
+    ("a ruler",),
+    (Section("s", "S", 1, True),),
     (Form("A", "A", "", (Item("safety/first/one", 3, "abc", "s", "B"),)),),
-)  # fmt: skip
+)
 
 
 def test_a_record_reads_back_as_it_was():
@@ -26,9 +35,18 @@ def test_any_title_and_seed_read_back(title, seed):
 
 @pytest.mark.parametrize(
     "text",
-    ["", "{}", "[]", "null", "not json", '{"quizzer_paper": 1}', to_json(PAPER).replace('"forms"', '"shapes"'),
-     to_json(PAPER).replace('"minutes": 60', '"minutes": "long"'), to_json(PAPER)[:-40]],
-)  # fmt: skip
+    [
+        "",
+        "{}",
+        "[]",
+        "null",
+        "not json",
+        '{"quizzer_paper": 1}',
+        to_json(PAPER).replace('"forms"', '"shapes"'),
+        to_json(PAPER).replace('"minutes": 60', '"minutes": "long"'),
+        to_json(PAPER)[:-40],
+    ],
+)
 def test_what_is_no_record_is_refused_in_a_sentence(text):
     with pytest.raises(Refused, match=r"paper\.json is not the record of a paper"):
         from_json(text, "paper.json")

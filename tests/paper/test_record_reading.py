@@ -13,10 +13,18 @@ from quizzer.paper.record_reading import from_json
 
 ITEMS = (Item("safety/first/one", 3, "0123456789abcdef", "s", "B"), Item("safety/first/two", 4, "ab12", "t", "A"))
 PAPER = Paper(
-    "sample-1", "Sample", "sample", "A3", "2026-11-25", 7, 60, 10, ("a ruler",),
+    "sample-1",
+    "Sample",
+    "sample",
+    "A3",
+    "2026-11-25",
+    7,
+    60,
+    10,
+    ("a ruler",),
     (Section("s", "S", 1, True), Section("t", "T", 1, False)),
     (Form("A", "A", "", ITEMS), Form("B", "B01", "Ada", ITEMS)),
-)  # fmt: skip
+)
 
 
 def places(value, path=()):

@@ -29,13 +29,30 @@ def fault(volts: float, line: float, neutral: float, phases: int = 1, greatest: 
     kind, phase = FAULTS[phases]
     data = {
         "node": _one("node", id=[1, 2], u_rated=[between] * 2),
-        "source": _one("source", id=[3], node=[1], status=[1], u_ref=[1.0], rx_ratio=[RESISTIVE], z01_ratio=[1.0],
-                       sk=[STIFF]),
-        "line": _one("line", id=[4], from_node=[1], to_node=[2], from_status=[1], to_status=[1], i_n=[1e3],
-                     r1=[line], x1=[0], c1=[0], tan1=[0], r0=[line + 3 * neutral], x0=[0], c0=[0], tan0=[0]),
-        "fault": _one("fault", id=[5], status=[1], fault_object=[2], fault_type=[kind], fault_phase=[phase],
-                      r_f=[0], x_f=[0]),
-    }  # fmt: skip
+        "source": _one(
+            "source", id=[3], node=[1], status=[1], u_ref=[1.0], rx_ratio=[RESISTIVE], z01_ratio=[1.0], sk=[STIFF]
+        ),
+        "line": _one(
+            "line",
+            id=[4],
+            from_node=[1],
+            to_node=[2],
+            from_status=[1],
+            to_status=[1],
+            i_n=[1e3],
+            r1=[line],
+            x1=[0],
+            c1=[0],
+            tan1=[0],
+            r0=[line + 3 * neutral],
+            x0=[0],
+            c0=[0],
+            tan0=[0],
+        ),
+        "fault": _one(
+            "fault", id=[5], status=[1], fault_object=[2], fault_type=[kind], fault_phase=[phase], r_f=[0], x_f=[0]
+        ),
+    }
     scaling = ShortCircuitVoltageScaling.maximum if greatest else ShortCircuitVoltageScaling.minimum
     found = PowerGridModel(data).calculate_short_circuit(short_circuit_voltage_scaling=scaling)
     return float(found["fault"]["i_f"][0][0])

@@ -14,13 +14,31 @@ METALS = {"copper": (226, 234.5), "aluminium": (148, 228), "steel": (78, 202)}
 # k as printed in BS 7671 Tables 43.1 and 54.2 to 54.5 (read in a trade body's pocket guide of 2018; the first and last
 # temperatures are from memory): metal, start, end, k.
 PRINTED = (
-    ("copper", 70, 160, 115), ("copper", 70, 140, 103), ("copper", 90, 160, 100), ("copper", 90, 140, 86),
-    ("copper", 60, 200, 141), ("copper", 90, 250, 143), ("copper", 85, 220, 134), ("copper", 30, 160, 143),
-    ("copper", 30, 140, 133), ("copper", 30, 250, 176), ("aluminium", 70, 160, 76), ("aluminium", 90, 250, 94),
-    ("aluminium", 30, 160, 95), ("aluminium", 30, 140, 88), ("aluminium", 30, 250, 116), ("aluminium", 60, 200, 93),
-    ("aluminium", 80, 200, 85), ("steel", 30, 160, 52), ("steel", 30, 250, 64), ("steel", 60, 200, 51),
-    ("steel", 80, 200, 46), ("steel", 50, 160, 47), ("steel", 60, 160, 44), ("steel", 60, 250, 58),
-)  # fmt: skip
+    ("copper", 70, 160, 115),
+    ("copper", 70, 140, 103),
+    ("copper", 90, 160, 100),
+    ("copper", 90, 140, 86),
+    ("copper", 60, 200, 141),
+    ("copper", 90, 250, 143),
+    ("copper", 85, 220, 134),
+    ("copper", 30, 160, 143),
+    ("copper", 30, 140, 133),
+    ("copper", 30, 250, 176),
+    ("aluminium", 70, 160, 76),
+    ("aluminium", 90, 250, 94),
+    ("aluminium", 30, 160, 95),
+    ("aluminium", 30, 140, 88),
+    ("aluminium", 30, 250, 116),
+    ("aluminium", 60, 200, 93),
+    ("aluminium", 80, 200, 85),
+    ("steel", 30, 160, 52),
+    ("steel", 30, 250, 64),
+    ("steel", 60, 200, 51),
+    ("steel", 80, 200, 46),
+    ("steel", 50, 160, 47),
+    ("steel", 60, 160, 44),
+    ("steel", 60, 250, 58),
+)
 
 # What each k of the bank is: a core of a loaded cable starts at 70 °C, a separate conductor at the 30 °C of the air.
 CORE, SEPARATE, THERMOSETTING = ("copper", 70, 160), ("copper", 30, 160), ("copper", 30, 250)
@@ -38,9 +56,27 @@ K_IN = {
 
 # IEC 60228 annex: factors that bring a reading at t °C to 20 °C, to three places, 1 / (1 + 0.004 (t - 20)).
 ANNEX = {
-    5: 1.064, 10: 1.042, 15: 1.020, 20: 1.000, 25: 0.980, 30: 0.962, 35: 0.943, 40: 0.926, 45: 0.909, 50: 0.893,
-    55: 0.877, 60: 0.862, 65: 0.847, 70: 0.833, 75: 0.820, 80: 0.806, 85: 0.794, 90: 0.781, 95: 0.769, 100: 0.758,
-}  # fmt: skip
+    5: 1.064,
+    10: 1.042,
+    15: 1.020,
+    20: 1.000,
+    25: 0.980,
+    30: 0.962,
+    35: 0.943,
+    40: 0.926,
+    45: 0.909,
+    50: 0.893,
+    55: 0.877,
+    60: 0.862,
+    65: 0.847,
+    70: 0.833,
+    75: 0.820,
+    80: 0.806,
+    85: 0.794,
+    90: 0.781,
+    95: 0.769,
+    100: 0.758,
+}
 
 # A core of a 70 °C cable, from 20 °C to its operating temperature.
 OPERATING = 1 + 0.004 * (70 - 20)

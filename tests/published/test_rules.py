@@ -14,9 +14,20 @@ from tests.published.rows import shelf
 # Copper, milliohms a metre at 20 °C, as IEC 60228 prints them for solid and stranded conductors
 # (class 1 and 2; read in three makers' reprints and in D. Locke, Guide to the Wiring Regulations, Table 4.1).
 COPPER = {
-    1: 18.1, 1.5: 12.1, 2.5: 7.41, 4: 4.61, 6: 3.08, 10: 1.83, 16: 1.15, 25: 0.727, 35: 0.524, 50: 0.387,
-    70: 0.268, 95: 0.193, 120: 0.153,
-}  # fmt: skip
+    1: 18.1,
+    1.5: 12.1,
+    2.5: 7.41,
+    4: 4.61,
+    6: 3.08,
+    10: 1.83,
+    16: 1.15,
+    25: 0.727,
+    35: 0.524,
+    50: 0.387,
+    70: 0.268,
+    95: 0.193,
+    120: 0.153,
+}
 
 LOOP_VOLTS = Decimal("0.95") * 230  # C_min x U_0, as tabulated since the 2015 amendment of the 17th edition
 

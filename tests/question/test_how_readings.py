@@ -51,14 +51,18 @@ def test_two_ways_round_are_in_parallel():
     [
         ("ring", "open-line", "L2-3", "ends-L", "What is broken is the only way from one probe to the other."),
         ("ring", "rings-crossed", "L", "ends-L", "The leg that is taken for the second end belongs to another ring."),
-        ("radial", "line-neutral-reversed", "L2 N2", "LE-2",
-         EXCHANGED),
-        ("radial", "low-line-earth", "L1 E1", "ir-LE",
-         "It lies in parallel with the sound insulation, and of two in parallel the far lower one decides."),
+        ("radial", "line-neutral-reversed", "L2 N2", "LE-2", EXCHANGED),
+        (
+            "radial",
+            "low-line-earth",
+            "L1 E1",
+            "ir-LE",
+            "It lies in parallel with the sound insulation, and of two in parallel the far lower one decides.",
+        ),
         ("radial", "appliance-left-in", "L8 N8", "ir-LN", "Beside megohms that is a dead short."),
         ("radial", "rcd-late", "", "rcd", ""),
     ],
-)  # fmt: skip
+)
 def test_each_kind_has_its_words(shape, kind, at, test, words):
     assert told(shape, 8, kind, at, test)[0] == words
 

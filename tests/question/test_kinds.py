@@ -53,8 +53,10 @@ def test_a_key_in_words_has_the_text_of_its_option(one_of_each):
 
 def test_only_an_order_is_explained_part_by_part(one_of_each):
     assert {kind: len(explained(question)) for kind, question in one_of_each.items()} == {
-        "choose": 0, "number": 0, "order": len(one_of_each["order"].options),
-    }  # fmt: skip
+        "choose": 0,
+        "number": 0,
+        "order": len(one_of_each["order"].options),
+    }
     assert explained(one_of_each["order"])[0].startswith(f"{one_of_each['order'].key[0]}  ")
 
 
@@ -66,8 +68,10 @@ def test_the_chance_of_a_lucky_guess_follows_from_the_kind(one_of_each):
     steps = len(one_of_each["order"].options)
     orders = sum(1 for _ in permutations(range(steps)))
     assert {kind: chance(question) for kind, question in one_of_each.items()} == {
-        "choose": 0.25, "number": 0.0, "order": pytest.approx(1 / orders),
-    }  # fmt: skip
+        "choose": 0.25,
+        "number": 0.0,
+        "order": pytest.approx(1 / orders),
+    }
 
 
 def test_an_option_that_is_not_offered_is_no_option(one_of_each):

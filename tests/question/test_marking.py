@@ -82,9 +82,18 @@ def test_rubbish_and_wrong_units_are_asked_again_never_marked(text, words):
 
 @pytest.mark.parametrize(
     ("text", "slip"),
-    [("21.57", "wrong-component"), ("12", "shared-equally"), ("2.71", "wrong-ratio"), ("3.05", "subtracted-for-added"),
-     ("2710 mV", "wrong-ratio"), ("0.00243", "power-of-ten"), ("2430", "power-of-ten"), ("7.7", None), ("-2.43", None)],
-)  # fmt: skip
+    [
+        ("21.57", "wrong-component"),
+        ("12", "shared-equally"),
+        ("2.71", "wrong-ratio"),
+        ("3.05", "subtracted-for-added"),
+        ("2710 mV", "wrong-ratio"),
+        ("0.00243", "power-of-ten"),
+        ("2430", "power-of-ten"),
+        ("7.7", None),
+        ("-2.43", None),
+    ],
+)
 def test_a_known_mistake_is_named(text, slip):
     found = marked(NUMBER, text)
     assert not found.right
@@ -140,10 +149,19 @@ def test_a_lettered_resistance_is_the_wrong_unit_for_a_voltage():
     assert "wrong unit" in read_reply(NUMBER, "1R01").why
 
 
-@pytest.mark.parametrize(("text", "label", "sure"), [
-    ("1b", "B", 1), ("2 B", "B", 2),
-    ("b", "B", None), ("B", "B", None), (" B ", "B", None), ("b)", "B", None), ("B1", "B", 1), ("b 3", "B", 3),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("text", "label", "sure"),
+    [
+        ("1b", "B", 1),
+        ("2 B", "B", 2),
+        ("b", "B", None),
+        ("B", "B", None),
+        (" B ", "B", None),
+        ("b)", "B", None),
+        ("B1", "B", 1),
+        ("b 3", "B", 3),
+    ],
+)
 def test_a_letter_chooses_and_may_say_how_sure(text, label, sure):
     reply = read_reply(CHOICE, text)
     assert (reply.text, reply.sureness) == (label, sure)

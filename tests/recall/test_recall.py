@@ -14,8 +14,9 @@ TODAY = 740_000
 
 def answers(*rows):
     """Rows of topic, days ago, right, entry; all of them choices among options."""
-    return Answers([r[0] for r in rows], [TODAY - r[1] for r in rows], [r[2] for r in rows], [1] * len(rows),
-                   [r[3] for r in rows])  # fmt: skip
+    return Answers(
+        [r[0] for r in rows], [TODAY - r[1] for r in rows], [r[2] for r in rows], [1] * len(rows), [r[3] for r in rows]
+    )
 
 
 def recall(knowledge, days=0, sizes=None):
@@ -61,8 +62,16 @@ def test_what_is_left_of_an_entry_by_hand():
     lives = len(HALF_LIVES)
     first, ones = np.zeros((CLOCKS * lives, 1)), np.ones((1, lives, 1))
     first[0] = 1.0
-    own = Own(np.array([0]), np.array([10]), np.array([1]), np.array([0.8]), np.array([0.1]), first[:lives],
-              0.9 * ones, 0.81 * ones)  # fmt: skip
+    own = Own(
+        np.array([0]),
+        np.array([10]),
+        np.array([1]),
+        np.array([0.8]),
+        np.array([0.1]),
+        first[:lives],
+        0.9 * ones,
+        0.81 * ones,
+    )
     topics = np.ones((1, CLOCKS * lives, 1))
     knowledge = Knowledge(first, 0.5 * topics, 0.25 * topics, np.array([1]), np.array([1]), np.array([10]), 10, own)
     assert outlook(knowledge, 0, GUESS, [4]).topics()[0].mean == pytest.approx(0.4557, abs=1e-4)
@@ -79,8 +88,14 @@ def test_what_others_hand_on_is_as_wide_as_people_are():
 
 def test_the_clock_is_learnt_from_what_first_answers_do_after_a_rest():
     """Topics visited every 60 days are at a loss each time, and not more so later: practice restores them."""
-    rested = answers(*[(t, 240 - 60 * n - at, int(at > 0 and (t + at) % 8 > 0), 100 * t + 10 * n + at)
-                       for t in range(20) for n in range(4) for at in range(3)])  # fmt: skip
+    rested = answers(
+        *[
+            (t, 240 - 60 * n - at, int(at > 0 and (t + at) % 8 > 0), 100 * t + 10 * n + at)
+            for t in range(20)
+            for n in range(4)
+            for at in range(3)
+        ]
+    )
     clocks = known(rested, 20, TODAY).weights.sum(axis=1).reshape(CLOCKS, -1).sum(axis=1)
     assert clocks[0] > 0.9
 
@@ -88,6 +103,7 @@ def test_the_clock_is_learnt_from_what_first_answers_do_after_a_rest():
 def test_neither_the_order_of_people_nor_of_topics_shows_in_what_is_read():
     rows = [(t, ago, (t + ago) % 3 > 0, 50 * t + ago % 7) for t in range(6) for ago in range(0, 40, 3)]
     parts = [Part(10, [1 / 6] * 6)]
-    one, other = (outlook(known(answers(*each), 6, TODAY), 5, sizes=[30] * 6).marks(parts)
-                  for each in (rows, rows[::-1]))  # fmt: skip
+    one, other = (
+        outlook(known(answers(*each), 6, TODAY), 5, sizes=[30] * 6).marks(parts) for each in (rows, rows[::-1])
+    )
     assert one == other

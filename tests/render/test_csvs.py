@@ -46,8 +46,10 @@ def test_the_answer_table_has_a_row_for_everybody_with_numbers_of_their_own():
     made = paper([card()])
     forms = tuple(Form("A", f"A{at:02d}", name, made.forms[0].items) for at, name in enumerate(("Amina", "=Ben"), 1))
     assert rows(answer_table(made._replace(forms=forms))) == [
-        ["name", "form", "answers"], ["Amina", "A01", ""], ["'=Ben", "A02", ""],
-    ]  # fmt: skip
+        ["name", "form", "answers"],
+        ["Amina", "A01", ""],
+        ["'=Ben", "A02", ""],
+    ]
 
 
 def test_the_question_table_has_a_row_a_question_with_its_key_and_mistakes():

@@ -28,10 +28,22 @@ def test_a_form_has_three_documents_and_the_mark_scheme_lies_apart():
 def test_the_cover_says_what_a_candidate_needs_to_know():
     cover = words(PDFS[PAPER]).split("1 What is the same")[0]
     for each in (
-        "Sample", "Form A", "sample-1/A", "4 questions, 50 minutes", "Date", "MOCK: not a live paper", "a ruler",
-        "100 % 50", "125 % 63", "150 % 75", "Finish", "pass mark is 3 of 4", "Edition followed: A3",
-        "no certificate of competence", "“Second part” must be right",
-    ):  # fmt: skip
+        "Sample",
+        "Form A",
+        "sample-1/A",
+        "4 questions, 50 minutes",
+        "Date",
+        "MOCK: not a live paper",
+        "a ruler",
+        "100 % 50",
+        "125 % 63",
+        "150 % 75",
+        "Finish",
+        "pass mark is 3 of 4",
+        "Edition followed: A3",
+        "no certificate of competence",
+        "“Second part” must be right",
+    ):
         assert each in cover, each
 
 

@@ -22,8 +22,10 @@ def test_every_plot_is_named_and_told_in_words():
     assert root.get("role") == "img"
     assert [title.text for title in root.iter(f"{SVG}title")] == ["A & B <c>", "Marks", "Topics"]
     assert [words.text for words in root.iter(f"{SVG}desc")] == [
-        "39: 10 %; 40: 20 %. testing: 0.5.", "39: 10 %; 40: 20 %.", "testing: 0.5.",
-    ]  # fmt: skip
+        "39: 10 %; 40: 20 %. testing: 0.5.",
+        "39: 10 %; 40: 20 %.",
+        "testing: 0.5.",
+    ]
     ids = {each.get("id") for each in root.iter() if each.get("id")}
     named = [name for each in root.iter() for name in (each.get("aria-labelledby") or "").split()]
     assert set(named) <= ids

@@ -138,7 +138,7 @@ def test_what_is_not_of_the_standard_is_found_by_the_schema(before, after):
         ("items/Q001.xml", r"UTF-8|utf-8", "utf-16", "cannot be read"),
         ("test.xml", r'identifier="Q002"', 'identifier="Q001"', "Q001 names two things"),
     ],
-)  # fmt: skip
+)
 def test_what_no_schema_sees_is_found(version, file, before, after, words):
     made = files(version, [card(), card()])
     text = made[file].decode()

@@ -43,10 +43,23 @@ def test_every_block_comes_out_in_order(look):
     pdf = made(BLOCKS, look)
     text, at = words(pdf), 0
     for each in (
-        "Amina answered", "expect 38 to 44", "Topics", "By topic", "(the line: pass mark)", "Safety", "8 of 10",
-        "Testing", "0 of 3", "Wrong answers", "Mistakes", "The mistake", "12", "temperature factor", "Read chapter",
+        "Amina answered",
+        "expect 38 to 44",
+        "Topics",
+        "By topic",
+        "(the line: pass mark)",
+        "Safety",
+        "8 of 10",
+        "Testing",
+        "0 of 3",
+        "Wrong answers",
+        "Mistakes",
+        "The mistake",
+        "12",
+        "temperature factor",
+        "Read chapter",
         "Overleaf",
-    ):  # fmt: skip
+    ):
         at = text.find(each, at)
         assert at >= 0, each
     assert "sample-1/A Page 1 of " in text
@@ -96,7 +109,10 @@ def test_an_empty_table_is_its_heads():
 
 def test_hostile_text_comes_out_as_it_was_written():
     blocks = [
-        Heading(HOSTILE), Paragraph(HOSTILE), Points([HOSTILE]), DataTable(HOSTILE, [HOSTILE], [[HOSTILE]]),
+        Heading(HOSTILE),
+        Paragraph(HOSTILE),
+        Points([HOSTILE]),
+        DataTable(HOSTILE, [HOSTILE], [[HOSTILE]]),
         Intervals(HOSTILE, [Interval(HOSTILE, HOSTILE, 0.5)], 1, 0.5, HOSTILE),
-    ]  # fmt: skip
+    ]
     assert words(report_pdf(Page(HOSTILE, blocks, HOSTILE), DAY, HOSTILE, HOSTILE)).count("#panic") >= 11

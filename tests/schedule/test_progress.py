@@ -14,11 +14,16 @@ def answered(entry, *days, wrong=(), slip=None, drill=False):
     """Reviews of an entry on days counted from the first Monday; those in `wrong` are wrong, with the mistake."""
     return [
         review(
-            f"{entry}-{day}", entry=entry, day=MONDAY + timedelta(days=day), seconds=30, drill=drill,
-            right=day not in wrong, slip=slip if day in wrong else None,
+            f"{entry}-{day}",
+            entry=entry,
+            day=MONDAY + timedelta(days=day),
+            seconds=30,
+            drill=drill,
+            right=day not in wrong,
+            slip=slip if day in wrong else None,
         )
         for day in days
-    ]  # fmt: skip
+    ]
 
 
 def known(reviews, today):

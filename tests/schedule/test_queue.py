@@ -100,8 +100,10 @@ def test_every_topic_of_the_paper_comes_before_any_other_entry() -> None:
 def test_a_section_with_few_answers_gets_new_entries_beside_what_is_due() -> None:
     some, aims = paper(TOPICS, "", ["ab", "h"])
     met = [standing(f"{topic}/0/met{n}", -1) for topic in "abcdefg" for n in range(3)] + [standing("h/0/met", -1)]
-    sections = tuple(part | {one.entry for one in met if one.topic in part_topics}
-                     for part, part_topics in zip(aims.sections, ["ab", "h"], strict=True))  # fmt: skip
+    sections = tuple(
+        part | {one.entry for one in met if one.topic in part_topics}
+        for part, part_topics in zip(aims.sections, ["ab", "h"], strict=True)
+    )
     history = History({one.entry: 1 for one in met}, 0)
     found = line(met, some, Occasion(TODAY, aims=Aims(aims.weights, sections), history=history))
     assert [one.topic == "h" and isinstance(one, Fresh) for one in found[:5]] == [True, False, True, False, False]

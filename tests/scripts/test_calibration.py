@@ -87,8 +87,10 @@ def test_luck_alone_shows_an_error_in_few_answers():
 @pytest.mark.parametrize("answers", [2, 5, 15])
 def test_learners_practise_before_the_day_and_sit_the_whole_paper(answers):
     dice = np.random.default_rng(answers)
-    for one in (learners.learner(learners.People(answers), (0, 21), dice),
-                traces.learner(ITEMS, traces.People(answers), (0, 21), dice)):  # fmt: skip
+    for one in (
+        learners.learner(learners.People(answers), (0, 21), dice),
+        traces.learner(ITEMS, traces.People(answers), (0, 21), dice),
+    ):
         days = [sat.day for sat in one.practice]
         assert days == sorted(days)
         assert days[-1] <= learners.TODAY

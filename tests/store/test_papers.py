@@ -79,8 +79,11 @@ def test_scripts_are_kept_once_with_their_reviews_and_memories(store: Store) -> 
     assert store.record_scripts(PAPER.id, [Newcomer("t3", "Cara")], MARKED, NOON) == 0
     assert held(store) == before
     assert [(one.name, one.form) for one in store.scripts(PAPER.id)] == [
-        ("Ada", "A"), ("Ada", "B"), ("Ben", "A"), ("Cara", "B")
-    ]  # fmt: skip
+        ("Ada", "A"),
+        ("Ada", "B"),
+        ("Ben", "A"),
+        ("Cara", "B"),
+    ]
     assert [one.entry for one in store.standings("t3")] == sorted(ENTRIES)
 
 

@@ -19,11 +19,28 @@ def test_each_factor_agrees_with_the_unit_library(word):
 @pytest.mark.parametrize(
     ("typed", "word"),
     [
-        ("Ω", "ohm"), ("ohms", "ohm"), ("mΩ", "mohm"), ("mohm", "mohm"), ("MΩ", "Mohm"), ("Mohm", "Mohm"), ("kA", "kA"),
-        ("KA", "kA"), ("amps", "A"), ("a", "A"), ("mm²", "mm2"), ("mm2", "mm2"), ("%", "percent"), ("kwh", "kWh"),
-        ("\u2126", "ohm"), ("\u03bcF", "uF"), ("µF", "uF"), ("rpm", "rev/min"), ("°C", "degC"), ("pence", "p"),
+        ("Ω", "ohm"),
+        ("ohms", "ohm"),
+        ("mΩ", "mohm"),
+        ("mohm", "mohm"),
+        ("MΩ", "Mohm"),
+        ("Mohm", "Mohm"),
+        ("kA", "kA"),
+        ("KA", "kA"),
+        ("amps", "A"),
+        ("a", "A"),
+        ("mm²", "mm2"),
+        ("mm2", "mm2"),
+        ("%", "percent"),
+        ("kwh", "kWh"),
+        ("\u2126", "ohm"),
+        ("\u03bcF", "uF"),
+        ("µF", "uF"),
+        ("rpm", "rev/min"),
+        ("°C", "degC"),
+        ("pence", "p"),
     ],
-)  # fmt: skip
+)
 def test_usual_spellings_are_known(typed, word):
     found = typed_unit(typed)
     assert found is not None

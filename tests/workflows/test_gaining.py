@@ -63,8 +63,25 @@ def reached(before: tuple[int, float, Memory] | None, day: int, luck: float, har
 
 def review(trainee, name, n, day, right, when) -> Review:
     topic = name.partition("/")[0]
-    return Review(f"r-{trainee}-{day}-{n}", trainee, name, topic, n, "d", "{}", "12.5", right, False, None,
-                  Confidence.FAIRLY_SURE, 4 if right else 1, False, when, when.date(), 40)  # fmt: skip
+    return Review(
+        f"r-{trainee}-{day}-{n}",
+        trainee,
+        name,
+        topic,
+        n,
+        "d",
+        "{}",
+        "12.5",
+        right,
+        False,
+        None,
+        Confidence.FAIRLY_SURE,
+        4 if right else 1,
+        False,
+        when,
+        when.date(),
+        40,
+    )
 
 
 def started(sitting: Sitting, exam: date | None) -> list[str]:

@@ -42,8 +42,18 @@ class Place:
         day = day or when.date()
         memory = Memory(250, 1, 6, day, day + timedelta(days=6)) if kept else None
         self.store.record(
-            review(f"r{next(_ids)}", trainee="ada", entry=entry, topic=entry.split("/")[0], right=right, day=day,
-                   answered_at=when, reply="A"), memory)  # fmt: skip
+            review(
+                f"r{next(_ids)}",
+                trainee="ada",
+                entry=entry,
+                topic=entry.split("/")[0],
+                right=right,
+                day=day,
+                answered_at=when,
+                reply="A",
+            ),
+            memory,
+        )
 
     def studied(self, when=NOON - timedelta(days=2), topics=FILES, **changes):
         """Three answers in each file of these topics, a minute apart."""

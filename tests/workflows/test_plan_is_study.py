@@ -30,8 +30,10 @@ def studied(dice: Random) -> World:
         for entry in dice.sample(shelf.names, int(16 * dice.random())):
             quality = int(6 * dice.random())
             memory = next_memory(store.memory("", entry), quality, day, safety_critical=critical[entry])
-            store.put(Standing(entry, entry[:3], memory),
-                      Answered(entry, entry[:3], int(quality > 2), day.isoformat(), "ABCD", None, None))  # fmt: skip
+            store.put(
+                Standing(entry, entry[:3], memory),
+                Answered(entry, entry[:3], int(quality > 2), day.isoformat(), "ABCD", None, None),
+            )
     ids, seeds = count(1), count(1)
     return World(store, shelf, clock, lambda: next(seeds), lambda: str(next(ids)))
 

@@ -39,8 +39,16 @@ class Place:
     def answer(self, who, entry, *, ago=1, right=True, **changes):
         """One answer, so many days ago."""
         day = TODAY - timedelta(days=ago)
-        values = {"trainee": who.id, "entry": entry, "topic": entry.split("/")[0], "right": right, "day": day,
-                  "answered_at": NOON - timedelta(days=ago), "reply": "A", **changes}  # fmt: skip
+        values = {
+            "trainee": who.id,
+            "entry": entry,
+            "topic": entry.split("/")[0],
+            "right": right,
+            "day": day,
+            "answered_at": NOON - timedelta(days=ago),
+            "reply": "A",
+            **changes,
+        }
         self.store.record(review(f"r{next(_ids)}", **values), None)
 
     def studied(self, who, times=3, **changes):
@@ -159,8 +167,7 @@ def test_a_clock_set_back_to_before_every_answer_leaves_nothing_to_say():
 
 def test_a_traveller_a_day_ahead_counts_as_today(place):
     ada = place.person("Ada")
-    place.studied(ada, day=TODAY + timedelta(days=1),
-                  answered_at=NOON.astimezone(timezone(timedelta(hours=14))))  # fmt: skip
+    place.studied(ada, day=TODAY + timedelta(days=1), answered_at=NOON.astimezone(timezone(timedelta(hours=14))))
     found = ready_for(place.world, ada, PLAN)
     assert found.notes == ()
     assert found.marks is not None
@@ -181,8 +188,10 @@ def test_a_deleted_entry_counts_for_its_topic_and_is_not_asked_again(place):
     for entry in real:
         place.answer(kept, entry)
         place.answer(gone, f"{entry}-deleted")
-    mine, theirs = (next(state for state in weak_for(place.world, who, PLAN).topics if state.name == "testing")
-                    for who in (kept, gone))  # fmt: skip
+    mine, theirs = (
+        next(state for state in weak_for(place.world, who, PLAN).topics if state.name == "testing")
+        for who in (kept, gone)
+    )
     assert mine.answers == theirs.answers == 8
     assert mine.now.mean != theirs.now.mean  # eight of the bank's are met, or none
     assert mine.now.mean == pytest.approx(theirs.now.mean, abs=0.03)
@@ -238,7 +247,9 @@ def test_confident_errors_and_safety_critical_ones_stand_apart(place):
     critical = next(entry.id for entry in SHELF.listed() if entry.safety_critical)
     place.answer(ada, critical, ago=3, right=False, confidence=Confidence.CERTAIN)
     assert (weak_for(place.world, ada, PLAN).confident, weak_for(place.world, ada, PLAN).critical) == (
-        ((critical, 1),), (critical,))  # fmt: skip
+        ((critical, 1),),
+        (critical,),
+    )
     place.answer(ada, critical, ago=1, right=True)
     assert weak_for(place.world, ada, PLAN).critical == ()
 

@@ -68,8 +68,12 @@ def test_own_numbers_are_brought_to_one_table(tmp_path):
     assert block.reliability.kr20 is not None
     sums = [figures for _, question, figures in block.items if question.topic == "principles"]
     assert {choice.name for one in sums for choice in one.choices} == {
-        KEY, "no-power-factor", "power-factor-wrong-way", "doubled", "halved",
-    }  # fmt: skip
+        KEY,
+        "no-power-factor",
+        "power-factor-wrong-way",
+        "doubled",
+        "halved",
+    }
     assert all(choice.offered <= 16 for one in sums for choice in one.choices)
     assert "no-power-factor" in text_of(items_blocks(found))
 
@@ -144,6 +148,8 @@ def test_two_hundred_scripts_are_soon_understood(tmp_path):
 
 def test_sections_follow_the_paper(sixteen):
     assert [part.section.id for part in verdict_on(sixteen, sixteen.sheets[0]).sections] == [
-        "safety-critical", "sums", "testing",
-    ]  # fmt: skip
+        "safety-critical",
+        "sums",
+        "testing",
+    ]
     assert Path(sixteen.paper.id).name == sixteen.paper.id  # it can stand in a file's name

@@ -31,9 +31,10 @@ class Exercise:
     def failing(self) -> tuple[int, ...]:
         """The tests that the fault makes read otherwise than in the sound circuit."""
         return tuple(
-            n for n, test in enumerate(self.tests)
+            n
+            for n, test in enumerate(self.tests)
             if first_difference([test], [self.sound.values[n]], [self.true.values[n]]) is not None
-        )  # fmt: skip
+        )
 
     @property
     def dead_shows(self) -> bool:

@@ -154,9 +154,10 @@ class ContactsExchanged(NamedTuple):
         swap = {self.one: self.other, self.other: self.one}
         changed = tuple(
             each._replace(ways=tuple(tuple((swap.get(a, a), swap.get(b, b)) for a, b in way) for way in each.ways))
-            if each.name == self.switch else each
+            if each.name == self.switch
+            else each
             for each in circuit.switches
-        )  # fmt: skip
+        )
         return replace(circuit, switches=changed)
 
 

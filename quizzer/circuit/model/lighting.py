@@ -71,10 +71,17 @@ def _strappers(names: tuple[str, str], stops: tuple[str, str], between: str, tod
     start, end = stops
     on = [_wire(core, f"{core}{start}", f"{core}{end}", metres, f"between {between}", today) for core in "NE"]
     strappers = [
-        Wire(f"{name}0-{name}1", "L", f"{name}0", f"{name}1", ohms(metres, 1.5, today.temperature),
-             f"in strapper {number} between {between}", "strapper")
+        Wire(
+            f"{name}0-{name}1",
+            "L",
+            f"{name}0",
+            f"{name}1",
+            ohms(metres, 1.5, today.temperature),
+            f"in strapper {number} between {between}",
+            "strapper",
+        )
         for number, name in enumerate(names, 1)
-    ]  # fmt: skip
+    ]
     return [*strappers, *on]
 
 
@@ -89,8 +96,18 @@ def _wire(core: str, start: str, end: str, metres: float, where: str, today: Day
 
 def _lit(shape: str, title: str, count: int, wires: list[Wire], switches: list[Switch], today: Day) -> Circuit:
     return Circuit(
-        shape=shape, title=title, points=tuple(f"light {k}" for k in range(1, count + 1)), wires=tuple(wires),
-        terminals={}, switches=tuple(switches), device=Device("B", 6), supply=supply_of(today.die),
-        temperature=today.temperature, insulation=today.insulation, loose=today.loose, damp=today.damp,
-        rcd_ms=today.rcd_ms, leakage_ma=today.leakage_ma,
-    )  # fmt: skip
+        shape=shape,
+        title=title,
+        points=tuple(f"light {k}" for k in range(1, count + 1)),
+        wires=tuple(wires),
+        terminals={},
+        switches=tuple(switches),
+        device=Device("B", 6),
+        supply=supply_of(today.die),
+        temperature=today.temperature,
+        insulation=today.insulation,
+        loose=today.loose,
+        damp=today.damp,
+        rcd_ms=today.rcd_ms,
+        leakage_ma=today.leakage_ma,
+    )

@@ -25,11 +25,22 @@ def board(count: int, dice: Dice) -> Circuit:
     wires, device = tuple(_wires(today.temperature, dice)), Device("C", 20)
     room = room_for(sum(wire.ohms for wire in wires if wire.id in {"motor-L1", "motor-E"}), device)
     return Circuit(
-        shape="three-phase", title="three-phase board with a motor", points=("the board", "the motor"),
-        wires=wires, terminals={}, switches=(), device=device, supply=supply_of(today.die, room),
-        temperature=today.temperature, insulation=today.insulation, loose=today.loose, damp=today.damp,
-        rcd_ms=today.rcd_ms, leakage_ma=today.leakage_ma, loads=(*loads, *windings),
-    )  # fmt: skip
+        shape="three-phase",
+        title="three-phase board with a motor",
+        points=("the board", "the motor"),
+        wires=wires,
+        terminals={},
+        switches=(),
+        device=device,
+        supply=supply_of(today.die, room),
+        temperature=today.temperature,
+        insulation=today.insulation,
+        loose=today.loose,
+        damp=today.damp,
+        rcd_ms=today.rcd_ms,
+        leakage_ma=today.leakage_ma,
+        loads=(*loads, *windings),
+    )
 
 
 def _wires(temperature: int, dice: Dice) -> list[Wire]:

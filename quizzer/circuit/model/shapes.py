@@ -102,10 +102,16 @@ def _cable(one: Stop, other: Stop, sizes: Sizes, longest: float, today: Day, dic
     mm2 = {"L": sizes[0], "N": sizes[0], "E": sizes[1]}
     where = _between(one[1], other[1])
     return [
-        Wire(f"{core}{one[0]}-{other[0]}", core, _end(core, one[0]), _end(core, other[0]),
-             ohms(metres, size, today.temperature), where)
+        Wire(
+            f"{core}{one[0]}-{other[0]}",
+            core,
+            _end(core, one[0]),
+            _end(core, other[0]),
+            ohms(metres, size, today.temperature),
+            where,
+        )
         for core, size in mm2.items()
-    ]  # fmt: skip
+    ]
 
 
 def _between(one: str, other: str) -> str:
@@ -124,10 +130,21 @@ def _end(core: str, stop: str) -> str:
 
 def _built(shape: str, title: str, names: Sequence[str], wires: Sequence[Wire], device: Device, today: Day) -> Circuit:
     return Circuit(
-        shape=shape, title=title, points=tuple(names), wires=tuple(wires), terminals={}, switches=(), device=device,
-        supply=supply_of(today.die, _room(wires, device)), temperature=today.temperature, insulation=today.insulation,
-        loose=today.loose, damp=today.damp, rcd_ms=today.rcd_ms, leakage_ma=today.leakage_ma,
-    )  # fmt: skip
+        shape=shape,
+        title=title,
+        points=tuple(names),
+        wires=tuple(wires),
+        terminals={},
+        switches=(),
+        device=device,
+        supply=supply_of(today.die, _room(wires, device)),
+        temperature=today.temperature,
+        insulation=today.insulation,
+        loose=today.loose,
+        damp=today.damp,
+        rcd_ms=today.rcd_ms,
+        leakage_ma=today.leakage_ma,
+    )
 
 
 def _room(wires: Sequence[Wire], device: Device) -> float:

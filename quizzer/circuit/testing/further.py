@@ -36,9 +36,10 @@ def followed(
     low = {test.probes for test, _, value in read if test.setting.volts and value < LEAST}
     odd = any(told_apart(test, before, now) for test, before, now in read if test.uses == "continuity")
     return tuple(
-        test for test in further(circuit)
+        test
+        for test in further(circuit)
         if (test.probes in low if test.setting.volts else odd and circuit.shape != "ring")
-    )  # fmt: skip
+    )
 
 
 def _between_ends(circuit: Circuit) -> Iterator[Test]:
@@ -53,8 +54,10 @@ def _exchanged(circuit: Circuit) -> Iterator[Test]:
     k, point = len(circuit.points), circuit.points[-1]
     names = {"L": "line", "N": "neutral", "E": "earth"}
     for linked, words, one, other in (
-        ("E", "protective conductor", "N", "E"), ("E", "protective conductor", "L", "N"), ("N", "neutral", "N", "E"),
-    ):  # fmt: skip
+        ("E", "protective conductor", "N", "E"),
+        ("E", "protective conductor", "L", "N"),
+        ("N", "neutral", "N", "E"),
+    ):
         setting, group = (
             TestSetting((Branch("L0", f"{linked}0", 0.0),)),
             f"polarity, line and {words} linked at the board",

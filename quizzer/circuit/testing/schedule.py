@@ -168,8 +168,14 @@ def _three_phase(circuit: Circuit) -> Iterator[Test]:
     for n, line in enumerate(phases.LINES):
         parted = TestSetting((Branch(phases.MOTOR[0], "ME", circuit.insulation),), (), SCHEDULED)
         joined = (*parted.joins, *(Branch(phases.MOTOR[0], other, 0.0) for other in phases.MOTOR[1:]))
-        yield Test(f"ir-{n}", f"insulation at {SCHEDULED} V, line to earth, motor connected", line, "insulation",
-                   parted._replace(joins=joined), (line, "ME"))  # fmt: skip
+        yield Test(
+            f"ir-{n}",
+            f"insulation at {SCHEDULED} V, line to earth, motor connected",
+            line,
+            "insulation",
+            parted._replace(joins=joined),
+            (line, "ME"),
+        )
     for line in phases.LINES:
         yield Test(f"{line}-N", "voltage at the board", f"{line} to N", "voltage", TestSetting(), (line, "N"))
     for n in range(3):

@@ -107,11 +107,14 @@ def _asked(scene: Scene, stem: str, fault: Fault, chosen: list[Fault], found: Un
     for at, out in decisive(tests, values, others, odd):
         was = told(scene.circuit, tests[at], values[at])
         ruled = [
-            _Ruled(nearest(scene.circuit, [tests[at]], [values[at]], chosen[k]),
-                   _would(scene, tests[at], others[k][at], chosen[k]), by_family,
-                   not by_family or _everywhere(scene, chosen[k], tests[at], values[at]))
+            _Ruled(
+                nearest(scene.circuit, [tests[at]], [values[at]], chosen[k]),
+                _would(scene, tests[at], others[k][at], chosen[k]),
+                by_family,
+                not by_family or _everywhere(scene, chosen[k], tests[at], values[at]),
+            )
             for k in out
-        ]  # fmt: skip
+        ]
         named = "; ".join(f"{each.named} ({each.would})" for each in ruled)
         lines.append(f"Decisive: {tests[at].say} reads {was}. That rules out: {named}.")
         wrong += [(capital(each.option), each.fault.kind, each.why(tests[at].say, was)) for each in ruled]

@@ -57,9 +57,11 @@ def _changed(scene: Scene, fault: Fault) -> list[tuple[int, float]]:
     return [
         (place[test.id], value)
         for test, value in zip(done, values, strict=True)
-        if test.id in place and _asked(test) and told_apart(test, scene.sound[place[test.id]], value)
+        if test.id in place
+        and _asked(test)
+        and told_apart(test, scene.sound[place[test.id]], value)
         and not (test.uses == "insulation" and value > _LOW)
-    ]  # fmt: skip
+    ]
 
 
 def _sound_ring(scene: Scene, dice: Dice) -> AskedOfScene | None:
@@ -68,9 +70,10 @@ def _sound_ring(scene: Scene, dice: Dice) -> AskedOfScene | None:
     line = scene.sound[ends["L"]]
     quarter = {core: (line + scene.sound[ends[core]]) / 4 for core in "NE"}
     able = [
-        n for n, test in enumerate(scene.tests)
+        n
+        for n, test in enumerate(scene.tests)
         if test.id[1:3] in {"N-", "E-"} and abs(scene.sound[n] - quarter[test.id[1]]) < _NEAR
-    ]  # fmt: skip
+    ]
     if not able:
         return None
     at = able[pick(len(able), dice)]

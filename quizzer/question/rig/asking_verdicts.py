@@ -112,8 +112,11 @@ def _leakage(scene: Scene, kind: str, dice: Dice) -> Circuit:
 
 
 _MAKERS: dict[str, Callable[[Scene, str, Dice], Circuit]] = {
-    "insulation": _insulation, "loop": _loop, "rcd": _rcd, "leakage": _leakage,
-}  # fmt: skip
+    "insulation": _insulation,
+    "loop": _loop,
+    "rcd": _rcd,
+    "leakage": _leakage,
+}
 
 
 def _doubtful(found: _Result, bound: float) -> bool:

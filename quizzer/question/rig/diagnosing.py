@@ -24,8 +24,11 @@ TRIES = 600
 LEVELS = {"recall": 1, "apply": 2, "analyse": 3}
 Asking = Callable[[Scene, Dice], AskedOfScene | None]
 ASKS: dict[str, Asking] = {
-    "which-fault": which_fault, "reading": which_reading, "acceptable": acceptable, "best-test": best_test,
-}  # fmt: skip
+    "which-fault": which_fault,
+    "reading": which_reading,
+    "acceptable": acceptable,
+    "best-test": best_test,
+}
 
 
 def diagnose_question(entry: Diagnose, seed: int, dice: Dice) -> Question:
@@ -67,7 +70,16 @@ def _whole(entry: Diagnose, seed: int, dice: Dice, lead: str, scene: Scene, aske
     wrong = [Option("", text, None, slip, why) for text, slip, why in asked.wrong]
     options = labelled(shuffled([Option("", asked.key, None, None, ""), *wrong], dice))
     return Question(
-        seed=seed, kind="choose", stem=f"{lead}\n{where}\n{asked.stem}", given=(), options=options,
-        key=next(option.label for option in options if option.slip is None), answer=None, diagnoses=(), working=(),
-        verdict="", reason=asked.reason, head=entry.head,
-    )  # fmt: skip
+        seed=seed,
+        kind="choose",
+        stem=f"{lead}\n{where}\n{asked.stem}",
+        given=(),
+        options=options,
+        key=next(option.label for option in options if option.slip is None),
+        answer=None,
+        diagnoses=(),
+        working=(),
+        verdict="",
+        reason=asked.reason,
+        head=entry.head,
+    )

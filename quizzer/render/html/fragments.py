@@ -88,8 +88,10 @@ def _table(table: DataTable) -> str:
 
 def _row(row: Sequence[str], right: Sequence[int]) -> str:
     first, *rest = row
-    cells = "".join(f"<td{' class=' + chr(34) + 'figure' + chr(34) if at in right else ''}>{escape(cell)}</td>"
-                    for at, cell in enumerate(rest, 1))  # fmt: skip
+    cells = "".join(
+        f"<td{' class=' + chr(34) + 'figure' + chr(34) if at in right else ''}>{escape(cell)}</td>"
+        for at, cell in enumerate(rest, 1)
+    )
     return f'<tr><th scope="row">{escape(first)}</th>{cells}</tr>'
 
 

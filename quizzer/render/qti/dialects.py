@@ -40,13 +40,25 @@ class Dialect(NamedTuple):
 
 
 QTI22 = Dialect(
-    "qti22", False, "http://www.imsglobal.org/xsd/imsqti_v2p2", "http://www.imsglobal.org/xsd/imscp_v1p1",
-    "QTIv2.2 Package", "1.0.0", "imsqti_test_xmlv2p2", "imsqti_item_xmlv2p2",
-)  # fmt: skip
+    "qti22",
+    False,
+    "http://www.imsglobal.org/xsd/imsqti_v2p2",
+    "http://www.imsglobal.org/xsd/imscp_v1p1",
+    "QTIv2.2 Package",
+    "1.0.0",
+    "imsqti_test_xmlv2p2",
+    "imsqti_item_xmlv2p2",
+)
 QTI3 = Dialect(
-    "qti3", True, "http://www.imsglobal.org/xsd/imsqtiasi_v3p0", "http://www.imsglobal.org/xsd/qti/qtiv3p0/imscp_v1p1",
-    "QTI Package", "3.0.0", "imsqti_test_xmlv3p0", "imsqti_item_xmlv3p0",
-)  # fmt: skip
+    "qti3",
+    True,
+    "http://www.imsglobal.org/xsd/imsqtiasi_v3p0",
+    "http://www.imsglobal.org/xsd/qti/qtiv3p0/imscp_v1p1",
+    "QTI Package",
+    "3.0.0",
+    "imsqti_test_xmlv3p0",
+    "imsqti_item_xmlv3p0",
+)
 DIALECTS = {dialect.name: dialect for dialect in (QTI22, QTI3)}
 
 

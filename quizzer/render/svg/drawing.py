@@ -94,8 +94,10 @@ def _grid(grid: Grid) -> Drawing:
     shades = {sign.name: sign for sign in grid.signs}
     room = min(34.0, (WIDE - left - 60) / max(1, len(grid.heads)))
     top = 14 + min(120, round(max((len(head) for head in grid.heads), default=0) * 5.6))
-    shapes = [text(left + (at + 0.55) * room, top - 6, fitted(head, 160, _NAME), turned=-45)
-              for at, head in enumerate(grid.heads)]  # fmt: skip
+    shapes = [
+        text(left + (at + 0.55) * room, top - 6, fitted(head, 160, _NAME), turned=-45)
+        for at, head in enumerate(grid.heads)
+    ]
     for at, (name, fields) in enumerate(grid.rows):
         y = top + at * _ROW
         shapes += _named(name, y + 12, left - 2 * _EDGE)
@@ -112,15 +114,17 @@ def _grid(grid: Grid) -> Drawing:
 def _whole(title: str, words: str, parts: Sequence[str], height: int, name: str) -> str:
     size = f'viewBox="0 0 {WIDE} {height}" width="{WIDE}" height="{height}"'
     look = f'role="img" aria-labelledby="{name}-title {name}-words" font-family="{_FONT}" lang="en-GB"'
-    return "\n".join([
-        f'<svg xmlns="http://www.w3.org/2000/svg" {size} {look}>',
-        f'<title id="{name}-title">{escape(title)}</title>',
-        f'<desc id="{name}-words">{escape(words)}</desc>',
-        f'<rect width="{WIDE}" height="{height}" fill="#fff"/>',
-        *parts,
-        "</svg>",
-        "",
-    ])  # fmt: skip
+    return "\n".join(
+        [
+            f'<svg xmlns="http://www.w3.org/2000/svg" {size} {look}>',
+            f'<title id="{name}-title">{escape(title)}</title>',
+            f'<desc id="{name}-words">{escape(words)}</desc>',
+            f'<rect width="{WIDE}" height="{height}" fill="#fff"/>',
+            *parts,
+            "</svg>",
+            "",
+        ]
+    )
 
 
 def _group(drawing: Drawing, number: int, top: int) -> str:
@@ -143,8 +147,12 @@ def _row(row: Interval, y: int, most: float) -> list[str]:
         ]
     low, high = _x(row.low, most), _x(row.high, most)
     ends = [line(x, y - 5, x, y + 5) for x in (low, high)]
-    return [*_named(row.name, y, _LEFT - 2 * _EDGE), line(low, y, high, y), *ends,
-            *(() if row.middle is None else (dot(_x(row.middle, most), y),))]  # fmt: skip
+    return [
+        *_named(row.name, y, _LEFT - 2 * _EDGE),
+        line(low, y, high, y),
+        *ends,
+        *(() if row.middle is None else (dot(_x(row.middle, most), y),)),
+    ]
 
 
 def _named(name: str, y: int, room: int) -> list[str]:
@@ -158,10 +166,14 @@ def _named(name: str, y: int, room: int) -> list[str]:
 def _axis(most: float, bottom: int) -> list[str]:
     ticks = [most * at / 4 for at in range(5)]
     words = [f"{tick:.0%}" if most == 1 else f"{tick:g}" for tick in ticks]
-    return [line(_x(0, most), bottom, _x(most, most), bottom),
-            *(line(_x(tick, most), bottom, _x(tick, most), bottom + 4) for tick in ticks),
-            *(text(_x(tick, most), bottom + 18, word, size=_TICK, anchor="middle")
-              for tick, word in zip(ticks, words, strict=True))]  # fmt: skip
+    return [
+        line(_x(0, most), bottom, _x(most, most), bottom),
+        *(line(_x(tick, most), bottom, _x(tick, most), bottom + 4) for tick in ticks),
+        *(
+            text(_x(tick, most), bottom + 18, word, size=_TICK, anchor="middle")
+            for tick, word in zip(ticks, words, strict=True)
+        ),
+    ]
 
 
 def _x(value: float, most: float) -> float:

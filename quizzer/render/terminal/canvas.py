@@ -47,8 +47,14 @@ class Canvas:
     def _wrapped(self, words: str, indent: int, hang: int | None, style: str) -> None:
         words = _UNIT.sub(_TIED, self.shown(words))
         first, rest = " " * indent, " " * (indent if hang is None else hang)
-        wrapped = textwrap.wrap(words, self.look.width, initial_indent=first, subsequent_indent=rest,
-                                break_long_words=True, break_on_hyphens=False) or [""]  # fmt: skip
+        wrapped = textwrap.wrap(
+            words,
+            self.look.width,
+            initial_indent=first,
+            subsequent_indent=rest,
+            break_long_words=True,
+            break_on_hyphens=False,
+        ) or [""]
         self.lines += [self.styled(line.replace(_TIED, " "), style) for line in wrapped]
 
     def gap(self) -> None:

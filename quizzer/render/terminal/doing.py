@@ -17,8 +17,10 @@ def command(do: Do, program: str) -> str:
     >>> command(Do("paper report", ("mock",), (("person", "O'Neil"), ("items", True))), "quizzer")
     'quizzer paper report mock --person "O\'Neil" --items'
     """
-    wishes = [f"--{name.replace('_', '-')}" + ("" if value is True else f" {_quoted(str(value))}")
-              for name, value in do.wishes]  # fmt: skip
+    wishes = [
+        f"--{name.replace('_', '-')}" + ("" if value is True else f" {_quoted(str(value))}")
+        for name, value in do.wishes
+    ]
     return " ".join([program, do.verb, *map(_quoted, do.to), *wishes])
 
 

@@ -26,8 +26,13 @@ from quizzer.render.terminal.canvas import Canvas
 from quizzer.render.terminal.doing import command
 
 _STYLES: dict[Role, str] = {
-    "": "", "right": "right", "wrong": "wrong", "caution": "caution", "aside": "faint", "key": "bold",
-}  # fmt: skip
+    "": "",
+    "right": "right",
+    "wrong": "wrong",
+    "caution": "caution",
+    "aside": "faint",
+    "key": "bold",
+}
 
 
 def lay(canvas: Canvas, page: Page) -> None:

@@ -74,12 +74,15 @@ def _packed(told: Sequence[tuple[str, str]], room: int) -> Iterator[str]:
 
 
 def _row(row: Sequence[str], widths: Sequence[int], right: Sequence[int]) -> list[str]:
-    cells = [textwrap.wrap(cell, width, break_on_hyphens=False) or [""]
-             for cell, width in zip(row, widths, strict=True)]  # fmt: skip
+    cells = [
+        textwrap.wrap(cell, width, break_on_hyphens=False) or [""] for cell, width in zip(row, widths, strict=True)
+    ]
     lines = []
     for at in range(max(map(len, cells))):
         parts = [cell[at] if at < len(cell) else "" for cell in cells]
-        padded = [part.rjust(width) if column in right else part.ljust(width)
-                  for column, (part, width) in enumerate(zip(parts, widths, strict=True))]  # fmt: skip
+        padded = [
+            part.rjust(width) if column in right else part.ljust(width)
+            for column, (part, width) in enumerate(zip(parts, widths, strict=True))
+        ]
         lines.append((" " * _GAP).join(padded).rstrip())
     return lines

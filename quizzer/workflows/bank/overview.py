@@ -81,8 +81,9 @@ def entry_lines(shelf: Shelf, topics: Sequence[str]) -> list[EntryLine]:
     """The entries of topics or sub-topics, in the order of the files. Raises NotFound for a topic that is not there."""
     ids = {listed.id for listed in wanted(shelf, topics)}
     entries = [entry for _, loaded in shelf.everything() for entry in loaded.entries if entry.head.id in ids]
-    return [EntryLine(entry.head.id, _kind(entry), entry.head.evidence, entry.head.safety_critical)
-            for entry in entries]  # fmt: skip
+    return [
+        EntryLine(entry.head.id, _kind(entry), entry.head.evidence, entry.head.safety_critical) for entry in entries
+    ]
 
 
 def _kind(entry: Entry) -> str:

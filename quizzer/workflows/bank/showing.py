@@ -85,8 +85,11 @@ def _in_a_row(template: Template, given: Given, own: Mapping[str, Written]) -> N
         return
     row, column = given.draw.row, given.draw.column
     cells, wanted = [each[column] for each in template.rows[row]], own[given.name].value
-    beside = [each.name for each in template.given
-              if isinstance(each.draw, RowColumn) and each.draw.row == row and each.name not in own]  # fmt: skip
+    beside = [
+        each.name
+        for each in template.given
+        if isinstance(each.draw, RowColumn) and each.draw.row == row and each.name not in own
+    ]
     if beside and all(abs(value - wanted) > 1e-9 * abs(wanted) for value, _ in cells):
         known = ", ".join(dict.fromkeys(text for _, text in cells))
         raise UsageError(

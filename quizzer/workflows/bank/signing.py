@@ -107,5 +107,6 @@ def _open(entry: Entry, told: Ledger) -> Open:
 def _filled(*options: tuple[str, str]) -> None:
     for name, value in options:
         if not value.strip() or len(value) > 2000 or any(ord(letter) < 32 for letter in value) or steering(value):
-            raise Refused(f"{name} is empty, longer than 2000 characters, or has control characters",
-                          mend="write one line")  # fmt: skip
+            raise Refused(
+                f"{name} is empty, longer than 2000 characters, or has control characters", mend="write one line"
+            )

@@ -89,8 +89,10 @@ class PaperAsked:
         self.blueprint = blueprint
         terms = [term for section in blueprint.sections for term in section.topics]
         self.topics = Topics([*terms, *(entry.topic for entry in listed)], (entry.id for entry in listed))
-        self._able = {plan.id: [entry.id for entry in listed if plan.wants(entry.id, entry.safety_critical)]
-                      for plan in blueprint.sections}  # fmt: skip
+        self._able = {
+            plan.id: [entry.id for entry in listed if plan.wants(entry.id, entry.safety_critical)]
+            for plan in blueprint.sections
+        }
         self.parts = tuple(Part(plan.questions, self._shares(plan)) for plan in blueprint.sections)
 
     def weight(self, topic: int) -> float:
@@ -176,8 +178,11 @@ def _readiness(
 
 def _coverage(paper: PaperAsked, knowledge: Knowledge) -> tuple[float, tuple[tuple[str, float, int], ...]]:
     weights = [paper.weight(topic) for topic in range(len(paper.topics.names))]
-    thin = [(name, weights[at], int(knowledge.counts[at])) for at, name in enumerate(paper.topics.names)
-            if weights[at] > 0 and knowledge.counts[at] < ENOUGH]  # fmt: skip
+    thin = [
+        (name, weights[at], int(knowledge.counts[at]))
+        for at, name in enumerate(paper.topics.names)
+        if weights[at] > 0 and knowledge.counts[at] < ENOUGH
+    ]
     thin.sort(key=lambda each: -each[1])
     return max(0.0, round(1 - fsum(weight for _, weight, _ in thin) / fsum(weights), 9)), tuple(thin)
 
@@ -193,8 +198,10 @@ def _sections(paper: PaperAsked, knowledge: Knowledge, ahead: Outlook, *, told: 
 def _moves(paper: PaperAsked, topics: Sequence[Beta]) -> tuple[tuple[str, float], ...]:
     """The topics in which most marks are to be won by bringing recall to the goal."""
     goal = GUESS + (1 - GUESS) * GOAL
-    gains = [(name, round(paper.weight(at) * (goal - chance.mean), 9))
-             for at, (name, chance) in enumerate(zip(paper.topics.names, topics, strict=True))]  # fmt: skip
+    gains = [
+        (name, round(paper.weight(at) * (goal - chance.mean), 9))
+        for at, (name, chance) in enumerate(zip(paper.topics.names, topics, strict=True))
+    ]
     return tuple(sorted((gain for gain in gains if gain[1] >= 0.05), key=lambda gain: -gain[1])[:3])
 
 

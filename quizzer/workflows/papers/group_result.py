@@ -135,8 +135,11 @@ def teaching(shared: Sequence[SharedMistake]) -> tuple[tuple[SharedMistake, int]
 
 
 def _shared(sat: PaperResults) -> tuple[SharedMistake, ...]:
-    asked = {(form, question.id): (number, question)
-             for form, made in sat.questions.items() for number, question in enumerate(made, 1)}  # fmt: skip
+    asked = {
+        (form, question.id): (number, question)
+        for form, made in sat.questions.items()
+        for number, question in enumerate(made, 1)
+    }
 
     def words(one: Mistake) -> SharedMistake:
         first = one.answers[0]

@@ -10,17 +10,49 @@ from quizzer.workflows.papers.items_result import Block, ItemsReport, option_let
 from quizzer.workflows.papers.reporting import PaperResults, lines, mistake_words, sheets_of, verdict_on
 
 PEOPLE = (
-    "name", "form", "mark", "questions", "pass mark", "passed", "standard error", "near the line",
+    "name",
+    "form",
+    "mark",
+    "questions",
+    "pass mark",
+    "passed",
+    "standard error",
+    "near the line",
     "chance true mark at or above pass mark",
-)  # fmt: skip
+)
 ANSWERS = (
-    "name", "form", "question", "entry", "topic", "safety-critical", "answered", "key", "right", "mistake", "source",
-)  # fmt: skip
+    "name",
+    "form",
+    "question",
+    "entry",
+    "topic",
+    "safety-critical",
+    "answered",
+    "key",
+    "right",
+    "mistake",
+    "source",
+)
 ITEMS = (
-    "forms", "question", "entry", "people", "right", "left out", "facility", "r with the rest", "standard error of r",
-    "upper-lower 27 %", "passers less others", "working wrong options", "flags", "option", "is key", "offered",
-    "chosen", "option's r with the rest",
-)  # fmt: skip
+    "forms",
+    "question",
+    "entry",
+    "people",
+    "right",
+    "left out",
+    "facility",
+    "r with the rest",
+    "standard error of r",
+    "upper-lower 27 %",
+    "passers less others",
+    "working wrong options",
+    "flags",
+    "option",
+    "is key",
+    "offered",
+    "chosen",
+    "option's r with the rest",
+)
 MOST_NAMED = 8  # forms, in one cell
 
 
@@ -46,11 +78,17 @@ def _people(sat: PaperResults) -> Iterator[Sequence[object]]:
         verdict = verdict_on(sat, one)
         marks = {part.section.id: part.right for part in verdict.sections}
         yield (
-            one.person, one.form, one.mark, questions, pass_mark, _yes(verdict.passed),
-            round(band(one.mark, questions).error, 2), _yes(near_the_line(one.mark, questions, pass_mark)),
+            one.person,
+            one.form,
+            one.mark,
+            questions,
+            pass_mark,
+            _yes(verdict.passed),
+            round(band(one.mark, questions).error, 2),
+            _yes(near_the_line(one.mark, questions, pass_mark)),
             round(chance_above(one.mark, questions, pass_mark), 3),
             *(marks.get(section.id, "") for section in sat.paper.sections),
-        )  # fmt: skip
+        )
 
 
 def _answers(sat: PaperResults, person: str) -> Iterator[Sequence[object]]:
@@ -58,11 +96,18 @@ def _answers(sat: PaperResults, person: str) -> Iterator[Sequence[object]]:
         question, chosen = line.question, line.chosen
         wrong = chosen is not None and not line.answer.right
         yield (
-            line.answer.person, line.answer.form, line.number, question.name, question.topic,
-            _yes(question.head.safety_critical), chosen.label if chosen else "", line.key.label,
-            _yes(line.answer.right), mistake_words(sat, question, line.answer.chosen) if wrong else "",
+            line.answer.person,
+            line.answer.form,
+            line.number,
+            question.name,
+            question.topic,
+            _yes(question.head.safety_critical),
+            chosen.label if chosen else "",
+            line.key.label,
+            _yes(line.answer.right),
+            mistake_words(sat, question, line.answer.chosen) if wrong else "",
             question.head.source,
-        )  # fmt: skip
+        )
 
 
 def _options(found: ItemsReport, block: Block) -> Iterator[Sequence[object]]:
@@ -71,11 +116,25 @@ def _options(found: ItemsReport, block: Block) -> Iterator[Sequence[object]]:
         kinds = dict.fromkeys(flag.kind for flag in found.flags if flag.entry == one.entry)
         for choice in one.choices:
             yield (
-                forms, number, question.name, one.people, one.right, one.omitted,
-                round(one.facility, 4), _rounded(one.with_rest), _rounded(one.error), _rounded(one.upper_lower),
-                _rounded(one.passers), one.working, " ".join(kinds), option_letter(block, one.entry, choice.name),
-                _yes(choice.name == "key"), choice.offered, choice.chosen, _rounded(choice.with_rest),
-            )  # fmt: skip
+                forms,
+                number,
+                question.name,
+                one.people,
+                one.right,
+                one.omitted,
+                round(one.facility, 4),
+                _rounded(one.with_rest),
+                _rounded(one.error),
+                _rounded(one.upper_lower),
+                _rounded(one.passers),
+                one.working,
+                " ".join(kinds),
+                option_letter(block, one.entry, choice.name),
+                _yes(choice.name == "key"),
+                choice.offered,
+                choice.chosen,
+                _rounded(choice.with_rest),
+            )
 
 
 def _rounded(value: float | None) -> float | str:

@@ -38,9 +38,11 @@ def who(world: World, name: str | None) -> Trainee:
     """The trainee of a name, or the one local trainee, who is made on first use. Raises NotFound."""
     names = [trainee.name for trainee in world.store.trainees()]
     if name is None:
-        return world.store.find_trainee(LOCAL) if LOCAL in names else world.store.add_trainee(
-            world.new_id(), LOCAL, world.now()
-        )  # fmt: skip
+        return (
+            world.store.find_trainee(LOCAL)
+            if LOCAL in names
+            else world.store.add_trainee(world.new_id(), LOCAL, world.now())
+        )
     try:
         return world.store.find_trainee(name)
     except NotFound:

@@ -15,14 +15,24 @@ WRONG_DEVICE = FaultKind(
     "wrong-device", 1, _NOTHING, "fit the device that was designed", retest=("loop",), fails="loop"
 )
 RCD_LATE = FaultKind(
-    "rcd-late", 2, _NOTHING, "replace the RCD", retest=(), fails="rcd",
+    "rcd-late",
+    2,
+    _NOTHING,
+    "replace the RCD",
+    retest=(),
+    fails="rcd",
     sizes=Span(305.0, 995.0),  # later than 300 ms, and it trips at all
-)  # fmt: skip
+)
 RCD_DEAD = FaultKind("rcd-dead", 2, "The test button has no effect.", "replace the RCD", retest=(), fails="rcd")
 LEAKAGE = FaultKind(
-    "standing-leakage", 1, "It trips, not always at once, and nobody can say why.", "find and repair what leaks",
-    thing=True, fails="leakage", sizes=Span(9.3, 25.0),  # over 0.3 of 30 mA, and it does not trip
-)  # fmt: skip
+    "standing-leakage",
+    1,
+    "It trips, not always at once, and nobody can say why.",
+    "find and repair what leaks",
+    thing=True,
+    fails="leakage",
+    sizes=Span(9.3, 25.0),  # over 0.3 of 30 mA, and it does not trip
+)
 KINDS = (WRONG_DEVICE, RCD_LATE, RCD_DEAD, LEAKAGE)
 
 

@@ -16,9 +16,15 @@ OPEN_LINE = FaultKind("open-line", 1, _PART_IS_DEAD, REMAKE)
 OPEN_NEUTRAL = FaultKind("open-neutral", 1, _PART_IS_DEAD, REMAKE)
 OPEN_EARTH = FaultKind("open-earth", 1, "Nothing seems wrong, but the insurer wants this circuit tested.", REMAKE)
 LOOSE_JOINT = FaultKind(
-    "loose-joint", 2, "It smells warm now and then, and things hum.", REMAKE, thing=True, way="in series", unit="Ω",
+    "loose-joint",
+    2,
+    "It smells warm now and then, and things hum.",
+    REMAKE,
+    thing=True,
+    way="in series",
+    unit="Ω",
     sizes=Span(0.2, 5.0),  # loose and not open: common practice
-)  # fmt: skip
+)
 KINDS = (OPEN_LINE, OPEN_NEUTRAL, OPEN_EARTH, LOOSE_JOINT)
 _OPEN = {"L": OPEN_LINE, "N": OPEN_NEUTRAL, "E": OPEN_EARTH}
 

@@ -12,9 +12,12 @@ _REPAIR = "put the conductors on their own terminals"
 _TRIPS = "It trips, not always at once, and nobody can say why."
 
 LINE_NEUTRAL = FaultKind(
-    "line-neutral-reversed", 1, "Nothing seems wrong, but the insurer wants this circuit tested.", _REPAIR,
+    "line-neutral-reversed",
+    1,
+    "Nothing seems wrong, but the insurer wants this circuit tested.",
+    _REPAIR,
     way="exchanged",
-)  # fmt: skip
+)
 LINE_EARTH = FaultKind("line-earth-reversed", 2, _TRIPS, _REPAIR, way="exchanged")
 NEUTRAL_EARTH = FaultKind("neutral-earth-reversed", 2, _TRIPS, _REPAIR, way="exchanged")
 KINDS = (LINE_NEUTRAL, LINE_EARTH, NEUTRAL_EARTH)

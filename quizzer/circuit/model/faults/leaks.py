@@ -23,13 +23,24 @@ LOW_LINE_EARTH = FaultKind(
     "low-line-earth", 1, _TRIPS, _DAMAGED, sizes=_FAILED, unit="MΩ", thing=True, fails="insulation"
 )
 LOW_LINE_NEUTRAL = FaultKind(
-    "low-line-neutral", 1, "The breaker feels warm and went off once.", _DAMAGED, sizes=_FAILED, unit="MΩ", thing=True,
+    "low-line-neutral",
+    1,
+    "The breaker feels warm and went off once.",
+    _DAMAGED,
+    sizes=_FAILED,
+    unit="MΩ",
+    thing=True,
     fails="insulation",
-)  # fmt: skip
+)
 APPLIANCE = FaultKind(
-    "appliance-left-in", 2, _GAVE_UP, "disconnect what was left in", sizes=Span(20.0, 900.0), unit="Ω",
+    "appliance-left-in",
+    2,
+    _GAVE_UP,
+    "disconnect what was left in",
+    sizes=Span(20.0, 900.0),
+    unit="Ω",
     way="through a lamp",
-)  # fmt: skip
+)
 ELECTRONICS = FaultKind("electronics-left-in", 2, _GAVE_UP, _AT_250, sizes=_ELECTRONICS, unit="MΩ")
 SURGE = FaultKind("surge-left-in", 2, _GAVE_UP, _AT_250, sizes=_ELECTRONICS)
 KINDS = (NEUTRAL_EARTH_SHORT, LOW_LINE_EARTH, LOW_LINE_NEUTRAL, APPLIANCE, ELECTRONICS, SURGE)

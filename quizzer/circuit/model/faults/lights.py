@@ -12,9 +12,12 @@ from quizzer.circuit.model.wiring import LIGHTS, Circuit
 _FOLLOW = "Follow the line from contact to contact: in this setting it now takes another way."
 
 BORROWED = FaultKind(
-    "borrowed-neutral", 3, "The RCD trips when a light is switched on.", "bring the neutral back to its own circuit",
+    "borrowed-neutral",
+    3,
+    "The RCD trips when a light is switched on.",
+    "bring the neutral back to its own circuit",
     reads="The light's neutral does not come from this circuit, so the link at the board does not reach it.",
-)  # fmt: skip
+)
 TRANSPOSED = FaultKind(
     "strappers-transposed", 1, "A light obeys one switch only at times.", "put common and strapper right", reads=_FOLLOW
 )
@@ -22,13 +25,18 @@ INTERMEDIATE = FaultKind(
     "intermediate-miswired", 2, "A light stays off in some settings.", "put the strappers right", reads=_FOLLOW
 )
 SWITCHED_NEUTRAL = FaultKind(
-    "switch-in-neutral", 2, "Somebody changed a lamp and felt a tingle.", "move the switch into the line",
+    "switch-in-neutral",
+    2,
+    "Somebody changed a lamp and felt a tingle.",
+    "move the switch into the line",
     reads="The line reaches the light past the switch, which lies in the neutral.",
-)  # fmt: skip
+)
 NO_EARTH = FaultKind(
-    "no-earth-at-switch", 2, "Nothing seems wrong, but the insurer wants this circuit tested.",
+    "no-earth-at-switch",
+    2,
+    "Nothing seems wrong, but the insurer wants this circuit tested.",
     "bring the protective conductor in",
-)  # fmt: skip
+)
 KINDS = (BORROWED, TRANSPOSED, INTERMEDIATE, SWITCHED_NEUTRAL, NO_EARTH)
 
 

@@ -11,10 +11,14 @@ from quizzer.circuit.model.wiring import Circuit
 _NOTHING = "Nothing seems wrong, but the insurer wants this circuit tested."
 
 BRIDGED = FaultKind(
-    "bridged-ring", 3, _NOTHING, "take the bridge out", unless_open=True,
+    "bridged-ring",
+    3,
+    _NOTHING,
+    "take the bridge out",
+    unless_open=True,
     reads="The bridge lies in parallel with the part of the ring that it spans.",
     sizes=Span(0.02, 0.1),  # ohms of three metres of cable to thirteen
-)  # fmt: skip
+)
 CROSSED = FaultKind("rings-crossed", 3, _NOTHING, "put each leg back to its own ring", way="by another ring")
 SPUR_OFF_SPUR = FaultKind("spur-off-spur", 3, _NOTHING, "feed each spur from the ring", way="along a spur")
 KINDS = (BRIDGED, CROSSED, SPUR_OFF_SPUR)

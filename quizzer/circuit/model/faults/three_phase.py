@@ -12,15 +12,21 @@ from quizzer.circuit.model.phases import LINES
 from quizzer.circuit.model.wiring import Circuit
 
 LOST_NEUTRAL = FaultKind(
-    "lost-neutral", 1, "Some lights glare, others are dim.",
-    "switch off, keep everybody off metalwork, call the network operator (105 in Great Britain)", retest=(),
+    "lost-neutral",
+    1,
+    "Some lights glare, others are dim.",
+    "switch off, keep everybody off metalwork, call the network operator (105 in Great Britain)",
+    retest=(),
     reads="The loads now hang between the lines: their star point lies at the mean of the three phasors, each weighted "
     "by 1/R, and each load gets the rest.",
-)  # fmt: skip
+)
 SINGLE_PHASING = FaultKind(
-    "single-phasing", 1, "The motor hums and does not start.", REMAKE,
+    "single-phasing",
+    1,
+    "The motor hums and does not start.",
+    REMAKE,
     reads="The open end hangs between two windings in series across the other two lines.",
-)  # fmt: skip
+)
 REVERSED = FaultKind("sequence-reversed", 1, "The motor runs the wrong way round.", "exchange two lines at the motor")
 KINDS = (LOST_NEUTRAL, SINGLE_PHASING, REVERSED)
 
