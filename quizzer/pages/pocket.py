@@ -10,7 +10,7 @@ from quizzer.blocks.question import CautionNote, Working
 from quizzer.blocks.text import Paragraph
 from quizzer.blocks.words import capital, count
 from quizzer.question.replies import by_letter, in_words
-from quizzer.workflows.forecast.pocket import Mistake, Pocket
+from quizzer.workflows.forecast.pocket import Pocket, PocketMistake
 
 _LONG = 600  # characters of a stem: the record sheet of a fault does not go into a pocket
 _MOST_FORMULAS = 8  # of a sub-topic
@@ -40,7 +40,7 @@ def notes(found: Pocket) -> list[Page]:
     return [*turns, *mistakes[shared:], *formulas[shared:]]
 
 
-def _mistake(one: Mistake) -> Page:
+def _mistake(one: PocketMistake) -> Page:
     """What went wrong, the question, and the right working or reason."""
     question = one.question
     blocks = [Paragraph(question.stem)]

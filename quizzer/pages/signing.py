@@ -9,7 +9,7 @@ from quizzer.blocks.page import Block, Page
 from quizzer.blocks.text import DataTable, Gap, Paragraph, Points
 from quizzer.editions import LATEST
 from quizzer.workflows.bank.signing import Open
-from quizzer.workflows.bank.worklist import Part
+from quizzer.workflows.bank.worklist import WorklistPart
 
 _BOX = "[  ]"  # for a pen
 
@@ -28,7 +28,7 @@ def unsigned_page(still: Sequence[Open], entries: int) -> Page:
     return Page("Not signed off", [Points(points), Gap(), _told(still, entries)])
 
 
-def worklist_page(parts: Sequence[Part], entries: int) -> Page:
+def worklist_page(parts: Sequence[WorklistPart], entries: int) -> Page:
     """The entries still to be signed off in the order of the book, a line with a box for each."""
     heads = ("Done", "Place", "Entry", "So far")
     blocks: list[Block] = [_told([each for part in parts for _, each in part.rows], entries), Gap()]

@@ -5,7 +5,7 @@ from pypdf import PdfReader
 
 from quizzer.pages.pocket import notes
 from quizzer.question.making import make
-from quizzer.workflows.forecast.pocket import Mistake, Pocket
+from quizzer.workflows.forecast.pocket import Pocket, PocketMistake
 from scripts.demonstration import fill
 from tests.cli.running import ran
 from tests.exam import bank_of_cards
@@ -64,7 +64,7 @@ def test_a_mistake_shows_what_is_right_without_the_letter(tmp_path):
     bank = bank_of_cards(tmp_path / "bank", 1)
     sitting = Sitting(bank)
     question = make(sitting.world.shelf.find("principles/many/series-0"), 3)
-    found = Pocket(sitting.trainee(), MORNING.date(), (Mistake(question, "added what divides"),), {})
+    found = Pocket(sitting.trainee(), MORNING.date(), (PocketMistake(question, "added what divides"),), {})
     (note,) = notes(found)
     assert note.title == "Added what divides"
     assert question.option(question.key).text in [each.words for each in note.blocks if each.lead == "Right"]

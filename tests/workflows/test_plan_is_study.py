@@ -70,7 +70,7 @@ def test_the_next_seven_days_are_those_of_the_plan(seed):
 
 @pytest.mark.parametrize("world", ["exponential", "act-r"])
 def test_so_are_those_of_a_session_by_gain(world):
-    life = Life(Setting(world, 20, (3,)), GAINS, None, rules=True)
+    life = Life(Setting(world, 20, (5,)), GAINS, None, rules=True)
     trainee = NOBODY.__class__(NOBODY.id, NOBODY.name, START.date() + timedelta(days=42), NOBODY.added_at)
     for day in range(34):
         life.clock.to(day)

@@ -289,7 +289,9 @@ def test_a_plan_says_what_fits_and_what_is_left_out(place, minutes):
     plan = plan_for(place.world, ada, PLAN, exam, minutes, range(7))
     assert plan.taken + sum(topic.left for topic in plan.topics) == plan.wanted
     assert plan.capacity == int(len(plan.days) * minutes / 5.5)
-    assert abs(plan.taken - min(plan.capacity, plan.wanted)) <= 1
+    # The days are the sessions themselves, which meet every topic early: more are met than can all be brought to 80 %.
+    assert min(plan.capacity, plan.wanted) <= plan.taken <= sum(day.new for day in plan.days)
+    assert all(day.minutes <= minutes + 1.25 for day in plan.days)
     assert {day for day, _ in plan.skipped} == {date(2026, 12, 25), date(2026, 12, 28), date(2027, 1, 1)}
 
 

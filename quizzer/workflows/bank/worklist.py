@@ -25,21 +25,21 @@ class Reference(NamedTuple):
     text: str
 
 
-class Part(NamedTuple):
+class WorklistPart(NamedTuple):
     """A part of the book and the entries that rest on it, each with the first place its source names."""
 
     title: str
     rows: tuple[tuple[Reference, Open], ...]
 
 
-def worklist(still: Sequence[Open]) -> tuple[Part, ...]:
+def worklist(still: Sequence[Open]) -> tuple[WorklistPart, ...]:
     """The entries by the parts of the book; those whose source names no place in it come last."""
     rows = sorted(((reference(each.source), each) for each in still), key=lambda row: (row[0].order, row[1].id))
     parts = groupby(rows, key=lambda row: row[0].order[0])
-    return tuple(Part(_title(number), tuple(found)) for number, found in parts)
+    return tuple(WorklistPart(_title(number), tuple(found)) for number, found in parts)
 
 
-def worklist_csv(parts: Sequence[Part]) -> bytes:
+def worklist_csv(parts: Sequence[WorklistPart]) -> bytes:
     """The entries as a table to be filled in with who checked each and against which edition."""
     return csv_bytes(LIST_HEADS, ([each.id, "", ""] for part in parts for _, each in part.rows))
 

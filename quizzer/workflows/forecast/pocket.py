@@ -20,7 +20,7 @@ MOST = 40  # more than the pages hold
 _SEEDS = range(1, 20)  # a seed may give no question
 
 
-class Mistake(NamedTuple):
+class PocketMistake(NamedTuple):
     """A question that went wrong, made again, and the mistake in the bank's words ("" for one without a name)."""
 
     question: Question
@@ -32,7 +32,7 @@ class Pocket(NamedTuple):
 
     trainee: Trainee
     today: date
-    mistakes: tuple[Mistake, ...]
+    mistakes: tuple[PocketMistake, ...]
     formulas: dict[str, tuple[Question, ...]]
 
 
@@ -47,11 +47,11 @@ def pocket(world: World, trainee: Trainee, plan: Blueprint) -> Pocket:
     return Pocket(trainee, today, tuple(mistakes), {part: tuple(_worked(world, part)) for part in parts})
 
 
-def _mistakes(world: World, wrong: list[Review]) -> Iterator[Mistake]:
+def _mistakes(world: World, wrong: list[Review]) -> Iterator[PocketMistake]:
     slips = world.shelf.slips()
     for review in wrong:
         if question := _made(world, review.entry, review.seed):
-            yield Mistake(question, slips.get(review.slip or "", ""))
+            yield PocketMistake(question, slips.get(review.slip or "", ""))
 
 
 def _worked(world: World, part: str) -> Iterator[Question]:
