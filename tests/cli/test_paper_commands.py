@@ -133,7 +133,7 @@ def test_a_sitting_is_marked_once_it_is_handed_in(exam):
 
 
 def test_the_time_that_is_up_hands_in_what_was_answered(exam, monkeypatch):
-    from quizzer.workflows import sitting
+    from quizzer.workflows.papers import sitting
 
     exam.sit("--trainee", "Ada", typed="\nA\nq\n")
     monkeypatch.setattr(sitting.Desk, "left", lambda _: 0)
