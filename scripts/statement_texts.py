@@ -31,7 +31,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from quizzer.store.wording import Wording
+from quizzer.store.wording import StatementText
 
 '''
 
@@ -69,7 +69,7 @@ def _lines() -> Iterator[str]:
 
 def _written(statement: Executable | Both) -> str:
     texts = [text_of(statement, kind) for kind in DIALECTS]
-    return f"Wording({', '.join(map(_quoted, texts))})"
+    return f"StatementText({', '.join(map(_quoted, texts))})"
 
 
 def _columns(names: list[str]) -> str:
