@@ -137,7 +137,10 @@ class Proof(NamedTuple):
 
 
 class Template(NamedTuple):
-    """A calculation whose numbers are new each time and whose answer is computed."""
+    """A calculation whose numbers are new each time and whose answer is computed.
+
+    Every draw meets `require`. A wrong value that does not meet `possible` rules itself out and is no option.
+    """
 
     head: Head
     ask: tuple[Wording, ...]
@@ -149,6 +152,7 @@ class Template(NamedTuple):
     answer: int
     form: str
     require: tuple[Condition, ...]
+    possible: tuple[Condition, ...]
     slips: tuple[Slip, ...]
     verdict: tuple[Outcome, ...]
     proofs: tuple[Proof, ...]

@@ -58,6 +58,7 @@ def read_template(fields: Fields, head: Head, table: Callable[[str], Table | Non
         answer=_answer(fields, steps),
         form=fields.choice("form", FORMS, "either"),
         require=tuple(_condition(fields, "require", text, known) for text in fields.texts("require")),
+        possible=tuple(_condition(fields, "possible", text, known) for text in fields.texts("possible")),
         slips=tuple(_slip(part, steps, known) for part in fields.array("slip")),
         verdict=_verdict(fields.array("verdict"), known),
         proofs=tuple(_proof(part, known) for part in fields.array("proof")),

@@ -61,6 +61,7 @@ def celsius_only_in_differences(trial: TriedTemplate, context: Context) -> Itera
 
 def _conditions(template: Template) -> Iterator[tuple[Path, Condition]]:
     yield from ((("require",), condition) for condition in template.require)
+    yield from ((("possible",), condition) for condition in template.possible)
     for at, outcome in enumerate(template.verdict):
         if outcome.when is not None:
             yield ("verdict", at, "when"), outcome.when

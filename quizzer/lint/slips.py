@@ -38,7 +38,7 @@ def slips_named(trial: TriedTemplate, context: Context) -> Iterator[Finding]:
 
 def slips_show(trial: TriedTemplate, context: Context) -> Iterator[Finding]:
     """A slip that equals the truth, or that hardly ever leads to an option of its own."""
-    shown = Counter(one.slip.id for draw in trial.draws for one in draw.wrong)
+    shown = Counter(one.id for draw in trial.draws for one in draw.wrong)
     for at, slip in enumerate(trial.template.slips):
         if not trial.draws or shown[slip.id] >= RARELY * len(trial.draws):
             continue

@@ -11,8 +11,8 @@ from quizzer.bank.entries import Template
 from quizzer.bank.wording import Wording
 from quizzer.lint.rule import Context, Finding
 from quizzer.question.drawing import FAULTS, digits_of, draw, given_texts, run, text_of
-from quizzer.question.making import OPTIONS, sound
-from quizzer.question.options import Wronged, choices, wronged
+from quizzer.question.making import shuffled_places, sound
+from quizzer.question.options import Worked, Wronged, choices, wronged
 from quizzer.question.question import Option
 
 DRAWS = 150
@@ -59,13 +59,9 @@ def _tried(template: Template, seed: int) -> Draw | Exception | None:
             return None
     except FAULTS as error:
         return error
-    wrong = wronged(template, values, {})
-    return Draw(
-        values,
-        given_texts(template, digits_of(template, drawn)),
-        wrong,
-        choices(template, values, wrong, dice, OPTIONS),
-    )
+    worked = Worked(template, values, given_texts(template, digits_of(template, drawn)))
+    wrong = wronged(worked)
+    return Draw(values, worked.texts, wrong, choices(worked, wrong, dice, shuffled_places(dice)))
 
 
 def rendered(found: TriedTemplate, draw: Draw) -> tuple[str, ...]:

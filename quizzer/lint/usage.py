@@ -25,7 +25,11 @@ def everything_used(trial: TriedTemplate, context: Context) -> Iterator[Finding]
 
 
 def _used(template: Template) -> set[str]:
-    conditions = [*template.require, *(outcome.when for outcome in template.verdict if outcome.when)]
+    conditions = [
+        *template.require,
+        *template.possible,
+        *(outcome.when for outcome in template.verdict if outcome.when),
+    ]
     sides = [side for condition in conditions for side in (condition.left, condition.right)]
     expressions = [*(step.expr for step in template.steps), *(slip.expr for slip in template.slips), *sides]
     return set[str]().union(*(expression.uses for expression in expressions))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from random import Random
 from typing import NamedTuple
 
@@ -10,24 +10,29 @@ from quizzer.bank.entries import Card, Diagnose, Entry, Outcome, Template, Writt
 from quizzer.blocks.question import WorkingLine
 from quizzer.errors import Refused
 from quizzer.question.drawing import FAULTS, Dice, digits_of, draw, given_texts, outcome, pick, run, text_of, too_near
-from quizzer.question.options import Wronged, choices, diagnoses, wronged
+from quizzer.question.options import OPTIONS, Worked, Wronged, choices, diagnoses, wronged
 from quizzer.question.question import Answer, Option, Question, Shown
 from quizzer.question.working import working
 
 TRIES = 200
 TRIES_FOR_OPTIONS = 40
+TRIES_FOR_PLACE = 20
 SHARE_TYPED = 0.3  # of the questions that may be asked either way
-OPTIONS = 4
 NEARER = 0.4  # of the way to the nearest mistake: as far as a tolerance may reach
 
 
-class _Sound(NamedTuple):
-    """A draw that will do: digits of the givens, values, what the slips lead to, options, and the worked solution."""
+class _Workable(NamedTuple):
+    """A draw that can be asked: digits of the givens, what comes out, and what the slips lead to."""
 
     digits: dict[str, str]
-    texts: dict[str, str]  # the digits with their units
-    values: dict[str, float]
+    worked: Worked
     wrong: list[Wronged]
+
+
+class _Sound(NamedTuple):
+    """A draw that will do, with its options, if any, and the worked solution."""
+
+    draw: _Workable
     options: tuple[Option, ...]
     working: tuple[WorkingLine, ...]
 
@@ -55,7 +60,7 @@ def _template_question(template: Template, seed: int, dice: Dice, own: Mapping[s
     typed = template.form == "number" or (either and dice() < SHARE_TYPED)
     ask = template.ask[pick(len(template.ask), dice)]
     words = {name: listed[pick(len(listed), dice)] for name, listed in template.words.items()}
-    digits, texts, values, wrong, chosen, lines = _sound_draw(template, dice, own, typed)
+    (digits, (_, values, texts), wrong), chosen, lines = _sound_draw(template, dice, own, typed)
     texts |= {step.name: text_of(step, values[step.name]) for step in template.steps}
     answer, found = _answer(template, digits, values, wrong), outcome(template, values)
     return Question(
@@ -75,11 +80,46 @@ def _template_question(template: Template, seed: int, dice: Dice, own: Mapping[s
 
 
 def _sound_draw(template: Template, dice: Dice, own: Mapping[str, Written], typed: bool) -> _Sound:
-    """The first draw that meets every requirement and, unless typed, keeps enough options apart."""
-    spare: _Sound | None = None
+    """A draw that meets every requirement and, unless typed, keeps enough options apart.
+
+    The dice say where the key stands before anything is drawn, so that its place tells nothing; where no draw can have
+    it there, it stands elsewhere.
+    """
+    place, *others = shuffled_places(dice)
+    spare: list[_Workable] = []
+    for each in _workable(template, dice, own):
+        chosen = () if typed else choices(each.worked, each.wrong, dice, [place], even=True)
+        if typed or chosen:
+            lines, hold = working(template, each.digits, each.worked.values)
+            if hold or own:
+                return _Sound(each, chosen, lines)
+        else:
+            spare.append(each)
+            if len(spare) > TRIES_FOR_PLACE:
+                break
+    if not spare:
+        raise _no_draw(template, bool(own))
+    return _elsewhere(spare, dice, place, others)
+
+
+def _elsewhere(spare: list[_Workable], dice: Dice, place: int, others: list[int]) -> _Sound:
+    """The first of the draws that has options with the key at another place, then with a verdict that stands out."""
+    first = spare[0]
+    for places, even in ((others, True), ([place, *others], False)):
+        for each in spare:
+            chosen = choices(each.worked, each.wrong, dice, places, even=even)
+            lines, hold = working(each.worked.template, each.digits, each.worked.values) if chosen else ((), False)
+            if hold:
+                return _Sound(each, chosen, lines)
+    # Too few options differ: better an open question than an invented option.
+    return _Sound(first, (), working(first.worked.template, first.digits, first.worked.values)[0])
+
+
+def _workable(template: Template, dice: Dice, own: Mapping[str, Written]) -> Iterator[_Workable]:
+    """Draws that can be worked and meet every requirement, with what the slips lead to."""
     names = {given.name for given in template.given}
     early = [one for one in template.require if one.left.uses | one.right.uses <= names]
-    for attempt in range(TRIES if not own else TRIES_FOR_OPTIONS):
+    for _ in range(TRIES if not own else TRIES_FOR_OPTIONS):
         drawn = draw(template, dice, own)
         try:
             # What the givens alone decide is asked before the steps are worked: some templates throw nine in ten away.
@@ -88,23 +128,17 @@ def _sound_draw(template: Template, dice: Dice, own: Mapping[str, Written], type
             values = run(template, drawn.values)
             if not own and not sound(template, values):
                 continue
-            digits = digits_of(template, drawn)
-            texts = given_texts(template, digits)
-            wrong = wronged(template, values, texts)
         except FAULTS:
             continue
-        chosen = () if typed else choices(template, values, wrong, dice, OPTIONS)
-        if typed or chosen:
-            lines, hold = working(template, digits, values)
-            if hold or own:
-                return _Sound(digits, texts, values, wrong, chosen, lines)
-            continue
-        spare = spare or _Sound(digits, texts, values, wrong, (), working(template, digits, values)[0])
-        if attempt > TRIES_FOR_OPTIONS:
-            break
-    if spare is None:
-        raise _no_draw(template, bool(own))
-    return spare  # too few options differ: better an open question than an invented option
+        digits = digits_of(template, drawn)
+        worked = Worked(template, values, given_texts(template, digits))
+        yield _Workable(digits, worked, wronged(worked))
+
+
+def shuffled_places(dice: Dice) -> list[int]:
+    """The places of the options in an order of the dice."""
+    rest = list(range(OPTIONS))
+    return [rest.pop(pick(len(rest), dice)) for _ in range(OPTIONS)]
 
 
 def sound(template: Template, values: dict[str, float]) -> bool:

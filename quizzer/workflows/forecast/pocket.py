@@ -7,6 +7,7 @@ from datetime import date
 from typing import NamedTuple
 
 from quizzer.bank.blueprints import Blueprint
+from quizzer.bank.mistakes import mistakes
 from quizzer.errors import QuizzerError
 from quizzer.question.making import make
 from quizzer.question.question import Question
@@ -51,7 +52,7 @@ def _mistakes(world: World, wrong: list[Review]) -> Iterator[PocketMistake]:
     slips = world.shelf.slips()
     for review in wrong:
         if question := _made(world, review.entry, review.seed):
-            yield PocketMistake(question, slips.get(review.slip or "", ""))
+            yield PocketMistake(question, " and ".join(slips[slip] for slip in mistakes(review.slip) if slip in slips))
 
 
 def _worked(world: World, part: str) -> Iterator[Question]:

@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 from typing import NamedTuple
 
+from quizzer.bank.mistakes import mistakes
 from quizzer.marks.answers import OMITTED, Sheet
 from quizzer.marks.intervals import (
     Band,
@@ -120,12 +121,13 @@ def _topic(title: str, group: Sequence[AnsweredQuestion], mark: int, questions: 
 
 def _wrong(sat: PaperResults, line: AnsweredQuestion) -> WrongAnswer:
     question, chosen, key = line.question, line.chosen, line.key
+    named = any(slip in sat.slips for slip in mistakes(line.answer.chosen))
     return WrongAnswer(
         number=line.number,
         stem=question.stem,
         chosen=f"{chosen.label}, {chosen.text}" if chosen else "",
         key=f"{key.label}, {key.text}",
-        mistake=mistake_words(sat, question, line.answer.chosen) if line.answer.chosen in sat.slips else "",
+        mistake=mistake_words(sat, question, line.answer.chosen) if named else "",
         why=chosen.why if chosen else question.reason,
         source=question.head.source,
         name=question.name,
@@ -136,7 +138,7 @@ def _wrong(sat: PaperResults, line: AnsweredQuestion) -> WrongAnswer:
 
 def _repeated(sat: PaperResults, wrong: Sequence[AnsweredQuestion]) -> tuple[tuple[str, int], ...]:
     """Mistakes made more than once, in words, with how often."""
-    counted = Counter(line.answer.chosen for line in wrong if line.answer.chosen in sat.slips)
+    counted = Counter(slip for line in wrong for slip in mistakes(line.answer.chosen) if slip in sat.slips)
     return tuple((sat.slips[slip], often) for slip, often in counted.most_common() if often > 1)
 
 

@@ -6,6 +6,7 @@ from collections import Counter
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from quizzer.bank.mistakes import mistakes
 from quizzer.schedule import Fresh
 from quizzer.schedule.pacing import Clock
 from quizzer.schedule.planning import DayPlan, Start, sessions
@@ -62,7 +63,7 @@ def summary(session: Session) -> Summary:
 def _mistakes(session: Session, wrong: list[tuple[Asked, Result]]) -> tuple[tuple[str, int], ...]:
     """The named mistakes, most frequent first."""
     words = session.world.shelf.slips() if wrong else {}
-    made = Counter(words[result.mark.slip] for _, result in wrong if result.mark.slip in words)
+    made = Counter(words[slip] for _, result in wrong for slip in mistakes(result.mark.slip) if slip in words)
     return tuple(made.most_common())
 
 
