@@ -1,8 +1,10 @@
 """Bank files as text for tests: a sound sample, and reading text that was never on a disk."""
 
-from quizzer.bank.entries import Caution, Entry
+from quizzer.bank.entries import Entry
 from quizzer.bank.fields import Fields, Notes
-from quizzer.bank.file_reading import SharedFiles, parse, read_file
+from quizzer.bank.file_reading import parse, read_file
+from quizzer.bank.head import Caution
+from quizzer.bank.head_reading import SharedFiles
 from quizzer.bank.tables import Table, read_table
 from quizzer.lint.starts import start
 

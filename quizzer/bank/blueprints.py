@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from quizzer.bank.fields import Fields, Notes
-from quizzer.bank.file_reading import LEVELS, parse
+from quizzer.bank.file_reading import parse
+from quizzer.bank.head_reading import LEVELS
 from quizzer.bank.mends import REACHABLE
 
 LONGEST = 200  # questions; nobody sits more

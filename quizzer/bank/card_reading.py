@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from quizzer.bank.entries import Card, Head, Wrong
+from quizzer.bank.entries import Card, Wrong
 from quizzer.bank.fields import Fields
+from quizzer.bank.head import Head
 from quizzer.bank.mends import TAKE_ONE_OUT
 
 ASKS = ("", "reason", "next-action", "fault", "order")

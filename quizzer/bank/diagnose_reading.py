@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from quizzer.bank.entries import Diagnose, Head
+from quizzer.bank.entries import Diagnose
 from quizzer.bank.fields import Fields
+from quizzer.bank.head import Head
 
 ASKS = ("which-fault", "reading", "acceptable", "best-test")
 

@@ -3,55 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
+from quizzer.bank.families import Family, OrderFamily
+from quizzer.bank.head import Head
 from quizzer.bank.tables import LookUp, Row
 from quizzer.bank.wording import Wording
-from quizzer.editions import Currency
 from quizzer.errors import Place
 from quizzer.expression.evaluation import Condition, Expression
 from quizzer.figures import Rounding
 from quizzer.units import Unit
-
-
-class Caution(NamedTuple):
-    """Words shown beside dangerous work; `before` means before the options too."""
-
-    id: str
-    before: bool
-    say: str
-    defer: str
-
-
-class Head(NamedTuple):
-    """What every entry carries: its name, where it comes from, and how far it can be trusted.
-
-    `facility` is the share of trainees judged to get it right, where an author judged it; `enemies` are entries that
-    give this one away and may not stand in the same form.
-    """
-
-    id: str
-    topic: str
-    level: str
-    source: str
-    edition: str
-    currency: Currency
-    evidence: str
-    cautions: tuple[Caution, ...]
-    safety_critical: bool
-    overrides: Mapping[str, str]
-    facility: float | None
-    enemies: tuple[str, ...]
-    raw: Mapping[str, Any]
-    place: Place
-
-    @property
-    def digest(self) -> str:
-        """A short fingerprint of the entry's content: it changes when the text does, not when lines move."""
-        import hashlib  # only an answer that is kept, and a paper, need it: not every question shown
-        import json
-
-        return hashlib.sha256(json.dumps(self.raw, sort_keys=True, default=str).encode()).hexdigest()[:16]
 
 
 class Written(NamedTuple):
@@ -193,4 +154,4 @@ class Diagnose(NamedTuple):
     ask: tuple[str, ...]
 
 
-Entry = Template | Card | Diagnose
+Entry = Template | Card | Family | OrderFamily | Diagnose

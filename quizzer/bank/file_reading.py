@@ -4,31 +4,21 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Callable, Iterator, Mapping
-from decimal import Decimal
+from collections.abc import Iterator
 from itertools import repeat
-from typing import Any, NamedTuple
+from typing import Any
 
 from quizzer.bank import bounds
-from quizzer.bank.bounds import said
-from quizzer.bank.entries import Caution, Entry, Head
+from quizzer.bank.entries import Entry
 from quizzer.bank.fields import Fields, Notes
-from quizzer.bank.mends import KNOWN_CAUTION, SPLIT, TAKE_ONE_OUT
-from quizzer.bank.tables import EVIDENCE, Table
+from quizzer.bank.head import Caution
+from quizzer.bank.head_reading import SharedFiles, read_head
+from quizzer.bank.mends import SPLIT, TAKE_ONE_OUT
 from quizzer.bank.template_reading import read_template
-from quizzer.editions import CURRENCIES, SINCE, Currency, presumed
 from quizzer.errors import Issue, Place
 
-LEVELS = ("recall", "apply", "analyse")
-_ENTRY = re.compile(r"^(?=\s*\[\[\s*(?:template|card|diagnose)\s*\]\])", re.MULTILINE)
-ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
-
-
-class SharedFiles(NamedTuple):
-    """What the files of a bank share: cautions by id, and a table by name (or None)."""
-
-    cautions: Mapping[str, Caution]
-    table: Callable[[str], Table | None]
+KINDS = ("template", "card", "family", "diagnose")
+_ENTRY = re.compile(r"^(?=\s*\[\[\s*(?:template|card|family|diagnose)\s*\]\])", re.MULTILINE)
 
 
 def parse(notes: Notes) -> dict[str, Any]:
@@ -66,7 +56,7 @@ def read_file(notes: Notes, folder: str, shared: SharedFiles, only: str | None =
     edition = top.text("edition", "")
     entries = [
         entry
-        for kind in ("template", "card", "diagnose")
+        for kind in KINDS
         for fields, line in zip(top.array(kind), _header_lines(notes.text, kind), strict=False)
         if only is None or fields.raw.get("id") == only
         if (entry := _entry(kind, line, fields, folder, edition, shared)) is not None
@@ -92,7 +82,7 @@ def _only_block(text: str, name: str) -> str:
 
 def _entry(kind: str, line: int, fields: Fields, folder: str, edition: str, shared: SharedFiles) -> Entry | None:
     before = len(fields.notes.issues)
-    head = _head(fields, folder, edition, shared, line)
+    head = read_head(fields, folder, edition, shared, line)
     entry: Entry
     if kind == "template":
         entry = read_template(fields, head, shared.table)
@@ -100,6 +90,10 @@ def _entry(kind: str, line: int, fields: Fields, folder: str, edition: str, shar
         from quizzer.bank.diagnose_reading import read_diagnose
 
         entry = read_diagnose(fields, head)
+    elif kind == "family":
+        from quizzer.bank.family_reading import read_family
+
+        entry = read_family(fields, head, shared.cautions)
     else:
         from quizzer.bank.card_reading import read_card
 
@@ -113,68 +107,6 @@ def _header_lines(text: str, kind: str) -> Iterator[int]:
     header = f"[[{kind}]]"
     yield from (number for number, line in enumerate(text.split("\n"), 1) if line.lstrip().startswith(header))
     yield from repeat(0)
-
-
-def _head(fields: Fields, folder: str, edition: str, shared: SharedFiles, line: int) -> Head:
-    name = fields.text("id")
-    if name and not ID.fullmatch(name):
-        fields.complain("Q109", "id", f"{said(name)} is not an id", "use lower case letters, digits and single hyphens")
-    overrides = fields.table("overrides")
-    follows = fields.text("edition", edition) if edition else fields.text("edition")
-    return Head(
-        id=f"{folder}/{name}",
-        topic=folder.split("/", maxsplit=1)[0],
-        level=fields.choice("level", LEVELS),
-        source=fields.text("source"),
-        edition=follows,
-        currency=_currency(fields, follows),
-        evidence=fields.choice("evidence", EVIDENCE),
-        cautions=_cautions(fields, shared.cautions),
-        safety_critical=fields.flag("safety_critical"),
-        overrides={code: overrides.text(code) for code in overrides.raw},
-        facility=_facility(fields),
-        enemies=fields.texts("enemies"),
-        raw=_content(fields.raw, edition, shared.table),
-        place=Place(fields.notes.path, line),
-    )
-
-
-def _currency(fields: Fields, edition: str) -> Currency:
-    """What the entry says of its currency; what it leaves out follows from its edition."""
-    usual = presumed(edition)
-    return Currency(
-        fields.choice("currency", CURRENCIES, usual.state),
-        fields.choice("since", SINCE, usual.since),
-        fields.text("currency_source", ""),
-    )
-
-
-def _facility(fields: Fields) -> float | None:
-    if not fields.has("facility"):
-        return None
-    facility = fields.number("facility")
-    if not Decimal("0.05") <= facility <= Decimal("0.98"):
-        fields.complain("Q107", "facility", f"facility is {facility}", "write a share from 0.05 to 0.98")
-    return float(facility)
-
-
-def _content(raw: Mapping[str, Any], edition: str, table: Callable[[str], Table | None]) -> dict[str, Any]:
-    """All that decides what an entry asks and answers: its own text, the file's edition, the tables it uses."""
-    parts = [part for kind in ("row", "lookup") for part in _values(raw.get(kind)) if isinstance(part, dict)]
-    names = sorted({str(part.get("table")) for part in parts})
-    return {"entry": raw, "edition": edition, "tables": [found.rows for name in names if (found := table(name))]}
-
-
-def _values(part: object) -> list[object]:
-    return list(part.values()) if isinstance(part, dict) else []
-
-
-def _cautions(fields: Fields, known: Mapping[str, Caution]) -> tuple[Caution, ...]:
-    wanted = fields.texts("cautions")
-    for id in wanted:
-        if id not in known:
-            fields.complain("Q905", "cautions", f"no caution {said(id)}", KNOWN_CAUTION)
-    return tuple(known[id] for id in wanted if id in known)
 
 
 def _refuse_twins(entries: list[Entry], notes: Notes) -> None:

@@ -9,7 +9,8 @@ from typing import NamedTuple
 from quizzer.bank.bounds import said
 from quizzer.bank.entries import Entry
 from quizzer.bank.fields import Fields, Notes
-from quizzer.bank.file_reading import ID, parse
+from quizzer.bank.file_reading import parse
+from quizzer.bank.head_reading import ID
 
 FILE = "signoffs.toml"
 HEADING = "# What tutors have said about entries. A sign-off falls away by itself when its entry changes.\n"

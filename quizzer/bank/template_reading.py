@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from quizzer.bank.bounds import said
-from quizzer.bank.entries import Head, Outcome, Proof, Slip, Step, Template
+from quizzer.bank.entries import Outcome, Proof, Slip, Step, Template
 from quizzer.bank.fields import Fields
 from quizzer.bank.given_reading import read_given, read_rows
+from quizzer.bank.head import Head
 from quizzer.bank.tables import LookUp, Table, look_up
 from quizzer.bank.wording import Wording, wording
 from quizzer.errors import Place

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from quizzer.bank.blueprints import Blueprint, read_blueprint
 from quizzer.bank.fields import Notes
-from quizzer.bank.file_reading import ID
+from quizzer.bank.head_reading import ID
 from quizzer.bankfiles.shelf import Shelf, read_text
 from quizzer.errors import BankError, NotFound
 

@@ -7,9 +7,11 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import NamedTuple
 
-from quizzer.bank.entries import Caution, Entry
+from quizzer.bank.entries import Entry
 from quizzer.bank.fields import Fields, Notes
-from quizzer.bank.file_reading import ID, SharedFiles, parse, read_cautions, read_file, read_pairs
+from quizzer.bank.file_reading import parse, read_cautions, read_file, read_pairs
+from quizzer.bank.head import Caution
+from quizzer.bank.head_reading import ID, SharedFiles
 from quizzer.bank.mends import SAVE_AS_UTF8, SPLIT
 from quizzer.bank.tables import Table, read_table
 from quizzer.bankfiles.doors import TooLarge, read_at_most
@@ -17,7 +19,7 @@ from quizzer.errors import BankError, Issue, NotFound, Place
 
 # Starts at the line's end before it: searching for a plain character is several times as fast as for ^.
 _HEADER_OR_KEY = re.compile(
-    r"""\n[ \t]*(?=[\[is])(?:(?P<bracket>\[)(?P<entry>\[\s*(?:template|card|diagnose)\s*\]\])?"""
+    r"""\n[ \t]*(?=[\[is])(?:(?P<bracket>\[)(?P<entry>\[\s*(?:template|card|family|diagnose)\s*\]\])?"""
     r"""|(?P<key>id|safety_critical)\s*=\s*["']?(?P<value>[a-z0-9-]+))"""
 )
 

@@ -36,7 +36,9 @@ def bank_check(
 
 @bank_app.command("new")
 def bank_new(
-    kind: Annotated[str, typer.Argument(help="template, verdict, card, action, value, order, table or blueprint.")],
+    kind: Annotated[
+        str, typer.Argument(help="template, card, family and more: a word that is none of them lists all.")
+    ],
 ) -> None:
     """Print a filled-in starting file that checks clean."""
     from quizzer.cli.bank import new

@@ -6,8 +6,10 @@ import re
 from collections.abc import Iterator
 from functools import cache
 
-from quizzer.bank.entries import Card, Diagnose, Entry
+from quizzer.bank.entries import Card, Diagnose, Entry, Template
+from quizzer.bank.families import Family, OrderFamily
 from quizzer.bank.wording import Wording
+from quizzer.lint import families
 from quizzer.lint.page import CodeDoc
 from quizzer.lint.rule import Context, Finding, RenderedQuestion, Said, finding, said
 from quizzer.lint.starts import lines
@@ -62,18 +64,21 @@ def _known(terms: frozenset[str]) -> frozenset[str]:
 
 def texts(entry: Entry) -> Iterator[Said]:
     """Every text of an entry that a trainee reads, with its key."""
-    if isinstance(entry, Card):
-        yield from (Said(("ask",), ask) for ask in entry.ask)
-        yield from said(entry)
-        parts = [("step", each) for each in entry.steps] + [("wrong", each) for each in entry.wrong]
-        yield Said(("reason",), entry.reason)
-        yield from (Said((kind, at, "why"), each.why) for at, (kind, each) in enumerate(parts))
-    elif isinstance(entry, Diagnose):
-        yield from (Said(("ask",), ask) for ask in entry.ask)
-    else:
-        yield from (Said(("ask",), _plain(ask)) for ask in entry.ask)
-        yield from (Said(("step", at, "say"), step.say) for at, step in enumerate(entry.steps))
-        yield from (Said(("slip", at, "why"), _plain(slip.why)) for at, slip in enumerate(entry.slips))
+    match entry:
+        case Template():
+            yield from (Said(("ask",), _plain(ask)) for ask in entry.ask)
+            yield from (Said(("step", at, "say"), step.say) for at, step in enumerate(entry.steps))
+            yield from (Said(("slip", at, "why"), _plain(slip.why)) for at, slip in enumerate(entry.slips))
+        case Card():
+            yield from (Said(("ask",), ask) for ask in entry.ask)
+            yield from said(entry)
+            parts = [("step", each) for each in entry.steps] + [("wrong", each) for each in entry.wrong]
+            yield Said(("reason",), entry.reason)
+            yield from (Said((kind, at, "why"), each.why) for at, (kind, each) in enumerate(parts))
+        case Family() | OrderFamily():
+            yield from families.texts(entry)
+        case Diagnose():
+            yield from (Said(("ask",), ask) for ask in entry.ask)
 
 
 def _plain(text: Wording) -> str:

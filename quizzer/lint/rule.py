@@ -6,8 +6,9 @@ from collections.abc import Callable, Collection, Iterator, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from quizzer.bank.entries import Card, Entry, Head
+from quizzer.bank.entries import Card, Entry
 from quizzer.bank.fields import Path
+from quizzer.bank.head import Head
 from quizzer.errors import Place
 
 

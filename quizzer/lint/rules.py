@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from quizzer.bank.entries import Card, Diagnose, Entry, Template
+from quizzer.bank.families import Family, OrderFamily
 from quizzer.lint import (
     alike,
     amounts,
@@ -17,6 +18,7 @@ from quizzer.lint import (
     dimensions,
     draws,
     ease,
+    families,
     forewarned,
     lengths,
     proofs,
@@ -48,12 +50,15 @@ LIST_RULES: tuple[BankRule, ...] = shared.RULES
 
 def examine(entry: Entry, context: Context) -> Iterator[Finding]:
     """Every finding about one entry."""
-    if isinstance(entry, Template):
-        yield from _template(entry, context)
-    elif isinstance(entry, Card):
-        yield from _card(entry, context)
-    else:
-        yield from _diagnose(entry, context)
+    match entry:
+        case Template():
+            yield from _template(entry, context)
+        case Card():
+            yield from _card(entry, context)
+        case Family() | OrderFamily():
+            yield from families.examined(entry, context, ASKED_RULES)
+        case Diagnose():
+            yield from _diagnose(entry, context)
 
 
 def _template(template: Template, context: Context) -> Iterator[Finding]:

@@ -10,18 +10,19 @@ from quizzer.blocks.words import EVIDENCE, count
 from quizzer.editions import CURRENCIES, LATEST
 from quizzer.workflows.bank.overview import CurrencyLine, EntryLine, TopicLine
 
-_HEADS = ("Topic", "templates", "cards", "circuits", *EVIDENCE, "safety")
+_HOLDS = ("templates", "cards", "families", "stems", "circuits", "safety")
+_CHECKED = tuple(EVIDENCE)
 
 
 def topics_page(lines: Sequence[TopicLine], complaints: int) -> Page:
     """A line for each topic with their sum, what the columns mean, and whether anything is left out."""
-    figures = [_figures(line) for line in lines]
-    rows = [[line.topic, *map(str, row)] for line, row in zip(lines, figures, strict=True)]
-    total = ["all", *(str(sum(column)) for column in zip(*figures, strict=True))]
     means = " ".join(f"{name}: {meaning}." for name, meaning in EVIDENCE.items())
     blocks: list[Block] = [
-        DataTable("", _HEADS, [*rows, total], right=tuple(range(1, len(_HEADS))), total=True),
-        Paragraph(f"{means} safety: entries of the safety-critical set."),
+        _table("What it holds", _HOLDS, lines, [_holds(line) for line in lines]),
+        Paragraph("stems: the cases of the families. safety: entries of the safety-critical set."),
+        Gap(),
+        _table("How far it was checked", _CHECKED, lines, [_checked(line) for line in lines]),
+        Paragraph(means),
     ]
     if complaints:
         left_out = f"{count(complaints, 'complaint')}: some entries are left out; "
@@ -52,13 +53,18 @@ def entries_page(found: Sequence[EntryLine]) -> Page:
     return Page("Entries", blocks, count(len(found), "entry", "entries"))
 
 
-def _figures(line: TopicLine) -> tuple[int, ...]:
-    return (
-        line.templates,
-        line.cards,
-        line.circuits,
-        line.published,
-        line.memory,
-        line.practice,
-        line.safety_critical,
-    )
+def _table(
+    title: str, heads: Sequence[str], lines: Sequence[TopicLine], figures: Sequence[tuple[int, ...]]
+) -> DataTable:
+    """The figures by topic, with their sums."""
+    rows = [[line.topic, *map(str, row)] for line, row in zip(lines, figures, strict=True)]
+    total = ["all", *(str(sum(column)) for column in zip(*figures, strict=True))]
+    return DataTable(title, ("Topic", *heads), [*rows, total], right=tuple(range(1, len(heads) + 1)), total=True)
+
+
+def _holds(line: TopicLine) -> tuple[int, ...]:
+    return line.templates, line.cards, line.families, line.stems, line.circuits, line.safety_critical
+
+
+def _checked(line: TopicLine) -> tuple[int, ...]:
+    return line.published, line.memory, line.practice

@@ -6,6 +6,7 @@ import re
 from typing import NamedTuple
 
 from quizzer.bank.entries import Card, Entry, Template
+from quizzer.bank.families import OrderFamily
 
 # Judged facility where nobody has judged the entry itself: our own starting values, to be replaced by answers.
 BY_LEVEL = {"recall": 0.75, "apply": 0.65, "analyse": 0.50}
@@ -93,7 +94,7 @@ class Candidate(NamedTuple):
 
 def candidate(entry: Entry, observed: Observed | None, used: bool) -> Candidate | None:
     """The candidate of an entry; None for one that cannot be answered with a letter (an order card, a typed answer)."""
-    if isinstance(entry, Card) and entry.steps:
+    if isinstance(entry, OrderFamily) or (isinstance(entry, Card) and entry.steps):
         return None
     if isinstance(entry, Template) and entry.form == "number":
         return None

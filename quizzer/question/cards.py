@@ -16,7 +16,7 @@ def card_question(card: Card, seed: int, dice: Dice) -> Question:
     """The question of a card and a seed."""
     ask = card.ask[pick(len(card.ask), dice)]
     options = _ordering(card, dice) if card.steps else _choosing(card, dice)
-    key = "".join(_labels_in_order(options)) if card.steps else _key_label(options)
+    key = "".join(labels_in_order(options)) if card.steps else key_label(options)
     return Question(
         seed=seed,
         kind="order" if card.steps else "choose",
@@ -36,22 +36,27 @@ def card_question(card: Card, seed: int, dice: Dice) -> Question:
 def _choosing(card: Card, dice: Dice) -> tuple[Option, ...]:
     wrong = [Option("", each.say, None, f"wrong-{at}", each.why) for at, each in enumerate(card.wrong, 1)]
     mixed = shuffled([Option("", card.key, None, None, ""), *shuffled(wrong, dice)[:WRONG_SHOWN]], dice)
-    return labelled(sorted(mixed, key=_size) if _one_unit(mixed) else mixed)
+    return labelled(sorted(mixed, key=size) if one_unit(mixed) else mixed)
 
 
 def _ordering(card: Card, dice: Dice) -> tuple[Option, ...]:
     steps = [Option("", each.say, float(at), None, each.why) for at, each in enumerate(card.steps)]
+    return labelled(out_of_order(steps, dice))
+
+
+def out_of_order(steps: list[Option], dice: Dice) -> list[Option]:
+    """The steps in an order of the dice, and never in their own: that would answer itself."""
     mixed = shuffled(steps, dice)
-    if mixed == steps:  # shown in the right order it would answer itself
-        mixed = [*steps[1:], steps[0]]
-    return labelled(mixed)
+    return mixed if mixed != steps else [*steps[1:], steps[0]]
 
 
-def _labels_in_order(options: tuple[Option, ...]) -> list[str]:
+def labels_in_order(options: tuple[Option, ...]) -> list[str]:
+    """The letters of steps in their right order."""
     return [option.label for option in sorted(options, key=lambda option: option.value or 0.0)]
 
 
-def _key_label(options: tuple[Option, ...]) -> str:
+def key_label(options: tuple[Option, ...]) -> str:
+    """The letter of the key."""
     return next(option.label for option in options if option.slip is None)
 
 
@@ -66,12 +71,14 @@ def shuffled(options: list[Option], dice: Dice) -> list[Option]:
     return [rest.pop(pick(len(rest), dice)) for _ in options]
 
 
-def _one_unit(options: list[Option]) -> bool:
+def one_unit(options: list[Option]) -> bool:
+    """Whether all options are bare numbers of one unit."""
     # Bare numbers with one unit are listed by size, so that their order gives nothing away.
     units = {found["unit"] if (found := _NUMBER.fullmatch(option.text)) else None for option in options}
     return len(units) == 1 and None not in units
 
 
-def _size(option: Option) -> float:
+def size(option: Option) -> float:
+    """The number that an option begins with."""
     found = _NUMBER.fullmatch(option.text)
     return float(found["number"].replace(",", ".")) if found else 0.0

@@ -7,6 +7,7 @@ from random import Random
 from typing import NamedTuple
 
 from quizzer.bank.entries import Card, Diagnose, Entry, Outcome, Template, Written
+from quizzer.bank.families import Family, OrderFamily
 from quizzer.blocks.question import WorkingLine
 from quizzer.errors import Refused
 from quizzer.question.drawing import FAULTS, Dice, digits_of, draw, given_texts, outcome, pick, run, text_of, too_near
@@ -43,15 +44,23 @@ def make(entry: Entry, seed: int, own: Mapping[str, Written] | None = None) -> Q
     Raises Refused when no draw meets the template's requirements, or the tutor's numbers cannot be worked.
     """
     dice = Random(f"{entry.head.id}#{seed}").random
-    if isinstance(entry, Card):
-        from quizzer.question.cards import card_question
+    match entry:
+        case Template():
+            return _template_question(entry, seed, dice, own or {})
+        case Card():
+            from quizzer.question.cards import card_question
 
-        return card_question(entry, seed, dice)
-    if isinstance(entry, Diagnose):
-        from quizzer.question.rig.diagnosing import diagnose_question
+            return card_question(entry, seed, dice)
+        case Family() | OrderFamily():
+            from quizzer.question.families import family_question, order_question
 
-        return diagnose_question(entry, seed, dice)
-    return _template_question(entry, seed, dice, own or {})
+            return (
+                family_question(entry, seed, dice) if isinstance(entry, Family) else order_question(entry, seed, dice)
+            )
+        case Diagnose():
+            from quizzer.question.rig.diagnosing import diagnose_question
+
+            return diagnose_question(entry, seed, dice)
 
 
 def _template_question(template: Template, seed: int, dice: Dice, own: Mapping[str, Written]) -> Question:

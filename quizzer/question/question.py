@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal, NamedTuple
 
-from quizzer.bank.entries import Head
+from quizzer.bank.head import Head
 from quizzer.blocks.question import WorkingLine
 from quizzer.expression.showing import symbol
 

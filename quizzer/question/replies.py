@@ -150,4 +150,6 @@ def _mark_order(question: Question, labels: str) -> Mark:
         return Mark(True)
     at = next(at for at, (mine, right) in enumerate(zip(labels, question.key, strict=True)) if mine != right)
     step = question.option(question.key[at])
-    return Mark(False, slip=f"step-{at + 1}", why=f"Step {at + 1} is {step.label}, “{step.text}”: {step.why}")
+    return Mark(
+        False, slip=step.slip or f"step-{at + 1}", why=f"Step {at + 1} is {step.label}, “{step.text}”: {step.why}"
+    )

@@ -3,7 +3,8 @@
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
-from quizzer.bank.entries import Card, Head, Wrong
+from quizzer.bank.entries import Card, Wrong
+from quizzer.bank.head import Head
 from quizzer.bankfiles.shelf import Listed
 from quizzer.editions import presumed
 from quizzer.errors import Place

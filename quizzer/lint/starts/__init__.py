@@ -7,7 +7,19 @@ from __future__ import annotations
 
 from pathlib import Path
 
-KINDS = ("template", "verdict", "card", "action", "value", "order", "table", "blueprint", "diagnose")
+KINDS = (
+    "template",
+    "verdict",
+    "card",
+    "action",
+    "value",
+    "order",
+    "family",
+    "order-family",
+    "table",
+    "blueprint",
+    "diagnose",
+)
 
 
 def start(kind: str) -> str:

@@ -7,7 +7,7 @@ from itertools import groupby
 from math import ceil
 from typing import Any
 
-from quizzer.bank.entries import Caution
+from quizzer.bank.head import Caution
 from quizzer.blocks.question import Working
 from quizzer.blocks.words import EVIDENCE
 from quizzer.editions import edition_line

@@ -83,7 +83,8 @@ def _spaced(id: str) -> str:
 def _of(entry: Entry, wanted: tuple[re.Pattern[str], ...]) -> FoundEntry | None:
     """The entry as it is found, or None. Words spread over its id, stem and other texts are found too."""
     raw = entry.head.raw.get("entry", {})
-    stems = list(_texts(raw.get("ask", "")))
+    # What a family asks stands in its cases; the sentence that asks them all says little alone.
+    stems = [*_texts([each.get("say", "") for each in raw.get("stem", ())]), *_texts(raw.get("ask", ""))]
     places = (_spaced(entry.head.id), " ".join(stems), entry.head.source)
     rank = next((at for at, text in enumerate(places) if _holds(text, wanted)), len(places))
     if rank == len(places) and not _holds("\n".join((*places, *_texts(raw))), wanted):

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from quizzer.bank.entries import Card, Diagnose, Entry, Template
+from quizzer.bank.families import Family, OrderFamily
 from quizzer.bank.signoffs import Ledger
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.bankfiles.signing import ledger
@@ -16,12 +17,14 @@ from quizzer.workflows.bank.entries_under import wanted
 
 @dataclass(frozen=True, slots=True)
 class TopicLine:
-    """One topic: templates, cards, circuits to diagnose, and entries by evidence."""
+    """One topic: templates, cards, circuits to diagnose, families with their cases, and entries by evidence."""
 
     topic: str
     title: str
     templates: int
     cards: int
+    families: int
+    stems: int
     circuits: int
     published: int
     memory: int
@@ -94,6 +97,13 @@ def _kind(entry: Entry) -> str:
             return "circuit"
         case Card():
             return "card"
+        case Family() | OrderFamily():
+            return f"family of {stems_of(entry)}"
+
+
+def stems_of(family: Family | OrderFamily) -> int:
+    """How many cases a family asks, or parts of its procedure."""
+    return len(family.stems if isinstance(family, Family) else family.parts)
 
 
 def _of(topic: str, entries: Sequence[Entry]) -> list[Entry]:
@@ -101,15 +111,16 @@ def _of(topic: str, entries: Sequence[Entry]) -> list[Entry]:
 
 
 def _line(topic: str, title: str, entries: Sequence[Entry]) -> TopicLine:
-    templates = sum(isinstance(entry, Template) for entry in entries)
-    circuits = sum(isinstance(entry, Diagnose) for entry in entries)
+    families = [entry for entry in entries if isinstance(entry, Family | OrderFamily)]
     evidence = [entry.head.evidence for entry in entries]
     return TopicLine(
         topic,
         title,
-        templates,
-        len(entries) - templates - circuits,
-        circuits,
+        sum(isinstance(entry, Template) for entry in entries),
+        sum(isinstance(entry, Card) for entry in entries),
+        len(families),
+        sum(map(stems_of, families)),
+        sum(isinstance(entry, Diagnose) for entry in entries),
         evidence.count("published"),
         evidence.count("memory"),
         evidence.count("practice"),

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from quizzer.bank.bounds import MOST_SEED, said
-from quizzer.bank.entries import Card, Given, RowColumn, Spaced, Template, Written
+from quizzer.bank.entries import Card, Diagnose, Given, RowColumn, Spaced, Template, Written
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.errors import NotFound, UsageError
 from quizzer.question.making import make
@@ -33,7 +33,7 @@ def question_named(shelf: Shelf, name: str, own: Sequence[str] = ()) -> Question
     if not own:
         return make(entry, int(seed or 1))
     if not isinstance(entry, Template):
-        kind = "card" if isinstance(entry, Card) else "diagnosis"
+        kind = {Card: "card", Diagnose: "diagnosis"}.get(type(entry), "family")
         raise UsageError(f"{id} is a {kind} and has no numbers", mend="leave --given out")
     numbers = dict(_own(entry, text) for text in own)
     for given in entry.given:

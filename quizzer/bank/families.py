@@ -1,0 +1,99 @@
+"""Concepts asked anew each time: a pool of things with cases that each want one of them, or a procedure to order."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from quizzer.bank.head import Head
+
+
+class Thing(NamedTuple):
+    """One of the pool: its words, what it is the answer to (completes "That is ..."), and a text that teaches it."""
+
+    id: str
+    say: str
+    answers: str
+    teach: str
+
+    @property
+    def told(self) -> str:
+        """What it is the answer to, as a sentence, with the text that teaches it."""
+        return f"That is {self.answers.rstrip('.')}. {self.teach}".rstrip()
+
+
+class Stem(NamedTuple):
+    """A case and the thing that answers it.
+
+    `because` are reasons of its own why a thing is wrong here, by thing; `never` are things that could be argued for
+    and so are never offered with it. `head` is the family's with what this case says itself.
+    """
+
+    head: Head
+    say: str
+    key: str
+    reason: str
+    because: Mapping[str, str]
+    never: tuple[str, ...]
+
+
+class Family(NamedTuple):
+    """A theme: things of one kind, by id, and cases; `lead` is the one sentence that asks every case."""
+
+    head: Head
+    theme: str
+    kind: str
+    lead: str
+    things: Mapping[str, Thing]
+    stems: tuple[Stem, ...]
+
+    @property
+    def ask(self) -> tuple[str, ...]:
+        """Every question of the family as it is asked."""
+        return tuple(self.asked(stem) for stem in self.stems)
+
+    def asked(self, stem: Stem) -> str:
+        """A case with the sentence that asks it."""
+        return f"{stem.say} {self.lead}"
+
+    def beside(self, stem: Stem) -> list[Thing]:
+        """The things that are wrong for a case, and so may be offered with it."""
+        return [thing for id, thing in self.things.items() if id != stem.key and id not in stem.never]
+
+    def why(self, stem: Stem, thing: Thing) -> str:
+        """Why a thing is wrong for a case: the case's own reason, else what the thing is the answer to."""
+        return stem.because.get(thing.id) or thing.told
+
+
+class ProcedureStep(NamedTuple):
+    """A step of a procedure and why it stands where it stands."""
+
+    id: str
+    say: str
+    why: str
+
+
+class Part(NamedTuple):
+    """Steps of a procedure that are put in order together, by id in the right order, and the case they are done in."""
+
+    say: str
+    steps: tuple[str, ...]
+
+
+class OrderFamily(NamedTuple):
+    """A procedure: its steps by id in the right order, and the parts of it that are asked."""
+
+    head: Head
+    theme: str
+    lead: str
+    steps: Mapping[str, ProcedureStep]
+    parts: tuple[Part, ...]
+
+    @property
+    def ask(self) -> tuple[str, ...]:
+        """Every wording in which a part is asked, each once."""
+        return tuple(dict.fromkeys(self.asked(part) for part in self.parts))
+
+    def asked(self, part: Part) -> str:
+        """The case of a part, if it has one, with the sentence that asks it."""
+        return f"{part.say} {self.lead}".lstrip()
