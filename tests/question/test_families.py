@@ -1,4 +1,4 @@
-"""Families: every case with three wrong things and their reasons, keys at every letter, parts of a procedure in order."""
+"""Families: each case with three wrong things and their reasons, keys at every letter, procedures in order."""
 
 from collections import Counter
 from itertools import pairwise
