@@ -16,7 +16,7 @@ ROWS = examples()
 LEFT_OUT = read("left-out.toml")
 KEYS = {"name", "entry", "source", "flag", "part", "given", "expect", "verdict", "lowered", "within", "because"}
 NEEDED = {"name", "entry", "source", "flag", "given", "expect"}
-COUNTED = {"seen": 149, "memory": 13, "derived": 19, "left out": 10}
+COUNTED = {"seen": 157, "memory": 13, "derived": 19, "left out": 8}
 BEYOND_THE_DIGITS = 1  # rows that may differ by more than the digits printed, each saying why
 PUBLISHED_AT_LEAST = 65
 

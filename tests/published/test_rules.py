@@ -42,6 +42,7 @@ NO_RULE = {
     "bonding-pme": "bands of BS 7671 Table 54.8; point values of D. Locke's Table E 4.6 are asserted with the examples",
     "conduits": "found by trial pulling, IET On-Site Guide Appendix E",
     "conduit-cables": "found by trial pulling, IET On-Site Guide Appendix E",
+    "conduit-runs": "found by trial pulling, IET On-Site Guide Appendix E; a worked run is asserted with the examples",
     "grouping": "found by measurement and agreed, BS 7671 Table 4C1",
 }
 
@@ -183,3 +184,15 @@ def test_grouping_factors_fall():
     factors = [factor for _, factor in cells("grouping", "circuits", "factor")]
     assert factors[0] == 1
     assert factors == sorted(factors, reverse=True)
+
+
+RUN = ("length", "bends", "mm20", "mm25", "mm32")
+
+
+def test_a_run_takes_fewer_cables_the_longer_it_is_and_the_more_bends_it_has():
+    runs = {(length, bends): sizes for length, bends, *sizes in cells("conduit-runs", *RUN)}
+    for (length, bends), sizes in runs.items():
+        assert sizes == sorted(sizes)
+        for (other, more), smaller in runs.items():
+            if other >= length and more >= bends and (other, more) != (length, bends):
+                assert all(there < here for there, here in zip(smaller, sizes, strict=True))
