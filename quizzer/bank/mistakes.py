@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 _AND = "+"
+_TOOK, _MISPLACED = "took ", "misplaced "
 
 
 def together(*slips: str) -> str:
@@ -21,3 +24,26 @@ def mistakes(name: str | None) -> tuple[str, ...]:
     (('no-root-three', 'old-voltage'), ('wrong-1',), ())
     """
     return tuple(name.split(_AND)) if name else ()
+
+
+def took(thing: str, key: str) -> str:
+    """The name of taking one thing of a family for another.
+
+    >>> took("rcd", "fuse")
+    'took rcd for fuse'
+    """
+    return f"{_TOOK}{thing} for {key}"
+
+
+def misplaced(step: str) -> str:
+    """The name of putting a step of a procedure out of its order."""
+    return f"{_MISPLACED}{step}"
+
+
+def said(mistake: str, slips: Mapping[str, str]) -> str:
+    """A mistake in words: the bank's for a slip, its own name for one of a family; "" for an option without a name.
+
+    >>> said("old-voltage", {"old-voltage": "took 240 V"}), said("took low-ohm-meter for clamp-meter", {})
+    ('took 240 V', 'took low ohm meter for clamp meter')
+    """
+    return mistake.replace("-", " ") if mistake.startswith((_TOOK, _MISPLACED)) else slips.get(mistake, "")

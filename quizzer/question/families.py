@@ -6,6 +6,7 @@ The seed alone says which case: seeds 1, 2, 3, ... ask the cases in turn, so tha
 from __future__ import annotations
 
 from quizzer.bank.families import Family, OrderFamily, Part, Stem, Thing
+from quizzer.bank.mistakes import misplaced, took
 from quizzer.question.cards import (
     WRONG_SHOWN,
     key_label,
@@ -60,15 +61,6 @@ def order_question(family: OrderFamily, seed: int, dice: Dice) -> Question:
     )
 
 
-def taken(thing: str, key: str) -> str:
-    """The name of the mistake of taking one thing for another, as it is kept with an answer.
-
-    >>> taken("rcd", "fuse")
-    'took rcd for fuse'
-    """
-    return f"took {thing} for {key}"
-
-
 def _options(family: Family, stem: Stem, dice: Dice) -> tuple[Option, ...]:
     key = Option("", family.things[stem.key].say, None, None, "")
     wrong = shuffled([_wrong(family, stem, thing) for thing in family.beside(stem)], dice)
@@ -78,7 +70,7 @@ def _options(family: Family, stem: Stem, dice: Dice) -> tuple[Option, ...]:
 
 
 def _wrong(family: Family, stem: Stem, thing: Thing) -> Option:
-    return Option("", thing.say, None, taken(thing.id, stem.key), family.why(stem, thing))
+    return Option("", thing.say, None, took(thing.id, stem.key), family.why(stem, thing))
 
 
 def _by_size(key: Option, wrong: list[Option], dice: Dice) -> list[Option]:
@@ -92,4 +84,4 @@ def _by_size(key: Option, wrong: list[Option], dice: Dice) -> list[Option]:
 
 def _steps(family: OrderFamily, part: Part) -> list[Option]:
     found = [family.steps[id] for id in part.steps]
-    return [Option("", step.say, float(at), f"misplaced {step.id}", step.why) for at, step in enumerate(found)]
+    return [Option("", step.say, float(at), misplaced(step.id), step.why) for at, step in enumerate(found)]

@@ -7,7 +7,7 @@ from datetime import date
 from typing import NamedTuple
 
 from quizzer.bank.blueprints import Blueprint
-from quizzer.bank.mistakes import mistakes
+from quizzer.bank.mistakes import mistakes, said
 from quizzer.errors import QuizzerError
 from quizzer.question.making import make
 from quizzer.question.question import Question
@@ -52,7 +52,9 @@ def _mistakes(world: World, wrong: list[Review]) -> Iterator[PocketMistake]:
     slips = world.shelf.slips()
     for review in wrong:
         if question := _made(world, review.entry, review.seed):
-            yield PocketMistake(question, " and ".join(slips[slip] for slip in mistakes(review.slip) if slip in slips))
+            yield PocketMistake(
+                question, " and ".join(filter(None, (said(slip, slips) for slip in mistakes(review.slip))))
+            )
 
 
 def _worked(world: World, part: str) -> Iterator[Question]:

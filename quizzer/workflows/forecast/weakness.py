@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from quizzer.bank.blueprints import Blueprint
-from quizzer.bank.mistakes import mistakes
+from quizzer.bank.mistakes import mistakes, said
 from quizzer.bankfiles.shelf import Listed
 from quizzer.recall.expected_mark import Outlook, outlook
 from quizzer.recall.foresight import Recalled, recalled
@@ -174,10 +174,10 @@ def _recalled(look: Outlook, weights: Sequence[float]) -> list[Recalled]:
 
 def _mistakes(answered: Sequence[Answered], slips: dict[str, str]) -> Iterator[tuple[str, int, int]]:
     """The named mistakes, most frequent first: how often made, of the answers to the entries it was made in."""
-    made = Counter(slip for one in answered for slip in mistakes(one.slip) if slip in slips)
+    made = Counter(slip for one in answered for slip in mistakes(one.slip) if said(slip, slips))
     for slip, times in sorted(made.items(), key=lambda each: (-each[1], each[0]))[:5]:
         where = {one.entry for one in answered if slip in mistakes(one.slip)}
-        yield slips[slip], times, sum(one.entry in where for one in answered)
+        yield said(slip, slips), times, sum(one.entry in where for one in answered)
 
 
 def _confident(answered: Sequence[Answered]) -> list[tuple[str, int]]:

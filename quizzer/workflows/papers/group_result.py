@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
+from quizzer.bank.mistakes import said
 from quizzer.marks.answers import OMITTED, ChosenOption
 from quizzer.marks.intervals import ConfidenceInterval, mean_interval, near_the_line, wilson
 from quizzer.marks.mistakes import Mistake, mistakes
@@ -158,8 +159,8 @@ def _shared(sat: PaperResults) -> tuple[SharedMistake, ...]:
 
 
 def _mistake_words(sat: PaperResults, question: Question, answer: ChosenOption) -> str:
-    said = mistake_words(sat, question, answer.chosen)
-    return said if answer.chosen in sat.slips else f"{said} to “{shortly(question.stem)}”"
+    words = mistake_words(sat, question, answer.chosen)
+    return words if said(answer.chosen, sat.slips) else f"{words} to “{shortly(question.stem)}”"
 
 
 def shortly(stem: str) -> str:

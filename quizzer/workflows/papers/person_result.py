@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from quizzer.bank.mistakes import mistakes
+from quizzer.bank.mistakes import mistakes, said
 from quizzer.marks.answers import OMITTED, Sheet
 from quizzer.marks.intervals import (
     Band,
@@ -121,7 +121,7 @@ def _topic(title: str, group: Sequence[AnsweredQuestion], mark: int, questions: 
 
 def _wrong(sat: PaperResults, line: AnsweredQuestion) -> WrongAnswer:
     question, chosen, key = line.question, line.chosen, line.key
-    named = any(slip in sat.slips for slip in mistakes(line.answer.chosen))
+    named = any(said(slip, sat.slips) for slip in mistakes(line.answer.chosen))
     return WrongAnswer(
         number=line.number,
         stem=question.stem,
@@ -138,8 +138,8 @@ def _wrong(sat: PaperResults, line: AnsweredQuestion) -> WrongAnswer:
 
 def _repeated(sat: PaperResults, wrong: Sequence[AnsweredQuestion]) -> tuple[tuple[str, int], ...]:
     """Mistakes made more than once, in words, with how often."""
-    counted = Counter(slip for line in wrong for slip in mistakes(line.answer.chosen) if slip in sat.slips)
-    return tuple((sat.slips[slip], often) for slip, often in counted.most_common() if often > 1)
+    counted = Counter(slip for line in wrong for slip in mistakes(line.answer.chosen) if said(slip, sat.slips))
+    return tuple((said(slip, sat.slips), often) for slip, often in counted.most_common() if often > 1)
 
 
 def _study(wrong: Sequence[AnsweredQuestion]) -> tuple[tuple[str, int], ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
-from quizzer.bank.mistakes import mistakes
+from quizzer.bank.mistakes import mistakes, said
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.errors import NotFound, Refused
 from quizzer.marks.answers import KEY, AnswerRow, ChosenOption, OfferedQuestion, Sheet, sheet
@@ -79,8 +79,8 @@ def verdict_on(sat: PaperResults, one: Sheet) -> Verdict:
 
 def mistake_words(sat: PaperResults, question: Question, option: str) -> str:
     """What a wrong option says of who chose it: the bank's words for the slip, or what they took to be right."""
-    if said := [sat.slips[slip] for slip in mistakes(option) if slip in sat.slips]:
-        return " and ".join(said)
+    if named := [words for slip in mistakes(option) if (words := said(slip, sat.slips))]:
+        return " and ".join(named)
     chosen = _option(question, option)
     return f"answered “{chosen.text if chosen else option}”"
 

@@ -6,7 +6,7 @@ from collections import Counter
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from quizzer.bank.mistakes import mistakes
+from quizzer.bank.mistakes import mistakes, said
 from quizzer.schedule import Fresh
 from quizzer.schedule.pacing import Clock
 from quizzer.schedule.planning import DayPlan, Start, sessions
@@ -63,8 +63,8 @@ def summary(session: Session) -> Summary:
 def _mistakes(session: Session, wrong: list[tuple[Asked, Result]]) -> tuple[tuple[str, int], ...]:
     """The named mistakes, most frequent first."""
     words = session.world.shelf.slips() if wrong else {}
-    made = Counter(words[slip] for _, result in wrong for slip in mistakes(result.mark.slip) if slip in words)
-    return tuple(made.most_common())
+    made = Counter(said(slip, words) for _, result in wrong for slip in mistakes(result.mark.slip))
+    return tuple((words, times) for words, times in made.most_common() if words)
 
 
 def _day_ahead(session: Session, day: date) -> DayPlan:
