@@ -1,4 +1,4 @@
-"""What every test shares: one hypothesis profile, and surroundings that say nothing about who started the run."""
+"""What every test shares: one hypothesis profile, one thread of arithmetic, and nothing said about who started it."""
 
 import os
 
@@ -10,3 +10,7 @@ settings.load_profile("house")
 
 # Screens name the program as a person started it; a test starts it itself.
 os.environ.pop("QUIZZER_STARTED_AS", None)
+
+# Numpy's matrices here are small: a second thread only waits for the first, at five times the processor's time. Read
+# when numpy is first imported, and inherited by every program that a test starts.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 import pytest
 
-from quizzer.bank.entries import Card, Template
+from quizzer.bank.entries import Card, Diagnose, Template
 from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.question.making import make
 from quizzer.question.options import apart
@@ -17,8 +17,8 @@ from quizzer.question.replies import mark, read_reply
 
 SHELF = Shelf(shipped())
 FILES = SHELF.files()
-SEEDS = range(200)
-CARD_SEEDS = range(25)
+# `bank check` tries each template on 150 draws and counts what a circuit gives; here the questions are answered too.
+SEEDS = {Template: range(50), Card: range(25), Diagnose: range(6)}
 
 
 @pytest.mark.parametrize("path", FILES, ids=SHELF.folder_of)
@@ -27,7 +27,7 @@ def test_every_entry_draws_computes_and_keeps_its_options_apart(path):
     assert not loaded.issues
     assert loaded.entries
     for entry in loaded.entries:
-        for seed in SEEDS if isinstance(entry, Template) else CARD_SEEDS:
+        for seed in SEEDS[type(entry)]:
             question = make(entry, seed)
             assert "{" not in question.stem
             _options_are_apart(question)
@@ -73,7 +73,7 @@ def test_the_shown_answer_typed_as_it_stands_is_right():
     for path in FILES:
         for entry in SHELF.load(path).entries:
             if isinstance(entry, Template):
-                question = next(q for seed in SEEDS if (q := make(entry, seed)))
+                question = make(entry, 0)
                 if question.kind == "number":
                     found = marked(question, question.answer.text)
                     assert found.right, question.name

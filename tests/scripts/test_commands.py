@@ -6,6 +6,7 @@ import shutil
 import signal
 import subprocess
 import sys
+import time
 from pathlib import Path
 
 import pytest
@@ -175,20 +176,66 @@ def test_an_old_python_can_read_the_scripts(script: str) -> None:
     assert not [node for node in ast.walk(tree) if isinstance(node, too_new)]
 
 
-CI_STEPS = ("test-postgres --install", "test-pythons", "test")
+CI_STEPS = ("test-postgres --install", "test-pythons", "test -k rooms")
+# Says its name and its words, waits for a moment or for Ctrl-C, and closes with a line of its own.
+STEP = f"""#!{sys.executable}
+import os, sys, time
+name = os.path.basename(sys.argv[0])
+try:
+    print(name, *sys.argv[1:], flush=True)
+    open(name + " has begun", "w").close()
+    time.sleep(float(os.environ.get("NAP", "0")))
+except KeyboardInterrupt:
+    print(name, "was told", flush=True)
+    sys.exit(9)
+print(name, "has ended", flush=True)
+sys.exit(7 if name == os.environ.get("FAILING") else 0)
+"""
+continuous_integration = pytest.mark.skipif(os.name == "nt", reason="continuous integration is a shell script")
 
 
-@pytest.mark.skipif(os.name == "nt", reason="continuous integration is a shell script")
-@pytest.mark.parametrize("failing", [None, *CI_STEPS])
-def test_continuous_integration_runs_every_step_ends_with_the_suite_and_fails_if_one_does(
-    tmp_path: Path, failing: str | None
-) -> None:
+@pytest.fixture
+def steps(tmp_path: Path) -> Path:
+    """The command of continuous integration in a checkout whose steps are stand-ins."""
     for name in (".ci", "scripts"):
         (tmp_path / name).mkdir()
     shutil.copy(Path(CHECKOUT) / ".ci" / "run", tmp_path / ".ci" / "run")
     for step in CI_STEPS:
         script = tmp_path / "scripts" / step.split()[0]
-        script.write_text(f'#!/bin/sh\necho {script.name} "$@"\nexit {7 if step == failing else 0}\n', encoding="utf-8")
+        script.write_text(STEP, encoding="utf-8")
         script.chmod(0o755)
-    ended = subprocess.run([tmp_path / ".ci" / "run"], capture_output=True, text=True, check=False)
-    assert (ended.stdout.splitlines(), ended.returncode) == (list(CI_STEPS), 7 if failing else 0)
+    return tmp_path / ".ci" / "run"
+
+
+@continuous_integration
+@pytest.mark.parametrize("failing", [None, *CI_STEPS])
+def test_continuous_integration_runs_every_step_ends_with_the_suite_and_fails_if_one_does(
+    steps: Path, monkeypatch: pytest.MonkeyPatch, failing: str | None
+) -> None:
+    monkeypatch.setenv("FAILING", failing.split()[0] if failing else "")
+    ended = subprocess.run([steps, "-k", "rooms"], capture_output=True, text=True, check=False)
+    said = [line for line in ended.stdout.splitlines() if "ended with" not in line]
+    assert said[:2] == ["test -k rooms", "test has ended"], "the suite's output comes as it is printed"
+    others = [line for step in CI_STEPS[:2] for line in (step, f"{step.split()[0]} has ended")]
+    assert said[2:-1] == others, "what ran beside it comes whole afterwards"
+    assert said[-1] == "test has ended", "and the suite's closing line last"
+    assert ended.returncode == (7 if failing else 0)
+    assert ("ended with 7" in ended.stdout) is (failing in CI_STEPS[:2])
+
+
+@continuous_integration
+@pytest.mark.parametrize(("number", "at_a_terminal"), [("SIGINT", True), ("SIGINT", False), ("SIGTERM", False)])
+def test_ctrl_c_ends_every_step_of_continuous_integration(
+    steps: Path, monkeypatch: pytest.MonkeyPatch, number: str, at_a_terminal: bool
+) -> None:
+    monkeypatch.setenv("NAP", "30")
+    with subprocess.Popen([steps], stdout=subprocess.PIPE, text=True, start_new_session=True) as process:
+        assert process.stdout is not None
+        first = process.stdout.readline()
+        begun = steps.parents[1] / "test-postgres has begun"
+        while not begun.exists() and process.poll() is None:
+            time.sleep(0.05)
+        (os.killpg if at_a_terminal else os.kill)(process.pid, getattr(signal, number))
+        said = first + process.communicate(timeout=20)[0]
+    assert said.splitlines() == ["test", "test was told", "test-postgres --install", "test-postgres was told"]
+    assert process.returncode == 130
