@@ -23,9 +23,9 @@ def a_scene(shape, seed):
 
 @pytest.mark.parametrize("shape", ["radial", "cooker", "lighting", "two-way", "intermediate", "three-phase"])
 def test_no_two_kinds_of_fault_read_alike_once_they_are_done(shape):
-    for seed in range(3):
+    for seed, every in ((0, 1), (1, 4), (2, 4)):  # each fault of one circuit, and some of two more
         scene = a_scene(shape, seed)
-        for fault in scene.suspects:
+        for fault in scene.suspects[::every]:
             tests, values = taken(scene, fault)
             alike = [other for other in scene.suspects if unlike(scene.circuit, tests, values, other) is None]
             assert {other.family for other in alike} == {fault.family}, fault.say

@@ -18,30 +18,24 @@ from quizzer.question.rig.scene import Scene
 SHELF = Shelf(shipped())
 ENTRIES = [entry for path in SHELF.files() for entry in SHELF.load(path).entries if isinstance(entry, Diagnose)]
 # Draws of an entry, by what is asked: more where many are refused, so that chance moves the share little.
-DRAWS = {"which-fault": 20, "best-test": 20, "reading": 60, "acceptable": 60}
-EACH = 4
+DRAWS = {"which-fault": 10, "best-test": 10, "reading": 30, "acceptable": 30}
+EACH = 3
 LEEWAY = 0.2  # of the draws: what other circuits could bring by chance
 
 # Refused of so many draws, as they were when this was written; whoever makes it worse looks at what reads alike.
 REFUSED = {
-    "testing/readings/cooker-result": 3,
-    "testing/readings/radial-result": 2,
-    "testing/readings/lights-reading": 35,
-    "testing/readings/cooker-reading": 28,
-    "testing/readings/radial-reading-any": 27,
-    "testing/readings/radial-reading": 27,
-    "testing/readings/ring-reading": 12,
-    "testing/readings/two-way-best-test": 1,
-    "testing/readings/ring-sheet": 1,
-    "faults/diagnosis/ring-open-or-low": 1,
-    "faults/diagnosis/ring-joints-and-reversals": 1,
-    "faults/diagnosis/ring-best-test": 5,
-    "faults/diagnosis/lights-best-test": 1,
+    "testing/readings/ring-reading": 4,
+    "testing/readings/radial-reading": 12,
+    "testing/readings/radial-reading-any": 12,
+    "testing/readings/cooker-reading": 15,
+    "testing/readings/lights-reading": 16,
+    "testing/readings/radial-result": 1,
+    "faults/diagnosis/ring-best-test": 2,
     "faults/diagnosis/radial-best-test": 4,
     "faults/diagnosis/cooker-best-test": 1,
 }
 
-# Shape and kind of fault: refused of 4 draws where the fault to be found is of that kind; 0 where it is not named.
+# Shape and kind of fault: refused of 3 draws where the fault to be found is of that kind; at most 1 elsewhere.
 HARD = {("ring", "line-neutral-reversed"): 2}
 
 
@@ -75,7 +69,7 @@ def test_no_kind_of_fault_is_refused_more_often_than_it_was(shape):
     for kind in kinds_of(shape):
         scenes = (scene_of(shape, kind, seed) for seed in range(EACH))
         refused = sum(which_fault(scene, Random(kind).random) is None for scene in scenes if scene.chosen)
-        if refused > HARD.get((shape, kind), 0) + 1:
+        if refused > HARD.get((shape, kind), 1):
             found[kind] = refused
     assert found == {}
 

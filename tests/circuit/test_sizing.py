@@ -79,7 +79,7 @@ def test_no_size_of_a_fine_grid_was_missed(shape):
     circuit = a_circuit(shape)
     tests = (*schedule(circuit), *further(circuit))
     groups, dice = grouped(tests), Random(shape)
-    targets = dice.sample(suspects(circuit), 5)
+    targets = dice.sample(suspects(circuit), 3)
     targets += [fault._replace(size=dice.choice(grid(fault.kind))) for fault in dice.sample(sized(circuit), 2)]
     for target in targets:
         values = case_of(circuit, target, tests).values

@@ -14,10 +14,9 @@ from quizzer.question.making import make
 from tests.cli.running import ran
 
 
-@pytest.fixture
-def folder(tmp_path, monkeypatch):
-    """A folder with the record of a paper of two forms, made from the shipped bank."""
-    monkeypatch.chdir(tmp_path)
+@pytest.fixture(scope="module")
+def recorded():
+    """The record of a paper of two forms, made from the shipped bank."""
     shelf = Shelf(shipped())
     entries = [entry for _, loaded in shelf.everything() for entry in loaded.entries][:300]
     asked = [(each, question) for each in entries if (question := make(each, 3)).kind == "choose"][:6]
@@ -25,8 +24,15 @@ def folder(tmp_path, monkeypatch):
     forms = (Form("A", "A", "", tuple(items[:3])), Form("B", "B", "", tuple(items[3:])))
     sections = (Section("s", "All of it", 3, False),)
     paper = Paper("mine-1", "Mine", "mine", "A3", date(2026, 11, 25).isoformat(), 1, 10, 2, (), sections, forms)
+    return to_json(paper)
+
+
+@pytest.fixture
+def folder(tmp_path, monkeypatch, recorded):
+    """A folder with the record of the paper."""
+    monkeypatch.chdir(tmp_path)
     (tmp_path / "made").mkdir()
-    (tmp_path / "made" / "paper.json").write_text(to_json(paper), encoding="utf-8")
+    (tmp_path / "made" / "paper.json").write_text(recorded, encoding="utf-8")
     return tmp_path / "made"
 
 
