@@ -69,6 +69,14 @@ def show(
         list[str] | None,
         typer.Option(help="Your own number: L=18 (may be repeated); shows the solution.", metavar="NAME=VALUE"),
     ] = None,
+    form: Annotated[
+        str,
+        typer.Option(
+            help="Ask something of its working: missing-line, next-line, wrong-line (each with :2 for line 2), "
+            "first-step or about-how-much; list says which suit the entry.",
+            metavar="FORM",
+        ),
+    ] = "",
     as_object: Json = False,
     bank: Bank = None,
     plain: Plain = False,
@@ -77,7 +85,7 @@ def show(
     from quizzer.cli.opening import open_shelf
     from quizzer.cli.show import show
 
-    show(open_shelf(bank), name, solution, given or [], as_object, plain)
+    show(open_shelf(bank), name, solution, given or [], form, as_object, plain)
 
 
 def explain(

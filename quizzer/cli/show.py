@@ -5,14 +5,24 @@ from __future__ import annotations
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.blocks.text import Gap
 from quizzer.cli.screen import put_json, put_page
+from quizzer.pages.forms import forms_page
 from quizzer.pages.question import question_page
 from quizzer.pages.question import solution as solved
 from quizzer.workflows.bank.showing import as_json, question_named
+from quizzer.workflows.exercises import offered
+
+LIST = "list"  # in place of a form: which there are
 
 
-def show(shelf: Shelf, name: str, solution: bool, own: list[str], as_object: bool, plain: bool) -> None:
-    """Print the question of `ID#SEED`."""
-    question = question_named(shelf, name, own)
+def show(  # as many as the command has options
+    shelf: Shelf, name: str, solution: bool, own: list[str], form: str, as_object: bool, plain: bool
+) -> None:
+    """Print the question of `ID#SEED`, or the forms it can be asked in."""
+    if form == LIST:
+        entry = shelf.find(name.partition("#")[0])
+        put_page(forms_page(entry.head.id, offered(shelf, entry)), plain)
+        return
+    question = question_named(shelf, name, own, form)
     if as_object:
         put_json(as_json(question))
         return

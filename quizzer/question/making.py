@@ -71,18 +71,18 @@ def _template_question(template: Template, seed: int, dice: Dice, own: Mapping[s
     words = {name: listed[pick(len(listed), dice)] for name, listed in template.words.items()}
     (digits, (_, values, texts), wrong), chosen, lines = _sound_draw(template, dice, own, typed)
     texts |= {step.name: text_of(step, values[step.name]) for step in template.steps}
-    answer, found = _answer(template, digits, values, wrong), outcome(template, values)
+    answer, found = answer_of(template, digits, values, wrong), outcome(template, values)
     return Question(
         seed=seed,
         kind="choose" if chosen else "number",
-        stem=_stem(template, ask.fill(texts | words), typed=not chosen),
-        given=_shown(template, digits, texts),
+        stem=stem_of(template, ask.fill(texts | words), typed=not chosen),
+        given=shown_of(template, digits, texts),
         options=chosen,
         key=next((option.label for option in chosen if option.slip is None), answer.text),
         answer=answer,
         diagnoses=() if chosen else diagnoses(wrong),
         working=lines,
-        verdict=_verdict(found, texts),
+        verdict=verdict_of(found, texts),
         reason="",
         head=template.head,
     )
@@ -162,7 +162,8 @@ def _no_draw(template: Template, own: bool) -> Refused:
     return Refused(what, mend="widen its ranges or loosen `require`")
 
 
-def _shown(template: Template, digits: dict[str, str], texts: dict[str, str]) -> tuple[Shown, ...]:
+def shown_of(template: Template, digits: Mapping[str, str], texts: Mapping[str, str]) -> tuple[Shown, ...]:
+    """The givens as they are shown."""
     return tuple(
         Shown(
             given.name,
@@ -175,7 +176,7 @@ def _shown(template: Template, digits: dict[str, str], texts: dict[str, str]) ->
     )
 
 
-def _stem(template: Template, asked: str, *, typed: bool) -> str:
+def stem_of(template: Template, asked: str, *, typed: bool) -> str:
     """The stem; where a number is typed, with the figures that are wanted, unless it says so itself."""
     step = template.steps[template.answer]
     if not typed or "nearest" in asked:
@@ -184,7 +185,8 @@ def _stem(template: Template, asked: str, *, typed: bool) -> str:
     return f"{asked} Answer {unit}{step.rounding.words}."
 
 
-def _answer(template: Template, digits: Mapping[str, str], values: dict[str, float], wrong: list[Wronged]) -> Answer:
+def answer_of(template: Template, digits: Mapping[str, str], values: dict[str, float], wrong: list[Wronged]) -> Answer:
+    """The number asked for, with how far a typed one may lie from it."""
     step = template.steps[template.answer]
     value = values[step.name] / step.unit.factor
     last = step.rounding.last_place(value)
@@ -211,7 +213,7 @@ def spread(template: Template, digits: Mapping[str, str], values: dict[str, floa
     return moved / step.unit.factor
 
 
-def _verdict(found: Outcome | None, texts: dict[str, str]) -> str:
+def verdict_of(found: Outcome | None, texts: dict[str, str]) -> str:
     """The comparison with its figures, its outcome, and what follows from it."""
     if found is None:
         return ""

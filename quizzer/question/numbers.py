@@ -13,6 +13,8 @@ from quizzer.units import UNITS, alike, typed_unit
 
 COMPARE = "compare your working with the steps below"
 COARSE = 0.05  # a rounding that moves the answer by more than this is a wrong answer
+POWER_OF_TEN = "power-of-ten"
+POWER_OF_TEN_WHY = "the decimal point or the prefix (milli, kilo) is in the wrong place."
 _NUMBER = re.compile(r"\s*(?P<number>[-+]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][-+]?\d+)?)\s*(?P<unit>[^\d\s.,+-].*)?")
 _THOUSANDS = re.compile(r"[-+]?[1-9]\d{0,2},\d{3}")
 
@@ -110,8 +112,7 @@ def mark_number(answer: Answer, diagnoses: Sequence[Diagnosis], number: float, p
     if _coarse(answer, number, places):
         return Mark(True, rounded=True, why=f"Right method, but rounded too far: {answer.text} was wanted.")
     if _power_of_ten(answer.value, number):
-        why = "The figures are right, but the decimal point or the prefix (milli, kilo) is in the wrong place."
-        return Mark(False, slip="power-of-ten", why=why)
+        return Mark(False, slip=POWER_OF_TEN, why=f"The figures are right, but {POWER_OF_TEN_WHY}")
     return Mark(False, why=f"This is not one of the usual mistakes: {COMPARE}.")
 
 

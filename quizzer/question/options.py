@@ -95,7 +95,7 @@ def _led_to(worked: Worked, slips: tuple[Slip, ...], limit: float, others: list[
             bent = run(template, bent, slip.step, slip.expr)
         value = bent[step.name] / step.unit.factor
         far = any(slip.far for slip in slips)
-        if not _believable(value, worked.key, limit, far=far) or not all(apart(value, other) for other in others):
+        if not believable(value, worked.key, limit, far=far) or not all(apart(value, other) for other in others):
             return None
         if not all(condition.holds(bent) for condition in template.possible):
             return None
@@ -187,7 +187,8 @@ def apart(one: float, other: float) -> bool:
     return between > APART * abs(one) and between > APART * abs(other)
 
 
-def _believable(value: float, key: float, limit: float, *, far: bool) -> bool:
+def believable(value: float, key: float, limit: float = FAR, *, far: bool = False) -> bool:
+    """Whether a wrong value is not absurd beside the right one; where its size is the lesson it may be `far`."""
     if value <= 0 < key or value == 0:
         return False
     ratio = abs(value / key) if key else 1.0

@@ -72,7 +72,8 @@ class Mark(NamedTuple):
 class Question(NamedTuple):
     """One question as asked. `key` is a label, a text or labels in order, by the `kind` of reply.
 
-    `head` says which entry it is of, and carries source, edition, evidence and cautions.
+    `head` says which entry it is of, and carries source, edition, evidence and cautions. `exercise` is what is asked of
+    the working (`wrong-line:2`); "" where the whole is asked.
     """
 
     head: Head
@@ -87,6 +88,7 @@ class Question(NamedTuple):
     working: tuple[WorkingLine, ...]
     verdict: str
     reason: str
+    exercise: str = ""
 
     @property
     def id(self) -> str:
@@ -100,8 +102,11 @@ class Question(NamedTuple):
 
     @property
     def name(self) -> str:
-        """Entry and seed in one word, which recreates the question anywhere: `testing/ring/cross#7`."""
-        return f"{self.head.id}#{self.seed}"
+        """Entry and seed in one word, which recreates the question anywhere: `testing/ring/cross#7`.
+
+        With what is asked of the working, where that is not the whole: `testing/ring/cross#7:wrong-line:2`.
+        """
+        return ":".join([f"{self.head.id}#{self.seed}", *filter(None, [self.exercise])])
 
     @property
     def labels(self) -> str:

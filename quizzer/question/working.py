@@ -27,7 +27,7 @@ PERCENT = 0.01
 _HOURS = {60: ("min/h", {"h", "min"}), 3600: ("s/h", {"h"}), 24: ("h/day", {"day"}), 1440: ("min/day", {"day", "min"})}
 
 
-class _Sheet(NamedTuple):
+class Sheet(NamedTuple):
     """A template with the figures of one draw: digits of the givens, results in the units of their steps."""
 
     template: Template
@@ -49,15 +49,30 @@ def working(
     And whether every line gives its result. Where that is a half exactly and a figure before it never ends (110 V over
     9.777... A), no number of digits does it; nor may a line behind the answer need more digits of it than were asked.
     """
-    results = {step.name: values[step.name] / step.unit.factor for step in template.steps}
-    trees = tuple(worked(template, step) for step in template.steps)
-    sheet = _Sheet(template, digits, results, trees, _keys(template))
-    roundings = _guarded(sheet)
-    texts = {name: with_unit(sheet.shown(name, roundings), unit) for name, unit in template.units.items()}
-    lines = tuple(_line(template, step, tree, texts) for step, tree in zip(template.steps, trees, strict=True))
+    sheet = sheet_of(template, digits, values)
+    roundings = guarded(sheet)
+    lines = tuple(line_at(sheet, at, roundings) for at in range(len(template.steps)))
     answer = template.steps[template.answer]
-    as_asked = roundings[answer.name].write(results[answer.name]) == answer.rounding.write(results[answer.name])
+    result = sheet.results[answer.name]
+    as_asked = roundings[answer.name].write(result) == answer.rounding.write(result)
     return lines, as_asked and all(holds(sheet, at, roundings) for at in range(len(lines)))
+
+
+def sheet_of(template: Template, digits: Mapping[str, str], values: Mapping[str, float]) -> Sheet:
+    """The figures of one draw, for its lines."""
+    results = {step.name: values[step.name] / step.unit.factor for step in template.steps}
+    return Sheet(template, digits, results, tuple(worked(template, step) for step in template.steps), _keys(template))
+
+
+def line_at(sheet: Sheet, at: int, roundings: Mapping[str, Rounding]) -> Line:
+    """The line of a step as it is printed."""
+    template = sheet.template
+    texts = {
+        name: with_unit(sheet.shown(name, roundings), unit)
+        for name, unit in template.units.items()
+        if name in roundings or name in sheet.digits
+    }
+    return _line(template, template.steps[at], sheet.trees[at], texts)
 
 
 def worked(template: Template, step: Step) -> Node:
@@ -103,13 +118,10 @@ def _line(template: Template, step: Step, tree: Node, texts: Mapping[str, str]) 
     )
 
 
-def _guarded(sheet: _Sheet) -> dict[str, Rounding]:
+def guarded(sheet: Sheet) -> dict[str, Rounding]:
     """How each result is written: with the digits its own step asks for, and those that later lines need."""
     steps = sheet.template.steps
-    roundings = {step.name: step.rounding for step in steps}
-    for step in steps:
-        if isinstance(step.expr.tree, Call) and step.expr.tree.fn in sheet.template.lookups:
-            roundings[step.name] = _exact(roundings[step.name], sheet.results[step.name])
+    roundings = {step.name: first_rounding(sheet, step) for step in steps}
     for _ in range(3):
         before = dict(roundings)
         for at in reversed(range(len(steps))):
@@ -119,13 +131,20 @@ def _guarded(sheet: _Sheet) -> dict[str, Rounding]:
     return roundings
 
 
+def first_rounding(sheet: Sheet, step: Step) -> Rounding:
+    """How the result of a step is written before later lines are looked at: a cell of a table with all its digits."""
+    if isinstance(step.expr.tree, Call) and step.expr.tree.fn in sheet.template.lookups:
+        return _exact(step.rounding, sheet.results[step.name])
+    return step.rounding
+
+
 def _exact(rounding: Rounding, result: float) -> Rounding:
     """The rounding with the digits that a cell of a table has."""
     wider = (rounding.wider(by) for by in range(_MOST_GUARDS + 1))
     return next((each for each in wider if _whole(each, result)), rounding)
 
 
-def _guard(sheet: _Sheet, at: int, roundings: dict[str, Rounding]) -> None:
+def _guard(sheet: Sheet, at: int, roundings: dict[str, Rounding]) -> None:
     """Widen what a line uses, one digit at a time, until it gives its result; then take back what was not needed."""
     used = [step.name for step in sheet.template.steps[:at] if step.name in names(sheet.trees[at])]
     first = {name: roundings[name] for name in used}
@@ -145,7 +164,7 @@ def _whole(rounding: Rounding, result: float) -> bool:
     return isclose(float(rounding.write(result)), result, rel_tol=_SAME)
 
 
-def holds(sheet: _Sheet, at: int, roundings: Mapping[str, Rounding]) -> bool:
+def holds(sheet: Sheet, at: int, roundings: Mapping[str, Rounding]) -> bool:
     """Whether the line of a step, worked with the figures as printed, gives its result as printed."""
     step, units = sheet.template.steps[at], sheet.template.units
     scale = 1.0 if step.plain else _read_as(step.unit)

@@ -32,7 +32,7 @@ PARTS = {
         "forecast": ("", "bank", "study"),
         "papers": ("", "bank", "people", "forecast"),  # a mark is held to what was forecast
     },
-    "question": {"": (), "rig": ("",), "making": ("", "rig")},
+    "question": {"": (), "rig": ("",), "making": ("", "rig"), "exercises": ("", "making")},
 }
 
 HOMES = {

@@ -15,6 +15,7 @@ from quizzer.pages.alone import alone_page
 from quizzer.pages.code import code_page, codes_page
 from quizzer.pages.diagnosis import end_page, start_page, tests_page
 from quizzer.pages.feedback import feedback
+from quizzer.pages.forms import forms_page
 from quizzer.pages.group import group_page
 from quizzer.pages.guide import guides_page
 from quizzer.pages.items import items_page
@@ -30,6 +31,7 @@ from quizzer.pages.sitting import start_page as sitting_page
 from quizzer.pages.store import groups_page, store_page, trainees_page
 from quizzer.pages.topics import currency_page, entries_page, topics_page
 from quizzer.pages.weak import weak_group_page, weak_page
+from quizzer.question.exercises.naming import EXERCISES
 from quizzer.question.making import make
 from quizzer.question.replies import Reply, read_reply
 from quizzer.schedule import Confidence
@@ -39,6 +41,7 @@ from quizzer.workflows.bank.overview import currency_lines, entry_lines
 from quizzer.workflows.bank.overview import overview as bank_overview
 from quizzer.workflows.bank.signing import unsigned
 from quizzer.workflows.bank.worklist import worklist
+from quizzer.workflows.exercises import offered, question_of
 from quizzer.workflows.faults.diagnosing import played
 from quizzer.workflows.forecast.plan import plan_for, road_for
 from quizzer.workflows.forecast.readiness import ready_for, ready_group
@@ -190,6 +193,12 @@ def the_bank() -> dict[str, Page]:
         "explain": codes_page(CATALOGUE.values()),
         "guide": guides_page(GUIDES),
     }
+    summed = shelf.find("three-phase/power/star-heater-power")
+    found["show forms"] = forms_page(summed.head.id, offered(shelf, summed))
+    for form in EXERCISES:
+        question = question_of(shelf, summed, 7, form)
+        found[f"show {form}"] = question_page(question, "Circuit design", question.name)
+        found[f"show {form} solved"] = Page("Solved", [*solution(question)])
     found |= {f"explain {code}": code_page(page) for code, page in CATALOGUE.items()}
     return found | {f"guide {name}": guide(name) for name in GUIDES}
 

@@ -13,6 +13,7 @@ from quizzer.errors import NotFound, UsageError
 from quizzer.question.making import make
 from quizzer.question.question import Question
 from quizzer.units import alike, typed_unit
+from quizzer.workflows.exercises import question_of
 
 _NUMBER = re.compile(r"\s*([-+]?(?:\d+(?:[.,]\d+)?|[.,]\d+)(?:[eE][-+]?\d+)?)\s*(.*)")
 
@@ -20,18 +21,22 @@ _NUMBER = re.compile(r"\s*([-+]?(?:\d+(?:[.,]\d+)?|[.,]\d+)(?:[eE][-+]?\d+)?)\s*
 _TINIEST, _LARGEST = 1e-9, 1e9
 
 
-def question_named(shelf: Shelf, name: str, own: Sequence[str] = ()) -> Question:
+def question_named(shelf: Shelf, name: str, own: Sequence[str] = (), form: str = "") -> Question:
     """The question `ID#SEED` (seed 1 when left out), its numbers replaced by `NAME=VALUE` texts.
 
-    Raises NotFound, UsageError, BankError or Refused.
+    A form, in `ID#SEED:FORM` or apart, is asked of its working. Raises NotFound, UsageError, BankError or Refused.
     """
-    id, mark, seed = name.partition("#")
+    id, mark, rest = name.partition("#")
+    seed, _, named = rest.partition(":")
     if mark and not (seed.isascii() and seed.isdigit() and len(seed) <= len(str(MOST_SEED))):
         what = f"the seed in {said(name)} is not a whole number up to {MOST_SEED}"
         raise UsageError(what, mend=f"write it like {id}#7")
+    form = form or named
+    if own and form:
+        raise UsageError("a form draws its own numbers", mend="leave --given or --form out")
     entry = shelf.find(id)
     if not own:
-        return make(entry, int(seed or 1))
+        return question_of(shelf, entry, int(seed or 1), form)
     if not isinstance(entry, Template):
         kind = {Card: "card", Diagnose: "diagnosis"}.get(type(entry), "family")
         raise UsageError(f"{id} is a {kind} and has no numbers", mend="leave --given out")
@@ -106,6 +111,7 @@ def as_json(question: Question) -> dict[str, Any]:
         "seed": question.seed,
         "topic": question.topic,
         "kind": question.kind,
+        "form": question.exercise,
         "level": question.head.level,
         "stem": question.stem,
         "given": {each.name: {"value": each.value, "unit": each.unit, "text": each.text} for each in question.given},

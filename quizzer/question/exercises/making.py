@@ -1,0 +1,119 @@
+"""The question of an entry, a seed and an exercise. The same three give the same question anywhere, as `make` does."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from itertools import islice
+from random import Random
+
+from quizzer.bank.entries import Entry, Template
+from quizzer.errors import Refused
+from quizzer.question.drawing import Dice, outcome, pick
+from quizzer.question.exercises.asking import AskedOfSum
+from quizzer.question.exercises.beginnings import begins_apart, first_step
+from quizzer.question.exercises.naming import EXERCISES, FIRST_STEP, Exercise
+from quizzer.question.exercises.open_lines import missing_line, next_line
+from quizzer.question.exercises.sizes import NO_SIZE, about_how_much
+from quizzer.question.exercises.sums import Sum, drawn_sum
+from quizzer.question.exercises.wrong_lines import lines_with_slips, wrong_line
+from quizzer.question.making import TRIES, shown_of, verdict_of
+from quizzer.question.question import Question
+
+SUMS = 30  # that are looked at before an exercise is given up
+LONG = 2  # lines from which a working has a line to leave out, or to be wrong
+_Ask = Callable[[Sum, int, Dice], AskedOfSum | None]
+
+
+def make_exercise(entry: Entry, seed: int, exercise: Exercise, neighbours: Sequence[Template] = ()) -> Question:
+    """The question. `neighbours` are the sums whose lines a first step may be taken for.
+
+    Raises Refused where the entry does not suit the exercise, or no draw does.
+    """
+    template = _suited(entry, exercise, neighbours)
+    dice = Random(f"{template.head.id}#{seed}/{exercise.name}").random
+    drawn = pick(1_000_000, dice)  # thrown in any case, so that one seed has one set of numbers whatever line is asked
+    ask = template.ask[pick(len(template.ask), dice)]
+    words = {name: listed[pick(len(listed), dice)] for name, listed in template.words.items()}
+    asking, lines = _asking(template, exercise, neighbours)
+    at = exercise.line - 1 if exercise.line else lines[drawn % len(lines)]
+    for one in islice(_sums(template, dice), SUMS):
+        if asked := asking(one, at, dice):
+            line = at + 1 if len(lines) > 1 or exercise.line else 0
+            return _question(one, asked, seed, exercise._replace(line=line), ask.fill(one.texts | words))
+    what = f"{template.head.id}: too few of its options differ for {exercise.text}"
+    raise Refused(what, mend="ask for another form, or give it more slips")
+
+
+def _sums(template: Template, dice: Dice) -> Iterator[Sum]:
+    for _ in range(TRIES):
+        if one := drawn_sum(template, dice):
+            yield one
+
+
+def refusal(entry: Entry, exercise: Exercise, neighbours: Sequence[Template]) -> str:  # noqa: PLR0911  one a reason
+    """Why an exercise makes no sense for an entry, in a sentence; "" where it does."""
+    if not isinstance(entry, Template):
+        return "it is no calculation, so it has no working"
+    lined = exercise.name in {"missing-line", "next-line", "wrong-line"}
+    if lined and len(entry.steps) < LONG:
+        return "its working has one line only"
+    if exercise.line > len(entry.steps):
+        return f"its working has {len(entry.steps)} lines"
+    if exercise.name == "wrong-line":
+        able = lines_with_slips(entry)
+        if len(able) < LONG:
+            return "all its named mistakes are made in one line, which would always be the wrong one"
+        if exercise.line and exercise.line - 1 not in able:
+            return f"no named mistake is made in line {exercise.line}"
+    unit = entry.steps[entry.answer].unit.word
+    if exercise.name == "about-how-much" and unit in NO_SIZE:
+        return "its answer is a ratio, a count, an angle or a temperature, and has no size to be judged"
+    if exercise.name == FIRST_STEP and not begins_apart(entry, neighbours):
+        return "too few mistakes and neighbouring sums are known for its first line"
+    return ""
+
+
+def _suited(entry: Entry, exercise: Exercise, neighbours: Sequence[Template]) -> Template:
+    why = refusal(entry, exercise, neighbours)
+    if why or not isinstance(entry, Template):
+        able = [name for name in EXERCISES if not refusal(entry, Exercise(name), neighbours)]
+        others = [name for name in able if name != exercise.name]
+        mend = f"ask it as {' or '.join(others)}" if others else "ask the whole question"
+        raise Refused(f"{entry.head.id} cannot be asked as {exercise.text}: {why}", mend=mend)
+    return entry
+
+
+def _asking(template: Template, exercise: Exercise, neighbours: Sequence[Template]) -> tuple[_Ask, Sequence[int]]:
+    """What asks of a sum, and the lines that may be asked about."""
+    every = range(len(template.steps))
+    match exercise.name:
+        case "missing-line":
+            return missing_line, every
+        case "next-line":
+            return next_line, every
+        case "wrong-line":
+            return wrong_line, lines_with_slips(template)
+        case "first-step":
+            return lambda one, _, dice: first_step(one, dice, neighbours), [0]
+        case _:
+            return lambda one, _, dice: about_how_much(one, dice), [0]
+
+
+def _question(one: Sum, asked: AskedOfSum, seed: int, exercise: Exercise, stem: str) -> Question:
+    template, whole = one.template, asked.shown == len(one.lines)
+    key = next((option.label for option in asked.options if option.slip is None), "")
+    return Question(
+        seed=seed,
+        kind="choose" if asked.options else "number",
+        stem=f"{stem}\n{asked.stem}",
+        given=shown_of(template, one.digits, one.texts),
+        options=asked.options,
+        key=key or (asked.answer.text if asked.answer else ""),
+        answer=asked.answer,
+        diagnoses=asked.diagnoses,
+        working=one.lines[: asked.shown],
+        verdict=verdict_of(outcome(template, one.values), one.texts) if whole else "",
+        reason=asked.reason,
+        head=template.head,
+        exercise=exercise.text,
+    )

@@ -1,0 +1,44 @@
+"""The names of the exercises that a worked solution gives, and how one is written: `wrong-line`, `next-line:2`."""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+from quizzer.errors import UsageError
+
+FIRST_STEP = "first-step"
+# By name: what is asked.
+EXERCISES = {
+    "missing-line": "the working with one line left open",
+    "next-line": "the working up to a line: which line comes next",
+    "wrong-line": "a working with one mistake in it: which line is wrong, and what should stand there",
+    FIRST_STEP: "which of several lines begins the working",
+    "about-how-much": "the size of the answer, before any working",
+}
+_WRITTEN = re.compile(r"(?P<name>[a-z-]+)(?::(?P<line>[1-9]))?")
+_LINED = frozenset({"missing-line", "next-line", "wrong-line"})
+
+
+class Exercise(NamedTuple):
+    """What is asked of a working, and of which line of it, from 1; with line 0 the seed says which."""
+
+    name: str
+    line: int = 0
+
+    @property
+    def text(self) -> str:
+        """The exercise as it is written."""
+        return f"{self.name}:{self.line}" if self.line else self.name
+
+
+def read_exercise(text: str) -> Exercise:
+    """The exercise of a text. Raises UsageError, naming all there are.
+
+    >>> read_exercise("next-line:2")
+    Exercise(name='next-line', line=2)
+    """
+    found = _WRITTEN.fullmatch(text)
+    if not found or found["name"] not in EXERCISES or (found["line"] and found["name"] not in _LINED):
+        raise UsageError(f"{text[:60]!r} is no form of a question", mend=f"write one of {', '.join(EXERCISES)}")
+    return Exercise(found["name"], int(found["line"] or 0))
