@@ -45,6 +45,7 @@ class DataTable(NamedTuple):
     """A table with a row of heads. The first column is text; `right` columns hold figures.
 
     `whole` columns are never wrapped: only what is short may stand in them. With `total` the last row sums up the rest.
+    With `spanning` an empty first cell means that the one above stands for this row too.
     """
 
     title: str
@@ -53,6 +54,25 @@ class DataTable(NamedTuple):
     right: Sequence[int] = ()
     whole: Sequence[int] = ()
     total: bool = False
+    spanning: bool = False
+
+
+def spans(table: DataTable) -> list[int]:
+    """How many rows the first cell of each row stands for: 0 where the one above does.
+
+    >>> spans(DataTable("", ["Test", "Reading"], [["a", "1"], ["", "2"], ["b", "3"]], spanning=True))
+    [2, 0, 1]
+    """
+    counts: list[int] = []
+    first = 0
+    for at, row in enumerate(table.rows):
+        if at and table.spanning and not row[0]:
+            counts[first] += 1
+            counts.append(0)
+        else:
+            first = at
+            counts.append(1)
+    return counts
 
 
 class Listing(NamedTuple):

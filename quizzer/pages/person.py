@@ -22,6 +22,7 @@ from quizzer.blocks.words import (
 )
 from quizzer.marks.answers import Sheet
 from quizzer.pages.mock import edition, mock
+from quizzer.pages.question import stem
 from quizzer.paper.record import Paper
 from quizzer.workflows.papers.person_result import PersonReport, TopicMark, WrongAnswer
 
@@ -121,7 +122,7 @@ def _wrong(found: PersonReport) -> Iterator[Block]:
     for one in found.wrong:
         critical = f"; {SAFETY_CRITICAL}" if one.safety_critical else ""
         yield Heading(f"Question {one.number}: {one.topic}{critical}", 3)
-        yield Paragraph(one.stem)
+        yield from stem(one.stem)
         yield Points([*_points(one)])
 
 

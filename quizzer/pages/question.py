@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Sequence
 
 from quizzer.blocks.page import Block, Page
 from quizzer.blocks.question import CautionNote, Choices, Working
@@ -113,8 +113,14 @@ def symbols(question: Question, *, given: bool = True) -> Iterator[Block]:
         yield DataTable("Symbols", ["Symbol", "Value", "Stands for"], rows, whole=(1,))
 
 
+def stem(parts: Sequence[str | DataTable]) -> Iterator[Block]:
+    """What is asked, with a record sheet as a table."""
+    for part in parts:
+        yield Paragraph(part) if isinstance(part, str) else part
+
+
 def _asked(question: Question) -> Iterator[Block]:
-    yield Paragraph(question.stem)
+    yield from stem(question.stem_parts)
     if question.options:
         yield Gap()
         yield Choices([(option.label, option.text) for option in question.options])

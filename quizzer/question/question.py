@@ -6,6 +6,7 @@ from typing import Literal, NamedTuple
 
 from quizzer.bank.head import Head
 from quizzer.blocks.question import WorkingLine
+from quizzer.blocks.text import DataTable
 from quizzer.expression.showing import symbol
 
 LABELS = "ABCDEFGH"
@@ -69,11 +70,19 @@ class Mark(NamedTuple):
     why: str = ""
 
 
+class RecordSheet(NamedTuple):
+    """Readings of a circuit that stand in a stem: their lines there, and the same as a table."""
+
+    text: str
+    table: DataTable
+
+
 class Question(NamedTuple):
     """One question as asked. `key` is a label, a text or labels in order, by the `kind` of reply.
 
     `head` says which entry it is of, and carries source, edition, evidence and cautions. `exercise` is what is asked of
-    the working (`wrong-line:2`); "" where the whole is asked.
+    the working (`wrong-line:2`); "" where the whole is asked. `stem` is all that is asked; where there is room for a
+    table, `stem_parts` has the lines of its `sheet` as one.
     """
 
     head: Head
@@ -89,6 +98,15 @@ class Question(NamedTuple):
     verdict: str
     reason: str
     exercise: str = ""
+    sheet: RecordSheet | None = None
+
+    @property
+    def stem_parts(self) -> tuple[str | DataTable, ...]:
+        """The stem, with its record sheet as a table between the words before and after it."""
+        if self.sheet is None:
+            return (self.stem,)
+        before, _, after = self.stem.partition(self.sheet.text)
+        return (before.rstrip("\n"), self.sheet.table, after.lstrip("\n"))
 
     @property
     def id(self) -> str:

@@ -65,7 +65,8 @@ def test_no_other_fault_reads_the_same(shape):
         fault = one_fault(scene, dice)
         tests, values = taken(scene, fault)
         values = measured(tests, values, dice)
-        assert sheet(scene, tests, values) in asked.stem
+        assert sheet(scene, tests, values).text in asked.stem
+        assert asked.sheet == sheet(scene, tests, values)
         assert asked.key in {capital(fault.say), capital(fault.family)}
         alike = [other for other in scene.suspects if unlike(scene.circuit, tests, values, other) is None]
         assert {other.family for other in alike} == {fault.family}

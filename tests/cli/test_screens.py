@@ -38,6 +38,16 @@ def test_a_screen_is_as_recorded(name, tmp_path, monkeypatch):
     assert found.out == recorded.read_text(encoding="utf-8")
 
 
+@pytest.mark.parametrize("columns", [80, 60, 40])
+def test_a_record_sheet_is_a_table_at_every_width(columns, monkeypatch):
+    found = ran(monkeypatch, "show", "faults/diagnosis/ring-open-or-low#3", columns=columns)
+    assert max(map(len, found.out.split("\n"))) <= columns
+    recorded = GOLDEN / f"show-sheet-{columns}.txt"
+    if os.environ.get("QUIZZER_ACCEPT"):
+        recorded.write_text(found.out, encoding="utf-8")
+    assert found.out == recorded.read_text(encoding="utf-8")
+
+
 def test_a_terminal_that_cannot_write_ohm_gets_words(tmp_path, monkeypatch):
     """A Windows terminal with code page 437 or 850 has no ohm sign or no square root."""
     bank = small_bank(tmp_path / "bank")

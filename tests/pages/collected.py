@@ -199,6 +199,8 @@ def the_bank() -> dict[str, Page]:
         question = question_of(shelf, summed, 7, form)
         found[f"show {form}"] = question_page(question, "Circuit design", question.name)
         found[f"show {form} solved"] = Page("Solved", [*solution(question)])
+    for name in ("faults/diagnosis/ring-every-fault", "faults/diagnosis/intermediate-fault"):
+        found[f"show {name}"] = question_page(make(shelf.find(name), 3), "Fault finding")
     found |= {f"explain {code}": code_page(page) for code, page in CATALOGUE.items()}
     return found | {f"guide {name}": guide(name) for name in GUIDES}
 

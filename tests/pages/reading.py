@@ -17,6 +17,7 @@ from quizzer.render.terminal.symbols import spelled
 from quizzer.render.typst.report import report_pdf
 
 DAY = date(2026, 11, 25)
+INLINE = {"/Span", "/Strong", "/Em", "/Sub", None}  # tags within a word or a line
 _WIDE = 4000  # so that no cell of a table is parted over lines, which would mix its words with its neighbour's
 
 
@@ -34,46 +35,49 @@ def on_terminal(page: Page) -> list[str]:
 
 
 def on_paper(content: bytes) -> list[str]:
-    """The words of a PDF: no artifacts (heads, feet, drawn bars), and the words beside a figure for the figure."""
+    """The words of a PDF as it is read aloud: in the order of its tags, and the words beside a figure for the figure.
+
+    So without artifacts (heads, feet, drawn bars), and with a cell that stands for several rows before all of them.
+    """
     reader = PdfReader(io.BytesIO(content))
-    told = dict(_told(reader.trailer["/Root"]["/StructTreeRoot"]["/K"], ""))
-    return words_of(" ".join(_page_text(page, told) for page in reader.pages))
+    drawn = {place: text for page in reader.pages for place, text in _page_text(page).items()}
+    return words_of("".join(_read(reader.trailer["/Root"]["/StructTreeRoot"]["/K"], drawn)))
 
 
-def _told(node: Any, told: str, page: int = 0) -> Iterator[tuple[tuple[int, int], str]]:
-    """For the marks (page, number) inside of a figure or a formula: what is said of it."""
+def _read(node: Any, drawn: dict[tuple[int, int], str], page: int = 0) -> Iterator[str]:
+    """The text of the tags in their order, a space around each; for a figure or a formula what is said of it."""
     node = node.get_object() if hasattr(node, "get_object") else node
     if isinstance(node, list):
         for each in node:
-            yield from _told(each, told, page)
+            yield from _read(each, drawn, page)
     elif isinstance(node, dict):
         page = node.raw_get("/Pg").idnum if "/Pg" in node else page
-        yield from _told(node.get("/K", node.get("/MCID", [])), str(node.get("/Alt", told)), page)
-    elif told:
-        yield (page, int(node)), told
+        inside = [str(node["/Alt"])] if "/Alt" in node else _read(node.get("/K", node.get("/MCID", [])), drawn, page)
+        space = "" if node.get("/S") in INLINE else " "
+        yield from (space, *inside, space)
+    else:
+        yield drawn.get((page, int(node)), "")
 
 
-def _page_text(page: Any, told: dict[tuple[int, int], str]) -> str:
-    """The text of a page outside of artifacts and figures, with what is said of the figures in their places."""
-    inside: list[str] = []
-    found: list[str] = []
+def _page_text(page: Any) -> dict[tuple[int, int], str]:
+    """The text inside each mark of a page."""
+    marks: list[int | None] = []
+    found: dict[tuple[int, int], str] = {}
 
     def before(operator: bytes, operands: list[Any], *_: Any) -> None:
         if operator in (b"BDC", b"BMC"):
-            number = operands[1].get("/MCID") if operator == b"BDC" and isinstance(operands[1], dict) else None
-            words = told.get((page.indirect_reference.idnum, number), "")
-            inside.append("/Figure" if words else str(operands[0]))
-            if words and found[-1:] != [f" {words} "]:
-                found.append(f" {words} ")
+            numbered = operator == b"BDC" and isinstance(operands[1], dict) and "/MCID" in operands[1]
+            marks.append(int(operands[1]["/MCID"]) if numbered else None)
         elif operator == b"EMC":
-            inside.pop()
+            marks.pop()
 
     def text(words: str, *_: Any) -> None:
-        if not {"/Artifact", "/Figure"} & set(inside):
-            found.append(words)
+        if marks and marks[-1] is not None:
+            place = page.indirect_reference.idnum, marks[-1]
+            found[place] = found.get(place, "") + words
 
     page.extract_text(visitor_operand_before=before, visitor_text=text)
-    return "".join(found)
+    return found
 
 
 class _Words(HTMLParser):

@@ -14,6 +14,7 @@ from pathlib import Path
 import pytest
 from lxml import etree
 
+from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.errors import Refused
 from quizzer.question.making import make
 from quizzer.render.qti import package as qti
@@ -58,6 +59,11 @@ def files(version, questions, **more):
     return {name: package.read(name) for name in package.namelist()}
 
 
+def circuit():
+    """A question with a record sheet in its stem."""
+    return make(Shelf(shipped()).find("faults/diagnosis/radial-places"), 1)
+
+
 def held(version, name, content):
     """What our schema says against a document; "" when it is valid."""
     rules = etree.RelaxNG(etree.parse(SCHEMAS / f"{LISTS[version]}.rng")) if "manifest" in name else RULES[version]
@@ -67,11 +73,25 @@ def held(version, name, content):
 
 @pytest.mark.parametrize("version", VERSIONS)
 def test_every_document_is_valid_by_our_schema(version):
-    made = files(version, [card(), sum_(), number(), card(HOSTILE, HOSTILE)])
+    made = files(version, [card(), sum_(), number(), card(HOSTILE, HOSTILE), circuit()])
     assert list(made)[:2] == ["imsmanifest.xml", "test.xml"]
-    assert len(made) == 6
+    assert len(made) == 7
     assert {name: held(version, name, content) for name, content in made.items()} == dict.fromkeys(made, "")
     assert faults_in(made) == []
+
+
+@pytest.mark.parametrize("version", VERSIONS)
+def test_a_record_sheet_is_a_table_before_the_options(version):
+    question = circuit()
+    body = etree.fromstring(files(version, [question])["items/Q001.xml"]).find(
+        f"{{*}}{DIALECTS[version].tag('itemBody')}"
+    )
+    asked = DIALECTS[version].tag("choiceInteraction")
+    assert [etree.QName(each).localname for each in body][-3:] == ["p", "table", asked]
+    table = body[-2]
+    assert ["".join(row.itertext()).split() for row in table.iterfind(".//{*}tbody/{*}tr")] == [
+        " ".join(row).split() for row in question.sheet.table.rows
+    ]
 
 
 @pytest.mark.skipif("QUIZZER_QTI_SCHEMAS" not in os.environ, reason="QUIZZER_QTI_SCHEMAS names no folder of schemas")

@@ -8,7 +8,7 @@ from pypdf import PdfReader
 
 from quizzer.blocks.page import Page
 from quizzer.blocks.plots import Column, Columns, Interval, Intervals
-from quizzer.blocks.text import DataTable, Heading, PageBreak, Paragraph, Points
+from quizzer.blocks.text import DataTable, Heading, Listing, PageBreak, Paragraph, Points
 from quizzer.render.typst.report import report_pdf
 from tests.render.forms import HOSTILE, catalogue, tags, words
 
@@ -116,3 +116,17 @@ def test_hostile_text_comes_out_as_it_was_written():
         Intervals(HOSTILE, [Interval(HOSTILE, HOSTILE, 0.5)], 1, 0.5, HOSTILE),
     ]
     assert words(report_pdf(Page(HOSTILE, blocks, HOSTILE), DAY, HOSTILE, HOSTILE)).count("#panic") >= 11
+
+
+def test_a_listing_keeps_the_spaces_before_its_lines():
+    (page,) = PdfReader(io.BytesIO(made([Listing(["first", "  second", "    third", "fourth"])]))).pages
+    left = {}
+
+    def note(text, place, *_):
+        left[text.strip()] = place[4]
+
+    page.extract_text(visitor_text=note)
+    assert left["first"] == left["fourth"]
+    step = left["second"] - left["first"]
+    assert step > 5
+    assert left["third"] - left["second"] == pytest.approx(step)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+import re
+from collections.abc import Sequence
 from math import inf
 from typing import NamedTuple
 
@@ -13,6 +14,9 @@ from quizzer.circuit.model.wiring import Circuit, Wire
 from quizzer.circuit.testing.instruments import differ, shown
 from quizzer.circuit.testing.schedule import NETWORKED, SOUND, TYPES, Test, in_state, readings
 from quizzer.circuit.testing.sizing import by_state, unlike_at_any_size
+
+# The kind of a place, its number or how the switches of a light stand, and what else is said of it.
+_PLACE = re.compile(r"(\D*?) (\d+|(?<=^switches )[-a-z]+)( .*)?")
 
 
 class Case(NamedTuple):
@@ -85,36 +89,60 @@ def _without(circuit: Circuit, wire: Wire, tests: Sequence[Test]) -> list[float]
     return network_of(tuple(branches), solid).without(wire, pairs)
 
 
+def recorded(circuit: Circuit, tests: Sequence[Test], values: Sequence[float]) -> dict[str, list[tuple[str, str]]]:
+    """The record sheet: for each group of tests its readings, each with the places that read alike."""
+    found: dict[str, dict[str, list[str]]] = {}
+    for test, value in zip(tests, values, strict=True):
+        found.setdefault(test.group, {}).setdefault(told(circuit, test, value), []).append(test.place)
+    return {
+        group: [(", ".join(_runs(places)), text) for text, places in readings.items()]
+        for group, readings in found.items()
+    }
+
+
 def grouped(circuit: Circuit, tests: Sequence[Test], values: Sequence[float]) -> list[str]:
     """The record sheet in lines: tests of one group together, places that read alike in one entry."""
-    lines: dict[str, dict[str, list[str]]] = {}
-    for test, value in zip(tests, values, strict=True):
-        lines.setdefault(test.group, {}).setdefault(told(circuit, test, value), []).append(test.place)
-    return [f"{group}: {_entries(found)}." for group, found in lines.items()]
-
-
-def _entries(found: Mapping[str, list[str]]) -> str:
-    return "; ".join(f"{', '.join(_runs(places))} {text}".strip() for text, places in found.items())
+    return [
+        f"{group}: {'; '.join(f'{where} {text}'.strip() for where, text in readings)}."
+        for group, readings in recorded(circuit, tests, values).items()
+    ]
 
 
 def _runs(places: Sequence[str]) -> list[str]:
-    """Places with numbers in a row drawn together: socket 1, socket 2, socket 3 become sockets 1-3.
+    """Places of one kind named together, with numbers in a row drawn together.
 
-    >>> _runs(["socket 1", "socket 2", "socket 3", "socket 5"])
-    ['sockets 1-3', 'socket 5']
+    >>> _runs(["socket 1", "socket 2", "socket 3", "socket 5", "spur socket 6"])
+    ['sockets 1-3, 5', 'spur socket 6']
+    >>> _runs(["strapper 1 between switch 1 and the light", "strapper 2 between switch 1 and the light"])
+    ['strappers 1-2 between switch 1 and the light']
+    >>> _runs(["switches up-up", "switches down-down", "line to earth", "line to neutral"])
+    ['switches up-up, down-down', 'line to earth', 'line to neutral']
     """
-    runs: list[list[str]] = []
+    kinds: list[tuple[str, str, list[str]]] = []
     for place in places:
-        word, _, number = place.rpartition(" ")
-        last = runs[-1][-1].rpartition(" ") if runs else ("", "", "")
-        if number.isdigit() and word == last[0] and int(number) == int(last[2]) + 1:
-            runs[-1].append(place)
+        found = _PLACE.fullmatch(place)
+        kind, one, rest = (found[1], found[2], found[3] or "") if found else (place, "", "")
+        if one and kinds and kinds[-1][:2] == (kind, rest):
+            kinds[-1][2].append(one)
         else:
-            runs.append([place])
-    return [run[0] if len(run) == 1 else _run(run[0], run[-1]) for run in runs]
+            kinds.append((kind, rest, [one] if one else []))
+    return [_named(*each) for each in kinds]
 
 
-def _run(first: str, last: str) -> str:
-    word, _, number = first.rpartition(" ")
-    plural = f"{word}es" if word.endswith("ch") else f"{word}s"
-    return f"{plural} {number}-{last.rpartition(' ')[2]}"
+def _named(kind: str, rest: str, found: Sequence[str]) -> str:
+    if not found:
+        return kind
+    if not found[0].isdigit():
+        return f"{kind} {', '.join(found)}{rest}"
+    plural = f"{kind}{'' if len(found) == 1 else 'es' if kind.endswith('ch') else 's'}"
+    return f"{plural} {', '.join(_in_a_row([int(each) for each in found]))}{rest}"
+
+
+def _in_a_row(numbers: Sequence[int]) -> list[str]:
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    return [str(run[0]) if len(run) == 1 else f"{run[0]}-{run[-1]}" for run in runs]

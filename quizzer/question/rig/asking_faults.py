@@ -40,8 +40,9 @@ def which_fault(scene: Scene, dice: Dice) -> AskedOfScene | None:
     chosen = _chosen(scene, fault, found, done, dice)
     if len(chosen) < WRONG:
         return None
-    lines = [sheet(scene, done.tests, done.values), *_stopped(scene, done), "Which fault explains every reading?"]
-    return _asked(scene, "\n".join(lines), fault, chosen, found, done)
+    record = sheet(scene, done.tests, done.values)
+    stem = "\n".join([record.text, *_stopped(scene, done), "Which fault explains every reading?"])
+    return _asked(scene, stem, fault, chosen, found, done)._replace(sheet=record)
 
 
 def _sheet(scene: Scene, fault: Fault, dice: Dice) -> _Sheet:

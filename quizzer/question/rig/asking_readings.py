@@ -37,14 +37,15 @@ def which_reading(scene: Scene, dice: Dice) -> AskedOfScene | None:
     beside = mixed(_at_others(scene, at, fault), dice)
     group = _group(scene, at)
     known = sheet(scene, tuple(scene.tests[n] for n in group), tuple(scene.sound[n] for n in group))
-    known = f"Readings of the sound circuit:\n{known}\n{_runs(scene, scene.tests[at])}{_loads(scene)}"
-    stem = f"{known}Then {happened(fault)}. {_ask(scene.tests[at])}"
+    before = f"Readings of the sound circuit:\n{known.text}\n{_runs(scene, scene.tests[at])}{_loads(scene)}"
+    stem = f"{before}Then {happened(fault)}. {_ask(scene.tests[at])}"
     # Other places alone would make a question of reading the sheet; a motor board has little else.
     beside = beside[:3] if scene.circuit.shape == "three-phase" else beside[:2]
     was = told(scene.circuit, scene.tests[at], scene.sound[at])
     words = how(scene.circuit, fault, scene.tests[at], now)
     reason = f"{words} It read {was} while sound; with the fault it reads".lstrip()
-    return _asked_of(scene, at, now, stem, reason, beside, dice)
+    asked = _asked_of(scene, at, now, stem, reason, beside, dice)
+    return asked and asked._replace(sheet=known)
 
 
 def _changed(scene: Scene, fault: Fault) -> list[tuple[int, float]]:
@@ -79,9 +80,10 @@ def _sound_ring(scene: Scene, dice: Dice) -> AskedOfScene | None:
     at = able[pick(len(able), dice)]
     whole = quarter[scene.tests[at].id[1]]
     known = sheet(scene, tuple(scene.tests[n] for n in ends.values()), tuple(scene.sound[n] for n in ends.values()))
-    stem = f"{known}\nThe ring is sound. {_ask(scene.tests[at])}"
+    stem = f"{known.text}\nThe ring is sound. {_ask(scene.tests[at])}"
     reason = f"A sound ring reads a quarter of the two ends added, {whole:.3f} Ω before rounding:"
-    return _asked_of(scene, at, scene.sound[at], stem, reason, [], dice)
+    asked = _asked_of(scene, at, scene.sound[at], stem, reason, [], dice)
+    return asked and asked._replace(sheet=known)
 
 
 def _runs(scene: Scene, test: Test) -> str:

@@ -82,4 +82,5 @@ def _whole(entry: Diagnose, seed: int, dice: Dice, lead: str, scene: Scene, aske
         verdict="",
         reason=asked.reason,
         head=entry.head,
+        sheet=asked.sheet,
     )

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from typing import NamedTuple, TypeVar
 
+from quizzer.blocks.text import DataTable
 from quizzer.circuit.model.fault import Fault, with_fault
 from quizzer.circuit.model.wiring import Circuit
 from quizzer.circuit.testing.further import followed
-from quizzer.circuit.testing.reading import first_difference, grouped
+from quizzer.circuit.testing.reading import first_difference, grouped, recorded
 from quizzer.circuit.testing.schedule import Test, readings
 from quizzer.question.drawing import Dice, pick
+from quizzer.question.question import RecordSheet
 
 Item = TypeVar("Item")
 
@@ -32,13 +34,17 @@ class Scene(NamedTuple):
 
 
 class AskedOfScene(NamedTuple):
-    """Stem after the opening words, key, wrong options, worked reasoning; `circuit` where it is not the scene's."""
+    """Stem after the opening words, key, wrong options, worked reasoning.
+
+    `circuit` where it is not the scene's, `sheet` where the stem holds one.
+    """
 
     stem: str
     key: str
     wrong: tuple[tuple[str, str, str], ...]  # text, slip, why
     reason: str
     circuit: Circuit | None = None
+    sheet: RecordSheet | None = None
 
 
 def one_fault(scene: Scene, dice: Dice) -> Fault:
@@ -64,9 +70,16 @@ def capital(words: str) -> str:
     return words[:1].upper() + words[1:]
 
 
-def sheet(scene: Scene, tests: tuple[Test, ...], values: tuple[float, ...]) -> str:
-    """The record sheet in lines."""
-    return "\n".join(capital(line) for line in grouped(scene.circuit, tests, values))
+def sheet(scene: Scene, tests: tuple[Test, ...], values: tuple[float, ...]) -> RecordSheet:
+    """The record sheet in lines and as a table."""
+    lines = [capital(line) for line in grouped(scene.circuit, tests, values)]
+    rows = [
+        ("" if at else capital(group), where, text)
+        for group, readings in recorded(scene.circuit, tests, values).items()
+        for at, (where, text) in enumerate(readings)
+    ]
+    table = DataTable("", ("Test", "Where", "Reading"), rows, whole=(2,), spanning=True)
+    return RecordSheet("\n".join(lines), table)
 
 
 def taken(scene: Scene, fault: Fault) -> tuple[tuple[Test, ...], tuple[float, ...]]:

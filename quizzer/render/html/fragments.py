@@ -10,7 +10,7 @@ from typing import assert_never
 from quizzer.blocks.page import Page, Plot, Shown, shown
 from quizzer.blocks.plots import Columns, Grid, Intervals, titled
 from quizzer.blocks.question import CautionNote, Choices, Working, WorkingLine, figures_of, said_of, spoken_step
-from quizzer.blocks.text import DataTable, Do, Gap, Heading, Listing, PageBreak, Paragraph, Points, Words
+from quizzer.blocks.text import DataTable, Do, Gap, Heading, Listing, PageBreak, Paragraph, Points, Words, spans
 from quizzer.expression.subscripts import subscripted
 from quizzer.expression.tree import Name
 from quizzer.expression.typeset import mathml
@@ -81,18 +81,31 @@ def _below(base: str, sub: str) -> str:
 def _table(table: DataTable) -> str:
     caption = f"<caption>{escape(table.title)}</caption>" if table.title else ""
     heads = "".join(f'<th scope="col">{escape(head)}</th>' for head in table.heads)
-    rows = [_row(row, table.right) for row in table.rows]
+    rows = [_row(row, table.right, rows) for row, rows in zip(table.rows, spans(table), strict=True)]
     foot = f"<tfoot>{rows.pop()}</tfoot>" if table.total else ""
-    return f"<table>{caption}<thead><tr>{heads}</tr></thead><tbody>{''.join(rows)}</tbody>{foot}</table>"
+    return f"<table>{caption}<thead><tr>{heads}</tr></thead>{_bodies(table, rows)}{foot}</table>"
 
 
-def _row(row: Sequence[str], right: Sequence[int]) -> str:
+def _bodies(table: DataTable, rows: Sequence[str]) -> str:
+    """The rows; each head that stands for several has a body of its own, which is what its scope is."""
+    if not table.spanning:
+        return f"<tbody>{''.join(rows)}</tbody>"
+    starts = [at for at, many in enumerate(spans(table)) if many]
+    parts = [rows[start:end] for start, end in zip(starts, [*starts[1:], len(rows)], strict=True)]
+    return "".join(f"<tbody>{''.join(part)}</tbody>" for part in parts)
+
+
+def _row(row: Sequence[str], right: Sequence[int], rows: int) -> str:
+    """A row, its head standing for so many rows; for none where the head above does."""
     first, *rest = row
     cells = "".join(
         f"<td{' class=' + chr(34) + 'figure' + chr(34) if at in right else ''}>{escape(cell)}</td>"
         for at, cell in enumerate(rest, 1)
     )
-    return f'<tr><th scope="row">{escape(first)}</th>{cells}</tr>'
+    several = f' rowspan="{rows}"' if rows > 1 else ""
+    scope = "rowgroup" if rows > 1 else "row"
+    head = f'<th scope="{scope}"{several}>{escape(first)}</th>' if rows else ""
+    return f"<tr>{head}{cells}</tr>"
 
 
 def _figure(plot: Plot, numbers: Iterator[int]) -> str:

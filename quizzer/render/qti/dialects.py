@@ -7,6 +7,7 @@ import xml.etree.ElementTree as ET
 from collections.abc import Mapping
 from typing import NamedTuple
 
+from quizzer.blocks.text import DataTable, spans
 from quizzer.expression.subscripts import subscripted
 
 MATHML = "http://www.w3.org/1998/Math/MathML"
@@ -92,6 +93,23 @@ def paragraph(parent: ET.Element, text: str) -> ET.Element:
     found = ET.SubElement(parent, "p")
     lined(found, text)
     return found
+
+
+def tabled(parent: ET.Element, table: DataTable) -> None:
+    """A table as HTML names it: a head, and a body for each first cell with all the rows that it stands for."""
+    found = ET.SubElement(parent, "table")
+    heads = ET.SubElement(ET.SubElement(found, "thead"), "tr")
+    for head in table.heads:
+        ET.SubElement(heads, "th", scope="col").text = clean(head)
+    body = found
+    for (first, *rest), many in zip(table.rows, spans(table), strict=True):
+        body = ET.SubElement(found, "tbody") if many else body
+        row = ET.SubElement(body, "tr")
+        if many:
+            several = {"scope": "rowgroup", "rowspan": str(many)} if many > 1 else {"scope": "row"}
+            lined(ET.SubElement(row, "th", several), first)
+        for cell in rest:
+            lined(ET.SubElement(row, "td"), cell)
 
 
 _BREAK, _SUB = "\ue000", "\ue001"  # of the area for private use: marks within this file alone

@@ -16,7 +16,7 @@ from quizzer.expression.typeset import mathml
 from quizzer.question.numbers import COMPARE
 from quizzer.question.question import Answer, Question
 from quizzer.question.replies import in_words
-from quizzer.render.qti.dialects import MATHML, Dialect, Writer, clean, lined, paragraph
+from quizzer.render.qti.dialects import MATHML, Dialect, Writer, clean, lined, paragraph, tabled
 
 RESPONSE, SCORE, FEEDBACK = "RESPONSE", "SCORE", "FEEDBACK"
 RIGHT, OTHER = "RIGHT", "OTHER"  # identifiers of answers, not words
@@ -83,9 +83,16 @@ def _declare(write: Writer, root: ET.Element, parts: _Parts) -> None:
 
 
 def _choices(write: Writer, body: ET.Element, question: Question) -> None:
+    # A prompt holds no table: a record sheet stands before the interaction, with the words that lead to it.
+    *before, last = question.stem_parts
+    for part in before:
+        if isinstance(part, str):
+            paragraph(body, part)
+        else:
+            tabled(body, part)
     # Options keep their order: numbers stand by size, and the mark scheme names the letters.
     asked = write.put(body, "choiceInteraction", responseIdentifier=RESPONSE, shuffle="false", maxChoices="1")
-    lined(write.put(asked, "prompt"), question.stem)
+    lined(write.put(asked, "prompt"), str(last))
     for option in question.options:
         lined(write.put(asked, "simpleChoice", identifier=option.label), option.text)
 

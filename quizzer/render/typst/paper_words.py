@@ -14,6 +14,7 @@ from quizzer.editions import edition_line
 from quizzer.paper.record import Form, Paper
 from quizzer.question.question import Question
 from quizzer.render.typst.mathematics import lines
+from quizzer.render.typst.tabling import tabled
 
 EXTRA = (100, 125, 150)  # per cent of the minutes, for trainees with an arrangement for extra time
 
@@ -83,6 +84,7 @@ def _asked(number: int, question: Question) -> dict[str, Any]:
     return {
         "number": number,
         "stem": question.stem,
+        "parts": _parts(question),
         "cautions": [_caution(each) for each in question.head.cautions if each.before],
         "options": [{"label": option.label, "text": option.text} for option in question.options],
     }
@@ -94,6 +96,7 @@ def _solved(number: int, question: Question) -> dict[str, Any]:
         "number": number,
         "key": question.key,
         "stem": question.stem,
+        "parts": _parts(question),
         "options": [
             {"label": option.label, "text": option.text, "why": option.why, "right": option.label == question.key}
             for option in question.options
@@ -109,6 +112,10 @@ def _solved(number: int, question: Question) -> dict[str, Any]:
         "level": head.level,
         "safety_critical": head.safety_critical,
     }
+
+
+def _parts(question: Question) -> list[dict[str, Any]]:
+    return [{"text": part} if isinstance(part, str) else tabled(part) for part in question.stem_parts]
 
 
 def _caution(caution: Caution) -> dict[str, str]:

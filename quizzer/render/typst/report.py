@@ -14,9 +14,8 @@ from quizzer.expression.subscripts import attached
 from quizzer.render.svg.drawing import drawn, picture
 from quizzer.render.terminal.doing import command
 from quizzer.render.typst.mathematics import lines
+from quizzer.render.typst.tabling import tabled
 from quizzer.render.typst.typesetting import DRAWN, pdf
-
-NARROW, WIDE = 14, 60  # characters of a column that is not wrapped; beyond which a longer text wants no more width
 
 
 def report_pdf(page: Page, day: date, serial: str, head: str, look: str = "standard") -> bytes:
@@ -42,8 +41,7 @@ def plain(block: Shown) -> Iterator[dict[str, Any]]:  # noqa: C901  one case a k
         case Points(points=points, ordered=ordered):
             yield {"kind": "points", "points": [_said(each) for each in points], "ordered": ordered}
         case DataTable():
-            rows = [list(row) for row in block.rows]
-            yield {"kind": "table", **block._asdict(), "rows": rows, "widths": _widths(block)}
+            yield tabled(block)
         case Intervals(rows=rows, most=most, mark=mark):
             bars = [_bar(row, most) for row in rows]
             line = None if mark is None else mark / most
@@ -62,13 +60,6 @@ def plain(block: Shown) -> Iterator[dict[str, Any]]:  # noqa: C901  one case a k
 
 def _said(words: Words) -> str:
     return attached(said(words, lambda each: f"`{command(each, 'quizzer')}`"))
-
-
-def _widths(table: DataTable) -> list[int]:
-    """The share of the width each column wants, by its longest text; 0 for columns that are as wide as they need."""
-    longest = [max(map(len, column)) for column in zip(table.heads, *table.rows, strict=True)]
-    kept = {*table.right, *(at for at in table.whole if longest[at] <= 2 * NARROW)}
-    return [0 if at in kept or wide <= NARROW else min(wide, WIDE) for at, wide in enumerate(longest)]
 
 
 def _bar(row: Interval, most: float) -> dict[str, Any]:

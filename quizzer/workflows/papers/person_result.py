@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from quizzer.bank.mistakes import mistakes, said
+from quizzer.blocks.text import DataTable
 from quizzer.marks.answers import OMITTED, Sheet
 from quizzer.marks.intervals import (
     Band,
@@ -46,7 +47,7 @@ class WrongAnswer(NamedTuple):
     """One wrong or missing answer, in words. `mistake` is "" for a missing one; `why` says why it is wrong."""
 
     number: int
-    stem: str
+    stem: tuple[str | DataTable, ...]
     chosen: str
     key: str
     mistake: str
@@ -124,7 +125,7 @@ def _wrong(sat: PaperResults, line: AnsweredQuestion) -> WrongAnswer:
     named = any(said(slip, sat.slips) for slip in mistakes(line.answer.chosen))
     return WrongAnswer(
         number=line.number,
-        stem=question.stem,
+        stem=question.stem_parts,
         chosen=f"{chosen.label}, {chosen.text}" if chosen else "",
         key=f"{key.label}, {key.text}",
         mistake=mistake_words(sat, question, line.answer.chosen) if named else "",
