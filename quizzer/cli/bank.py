@@ -9,7 +9,7 @@ from pathlib import Path
 from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.blocks.words import count
 from quizzer.cli.exits import FINDINGS, FINE
-from quizzer.cli.screen import look_of, progress, put, put_json
+from quizzer.cli.screen import look_of, progress, put, put_json, put_page
 from quizzer.errors import UsageError
 from quizzer.lint.starts import KINDS, start
 from quizzer.render.terminal.canvas import Canvas
@@ -51,6 +51,30 @@ def bank_count(paths: list[Path], seeds: int) -> int:
         )
     put(page)
     return FINE
+
+
+def bank_cues(paths: list[Path], as_object: bool) -> int:
+    """Print what somebody wins who sees the options alone; 1 when a goal is not met or an entry is flagged, else 0."""
+    from quizzer.pages.cues import FLAG, cues_page
+    from quizzer.workflows.bank.guessing import BEST_RULE, MODEL_GOAL, cue_figures
+
+    found = cue_figures(_shelf(paths), paths, _progress)
+    if as_object:
+        kinds = {"all": found.all, **found.by_kind}
+        put_json(
+            {
+                "questions": found.questions,
+                "entries": found.all[0].entries,
+                "goals": {"best_rule": BEST_RULE, "model": MODEL_GOAL},
+                "best_rule": found.best_rule._asdict(),
+                "model": found.model._asdict(),
+                "rules": {kind: [one._asdict() for one in each] for kind, each in kinds.items()},
+                "flagged": [{"code": FLAG, "entry": one.id, "rules": list(one.rules)} for one in found.told],
+            }
+        )
+    else:
+        put_page(cues_page(found), plain=False)
+    return FINE if found.met else FINDINGS
 
 
 def new(kind: str) -> None:

@@ -9,6 +9,7 @@ import typer
 
 from quizzer.cli.options import Add, Bank, Json, Now, Store
 from quizzer.cli.paper_group import paper_app
+from quizzer.errors import UsageError
 
 bank_app = typer.Typer(help="Check and write bank files.", no_args_is_help=True, rich_markup_mode=None)
 trainee_app = typer.Typer(help="Trainees and what is held about them.", no_args_is_help=True, rich_markup_mode=None)
@@ -27,10 +28,15 @@ def bank_check(
     count: Annotated[
         int | None, typer.Option(help="Count different circuit questions instead.", metavar="SEEDS", min=1)
     ] = None,
+    cues: Annotated[bool, typer.Option("--cues", help="How far options give keys away, without the stems.")] = False,
 ) -> None:
     """Check bank files; `quizzer explain` explains a finding."""
     from quizzer.cli import bank
 
+    if cues and count:
+        raise UsageError("--cues and --count are two different looks at a bank", mend="ask for one at a time")
+    if cues:
+        raise typer.Exit(bank.bank_cues(paths or [], as_object))
     raise typer.Exit(bank.bank_count(paths or [], count) if count else bank.bank_check(paths or [], as_object))
 
 

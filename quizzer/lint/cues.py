@@ -13,10 +13,10 @@ from quizzer.lint.starts import lines
 from quizzer.lint.stock import is_stock
 from quizzer.lint.words import amount, content, lower_words
 
-_ABSOLUTE = re.compile(
+ABSOLUTE = re.compile(
     r"\b(?:always|never|all|every|none|only|solely|completely|totally|entirely|impossible)\b", re.IGNORECASE
 )
-_HEDGE = re.compile(
+HEDGE = re.compile(
     r"\b(?:usually|generally|often|may be|normally|typically|sometimes|mostly|as a rule)\b", re.IGNORECASE
 )
 _PAIRS = (
@@ -52,17 +52,17 @@ CONVERGES_BY = 2  # overlaps more than any other option; by one is chance in a b
 
 def absolute_words(card: Card, context: Context) -> Iterator[Finding]:
     """always, never, only … in a wrong option, and in the key none."""
-    if not _ABSOLUTE.search(card.key):
+    if not ABSOLUTE.search(card.key):
         for at, wrong in enumerate(card.wrong):
-            if (found := _ABSOLUTE.search(wrong.say)) and not is_stock(wrong.say):
+            if (found := ABSOLUTE.search(wrong.say)) and not is_stock(wrong.say):
                 what = f"{found[0]!r} stands in {wrong.say!r} and no such word in the key"
                 yield finding(card, "Q631", ("wrong", at, "say"), what, "take the word out")
 
 
 def hedges(card: Card, context: Context) -> Iterator[Finding]:
     """usually, may be, often … in the key alone."""
-    found = _HEDGE.search(card.key)
-    if found and not any(_HEDGE.search(wrong.say) for wrong in card.wrong):
+    found = HEDGE.search(card.key)
+    if found and not any(HEDGE.search(wrong.say) for wrong in card.wrong):
         what = f"{found[0]!r} stands in the key alone"
         yield finding(card, "Q632", ("key",), what, "take it out, or hedge the others too")
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import combinations
+from math import sqrt
 from typing import NamedTuple
 
 from quizzer.bank.entries import Slip, Template
@@ -14,6 +15,9 @@ from quizzer.question.question import LABELS, Diagnosis, Option
 OPTIONS = 4
 APART = 0.015  # options nearer than this could be one answer rounded differently
 FAR = 20.0  # beyond this an option is absurd, unless the size is the lesson
+LOOKED_AT = 8  # choices of wrong options, of one kind
+ROUND = (1.0, 1.2, 1.25, sqrt(2), 1.5, sqrt(3), 2.0, 3.0, 4.0, 5.0, 10.0, 100.0, 1000.0)
+ROUNDLY = 0.006
 FAR_TOGETHER = 6.0  # two mistakes that carry further than one are seldom both overlooked
 
 
@@ -147,17 +151,54 @@ def _sane(wrong: Sequence[Wronged]) -> list[Wronged]:
 
 
 def _taken(worked: Worked, pool: list[Wronged], below: int, dice: Dice, *, even: bool) -> Sequence[Wronged]:
-    """Three of the pool, `below` of them less than the key; two mistakes at once only where one is too few."""
+    """Three of the pool, `below` of them less than the key; two mistakes at once only where one is too few.
+
+    Most wrong values are the key times a round number, which would make the key the one with most such partners. Three
+    times in four a choice is looked for in which another option has as many.
+    """
+    level = dice() >= 1 / OPTIONS
+    found: Sequence[Wronged] = ()
     for candidates in _widened(worked, pool):
         sets = list(_sets(candidates, worked.key, below, OPTIONS - 1 - below))
         if even:
-            right = worked.outcome
-            sets = [each for each in sets if sum(one.outcome == right for one in each) == 1]
-        if sets:
-            fewest = min(_doubles(each) for each in sets)
-            best = [each for each in sets if _doubles(each) == fewest]
-            return best[pick(len(best), dice)]
-    return ()
+            sets = [each for each in sets if _is_even(worked, each)]
+        for _ in range(min(len(sets), LOOKED_AT)):
+            taken = sets.pop(pick(len(sets), dice))
+            if not level or not stands_out(worked.key, [one.value for one in taken]):
+                return taken
+            found = found or taken
+    return found
+
+
+def _is_even(worked: Worked, taken: Sequence[Wronged]) -> bool:
+    right = worked.outcome
+    return sum(one.outcome == right for one in taken) == 1
+
+
+def stands_out(key: float, others: Sequence[float]) -> bool:
+    """Whether more of the others are round multiples of the key, or round parts of it, than of any of themselves.
+
+    >>> stands_out(20.0, [10.0, 60.0, 200.0]), stands_out(20.0, [10.0, 60.0, 30.0])
+    (True, False)
+    """
+    mine = partners(key, others)
+    return all(partners(one, [key, *others]) - 1 < mine for one in others)
+
+
+def partners(value: float, others: Sequence[float]) -> int:
+    """How many of the others are a round multiple or a round part of a value; the value itself counts as one.
+
+    >>> partners(20.0, [10.0, 60.0, 27.0])
+    2
+    """
+    return sum(_is_round(value, other) for other in others)
+
+
+def _is_round(one: float, other: float) -> bool:
+    if one * other <= 0:
+        return False
+    ratio = max(one / other, other / one)
+    return any(abs(ratio / factor - 1) < ROUNDLY for factor in ROUND)
 
 
 def _widened(worked: Worked, pool: list[Wronged]) -> Iterator[list[Wronged]]:
@@ -168,10 +209,6 @@ def _widened(worked: Worked, pool: list[Wronged]) -> Iterator[list[Wronged]]:
 def _sets(pool: list[Wronged], key: float, below: int, above: int) -> Iterator[tuple[Wronged, ...]]:
     less, more = ([one for one in pool if (one.value < key) is side] for side in (True, False))
     return (low + high for low in combinations(less, below) for high in combinations(more, above))
-
-
-def _doubles(taken: Sequence[Wronged]) -> int:
-    return sum(len(one.slips) > 1 for one in taken)
 
 
 def diagnoses(wrong: Sequence[Wronged]) -> tuple[Diagnosis, ...]:

@@ -46,7 +46,7 @@ HOMES = {
     "typst": ("render",),
     "lxml": ("render",),
     "pint": ("lint",),
-    "numpy": ("circuit", "paper", "recall"),
+    "numpy": ("circuit", "paper", "recall", "lint"),
     "highspy": ("paper",),
     "dateutil": ("cli", "workflows"),
     "markdown_it": ("workflows",),

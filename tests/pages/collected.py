@@ -13,6 +13,7 @@ from quizzer.circuit.game.replay import outcome
 from quizzer.lint.catalogue import CATALOGUE
 from quizzer.pages.alone import alone_page
 from quizzer.pages.code import code_page, codes_page
+from quizzer.pages.cues import cues_page
 from quizzer.pages.diagnosis import end_page, start_page, tests_page
 from quizzer.pages.feedback import feedback
 from quizzer.pages.forms import forms_page
@@ -36,6 +37,7 @@ from quizzer.question.making import make
 from quizzer.question.replies import Reply, read_reply
 from quizzer.schedule import Confidence
 from quizzer.store import open_store
+from quizzer.workflows.bank.guessing import cue_figures
 from quizzer.workflows.bank.guides import GUIDES, guide
 from quizzer.workflows.bank.overview import currency_lines, entry_lines
 from quizzer.workflows.bank.overview import overview as bank_overview
@@ -192,6 +194,7 @@ def the_bank() -> dict[str, Page]:
         "disputes none": disputes_page([]),
         "explain": codes_page(CATALOGUE.values()),
         "guide": guides_page(GUIDES),
+        "cues": cues_page(cue_figures(shelf, [BANKS / "principles"], lambda _done, _files: None)),
     }
     summed = shelf.find("three-phase/power/star-heater-power")
     found["show forms"] = forms_page(summed.head.id, offered(shelf, summed))

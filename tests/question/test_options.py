@@ -6,6 +6,7 @@ from itertools import pairwise
 import pytest
 
 from quizzer.question.making import make
+from quizzer.question.options import stands_out
 from tests.banktext import TEMPLATE, entry
 
 CHOOSE = TEMPLATE.replace("level", 'form = "choose"\nlevel', 1)
@@ -89,10 +90,12 @@ def test_two_mistakes_at_once_are_worked_through_and_both_are_told():
     assert seen
 
 
-def test_two_mistakes_stand_only_where_single_ones_do_not_reach():
-    for question in asked(CHAIN):
-        double = sum("+" in (option.slip or "") for option in question.options)
-        assert double == (1 if question.key in "AD" else 0)
+def test_the_key_is_seldom_the_one_with_the_most_round_multiples_beside_it():
+    apart = [
+        stands_out(question.option(question.key).value, [each.value for each in question.options if each.slip])
+        for question in asked(CHOOSE.replace('"U / 2"', '"2 * U * R_1 / R"'))
+    ]
+    assert sum(apart) < 0.4 * len(apart)
 
 
 def test_options_are_apart_and_named_once():

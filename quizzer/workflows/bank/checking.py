@@ -48,7 +48,7 @@ def check(shelf: Shelf, paths: Iterable[Path], progress: Progress) -> Findings:
     only when the whole bank is checked and every entry could be read.
     """
     named = [path.resolve() for path in paths]
-    wanted = _files(shelf, named)
+    wanted = files_of(shelf, named)
     bank = {path: _read(shelf, path) for path in dict.fromkeys([*shelf.files(), *wanted])}
     context = _context(shelf, bank.values())
     found = [*_of_entries(wanted, bank, context, progress), *_of_bank(bank, wanted, context, whole=not named)]
@@ -113,7 +113,7 @@ def _placed(shelf: Shelf, bank: dict[Path, _Read], one: Finding) -> Issue:
     return placed(one, glance(path))
 
 
-def _files(shelf: Shelf, named: Sequence[Path]) -> list[Path]:
+def files_of(shelf: Shelf, named: Sequence[Path]) -> list[Path]:
     """The files of entries that are wanted; a shared list or a table has none, and is read with any of them."""
     if not named:
         return shelf.files()
