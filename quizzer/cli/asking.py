@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import select
 import shutil
 import sys
 from dataclasses import dataclass
@@ -36,14 +37,24 @@ class Keyboard:
     def line(self, prompt: str) -> str:
         """One line without its end. Raises Stopped when there is no more."""
         canvas = Canvas(self.look)
+        ahead = self._typed_ahead()
         self.screen.write("\n".join(map(canvas.shown, prompt.split("\n"))))
         self.screen.flush()
         text = self.source.readline()
         if not text:
             raise Stopped
-        if not self.source.isatty():
-            self.screen.write("\n")  # nobody pressed Enter on this screen
+        if ahead or not self.source.isatty():  # nobody pressed Enter on this line
+            self.screen.write(f"{canvas.shown(text.strip()) if ahead else ''}\n")
         return text.strip()
+
+    def _typed_ahead(self) -> bool:
+        """Whether a line was typed before it was asked for: then it stands somewhere above, and not at its prompt."""
+        if not self.source.isatty():
+            return False
+        try:
+            return bool(select.select([self.source], [], [], 0)[0])
+        except (OSError, ValueError):  # where a terminal is no file that can be waited for
+            return False
 
     def show(self, page: Canvas) -> None:
         """Put a page on the screen."""

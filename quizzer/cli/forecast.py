@@ -86,6 +86,7 @@ def plan(wishes: ForecastOptions, minutes: float | None, days: str, every_day: b
     from quizzer.cli.plan_calendar import calendar_of, road_calendar  # here: the other two commands need none of it
     from quizzer.pages.plan import plan_page, road_page
     from quizzer.workflows.forecast.plan import plan_for, road_for
+    from quizzer.workflows.study.keeping import keeps_alive
 
     if minutes is not None and not (math.isfinite(minutes) and 0 < minutes <= 24 * 60):
         raise UsageError(f"--minutes {minutes:g} is no length for a day's study", mend="give a number from 1 to 1440")
@@ -93,11 +94,12 @@ def plan(wishes: ForecastOptions, minutes: float | None, days: str, every_day: b
     with _setting(wishes) as at:
         today = at.world.now().date()
         exam = at.exam or at.people[0].exam
+        length = minutes or at.people[0].minutes or MINUTES
         if exam is None or exam < today:
-            road = road_for(at.world, at.people[0])
+            daily = minutes is not None or not keeps_alive(at.world, at.people[0])
+            road = road_for(at.world, at.people[0], at.blueprint, length, weekdays, daily=daily)
             page, days_of = road_page(road), partial(road_calendar, road)
         else:
-            length = minutes or at.people[0].minutes or MINUTES
             found = plan_for(at.world, at.people[0], at.blueprint, exam, length, weekdays, skip=not every_day)
             page, days_of = plan_page(found), partial(calendar_of, found)
         if ics:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import date, datetime
 
 from quizzer.blocks.words import DECIDES, minutes_words
@@ -13,23 +14,20 @@ from quizzer.workflows.study.keeping import ROAD_MINUTES, ROAD_TOPICS
 
 def calendar_of(plan: Plan, now: datetime) -> str:
     """Each study day with what it holds, the exam, and the weekly sessions after it."""
-    who = plan.trainee.id
-    days = [
-        Event(
-            f"study-{who}-{day.day.isoformat()}",
-            day.day,
-            f"Study {minutes_words(plan.minutes)}",
-            f"{day.reviews} again, {day.new} new",
-        )
-        for day in plan.days
-    ]
-    exam = Event(f"exam-{who}", plan.exam, "Exam", DECIDES)
-    return calendar([*days, exam, _weekly(plan.trainee, plan.road_first, plan.road_last)], now)
+    exam = Event(f"exam-{plan.trainee.id}", plan.exam, "Exam", DECIDES)
+    return calendar([*_days(plan), exam, _weekly(plan.trainee, plan.road_first, plan.road_last)], now)
 
 
 def road_calendar(found: RoadAhead, now: datetime) -> str:
-    """The weekly sessions of somebody with no exam ahead."""
-    return calendar([_weekly(found.trainee, found.first, found.last)], now)
+    """The next days of somebody with no exam ahead who learns daily, or the weekly sessions of who does not."""
+    return calendar([*_days(found)] if found.days else [_weekly(found.trainee, found.first, found.last)], now)
+
+
+def _days(found: Plan | RoadAhead) -> Iterator[Event]:
+    for day in found.days:
+        name = f"study-{found.trainee.id}-{day.day.isoformat()}"
+        holds = f"{day.reviews} again, {day.new} new"
+        yield Event(name, day.day, f"Study {minutes_words(found.minutes)}", holds)
 
 
 def _weekly(trainee: Trainee, first: date, last: date) -> Event:

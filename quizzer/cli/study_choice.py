@@ -55,18 +55,23 @@ def refuse_senseless(wishes: StudyOptions) -> None:
 
 
 def choice(world: World, trainee: Trainee, wishes: StudyOptions) -> SessionChoice:
-    """What is asked: as the options say; without any, after the exam, what keeps the work's own topics alive."""
+    """What is asked: as the options say; without any, where no exam lies ahead, what keeps the work's topics alive."""
     limits = limits_of(wishes.minutes, wishes.count, trainee.minutes)
     if wishes.weak:
         return SessionChoice(limits, _weak_topics(world, trainee), new=wishes.new, weak=True)
-    if wishes.keep or not _picks(wishes):
-        from quizzer.workflows.study.keeping import ROAD_MINUTES, exam_passed, kept_topics
+    if wishes.keep or _says_nothing(wishes):
+        from quizzer.workflows.study.keeping import ROAD_MINUTES, keeps_alive, kept_topics
 
-        topics = kept_topics(world.shelf)
-        if topics and (wishes.keep or exam_passed(trainee, world.now().date())):
+        topics = kept_topics(world.shelf) if wishes.keep or keeps_alive(world, trainee) else ()
+        if topics:
             limits = limits_of(wishes.minutes, wishes.count, ROAD_MINUTES)
             return SessionChoice(limits, topics, new=wishes.new, keep=True)
     return SessionChoice(limits, wishes.topics, _only(world, trainee, wishes), wishes.new)
+
+
+def _says_nothing(wishes: StudyOptions) -> bool:
+    """Whether no option says how long a session is, or what is asked in it."""
+    return not _picks(wishes) and wishes.minutes is None and wishes.count is None and wishes.new is None
 
 
 def _picks(wishes: StudyOptions) -> list[str]:

@@ -15,6 +15,7 @@ from quizzer.cli.option_values import MINUTES, exam_day, minutes_a_day
 from quizzer.cli.screen import as_json, put_json, put_page, tell
 from quizzer.pages.store import trainees_page
 from quizzer.store import Trainee
+from quizzer.workflows.study.keeping import IDLE_DAYS, ROAD_MINUTES
 from quizzer.workflows.study.starting import who
 from quizzer.workflows.world import World
 
@@ -46,11 +47,18 @@ def set_wishes(name: str | None, wanted: Wanted, bank: Path | None, store: str |
             world.store.set_blueprint(trainee.id, paper)
         if wanted.exam is not None:
             world.store.set_exam(trainee.id, exam)
-        if wanted.minutes is not None:
+        # Whoever has studied and takes the exam day away has no daily aim any more, unless they say so.
+        done = wanted.exam == NONE and bool(world.store.tallies(trainee.id))
+        if wanted.minutes is not None or done:
             world.store.set_minutes(trainee.id, minutes)
         now_set = who(world, name)
     day = f"exam {now_set.exam}" if now_set.exam else "no exam day"
     tell(f"{now_set.name}: for {now_set.blueprint or USUAL}, {day}, {minutes_words(now_set.minutes or MINUTES)} a day.")
+    if done and now_set.minutes is None:
+        tell(
+            f"From {IDLE_DAYS} days without an answer on, `quizzer study` is {minutes_words(ROAD_MINUTES)} a week that "
+            "keep what is known; --minutes here makes it daily."
+        )
 
 
 def _paper(world: World, named: str | None) -> str | None:

@@ -11,7 +11,7 @@ from typing import NamedTuple
 from quizzer.blocks.page import Block, Only, Page
 from quizzer.blocks.plots import Column, Columns
 from quizzer.blocks.text import DataTable, Gap, Heading, Paragraph, do
-from quizzer.blocks.words import DECIDES, count, day_words, minutes_words
+from quizzer.blocks.words import DECIDES, capital, count, day_words, minutes_words
 from quizzer.figures import decimals
 from quizzer.schedule.planning import NEW_MINUTES, REVIEW_MINUTES, DayPlan, Road
 from quizzer.workflows.forecast.plan import Plan, RoadAhead
@@ -39,16 +39,29 @@ def plan_page(plan: Plan) -> Page:
 
 
 def road_page(found: RoadAhead) -> Page:
-    """With no exam ahead: what a session a week keeps alive, and how to plan to an exam."""
+    """With no exam ahead: the next days of who learns daily, what a session a week keeps, how to plan to an exam."""
     beside = "the exam has passed" if found.trainee.exam else "no exam is set"
     blocks = (
-        *_weekly(found.road, found.first, found.last),
-        Gap(),
-        Paragraph((do("study", keep=True), " is that session.")),
+        *_daily(found),
+        *(_keeping(found) if found.road.kept or not found.days else ()),
         Paragraph(("A plan to an exam: ", do("plan", exam="14 March"), ".")),
         Paragraph(DECIDES, "key"),
     )
     return Page(f"Plan: {found.trainee.name}", blocks, beside)
+
+
+def _daily(found: RoadAhead) -> Iterator[Block]:
+    if found.days:
+        yield Paragraph(f"{capital(minutes_words(found.minutes))} a day: what comes back, and what is new.")
+        yield _table("The next days", found.days)
+
+
+def _keeping(found: RoadAhead) -> Iterator[Block]:
+    if found.days:
+        yield Heading("For whoever stops learning daily")
+    yield from _weekly(found.road, found.first, found.last)
+    yield Gap()
+    yield Paragraph((do("study", keep=bool(found.days)), " is that session."))
 
 
 def _fit(plan: Plan) -> Iterator[Block]:

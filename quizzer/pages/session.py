@@ -11,19 +11,19 @@ from quizzer.blocks.text import Gap, Paragraph, do
 from quizzer.blocks.words import capital, count, day_words, minutes_words
 from quizzer.pages.progress import known_words
 from quizzer.schedule.planning import DayPlan
-from quizzer.workflows.study.keeping import IDLE_DAYS
+from quizzer.workflows.study.keeping import ROAD_MINUTES
 from quizzer.workflows.study.session import Limits, Session
 from quizzer.workflows.study.starting import Today
 from quizzer.workflows.study.summary import Summary
+
+MORE_MINUTES = 20  # an example: as many as somebody likes
 
 
 def welcome_page(today: Today, session: Session, day: date, weak: Sequence[str] = ()) -> Page:
     """Who studies, how long, when the exam is, and which weak sub-topics come first."""
     what = "what comes back and what is new, in turn" if today.due else "nothing comes back today, so what is new"
     blocks: list[Block] = (
-        [*_keeping(today, session)]
-        if session.keep
-        else [Paragraph(f"{capital(_length(session.limits))}: {what}."), *_offered(today, session)]
+        [*_keeping(today, session)] if session.keep else [Paragraph(f"{capital(_length(session.limits))}: {what}.")]
     )
     if today.exam is not None:
         order = " What gains most for it comes first." if today.by_gain else ""
@@ -39,7 +39,11 @@ def _length(limits: Limits) -> str:
 
 
 def _keeping(today: Today, session: Session) -> Iterator[Block]:
-    """What the weekly session is, and how to get everything again."""
+    """What the weekly session is, why it is offered, and how to get more."""
+    more = do("study", minutes=f"{MORE_MINUTES}")
+    if today.exam is None:
+        none = "The exam day has passed" if session.trainee.exam else "No exam is set"
+        yield Paragraph((f"{none}: {minutes_words(ROAD_MINUTES)} a week keep what you know; ", more, " for more."))
     what = (
         count(today.due, "question") + f" of it come{'s' if today.due == 1 else ''} back"
         if today.due
@@ -49,19 +53,6 @@ def _keeping(today: Today, session: Session) -> Iterator[Block]:
         f"{capital(_length(session.limits))}, once a week, of what the work itself needs: testing, fault finding and "
         f"safe isolation; {what}."
     )
-    if session.trainee.exam is not None and today.exam is None:
-        again = (
-            "The exam day has passed. For everything again: ",
-            do("trainee set", session.trainee.name, exam="none"),
-        )
-        yield Paragraph((*again, "."))
-
-
-def _offered(today: Today, session: Session) -> Iterator[Block]:
-    """With no exam ahead, somebody who comes back after some days is told of the weekly session."""
-    if session.trainee.exam is None and today.idle >= IDLE_DAYS:
-        weekly = do("study", keep=True)
-        yield Paragraph(("No exam is set: ", weekly, " keeps what the work needs in ten minutes a week."))
 
 
 def summary_page(found: Summary, day: date, notes: Sequence[str] = ()) -> Page:

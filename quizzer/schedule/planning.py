@@ -66,9 +66,9 @@ def study_days(today: date, exam: date, weekdays: Collection[int], closed: Colle
 
 
 def sessions(
-    start: Start, days: Iterable[date], exam: date, clock: Clock, gains: Gains
+    start: Start, days: Iterable[date], exam: date | None, clock: Clock, gains: Gains
 ) -> Iterator[tuple[DayPlan, list[Standing | Fresh]]]:
-    """What each study day holds, in counts and in full, when every answer is right.
+    """What each study day holds, in counts and in full, when every answer is right; with an `exam` or none ahead.
 
     `gains` is asked on each day: it is given the day, what is met and what is new then, and the answers planned so
     far.
@@ -91,7 +91,7 @@ def sessions(
         dry = 0 if new else dry + 1
 
 
-def _is_wanted(memory: Memory, exam: date, day: date) -> bool:
+def _is_wanted(memory: Memory, exam: date | None, day: date) -> bool:
     return is_due(memory, day) and memory.last != day and worth_reviewing(memory, exam, day)
 
 

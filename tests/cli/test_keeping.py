@@ -8,7 +8,7 @@ from quizzer.workflows.study.keeping import ROAD_TOPICS
 from tests.cli.running import ran
 
 BEFORE, AFTER = "2026-11-25T07:00", "2026-12-20T07:00"
-OFFER = "keeps what the work needs in ten minutes a week"
+WEEKLY = "10 minutes a week keep what you know; `quizzer study --minutes 20` for more"
 
 
 @pytest.fixture
@@ -25,6 +25,16 @@ def study(monkeypatch, tmp_path):
     return at
 
 
+@pytest.fixture
+def plan(monkeypatch, tmp_path):
+    """The plan at an instant."""
+
+    def at(now: str) -> str:
+        return " ".join(ran(monkeypatch, "plan", "--now", now, "--store", str(tmp_path / "s.db")).out.split())
+
+    return at
+
+
 def asked(monkeypatch, tmp_path):
     """The entries asked so far."""
     told = ran(monkeypatch, "trainee", "export", "local trainee", "--store", str(tmp_path / "s.db")).out
@@ -35,7 +45,7 @@ def test_after_the_exam_the_weekly_session_is_what_study_offers(monkeypatch, tmp
     assert "once a week" not in study(BEFORE, "--exam", "2026-12-14", typed="q\n")
     shown = study(AFTER, typed="A1\n\nB1\n\n" * 3)
     assert "10 minutes, once a week, of what the work itself needs" in shown
-    assert 'trainee set "local trainee" --exam none`' in shown
+    assert f"The exam day has passed: {WEEKLY}" in shown
     assert "In 7 days (Sun 27 Dec)" in shown
     assert asked(monkeypatch, tmp_path)
     assert all(entry.startswith(tuple(f"{topic}/" for topic in ROAD_TOPICS)) for entry in asked(monkeypatch, tmp_path))
@@ -51,10 +61,29 @@ def test_once_something_of_it_is_due_nothing_new_is_asked(monkeypatch, tmp_path,
 def test_with_an_exam_ahead_or_a_wish_study_is_as_ever(study):
     study(BEFORE, "--exam", "2026-12-14", typed="q\n")
     assert "once a week" not in study(AFTER, "--topic", "principles", typed="q\n")
+    assert "once a week" not in study(AFTER, "--minutes", "20", typed="q\n")
     assert "once a week" not in study(AFTER, "--exam", "2027-03-14", typed="q\n")
 
 
-def test_with_no_exam_it_is_offered_to_whoever_comes_back_after_days(study):
-    assert OFFER not in study(BEFORE, "--count", "1", typed="A1\n\n1\n\n")
-    assert OFFER not in study("2026-11-26T07:00", typed="q\n")
-    assert OFFER in study("2026-12-01T07:00", typed="q\n")
+def test_with_no_exam_it_is_for_whoever_comes_back_after_days(study, plan):
+    assert WEEKLY not in study(BEFORE, "--count", "1", typed="A1\n\n1\n\n")
+    assert WEEKLY not in study("2026-11-26T07:00", typed="q\n")
+    assert "10 minutes a day: what comes back, and what is new" in plan("2026-11-26T07:00")
+    assert f"No exam is set: {WEEKLY}" in study("2026-12-01T07:00", typed="q\n")
+    assert "a day" not in plan("2026-12-01T07:00")
+
+
+def test_whoever_chose_minutes_a_day_learns_daily_without_an_exam(monkeypatch, tmp_path, study, plan):
+    """As at the first start, with no exam yet; taking an exam away ends it, unless minutes are named with that."""
+
+    def set_to(*wishes):
+        store = ("--store", str(tmp_path / "s.db"), "--now", BEFORE)
+        return " ".join(ran(monkeypatch, "trainee", "set", *wishes, *store).out.split())
+
+    set_to("--minutes", "15")
+    study(BEFORE, "--count", "1", typed="A1\n\n1\n\n")
+    assert WEEKLY not in study(AFTER, typed="q\n")
+    assert "15 minutes a day" in plan(AFTER)
+    assert "is 10 minutes a week" not in set_to("--exam", "none", "--minutes", "15")
+    assert "From 6 days without an answer on, `quizzer study` is 10 minutes a week" in set_to("--exam", "none")
+    assert WEEKLY in study(AFTER, typed="q\n")

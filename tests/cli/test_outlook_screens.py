@@ -106,7 +106,7 @@ def test_after_the_exam_the_headers_and_the_plan_say_that_it_has_passed(tmp_path
     assert "today (the exam day has passed)" in shown["ready"]
     assert "the exam day has passed" in shown["weak"]
     assert "the exam has passed" in shown["plan"]
-    assert "`quizzer study --keep` is that session" in shown["plan"]
+    assert "`quizzer study` is that session" in shown["plan"]
     assert not any("no exam day" in page for page in shown.values())
     events = tmp_path / "x.ics"
     ran(monkeypatch, "plan", "--ics", str(events), *later)

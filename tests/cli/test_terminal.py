@@ -1,6 +1,7 @@
 """A session at a real terminal: what is typed ahead is kept, and no Enter skips what has to be read."""
 
 import os
+import re
 import subprocess
 import sys
 
@@ -52,6 +53,9 @@ def test_keys_typed_ahead_answer_and_go_on(tmp_path):
     assert "Type 1, 2 or 3" not in shown
     assert "Enter to go on" in shown
     assert "1 question" in shown.split("Session over")[1]
+    assert "help): A\r\n" in shown
+    assert "guessing: 1\r\n" in shown
+    assert not re.search(r": (RIGHT|WRONG)", shown)
 
 
 @pytest.mark.parametrize(("lines", "waits"), [(8, True), (60, False)])

@@ -103,7 +103,8 @@ def outlooks(folder: Path) -> dict[str, Page]:
     for day in (date(2027, 1, 6), DAY, date(2028, 11, 25)):
         plan = plan_for(world, priya, usual, day, 20.0, frozenset(range(5)), skip=True)
         found[f"plan to {day}"] = plan_page(plan)
-    found["plan no exam"] = road_page(road_for(world, priya))
+    for name, daily in (("no exam", False), ("no exam, daily", True)):
+        found[f"plan {name}"] = road_page(road_for(world, priya, usual, 20.0, range(7), daily=daily))
     store.close()
     return found
 

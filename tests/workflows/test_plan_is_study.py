@@ -10,7 +10,7 @@ from quizzer.bankfiles.blueprint_files import blueprint
 from quizzer.question.replies import Reply
 from quizzer.schedule import Confidence, Standing, next_memory
 from quizzer.store import Answered
-from quizzer.workflows.forecast.plan import plan_for
+from quizzer.workflows.forecast.plan import plan_for, road_for
 from quizzer.workflows.study.session import Limits
 from quizzer.workflows.study.starting import start
 from quizzer.workflows.world import World
@@ -66,6 +66,16 @@ def test_the_next_seven_days_are_those_of_the_plan(seed):
     trainee = NOBODY.__class__(NOBODY.id, NOBODY.name, START.date() + timedelta(days=8 + seed % 40), NOBODY.added_at)
     foreseen = planned(world, trainee, minutes)
     assert next_days(world, trainee, minutes) == foreseen
+
+
+@pytest.mark.parametrize("seed", range(8))
+def test_with_no_exam_too(seed):
+    dice = Random(f"daily {seed}")
+    world, minutes = studied(dice), float(dice.choice([5, 10, 20, 40]))
+    usual = blueprint(world.shelf, "wiring-regulations")
+    road = road_for(world, NOBODY, usual, minutes, range(7), daily=True)
+    foreseen = [(day.reviews, day.new, pytest.approx(day.minutes)) for day in road.days[:DAYS]]
+    assert next_days(world, NOBODY, minutes) == foreseen
 
 
 @pytest.mark.parametrize("world", ["exponential", "act-r"])

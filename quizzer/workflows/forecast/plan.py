@@ -23,6 +23,7 @@ from quizzer.workflows.study.pace import Pace, pace_of
 from quizzer.workflows.world import World
 
 ROAD_MONTHS = 24
+DAYS_AHEAD = 14  # of somebody who learns daily with no exam to plan to
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,23 +63,35 @@ class Plan:
 
 @dataclass(frozen=True, slots=True)
 class RoadAhead:
-    """The weekly sessions of somebody who has no exam ahead, from `first` to `last`."""
+    """What lies before somebody who has no exam ahead: the weekly sessions from `first` to `last`.
+
+    Of somebody who learns daily, `days` are the next ones, of so many `minutes`; else there are none.
+    """
 
     trainee: Trainee
     today: date
     road: Road
     first: date
     last: date
+    minutes: float
+    days: tuple[DayPlan, ...]
 
 
-def road_for(world: World, trainee: Trainee) -> RoadAhead:
-    """The weekly sessions of one person from today on."""
+def road_for(
+    world: World, trainee: Trainee, blueprint: Blueprint, minutes: float, weekdays: Collection[int], *, daily: bool
+) -> RoadAhead:
+    """The weekly sessions of one person from today on; before them, where they learn `daily`, the next days."""
     today = world.now().date()
     known = {entry.id for entry in world.shelf.listed()}
     standings = [standing for standing in world.store.standings(trainee.id) if standing.entry in known]
     factor = pace_of(world.store.reviews(trainee.id), world.now()).factor
+    days: list[DayPlan] = []
+    if daily:
+        start, _ = _start(world, blueprint, standings, world.store.answers(trainee.id, LAST))
+        ahead = study_days(today, today + timedelta(days=DAYS_AHEAD), weekdays)
+        days = [day for day, _ in sessions(start, ahead, None, Clock(60 * minutes, factor), lambda *_: None)]
     last = _road_end(today)
-    return RoadAhead(trainee, today, _road(standings, today, last, factor), today, last)
+    return RoadAhead(trainee, today, _road(standings, today, last, factor), today, last, minutes, tuple(days))
 
 
 def plan_for(

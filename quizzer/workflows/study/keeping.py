@@ -1,4 +1,8 @@
-"""What keeps the most important topics alive: after the exam, or with none, ten minutes a week."""
+"""What keeps the most important topics alive: after the exam, or with none, ten minutes a week.
+
+Whoever has chosen minutes a day learns daily, exam or none. With neither, it is told by what they do: whoever comes
+back after six days or more does not learn daily.
+"""
 
 from __future__ import annotations
 
@@ -7,16 +11,21 @@ from datetime import date
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.store import Trainee
 from quizzer.workflows.bank.entries_under import below
+from quizzer.workflows.world import World
 
 ROAD_TOPICS = ("testing", "faults", "safety/isolation")
 ROAD_MINUTES = 10.0
 ROAD_DAYS = 7  # from one session to the next
-IDLE_DAYS = 6  # without an answer, after which somebody with no exam is told of it
+IDLE_DAYS = 6  # without an answer, after which nobody learns daily
 
 
-def exam_passed(trainee: Trainee, today: date) -> bool:
-    """Whether the exam of the trainee lies behind them."""
-    return trainee.exam is not None and trainee.exam < today
+def keeps_alive(world: World, trainee: Trainee) -> bool:
+    """Whether the weekly session is what the trainee needs: the exam lies behind them, or none is set and they idle."""
+    today = world.now().date()
+    if trainee.exam is not None:
+        return trainee.exam < today
+    last = world.store.answers(trainee.id, 1)
+    return trainee.minutes is None and bool(last) and (today - date.fromisoformat(last[0].day)).days >= IDLE_DAYS
 
 
 def kept_topics(shelf: Shelf) -> tuple[str, ...]:

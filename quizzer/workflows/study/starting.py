@@ -23,15 +23,13 @@ LOCAL = "local trainee"
 class Today:
     """What lies ahead of a trainee: how many entries are due, how many are new, the exam if there is one.
 
-    `by_gain` says that the session goes by what gains most for the exam, and not by due day; `idle` are the days
-    since the last answer.
+    `by_gain` says that the session goes by what gains most for the exam, and not by due day.
     """
 
     due: int
     new: int
     exam: date | None
     by_gain: bool
-    idle: int = 0
 
 
 def who(world: World, name: str | None) -> Trainee:
@@ -84,8 +82,7 @@ def start(  # noqa: PLR0913  what a session is made of
     if keep and due and new is None:
         occasion = occasion._replace(new=0)
     session.line += line(standings, fresh, occasion, gains)
-    idle = (today - date.fromisoformat(answered[0].day)).days if answered else 0
-    return session, Today(due, len(fresh), session.exam(today), gains is not None, idle)
+    return session, Today(due, len(fresh), session.exam(today), gains is not None)
 
 
 def _due(one: Standing, at: Occasion) -> bool:
