@@ -179,7 +179,7 @@ def shown_of(template: Template, digits: Mapping[str, str], texts: Mapping[str, 
 def stem_of(template: Template, asked: str, *, typed: bool) -> str:
     """The stem; where a number is typed, with the figures that are wanted, unless it says so itself."""
     step = template.steps[template.answer]
-    if not typed or "nearest" in asked:
+    if not typed or "to the nearest" in asked:
         return asked
     unit = f"in {step.unit.shown} " if step.unit.shown else ""
     return f"{asked} Answer {unit}{step.rounding.words}."

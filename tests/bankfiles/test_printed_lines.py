@@ -39,9 +39,19 @@ def _lines_hold(entry, question):
 
 def test_what_is_looked_up_is_said_with_its_value_and_its_table():
     entry = SHELF.find("design/whole-circuit/heater-circuit-start-to-finish")
-    line = make(entry, 3).working[1]
+    current, line, *_ = make(entry, 3).working
     assert line.formula == f"I_n: {line.words}"
-    assert line.words == "smallest standard rating at or above 26.52 A (BS EN 60898 and BS 88 preferred ratings)"
+    looked_up = f"smallest standard rating at or above {current.result}"
+    assert line.words == f"{looked_up} (BS EN 60898 and BS 88 preferred ratings)"
+
+
+def test_sources_and_look_ups_stay_within_a_line_and_a_half():
+    for path in SHELF.files():
+        for entry in SHELF.load(path).entries:
+            assert len(entry.head.source) <= 100, entry.head.id
+            if isinstance(entry, Template):
+                for line in make(entry, 0).working:
+                    assert len(line.words) <= 115, (entry.head.id, line.words)
 
 
 def test_a_limit_is_rounded_to_its_safe_side():

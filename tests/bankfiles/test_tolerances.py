@@ -55,6 +55,7 @@ def test_a_stem_says_how_many_figures_are_wanted():
     for id, words in {
         "testing/loop/fault-current-from-readings": "Answer in A to",
         "design/loop/longest-run-for-disconnection": "Answer in m rounded down to",
+        "locations/sums/nearest-socket-in-a-wet-room": "Answer in m rounded up to",
     }.items():
         asked = [question for seed in range(40) if (question := make(SHELF.find(id), seed)).kind == "number"]
         assert asked
