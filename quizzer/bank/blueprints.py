@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from typing import NamedTuple
 
+from quizzer.bank.exercises import EXERCISES
 from quizzer.bank.fields import Fields, Notes
 from quizzer.bank.file_reading import parse
 from quizzer.bank.head_reading import LEVELS
@@ -18,6 +19,7 @@ class SectionPlan(NamedTuple):
 
     `levels` are the fewest questions of a level, `calculations` the fewest and the most that are calculations;
     `safety_critical` takes only entries of that set, `all_right` fails the paper on one wrong answer here.
+    `exercise` is what is asked of the workings of its sums, "" where whole questions are.
     """
 
     id: str
@@ -28,11 +30,13 @@ class SectionPlan(NamedTuple):
     calculations: tuple[int, int]
     safety_critical: bool
     all_right: bool
+    exercise: str = ""
 
-    def wants(self, id: str, safety_critical: bool) -> bool:
-        """Whether an entry may stand in this section."""
+    def wants(self, id: str, safety_critical: bool, exercises: Collection[str] | None = None) -> bool:
+        """Whether an entry belongs to this section; with the `exercises` it offers, whether it may stand there."""
         there = id.startswith(tuple([f"{topic}/" for topic in self.topics]))
-        return there and (safety_critical or not self.safety_critical)
+        able = exercises is None or not self.exercise or self.exercise in exercises
+        return there and able and (safety_critical or not self.safety_critical)
 
 
 class Blueprint(NamedTuple):
@@ -113,6 +117,7 @@ def _section(fields: Fields) -> SectionPlan:
         ),
         safety_critical=fields.flag("safety_critical"),
         all_right=fields.flag("all_right"),
+        exercise=fields.choice("form", EXERCISES, ""),
     )
     for part in (levels, calculations, fields):
         part.done()

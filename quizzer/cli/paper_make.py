@@ -62,8 +62,9 @@ def make(wishes: PaperWishes) -> None:
 def check(name: str | None, bank: Path | None) -> int:
     """Say what the bank can serve of a blueprint, or of all; 1 when one cannot be served at all."""
     shelf = open_shelf(bank)
-    pool = pool_of(shelf)
-    found = [served(blueprint(shelf, each), pool) for each in ([name] if name else blueprint_names(shelf))]
+    plans = [blueprint(shelf, each) for each in ([name] if name else blueprint_names(shelf))]
+    pool = pool_of(shelf, *plans)
+    found = [served(plan, pool) for plan in plans]
     for each in found:
         _tell_served(each)
     return FINE if found and all(each.forms for each in found) else FINDINGS

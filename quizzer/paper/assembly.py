@@ -21,6 +21,7 @@ Dice = Callable[[], float]
 CLOSE = 0.03  # marks; nearer than this nobody could tell forms apart
 SWAPS = 40_000
 WARM = 0.1
+_Alike = tuple[bool, bool, bool, str, frozenset[str]]
 
 
 class Slot(NamedTuple):
@@ -75,15 +76,15 @@ class _Swapping:
         self.totals = [_curve(form, curves) for form in forms]
         self.inside = [{place.candidate for place in form} for form in forms]
         taken = set().union(*self.inside)
-        self.free: dict[tuple[bool, bool, bool, str], list[int]] = {}
+        self.free: dict[_Alike, list[int]] = {}
         for at in range(len(pool)):
             if at not in taken:
                 self.free.setdefault(self.kind(at), []).append(at)
 
-    def kind(self, at: int) -> tuple[bool, bool, bool, str]:
+    def kind(self, at: int) -> _Alike:
         """What two candidates must share to stand in for each other: all that a blueprint counts but the level."""
         one = self.pool[at]
-        return one.calculation, one.safety_critical, one.used, one.id.rpartition("/")[0]
+        return one.calculation, one.safety_critical, one.used, one.id.rpartition("/")[0], one.exercises
 
     def run(self) -> list[list[Slot]]:
         """Swap until the forms agree closely, or the turns are used up; the best forms met on the way.

@@ -79,7 +79,10 @@ class Observed(NamedTuple):
 
 
 class Candidate(NamedTuple):
-    """An entry as the assembly sees it. `words` are content words of its question, `key_words` those of its key."""
+    """An entry as the assembly sees it. `words` are content words of its question, `key_words` those of its key.
+
+    `exercises` are those of the blueprint that can be asked of its working.
+    """
 
     id: str
     level: str
@@ -90,6 +93,7 @@ class Candidate(NamedTuple):
     words: frozenset[str]
     key_words: frozenset[str]
     enemies: tuple[str, ...]
+    exercises: frozenset[str] = frozenset()
 
 
 def candidate(entry: Entry, observed: Observed | None, used: bool) -> Candidate | None:

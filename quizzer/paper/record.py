@@ -9,17 +9,22 @@ from quizzer.bank.bounds import said
 from quizzer.errors import Refused
 
 VERSION = 1
+SELDOM = ("exercise",)  # fields that may be left out
 _NAMED = 30  # forms in a sentence
 
 
 class Item(NamedTuple):
-    """One question of a form: its entry and seed, the entry's digest then, its section, and the key as printed."""
+    """One question of a form: its entry and seed, the entry's digest then, its section, and the key as printed.
+
+    `exercise` is what is asked of the working (`wrong-line:2`), "" where the whole is.
+    """
 
     entry: str
     seed: int
     digest: str
     section: str
     key: str
+    exercise: str = ""
 
 
 class Section(NamedTuple):
@@ -72,5 +77,7 @@ def to_json(paper: Paper) -> str:
 
 def _plain(value: Any) -> Any:
     if hasattr(value, "_asdict"):
-        return {key: _plain(inner) for key, inner in value._asdict().items()}
+        # Whole questions are written as ever, so that older versions read them too.
+        kept = {key: inner for key, inner in value._asdict().items() if inner or key not in SELDOM}
+        return {key: _plain(inner) for key, inner in kept.items()}
     return [_plain(inner) for inner in value] if isinstance(value, tuple) else value

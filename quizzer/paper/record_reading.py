@@ -12,9 +12,10 @@ from datetime import date
 from typing import Any, NoReturn, TypeVar
 
 from quizzer.bank.bounds import LONGEST, MOST_SEED, YEARS
+from quizzer.bank.exercises import read_exercise
 from quizzer.characters import shown, steering
-from quizzer.errors import Refused
-from quizzer.paper.record import VERSION, Form, Item, Paper, Section
+from quizzer.errors import Refused, UsageError
+from quizzer.paper.record import SELDOM, VERSION, Form, Item, Paper, Section
 
 NAME_RECORD = "name the paper.json that `paper make` wrote"
 NAME_FOLDER = "name the folder that `paper make` wrote"
@@ -125,14 +126,25 @@ def _item(value: object, path: str, sections: frozenset[str]) -> Item:
         _matching(record["digest"], f"{path}.digest", _DIGEST),
         section,
         _matching(record["key"], f"{path}.key", _LETTER),
+        _exercise(record.get("exercise", ""), f"{path}.exercise"),
     )
+
+
+def _exercise(value: object, path: str) -> str:
+    text = _text(value, path, fewest=0)
+    if text:
+        try:
+            return read_exercise(text).text
+        except UsageError:
+            _wrong(path, value, "a form such as wrong-line:2")
+    return ""
 
 
 def _object(value: object, path: str, keys: tuple[str, ...]) -> dict[str, Any]:
     if not isinstance(value, dict):
         _wrong(path, value, "an object")
     for key in keys:
-        if key not in value:
+        if key not in value and key not in SELDOM:
             raise _WrongError(f"{path} has no {key!r}")
     if other := next((key for key in value if key not in keys), None):
         raise _WrongError(f"{path} has a key {shown(other)!r:.60} that is unknown here")

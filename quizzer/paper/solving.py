@@ -23,7 +23,7 @@ class Programme:
             (at, section, form)
             for at, one in enumerate(pool)
             for section, plan in enumerate(blueprint.sections)
-            if plan.wants(one.id, one.safety_critical)
+            if plan.wants(one.id, one.safety_critical, one.exercises)
             for form in range(forms)
         ]
         self.rows: list[tuple[list[int], float, float]] = []
@@ -127,7 +127,7 @@ def short_section(blueprint: Blueprint, pool: Sequence[Candidate], pairs: Pairs,
     taken = programme.solve([0.0] * len(programme.columns), slack=True)
     short = []
     for section, plan in enumerate(blueprint.sections):
-        can = sum(plan.wants(one.id, one.safety_critical) for one in pool)
+        can = sum(plan.wants(one.id, one.safety_critical, one.exercises) for one in pool)
         got = sum(v > 0.5 for (_, s, _), v in zip(programme.columns, taken or [], strict=False) if s == section)
         wanted = plan.questions * forms
         if got < wanted:

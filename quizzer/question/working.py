@@ -27,7 +27,7 @@ PERCENT = 0.01
 _HOURS = {60: ("min/h", {"h", "min"}), 3600: ("s/h", {"h"}), 24: ("h/day", {"day"}), 1440: ("min/day", {"day", "min"})}
 
 
-class Sheet(NamedTuple):
+class FigureSheet(NamedTuple):
     """A template with the figures of one draw: digits of the givens, results in the units of their steps."""
 
     template: Template
@@ -58,13 +58,15 @@ def working(
     return lines, as_asked and all(holds(sheet, at, roundings) for at in range(len(lines)))
 
 
-def sheet_of(template: Template, digits: Mapping[str, str], values: Mapping[str, float]) -> Sheet:
+def sheet_of(template: Template, digits: Mapping[str, str], values: Mapping[str, float]) -> FigureSheet:
     """The figures of one draw, for its lines."""
     results = {step.name: values[step.name] / step.unit.factor for step in template.steps}
-    return Sheet(template, digits, results, tuple(worked(template, step) for step in template.steps), _keys(template))
+    return FigureSheet(
+        template, digits, results, tuple(worked(template, step) for step in template.steps), _keys(template)
+    )
 
 
-def line_at(sheet: Sheet, at: int, roundings: Mapping[str, Rounding]) -> Line:
+def line_at(sheet: FigureSheet, at: int, roundings: Mapping[str, Rounding]) -> Line:
     """The line of a step as it is printed."""
     template = sheet.template
     texts = {
@@ -118,7 +120,7 @@ def _line(template: Template, step: Step, tree: Node, texts: Mapping[str, str]) 
     )
 
 
-def guarded(sheet: Sheet) -> dict[str, Rounding]:
+def guarded(sheet: FigureSheet) -> dict[str, Rounding]:
     """How each result is written: with the digits its own step asks for, and those that later lines need."""
     steps = sheet.template.steps
     roundings = {step.name: first_rounding(sheet, step) for step in steps}
@@ -131,7 +133,7 @@ def guarded(sheet: Sheet) -> dict[str, Rounding]:
     return roundings
 
 
-def first_rounding(sheet: Sheet, step: Step) -> Rounding:
+def first_rounding(sheet: FigureSheet, step: Step) -> Rounding:
     """How the result of a step is written before later lines are looked at: a cell of a table with all its digits."""
     if isinstance(step.expr.tree, Call) and step.expr.tree.fn in sheet.template.lookups:
         return _exact(step.rounding, sheet.results[step.name])
@@ -144,7 +146,7 @@ def _exact(rounding: Rounding, result: float) -> Rounding:
     return next((each for each in wider if _whole(each, result)), rounding)
 
 
-def _guard(sheet: Sheet, at: int, roundings: dict[str, Rounding]) -> None:
+def _guard(sheet: FigureSheet, at: int, roundings: dict[str, Rounding]) -> None:
     """Widen what a line uses, one digit at a time, until it gives its result; then take back what was not needed."""
     used = [step.name for step in sheet.template.steps[:at] if step.name in names(sheet.trees[at])]
     first = {name: roundings[name] for name in used}
@@ -164,7 +166,7 @@ def _whole(rounding: Rounding, result: float) -> bool:
     return isclose(float(rounding.write(result)), result, rel_tol=_SAME)
 
 
-def holds(sheet: Sheet, at: int, roundings: Mapping[str, Rounding]) -> bool:
+def holds(sheet: FigureSheet, at: int, roundings: Mapping[str, Rounding]) -> bool:
     """Whether the line of a step, worked with the figures as printed, gives its result as printed."""
     step, units = sheet.template.steps[at], sheet.template.units
     scale = 1.0 if step.plain else _read_as(step.unit)

@@ -17,7 +17,7 @@ class Review:
     as it stood on the screen. `rounded` marks a right method with a wrong last digit, `slip` names the
     mistake that was recognised. A `drill` is a question asked again in the same session: it changes nothing
     in the schedule. `answered_at` carries its zone; `day` is the trainee's own date; `seconds` are whole
-    seconds to answer.
+    seconds to answer. `exercise` is what was asked of the working where that was not the whole (`wrong-line:2`).
     """
 
     id: str
@@ -37,3 +37,4 @@ class Review:
     answered_at: datetime
     day: date
     seconds: int
+    exercise: str | None = None

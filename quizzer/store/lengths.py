@@ -16,6 +16,7 @@ LENGTHS: Final[dict[str, tuple[int, int]]] = {
     "asked": (0, 100_000),
     "reply": (0, 4_000),
     "slip": (1, 100),
+    "exercise": (1, 40),
     "reason": (0, 2_000),
     "exam_day": (10, 10),
     "blueprint": (1, 400),

@@ -183,5 +183,15 @@ _STUDIES_FOR = (
         CONSTRAINT trainee_minutes_a_day CHECK (minutes_a_day BETWEEN 1 AND 1440)""",
 )
 
-MIGRATIONS: Final = (Migration(1, _FIRST), Migration(2, _PAPERS), Migration(3, _STUDIES_FOR))
+_EXERCISES = (
+    """ALTER TABLE review ADD COLUMN exercise TEXT
+        CONSTRAINT review_exercise CHECK (length(exercise) BETWEEN 1 AND 40)""",
+)
+
+MIGRATIONS: Final = (
+    Migration(1, _FIRST),
+    Migration(2, _PAPERS),
+    Migration(3, _STUDIES_FOR),
+    Migration(4, _EXERCISES),
+)
 NEWEST: Final = MIGRATIONS[-1].number

@@ -66,7 +66,10 @@ class Script:
 
 @dataclass(frozen=True, slots=True)
 class MarkedScript:
-    """A script, and what it leaves in the schedule: a review and a memory for each question that was answered."""
+    """A script, and what it leaves in the schedule: a review and a memory for each question that was answered.
+
+    What was asked of a working changes nothing in the schedule, and leaves no memory.
+    """
 
     script: Script
-    answers: tuple[tuple[Review, Memory], ...]
+    answers: tuple[tuple[Review, Memory | None], ...]

@@ -46,7 +46,8 @@ def _script(wire: Connection, one: MarkedScript) -> bool:
         return _same_script(wire, one, row)
     if one.answers:
         wire.run(sql.RECORD_REVIEW, [review_row(review) for review, _ in one.answers])
-        wire.run(sql.RECORD_MEMORY, [memory_row(review, memory) for review, memory in one.answers])
+    if memories := [memory_row(review, memory) for review, memory in one.answers if memory is not None]:
+        wire.run(sql.RECORD_MEMORY, memories)
     return True
 
 

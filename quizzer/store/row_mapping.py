@@ -115,10 +115,11 @@ def review_row(review: Review) -> Row:
         "answered_at": instant_text(review.answered_at),
         "day": review.day.isoformat(),
         "seconds": number(review.seconds, "seconds"),
+        "exercise": None if review.exercise is None else words(review.exercise, "exercise"),
     }
 
 
-@sound("t t t t n t t t n n t? t? n n t t n")
+@sound("t t t t n t t t n n t? t? n n t t n t?")
 def review_of(row: Iterable[Any]) -> Review:
     """The review of a row in the order of its table."""
     (
@@ -139,6 +140,7 @@ def review_of(row: Iterable[Any]) -> Review:
         answered_at,
         day,
         seconds,
+        exercise,
     ) = row
     return Review(
         id=key,
@@ -158,6 +160,7 @@ def review_of(row: Iterable[Any]) -> Review:
         answered_at=instant(answered_at),
         day=date.fromisoformat(day),
         seconds=seconds,
+        exercise=exercise,
     )
 
 

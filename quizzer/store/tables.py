@@ -97,7 +97,9 @@ class ReviewRow(SQLModel, table=True):
 
     __tablename__ = "review"
     __table_args__ = (
-        *_lengths("review", "id", "entry", "topic", "digest", "asked", "reply", "slip", "answered_at", "day"),
+        *_lengths(
+            "review", "id", "entry", "topic", "digest", "asked", "reply", "slip", "answered_at", "day", "exercise"
+        ),
         *_within(
             "review",
             seed=">= 0",
@@ -127,6 +129,7 @@ class ReviewRow(SQLModel, table=True):
     answered_at: str = _word()
     day: str = _word()
     seconds: int = Field(sa_type=BigInteger)
+    exercise: str | None = _word(nullable=True)
 
 
 class ChallengeRow(SQLModel, table=True):

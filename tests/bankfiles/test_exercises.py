@@ -7,11 +7,11 @@ from itertools import pairwise
 import pytest
 
 from quizzer.bank.entries import Template
+from quizzer.bank.exercises import EXERCISES, SumExercise
 from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.errors import Refused
 from quizzer.expression.showing import symbol
 from quizzer.question.exercises.making import make_exercise, refusal
-from quizzer.question.exercises.naming import EXERCISES, Exercise
 from quizzer.question.making import make
 from quizzer.question.replies import Reply, mark
 from tests.bankfiles.keyed import gives
@@ -33,11 +33,11 @@ def asked(name, seeds=SEEDS):
     """Every question of this exercise, with its entry; sums that refuse it are left out."""
     for entry in SUMS:
         near = neighbours(entry) if name == "first-step" else ()
-        if refusal(entry, Exercise(name), near):
+        if refusal(entry, SumExercise(name), near):
             continue
         for seed in seeds:
             try:
-                yield entry, make_exercise(entry, seed, Exercise(name), near)
+                yield entry, make_exercise(entry, seed, SumExercise(name), near)
             except Refused:  # too few options differ: a test below counts who is asked
                 break
 
@@ -186,22 +186,22 @@ def test_sizes_lie_far_from_each_other_and_one_figure_counts():
 def test_one_seed_has_one_set_of_numbers_whatever_line_is_asked(name):
     for entry in SUMS[::9]:
         if len(entry.steps) > 1:
-            made = [make_exercise(entry, 5, Exercise(name, at)) for at in range(1, len(entry.steps) + 1)]
+            made = [make_exercise(entry, 5, SumExercise(name, at)) for at in range(1, len(entry.steps) + 1)]
             assert len({question.given for question in made}) == 1
-            assert made[0] == make_exercise(entry, 5, Exercise(name, 1))
+            assert made[0] == make_exercise(entry, 5, SumExercise(name, 1))
 
 
 def test_what_does_not_suit_is_refused_in_a_sentence():
     single = next(each for each in SUMS if len(each.steps) == 1)
     with pytest.raises(Refused, match="its working has one line only") as refused:
-        make_exercise(single, 1, Exercise("wrong-line"))
+        make_exercise(single, 1, SumExercise("wrong-line"))
     assert refused.value.mend.startswith("ask it as ")
     long = next(each for each in SUMS if len(each.steps) == 2)
     with pytest.raises(Refused, match="its working has 2 lines"):
-        make_exercise(long, 1, Exercise("next-line", 3))
+        make_exercise(long, 1, SumExercise("next-line", 3))
     card = next(each for path in SHELF.files() for each in SHELF.load(path).entries if not isinstance(each, Template))
     with pytest.raises(Refused, match="it has no working"):
-        make_exercise(card, 1, Exercise("missing-line"))
+        make_exercise(card, 1, SumExercise("missing-line"))
 
 
 def test_the_whole_question_is_as_it_was():

@@ -4,6 +4,7 @@ from dataclasses import replace
 from datetime import UTC, date, datetime
 from pathlib import Path
 
+from quizzer.bank.exercises import EXERCISES
 from quizzer.bankfiles.blueprint_files import blueprint
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.blocks.page import Page
@@ -32,7 +33,6 @@ from quizzer.pages.sitting import start_page as sitting_page
 from quizzer.pages.store import groups_page, store_page, trainees_page
 from quizzer.pages.topics import currency_page, entries_page, topics_page
 from quizzer.pages.weak import weak_group_page, weak_page
-from quizzer.question.exercises.naming import EXERCISES
 from quizzer.question.making import make
 from quizzer.question.replies import Reply, read_reply
 from quizzer.schedule import Confidence
@@ -43,7 +43,7 @@ from quizzer.workflows.bank.overview import currency_lines, entry_lines
 from quizzer.workflows.bank.overview import overview as bank_overview
 from quizzer.workflows.bank.signing import unsigned
 from quizzer.workflows.bank.worklist import worklist
-from quizzer.workflows.exercises import offered, question_of
+from quizzer.workflows.exercises import neighbours_in, offered, question_of
 from quizzer.workflows.faults.diagnosing import played
 from quizzer.workflows.forecast.plan import plan_for, road_for
 from quizzer.workflows.forecast.readiness import ready_for, ready_group
@@ -200,7 +200,7 @@ def the_bank() -> dict[str, Page]:
     summed = shelf.find("three-phase/power/star-heater-power")
     found["show forms"] = forms_page(summed.head.id, offered(shelf, summed))
     for form in EXERCISES:
-        question = question_of(shelf, summed, 7, form)
+        question = question_of(neighbours_in(shelf), summed, 7, form)
         found[f"show {form}"] = question_page(question, "Circuit design", question.name)
         found[f"show {form} solved"] = Page("Solved", [*solution(question)])
     for name in ("faults/diagnosis/ring-every-fault", "faults/diagnosis/intermediate-fault"):

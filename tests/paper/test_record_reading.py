@@ -11,7 +11,10 @@ from quizzer.errors import Refused
 from quizzer.paper.record import Form, Item, Paper, Section, to_json
 from quizzer.paper.record_reading import from_json
 
-ITEMS = (Item("safety/first/one", 3, "0123456789abcdef", "s", "B"), Item("safety/first/two", 4, "ab12", "t", "A"))
+ITEMS = (
+    Item("safety/first/one", 3, "0123456789abcdef", "s", "B"),
+    Item("safety/first/two", 4, "ab12", "t", "A", "wrong-line:2"),
+)
 PAPER = Paper(
     "sample-1",
     "Sample",
@@ -60,6 +63,8 @@ def changed(path, value):
         (("forms", 0, "items", 1, "entry"), 5, "forms[0].items[1].entry is 5"),
         (("forms", 0, "items", 1, "entry"), "a\x1b[2J", r"forms[0].items[1].entry is 'a\x1b[2J'"),
         (("forms", 0, "items", 0, "seed"), True, "forms[0].items[0].seed is True"),
+        (("forms", 0, "items", 1, "exercise"), "wrong-page", "forms[0].items[1].exercise is 'wrong-page', not a form"),
+        (("forms", 0, "items", 1, "exercise"), 2, "forms[0].items[1].exercise is 2, not a text"),
         (("forms", 0, "items", 0, "section"), "x", "forms[0].items[0].section is 'x', not one of the paper's sections"),
         (("id",), -1, "id is -1"),
         (("id",), "../x", "id is '../x'"),

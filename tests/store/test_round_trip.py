@@ -45,6 +45,7 @@ REVIEWS = st.builds(
     answered_at=INSTANTS,
     day=DAYS,
     seconds=st.integers(0, LARGEST),
+    exercise=st.none() | st.sampled_from(["wrong-line:2", "first-step"]),
 )
 MEMORIES = st.builds(
     Memory,

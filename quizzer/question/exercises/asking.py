@@ -13,7 +13,7 @@ from quizzer.question.question import LABELS, Answer, Diagnosis, Option
 FEWEST, MOST = 3, 4  # options
 
 
-class Wrong(NamedTuple):
+class WrongOption(NamedTuple):
     """A wrong option: its text, the mistake behind it, and why it is wrong."""
 
     text: str
@@ -40,13 +40,13 @@ def numbered(lines: Sequence[str]) -> str:
     return "\n".join(f"Line {at}: {line}" for at, line in enumerate(lines, 1))
 
 
-def taken(pool: Sequence[Wrong], count: int, dice: Dice) -> list[Wrong]:
+def taken(pool: Sequence[WrongOption], count: int, dice: Dice) -> list[WrongOption]:
     """So many of the pool, by the dice."""
     rest = list(pool)
     return [rest.pop(pick(len(rest), dice)) for _ in range(min(count, len(rest)))]
 
 
-def mixed(key: str, wrong: Sequence[Wrong], dice: Dice) -> tuple[Option, ...]:
+def mixed(key: str, wrong: Sequence[WrongOption], dice: Dice) -> tuple[Option, ...]:
     """The key among the wrong options, every place as likely; () where too few of them differ."""
     differing = list({each.text: each for each in wrong if each.text != key}.values())[: MOST - 1]
     if len(differing) < FEWEST - 1:
@@ -56,7 +56,7 @@ def mixed(key: str, wrong: Sequence[Wrong], dice: Dice) -> tuple[Option, ...]:
     return tuple(option._replace(label=LABELS[at]) for at, option in enumerate(options))
 
 
-def slipped_lines(one: Sum, at: int, found: Sequence[Wronged]) -> list[Wrong]:
+def slipped_lines(one: Sum, at: int, found: Sequence[Wronged]) -> list[WrongOption]:
     """The lines that mistakes put in the place `at`, where they can be printed."""
     lines = [(each, one.line(at, with_slip(one.template.steps[at], each.slips[0]))) for each in found]
-    return [Wrong(line_text(line), each.id, each.why) for each, line in lines if line is not None]
+    return [WrongOption(line_text(line), each.id, each.why) for each, line in lines if line is not None]

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from quizzer.bank.entries import Step, Template
 from quizzer.expression.showing import symbol
 from quizzer.question.drawing import FAULTS, Dice
-from quizzer.question.exercises.asking import FEWEST, MOST, AskedOfSum, Wrong, mixed, slipped_lines, taken
+from quizzer.question.exercises.asking import FEWEST, MOST, AskedOfSum, WrongOption, mixed, slipped_lines, taken
 from quizzer.question.exercises.sums import Sum, line_text
 from quizzer.question.options import apart, believable
 
@@ -41,7 +41,7 @@ def begins_apart(template: Template, neighbours: Sequence[Template]) -> bool:
 
 
 class _Near(NamedTuple):
-    wrong: Wrong
+    wrong: WrongOption
     value: float  # in the unit of the first line
 
 
@@ -79,7 +79,7 @@ def _worked(one: Sum, other: Template, step: Step) -> Iterator[_Near]:
         return
     if line is not None:
         why = f"That line is of another sum, where it gives {symbol(step.name)}. {step.say}".strip()
-        yield _Near(Wrong(_right_side(line_text(line)), ANOTHER_SUM, why), value)
+        yield _Near(WrongOption(_right_side(line_text(line)), ANOTHER_SUM, why), value)
 
 
 def _right_side(line: str) -> str:

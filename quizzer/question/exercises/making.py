@@ -7,11 +7,11 @@ from itertools import islice
 from random import Random
 
 from quizzer.bank.entries import Entry, Template
+from quizzer.bank.exercises import EXERCISES, FIRST_STEP, SumExercise
 from quizzer.errors import Refused
 from quizzer.question.drawing import Dice, outcome, pick
 from quizzer.question.exercises.asking import AskedOfSum
 from quizzer.question.exercises.beginnings import begins_apart, first_step
-from quizzer.question.exercises.naming import EXERCISES, FIRST_STEP, Exercise
 from quizzer.question.exercises.open_lines import missing_line, next_line
 from quizzer.question.exercises.sizes import NO_SIZE, about_how_much
 from quizzer.question.exercises.sums import Sum, drawn_sum
@@ -24,7 +24,7 @@ LONG = 2  # lines from which a working has a line to leave out, or to be wrong
 _Ask = Callable[[Sum, int, Dice], AskedOfSum | None]
 
 
-def make_exercise(entry: Entry, seed: int, exercise: Exercise, neighbours: Sequence[Template] = ()) -> Question:
+def make_exercise(entry: Entry, seed: int, exercise: SumExercise, neighbours: Sequence[Template] = ()) -> Question:
     """The question. `neighbours` are the sums whose lines a first step may be taken for.
 
     Raises Refused where the entry does not suit the exercise, or no draw does.
@@ -50,7 +50,7 @@ def _sums(template: Template, dice: Dice) -> Iterator[Sum]:
             yield one
 
 
-def refusal(entry: Entry, exercise: Exercise, neighbours: Sequence[Template]) -> str:  # noqa: PLR0911  one a reason
+def refusal(entry: Entry, exercise: SumExercise, neighbours: Sequence[Template]) -> str:  # noqa: PLR0911  one a reason
     """Why an exercise makes no sense for an entry, in a sentence; "" where it does."""
     if not isinstance(entry, Template):
         return "it is no calculation, so it has no working"
@@ -73,17 +73,17 @@ def refusal(entry: Entry, exercise: Exercise, neighbours: Sequence[Template]) ->
     return ""
 
 
-def _suited(entry: Entry, exercise: Exercise, neighbours: Sequence[Template]) -> Template:
+def _suited(entry: Entry, exercise: SumExercise, neighbours: Sequence[Template]) -> Template:
     why = refusal(entry, exercise, neighbours)
     if why or not isinstance(entry, Template):
-        able = [name for name in EXERCISES if not refusal(entry, Exercise(name), neighbours)]
+        able = [name for name in EXERCISES if not refusal(entry, SumExercise(name), neighbours)]
         others = [name for name in able if name != exercise.name]
         mend = f"ask it as {' or '.join(others)}" if others else "ask the whole question"
         raise Refused(f"{entry.head.id} cannot be asked as {exercise.text}: {why}", mend=mend)
     return entry
 
 
-def _asking(template: Template, exercise: Exercise, neighbours: Sequence[Template]) -> tuple[_Ask, Sequence[int]]:
+def _asking(template: Template, exercise: SumExercise, neighbours: Sequence[Template]) -> tuple[_Ask, Sequence[int]]:
     """What asks of a sum, and the lines that may be asked about."""
     every = range(len(template.steps))
     match exercise.name:
@@ -99,7 +99,7 @@ def _asking(template: Template, exercise: Exercise, neighbours: Sequence[Templat
             return lambda one, _, dice: about_how_much(one, dice), [0]
 
 
-def _question(one: Sum, asked: AskedOfSum, seed: int, exercise: Exercise, stem: str) -> Question:
+def _question(one: Sum, asked: AskedOfSum, seed: int, exercise: SumExercise, stem: str) -> Question:
     template, whole = one.template, asked.shown == len(one.lines)
     key = next((option.label for option in asked.options if option.slip is None), "")
     return Question(

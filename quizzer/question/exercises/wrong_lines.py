@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from quizzer.bank.entries import Template
 from quizzer.question.drawing import Dice, pick
-from quizzer.question.exercises.asking import MOST, AskedOfSum, Wrong, mixed, numbered, slipped_lines, taken
+from quizzer.question.exercises.asking import MOST, AskedOfSum, WrongOption, mixed, numbered, slipped_lines, taken
 from quizzer.question.exercises.sums import Sum, line_text
 from quizzer.question.options import Wronged
 
@@ -50,17 +50,17 @@ def _same(one: str, other: str) -> bool:
     return one.rpartition(" = ")[2] == other.rpartition(" = ")[2]
 
 
-def _blamed(bent: Sum, line: int, answer: float) -> list[Wrong]:
+def _blamed(bent: Sum, line: int, answer: float) -> list[WrongOption]:
     """Mistakes that would make a right line of the working wrong, and do not bring the right answer back."""
     found = [each for each in bent.slipped(line) if bent.ends_apart(each.slips[0], answer)]
     return [_as_line(line, each) for each in slipped_lines(bent, line, found)]
 
 
-def _as_line(at: int, wrong: Wrong) -> Wrong:
+def _as_line(at: int, wrong: WrongOption) -> WrongOption:
     return wrong._replace(text=f"Line {at + 1}: {wrong.text}")
 
 
-def _balanced(here: Sequence[Wrong], others: Sequence[Sequence[Wrong]], dice: Dice) -> list[Wrong]:
+def _balanced(here: Sequence[WrongOption], others: Sequence[Sequence[WrongOption]], dice: Dice) -> list[WrongOption]:
     """One more of the wrong line and two of another, so that no line is named more often; else what there is."""
     if not others:
         return []

@@ -13,7 +13,7 @@ from quizzer.errors import NotFound, UsageError
 from quizzer.question.making import make
 from quizzer.question.question import Question
 from quizzer.units import alike, typed_unit
-from quizzer.workflows.exercises import question_of
+from quizzer.workflows.exercises import neighbours_in, question_of
 
 _NUMBER = re.compile(r"\s*([-+]?(?:\d+(?:[.,]\d+)?|[.,]\d+)(?:[eE][-+]?\d+)?)\s*(.*)")
 
@@ -36,7 +36,7 @@ def question_named(shelf: Shelf, name: str, own: Sequence[str] = (), form: str =
         raise UsageError("a form draws its own numbers", mend="leave --given or --form out")
     entry = shelf.find(id)
     if not own:
-        return question_of(shelf, entry, int(seed or 1), form)
+        return question_of(neighbours_in(shelf), entry, int(seed or 1), form)
     if not isinstance(entry, Template):
         kind = {Card: "card", Diagnose: "diagnosis"}.get(type(entry), "family")
         raise UsageError(f"{id} is a {kind} and has no numbers", mend="leave --given out")

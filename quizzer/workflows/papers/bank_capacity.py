@@ -11,6 +11,7 @@ from quizzer.bankfiles.shelf import Shelf
 from quizzer.paper.enemies import enemies
 from quizzer.paper.pool import Candidate, candidate
 from quizzer.paper.solving import first_forms
+from quizzer.workflows.exercises import exercises_by_letter, neighbours_in, wanted
 
 MOST = 12  # forms tried for; more than anybody prints
 
@@ -32,17 +33,22 @@ class Served(NamedTuple):
     forms: int
 
 
-def pool_of(shelf: Shelf) -> list[Candidate]:
-    """Every entry of the bank that may stand in a paper."""
+def pool_of(shelf: Shelf, *plans: Blueprint) -> list[Candidate]:
+    """Every entry of the bank that may stand in a paper, with the exercises of these plans that it offers."""
     entries = [entry for _, loaded in shelf.everything() for entry in loaded.entries]
-    return [one for entry in entries if (one := candidate(entry, None, used=False))]
+    near, names = neighbours_in(shelf), wanted(*plans)
+    return [
+        one._replace(exercises=exercises_by_letter(near, entry, names))
+        for entry in entries
+        if (one := candidate(entry, None, used=False))
+    ]
 
 
 def served(blueprint: Blueprint, pool: Sequence[Candidate]) -> Served:
     """What the pool can serve of the blueprint, proven by the solver."""
     sections = []
     for plan in blueprint.sections:
-        able = [one for one in pool if plan.wants(one.id, one.safety_critical)]
+        able = [one for one in pool if plan.wants(one.id, one.safety_critical, one.exercises)]
         sections.append(SectionServed(plan.title, plan.questions, len(able), sum(one.calculation for one in able)))
     most = min((each.entries // each.questions for each in sections), default=0)
     pairs = enemies(pool)

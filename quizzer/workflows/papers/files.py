@@ -14,6 +14,7 @@ from quizzer.paper.record import Paper, to_json
 from quizzer.paper.record_reading import LARGEST, NAME_FOLDER, NAME_RECORD, from_json
 from quizzer.render.csv.answer_table import answer_table
 from quizzer.render.typst.papers import paper_pdfs
+from quizzer.workflows.exercises import neighbours_in
 from quizzer.workflows.papers.papers import questions_of
 
 RECORD = "paper.json"
@@ -61,8 +62,9 @@ def _files(shelf: Shelf, paper: Paper, variants: tuple[str, ...]) -> Iterator[tu
         raise Refused(f"a paper for {len(paper.forms)} people is too large", mend="make one for a smaller group")
     yield RECORD, record
     yield ANSWERS, answer_table(paper)
+    near = neighbours_in(shelf)
     for form in paper.forms:
-        questions = questions_of(shelf.find, paper, form)
+        questions = questions_of(shelf.find, paper, form, near)
         for variant in variants:
             yield from paper_pdfs(paper, form, questions, variant).items()
 

@@ -9,6 +9,7 @@ from quizzer.bankfiles.shelf import Shelf
 from quizzer.paper.record import Form, Paper
 from quizzer.question.question import Question
 from quizzer.store import Store
+from quizzer.workflows.exercises import neighbours_in
 from quizzer.workflows.papers.papers import questions_of
 
 
@@ -28,12 +29,12 @@ class Making:
     """Questions of forms, each form made once and each entry read once, however many forms share it."""
 
     def __init__(self, shelf: Shelf, paper: Paper) -> None:
-        self._find = cache(shelf.find)
+        self._find, self._near = cache(shelf.find), neighbours_in(shelf)
         self._paper = paper
         self._made: dict[str, tuple[Question, ...]] = {}
 
     def of(self, form: Form) -> tuple[Question, ...]:
         """The questions of a form. Raises Refused when an entry is gone or has changed since."""
         if form.serial not in self._made:
-            self._made[form.serial] = questions_of(self._find, self._paper, form)
+            self._made[form.serial] = questions_of(self._find, self._paper, form, self._near)
         return self._made[form.serial]

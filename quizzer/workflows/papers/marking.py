@@ -170,7 +170,7 @@ class _Marker:
 
     def _answer(
         self, question: Question, one: Handed, number: int, before: Memory | None, day: date
-    ) -> tuple[Review, Memory]:
+    ) -> tuple[Review, Memory | None]:
         letter = one.answers[number]
         found, grade, asked = self._of(question, one.form, number, letter)
         review = Review(
@@ -187,11 +187,14 @@ class _Marker:
             slip=found.slip,
             confidence=None,
             quality=grade,
-            drill=False,
+            drill=bool(question.exercise),
             answered_at=one.at,
             day=day,
             seconds=0,
+            exercise=question.exercise or None,
         )
+        if question.exercise:  # only a whole question tells how well the entry is remembered
+            return review, None
         return review, next_memory(before, grade, day, safety_critical=question.head.safety_critical)
 
     def _of(self, question: Question, form: Form, number: int, letter: str) -> tuple[Mark, int, str]:

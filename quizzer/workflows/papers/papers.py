@@ -8,7 +8,7 @@ from datetime import date
 from random import Random
 from typing import NamedTuple
 
-from quizzer.bank.blueprints import Blueprint
+from quizzer.bank.blueprints import Blueprint, SectionPlan
 from quizzer.bank.entries import Entry
 from quizzer.bank.signoffs import Ledger
 from quizzer.bankfiles.shelf import Shelf
@@ -21,9 +21,9 @@ from quizzer.paper.pool import Candidate, Observed, candidate
 from quizzer.paper.positions import acceptable
 from quizzer.paper.record import Form, Item, Paper, Section
 from quizzer.paper.record_reading import is_file_name
-from quizzer.question.making import make
 from quizzer.question.question import Question
 from quizzer.question.replies import by_letter
+from quizzer.workflows.exercises import Near, digest_of, exercises_by_letter, neighbours_in, question_of, wanted
 
 LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"  # no I and no O, which look like figures
 MOST_FORMS = len(LETTERS)
@@ -64,14 +64,15 @@ def make_paper(
         raise Refused(f"no paper can be named after {blueprint.id!r}", mend="give the blueprint's file a plainer name")
     plan = blueprint.scaled(order.questions) if order.questions else blueprint
     entries = _usable(shelf, order, ledger(shelf.root))
+    near = neighbours_in(shelf)
     pool = [
-        one
+        one._replace(exercises=exercises_by_letter(near, entry, wanted(plan)))
         for entry in entries.values()
         if (one := candidate(entry, observed.get(entry.head.id), entry.head.id in recent))
     ]
     dice = Random(f"{blueprint.id}/{order.seed}").random
     found = assemble(plan, pool, enemies(pool), 1 if order.people else order.forms, dice)
-    forms = _forms(found, pool, entries, plan, order)
+    forms = _forms(found, pool, _Bank(entries, near), plan, order)
     taken = {item.entry for form in forms for item in form.items}
     edition = order.edition or _usual_edition(entries, taken)
     return Made(
@@ -79,8 +80,10 @@ def make_paper(
     )
 
 
-def questions_of(find: Callable[[str], Entry], paper: Paper, form: Form) -> tuple[Question, ...]:
-    """The questions of a form, made again; `find` gives the entry of an id, as `Shelf.find` does.
+def questions_of(
+    find: Callable[[str], Entry], paper: Paper, form: Form, near: Near = lambda _: ()
+) -> tuple[Question, ...]:
+    """The questions of a form, made again; `find` gives the entry of an id, `near` the sums beside it in the bank.
 
     Raises Refused when an entry is gone or has changed since.
     """
@@ -91,10 +94,10 @@ def questions_of(find: Callable[[str], Entry], paper: Paper, form: Form) -> tupl
         except (NotFound, BankError):
             changed.append(f"{item.entry} is gone")
             continue
-        if entry.head.digest != item.digest:
+        if digest_of(near, entry, item.exercise) != item.digest:
             changed.append(f"{item.entry} has changed")
         else:
-            questions.append(make(entry, item.seed))
+            questions.append(question_of(near, entry, item.seed, item.exercise))
     if changed:
         what = f"paper {paper.id} cannot be made again: {', '.join(changed[:5])}"
         raise Refused(what, mend="use the bank the paper was made from, or make a new paper")
@@ -120,17 +123,22 @@ def _follows(entry: Entry, edition: str, told: Ledger) -> bool:
     return edition in own or not is_tied(own) or bool(signed and edition in signed.edition)
 
 
-def _forms(
-    found: Assembly, pool: Sequence[Candidate], entries: Mapping[str, Entry], plan: Blueprint, order: Order
-) -> tuple[Form, ...]:
+class _Bank(NamedTuple):
+    """The entries that may stand in a paper, and their neighbours."""
+
+    entries: Mapping[str, Entry]
+    near: Near
+
+
+def _forms(found: Assembly, pool: Sequence[Candidate], bank: _Bank, plan: Blueprint, order: Order) -> tuple[Form, ...]:
     if order.people:
         places = found.forms[0]
         return tuple(
-            _form("A", f"A{number:02d}", person, places, pool, entries, plan, order)
+            _form("A", f"A{number:02d}", person, places, pool, bank, plan, order)
             for number, person in enumerate(order.people, 1)
         )
     return tuple(
-        _form(letter, letter, "", places, pool, entries, plan, order)
+        _form(letter, letter, "", places, pool, bank, plan, order)
         for letter, places in zip(LETTERS, found.forms, strict=False)
     )
 
@@ -141,7 +149,7 @@ def _form(  # noqa: PLR0913, PLR0917  what a form is made of
     person: str,
     places: Sequence[Slot],
     pool: Sequence[Candidate],
-    entries: Mapping[str, Entry],
+    bank: _Bank,
     plan: Blueprint,
     order: Order,
 ) -> Form:
@@ -153,7 +161,7 @@ def _form(  # noqa: PLR0913, PLR0917  what a form is made of
     def drawn(attempt: int) -> tuple[Item, ...]:
         dice = Random(f"{plan.id}/{order.seed}/{serial}/{attempt}").random
         return tuple(
-            _item(entries[pool[place.candidate].id], plan.sections[place.section].id, dice) for place in ordered
+            _item(bank, bank.entries[pool[place.candidate].id], plan.sections[place.section], dice) for place in ordered
         )
 
     draws = (drawn(attempt) for attempt in range(REDRAWS))
@@ -161,12 +169,13 @@ def _form(  # noqa: PLR0913, PLR0917  what a form is made of
     return Form(letter, serial, person, items)
 
 
-def _item(entry: Entry, section: str, dice: Callable[[], float]) -> Item:
+def _item(bank: _Bank, entry: Entry, section: SectionPlan, dice: Callable[[], float]) -> Item:
     for _ in range(REDRAWS):
         seed = int(dice() * SEEDS)
-        question = make(entry, seed)
+        question = question_of(bank.near, entry, seed, section.exercise)
         if by_letter(question.kind):  # a seed may ask for a typed number: a paper is answered with letters
-            return Item(entry.head.id, seed, entry.head.digest, section, question.key)
+            digest = digest_of(bank.near, entry, section.exercise)
+            return Item(entry.head.id, seed, digest, section.id, question.key, question.exercise)
     raise Refused(f"{entry.head.id} never asks with options", mend="give it more slips, or form = 'number'")
 
 

@@ -20,7 +20,7 @@ _WRITTEN = re.compile(r"(?P<name>[a-z-]+)(?::(?P<line>[1-9]))?")
 _LINED = frozenset({"missing-line", "next-line", "wrong-line"})
 
 
-class Exercise(NamedTuple):
+class SumExercise(NamedTuple):
     """What is asked of a working, and of which line of it, from 1; with line 0 the seed says which."""
 
     name: str
@@ -32,13 +32,13 @@ class Exercise(NamedTuple):
         return f"{self.name}:{self.line}" if self.line else self.name
 
 
-def read_exercise(text: str) -> Exercise:
+def read_exercise(text: str) -> SumExercise:
     """The exercise of a text. Raises UsageError, naming all there are.
 
     >>> read_exercise("next-line:2")
-    Exercise(name='next-line', line=2)
+    SumExercise(name='next-line', line=2)
     """
     found = _WRITTEN.fullmatch(text)
     if not found or found["name"] not in EXERCISES or (found["line"] and found["name"] not in _LINED):
         raise UsageError(f"{text[:60]!r} is no form of a question", mend=f"write one of {', '.join(EXERCISES)}")
-    return Exercise(found["name"], int(found["line"] or 0))
+    return SumExercise(found["name"], int(found["line"] or 0))
