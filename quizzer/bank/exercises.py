@@ -12,7 +12,7 @@ FIRST_STEP = "first-step"
 EXERCISES = {
     "missing-line": "the working with one line left open",
     "next-line": "the working up to a line: which line comes next",
-    "wrong-line": "a working with one mistake in it: which line is wrong, and what should stand there",
+    "wrong-line": "a working with one mistake in it: which line, and what belongs there",
     FIRST_STEP: "which of several lines begins the working",
     "about-how-much": "the size of the answer, before any working",
 }
