@@ -9,6 +9,7 @@ from quizzer.lint import (
     alike,
     amounts,
     articles,
+    belief_pages,
     counts,
     cue_rules,
     cue_share,
@@ -59,6 +60,7 @@ _FAMILIES = (
     cue_share,
     currency,
     draws,
+    belief_pages,
     shared,
 )
 CATALOGUE: dict[str, CodeDoc] = {

@@ -10,6 +10,7 @@ from quizzer.lint import (
     alike,
     amounts,
     articles,
+    belief,
     counts,
     cue_share,
     cues,
@@ -39,6 +40,7 @@ TRIAL_RULES: tuple[TrialRule, ...] = (
     *usage.RULES,
     *told.RULES,
     *dimensions.RULES,
+    *belief.RULES,
     articles.before_what_is_drawn,
 )
 CARD_RULES: tuple[CardRule, ...] = counts.RULES
