@@ -22,7 +22,7 @@ class Head(NamedTuple):
     """What every entry carries: its name, where it comes from, and how far it can be trusted.
 
     `facility` is the share of trainees judged to get it right, where an author judged it; `enemies` are entries that
-    give this one away and may not stand in the same form.
+    give this one away and may not stand in the same form; `replaces` are ids of entries that are no more and lead here.
     """
 
     id: str
@@ -39,6 +39,7 @@ class Head(NamedTuple):
     enemies: tuple[str, ...]
     raw: Mapping[str, Any]
     place: Place
+    replaces: tuple[str, ...] = ()
 
     @property
     def digest(self) -> str:

@@ -10,7 +10,7 @@ from typing import Any, NamedTuple
 from quizzer.bank.bounds import said
 from quizzer.bank.fields import Fields
 from quizzer.bank.head import Caution, Head
-from quizzer.bank.mends import KNOWN_CAUTION
+from quizzer.bank.mends import AS_AN_ID, KNOWN_CAUTION
 from quizzer.bank.tables import EVIDENCE, Table
 from quizzer.editions import CURRENCIES, SINCE, Currency, presumed
 from quizzer.errors import Place
@@ -48,7 +48,16 @@ def read_head(fields: Fields, folder: str, edition: str, shared: SharedFiles, li
         enemies=fields.texts("enemies"),
         raw=_content(fields.raw, edition, shared.table),
         place=Place(fields.notes.path, line),
+        replaces=_replaces(fields),
     )
+
+
+def _replaces(fields: Fields) -> tuple[str, ...]:
+    wanted = fields.texts("replaces")
+    for id in wanted:
+        if "/" not in id or not all(ID.fullmatch(part) for part in id.split("/")):
+            fields.complain("Q109", "replaces", f"{said(id)} is no entry", AS_AN_ID)
+    return wanted
 
 
 def read_own(fields: Fields, head: Head, cautions: Mapping[str, Caution]) -> Head:
@@ -91,7 +100,8 @@ def _content(raw: Mapping[str, Any], edition: str, table: Callable[[str], Table 
     """All that decides what an entry asks and answers: its own text, the file's edition, the tables it uses."""
     parts = [part for kind in ("row", "lookup") for part in _values(raw.get(kind)) if isinstance(part, dict)]
     names = sorted({str(part.get("table")) for part in parts})
-    return {"entry": raw, "edition": edition, "tables": [found.rows for name in names if (found := table(name))]}
+    own = {key: value for key, value in raw.items() if key != "replaces"}
+    return {"entry": own, "edition": edition, "tables": [found.rows for name in names if (found := table(name))]}
 
 
 def _values(part: object) -> list[object]:

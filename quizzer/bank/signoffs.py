@@ -11,6 +11,7 @@ from quizzer.bank.entries import Entry
 from quizzer.bank.fields import Fields, Notes
 from quizzer.bank.file_reading import parse
 from quizzer.bank.head_reading import ID
+from quizzer.bank.mends import AS_AN_ID
 
 FILE = "signoffs.toml"
 HEADING = "# What tutors have said about entries. A sign-off falls away by itself when its entry changes.\n"
@@ -74,7 +75,7 @@ def read_ledger(notes: Notes) -> Ledger:
 def _entry(fields: Fields) -> str:
     found = fields.text("entry")
     if found and not all(ID.fullmatch(part) for part in found.split("/")):
-        fields.complain("Q109", "entry", f"{said(found)} is no entry", "write it like testing/ring/cross-reading")
+        fields.complain("Q109", "entry", f"{said(found)} is no entry", AS_AN_ID)
     return found
 
 

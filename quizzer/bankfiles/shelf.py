@@ -15,6 +15,7 @@ from quizzer.bank.head_reading import ID, SharedFiles
 from quizzer.bank.mends import SAVE_AS_UTF8, SPLIT
 from quizzer.bank.tables import Table, read_table
 from quizzer.bankfiles.doors import TooLarge, read_at_most
+from quizzer.bankfiles.forwards import forwards_in
 from quizzer.errors import BankError, Issue, NotFound, Place
 
 # Starts at the line's end before it: searching for a plain character is several times as fast as for ^.
@@ -50,28 +51,33 @@ class Listed(NamedTuple):
 
 
 class Shelf:
-    """One bank folder. Tables and cautions are read once, when first asked for."""
+    """One bank folder. Tables, cautions and forwards are read once, when first asked for."""
 
     def __init__(self, root: Path) -> None:
         self.root = root
         self._tables: dict[str, Table | None] = {}
         self._cautions: dict[str, Caution] | None = None
+        self._forwards: dict[str, str] | None = None
         self.issues: list[Issue] = []  # complaints about shared files met on the way
 
     def find(self, id: str) -> Entry:
-        """The entry of an id. Raises NotFound, or BankError when it is there but cannot be used."""
+        """The entry of an id, or the one that replaces it.
+
+        Raises NotFound, or BankError when it is there but cannot be used.
+        """
         folder, _, name = id.rpartition("/")
         path = self._file(folder)
-        if path is None or not ID.fullmatch(name):
+        if path is not None and ID.fullmatch(name):
+            notes = Notes(self.label(path), "")
+            for entry in self._read(path, notes, folder, name):
+                if entry.head.id == id:
+                    return entry
+            if notes.issues:
+                raise BankError(notes.issues)
+        found = self.forwards().get(id)
+        if found is None or found in self.forwards():  # nothing leads on and on
             raise self._not_found(id)
-        notes = Notes(self.label(path), "")
-        loaded = self._read(path, notes, folder, name)
-        for entry in loaded:
-            if entry.head.id == id:
-                return entry
-        if notes.issues:
-            raise BankError(notes.issues)
-        raise self._not_found(id)
+        return self.find(found)
 
     def load(self, path: Path) -> Loaded:
         """Every entry of one file."""
@@ -97,6 +103,13 @@ class Shelf:
         is found when one of its entries is opened.
         """
         return [entry for path in self.files() for entry in _listed(self.folder_of(path), glance(path))]
+
+    def forwards(self) -> dict[str, str]:
+        """Ids of entries that are no more, each with the one that replaces it."""
+        if self._forwards is None:
+            found = (pair for path in self.files() for pair in forwards_in(self.folder_of(path), glance(path)))
+            self._forwards = dict(found)
+        return self._forwards
 
     def topics(self) -> dict[str, str]:
         """Topic id to title, in the order they are taught."""

@@ -23,6 +23,7 @@ from quizzer.lint import (
     forewarned,
     lengths,
     proofs,
+    replacing,
     shared,
     slips,
     stems,
@@ -46,7 +47,7 @@ TRIAL_RULES: tuple[TrialRule, ...] = (
 CARD_RULES: tuple[CardRule, ...] = counts.RULES
 CHOICE_RULES: tuple[CardRule, ...] = (*cues.RULES, *lengths.RULES, *amounts.RULES, *forewarned.RULES)
 ASKED_RULES: tuple[AskedRule, ...] = (*stems.RULES, *stock.RULES, *ease.RULES, *currency.RULES, articles.in_the_text)
-BANK_RULES: tuple[BankRule, ...] = (*alike.RULES, *cue_share.RULES)
+BANK_RULES: tuple[BankRule, ...] = (*alike.RULES, *cue_share.RULES, *replacing.RULES)
 LIST_RULES: tuple[BankRule, ...] = shared.RULES
 
 

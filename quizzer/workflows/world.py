@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from quizzer.bankfiles.shelf import Shelf
-from quizzer.store import Store
+from quizzer.schedule import Memory, Review, Standing
+from quizzer.schedule.replaced import inherited
+from quizzer.store import Answered, Store
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,3 +21,52 @@ class World:
     now: Callable[[], datetime]
     seed: Callable[[], int]
     new_id: Callable[[], str]
+
+    def standings(self, trainee: str) -> tuple[Standing, ...]:
+        """What a trainee remembers of each entry met: of one that replaces others, with what was known of those."""
+        found, forwards = self.store.standings(trainee), self.shelf.forwards()
+        if not forwards or not any(one.entry in forwards for one in found):
+            return found
+        own = {one.entry: one for one in found if one.entry not in forwards}
+        replaced: dict[str, list[Memory]] = {}
+        for one in found:
+            if one.entry in forwards:
+                replaced.setdefault(forwards[one.entry], []).append(one.memory)
+        for entry, memories in replaced.items():
+            if memory := inherited(own[entry].memory if entry in own else None, memories):
+                own[entry] = Standing(entry, _topic(entry), memory)
+        return tuple(sorted(own.values(), key=lambda one: (one.memory.due, one.entry)))
+
+    def memory(self, trainee: str, entry: str) -> Memory | None:
+        """What a trainee remembers of an entry, and of those it replaces."""
+        own = self.store.memory(trainee, entry)
+        olds = [old for old, new in self.shelf.forwards().items() if new == entry]
+        return inherited(own, [known for old in olds if (known := self.store.memory(trainee, old))]) if olds else own
+
+    def answers(self, trainee: str, most: int | None = None) -> list[Answered]:
+        """A trainee's answers, newest first, those to replaced entries as answers to what replaces them."""
+        found = self.store.answers(trainee) if most is None else self.store.answers(trainee, most)
+        return self._forwarded(found)
+
+    def first_answers(self, trainee: str, most: int) -> list[Answered]:
+        """A trainee's first answers, oldest first, forwarded likewise."""
+        return self._forwarded(self.store.first_answers(trainee, most))
+
+    def reviews(self, trainee: str) -> Sequence[Review]:
+        """A trainee's reviews, oldest first, forwarded likewise; the store keeps them as they were."""
+        found, forwards = self.store.reviews(trainee), self.shelf.forwards()
+        if not forwards:
+            return found
+        return [replace(one, entry=forwards[one.entry]) if one.entry in forwards else one for one in found]
+
+    def _forwarded(self, found: list[Answered]) -> list[Answered]:
+        forwards = self.shelf.forwards()
+        if not forwards:
+            return found
+        return [
+            one._replace(entry=new, topic=_topic(new)) if (new := forwards.get(one.entry)) else one for one in found
+        ]
+
+
+def _topic(entry: str) -> str:
+    return entry.partition("/")[0]

@@ -42,6 +42,10 @@ class Shelf:
         self.root, self._listed, self.names = root, list(listed), [one.id for one in listed]
         self._cards = {one.id: _card(one, guessed) for one in listed}
 
+    def forwards(self):
+        """No entry was ever replaced."""
+        return {}
+
     def listed(self):
         """All entries."""
         return self._listed

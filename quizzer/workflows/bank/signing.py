@@ -70,7 +70,8 @@ def sign_all(shelf: Shelf, records: Sequence[SignOff]) -> None:
 def dispute(shelf: Shelf, id: str, reason: str, day: date) -> Dispute:
     """Record that somebody does not believe the entry as it stands. Raises NotFound, BankError or Refused."""
     _filled(("--reason", reason))
-    record = Dispute(id, reason.strip(), day.isoformat(), shelf.find(id).head.digest)
+    head = shelf.find(id).head  # of another id, where this one was replaced
+    record = Dispute(head.id, reason.strip(), day.isoformat(), head.digest)
     add(shelf.root, record)
     return record
 
@@ -96,7 +97,8 @@ def disputes(shelf: Shelf, store: Store) -> list[tuple[str, str, str, bool]]:
 
 def _signed(shelf: Shelf, id: str, by: str, edition: str, day: date, names: tuple[str, str]) -> SignOff:
     _filled((names[0], by), (names[1], edition))
-    return SignOff(id, by.strip(), edition.strip(), day.isoformat(), shelf.find(id).head.digest)
+    head = shelf.find(id).head
+    return SignOff(head.id, by.strip(), edition.strip(), day.isoformat(), head.digest)
 
 
 def _open(entry: Entry, told: Ledger) -> Open:

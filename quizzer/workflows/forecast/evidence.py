@@ -100,7 +100,7 @@ def learnt_from_others(world: World, but: Iterable[str], topics: Topics, today: 
     """What is usual in this store, from some of the people in it except those named by id."""
     left_out = frozenset(but)
     people = [one.id for one in world.store.trainees() if one.id not in left_out][:OTHERS]
-    found = (evidence(world.store.first_answers(person, OF_EACH)[::-1], topics, today).answers for person in people)
+    found = (evidence(world.first_answers(person, OF_EACH)[::-1], topics, today).answers for person in people)
     told = [one for one in found if one.days]
     return Beforehand(shared(told, len(topics.names), today.toordinal()), len(told))
 

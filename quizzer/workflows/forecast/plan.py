@@ -83,7 +83,7 @@ def road_for(
     """The weekly sessions of one person from today on; before them, where they learn `daily`, the next days."""
     today = world.now().date()
     known = {entry.id for entry in world.shelf.listed()}
-    standings = [standing for standing in world.store.standings(trainee.id) if standing.entry in known]
+    standings = [standing for standing in world.standings(trainee.id) if standing.entry in known]
     factor = pace_of(world.store.reviews(trainee.id), world.now()).factor
     days: list[DayPlan] = []
     if daily:
@@ -110,9 +110,9 @@ def plan_for(
     days = study_days(today, exam, weekdays, closed)
     listed = world.shelf.listed()
     known = {entry.id for entry in listed}
-    standings = [standing for standing in world.store.standings(trainee.id) if standing.entry in known]
+    standings = [standing for standing in world.standings(trainee.id) if standing.entry in known]
     pace = pace_of(world.store.reviews(trainee.id), world.now())
-    answered = world.store.answers(trainee.id, LAST)
+    answered = world.answers(trainee.id, LAST)
     start, aims = _start(world, blueprint, standings, answered)
     gains = gains_ahead(world, trainee, answered, gaining.Horizon(exam, minutes))
     planned = list(sessions(start, days, exam, Clock(60 * minutes, pace.factor), gains))

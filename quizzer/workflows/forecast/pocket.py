@@ -40,8 +40,8 @@ class Pocket(NamedTuple):
 def pocket(world: World, trainee: Trainee, plan: Blueprint) -> Pocket:
     """What the trainee should carry along."""
     today = world.now().date()
-    wrong = {review.entry: review for review in world.store.reviews(trainee.id) if not review.right}
-    answered = world.store.answers(trainee.id)
+    wrong = {review.entry: review for review in world.reviews(trainee.id) if not review.right}
+    answered = world.answers(trainee.id)
     entries = [entry for entry in mistaken(answered, today) if entry in wrong]
     mistakes = list(_mistakes(world, [wrong[entry] for entry in entries[:MOST]]))
     parts = weak_parts(world, trainee, plan) if answered else []

@@ -64,12 +64,12 @@ class Progress:
 def progress(world: World, trainee: Trainee) -> Progress:
     """What the trainee has done so far, from all reviews in the store."""
     today = world.now().date()
-    reviews = world.store.reviews(trainee.id)
+    reviews = world.reviews(trainee.id)
     return Progress(
         trainee,
         today,
         weeks_of(reviews, today),
-        _topics(world, world.store.standings(trainee.id)),
+        _topics(world, world.standings(trainee.id)),
         _papers(world, trainee),
         mistakes_of(reviews),
         world.shelf.slips(),

@@ -146,7 +146,7 @@ def _readiness(
 ) -> Readiness:
     today = world.now().date()
     exam, passed = exam_ahead(wanted, trainee.exam, today)
-    found = evidence(world.store.answers(trainee.id, LAST), paper.topics, today)
+    found = evidence(world.answers(trainee.id, LAST), paper.topics, today)
     knowledge = known(found.answers, len(paper.topics.names), today.toordinal(), beforehand.weights)
     day = exam or today
     ahead = outlook(knowledge, (day - today).days, sizes=paper.topics.sizes)

@@ -118,7 +118,7 @@ def _weakness(
 ) -> Weakness:
     today = world.now().date()
     exam, passed = exam_ahead(wanted, trainee.exam, today)
-    answered = world.store.answers(trainee.id, LAST)
+    answered = world.answers(trainee.id, LAST)
     found = evidence(answered, bank.topics, today)
     recent = [one for one in answered if one.day >= (today - RECENT).isoformat()]
     notes = [passed] if passed else []

@@ -152,7 +152,7 @@ class _Marker:
         self._chosen: dict[tuple[str, int, str], tuple[Mark, int, str]] = {}
         # Read before anything is written; who is new has none.
         self._memories = {
-            trainee: {each.entry: each.memory for each in world.store.standings(trainee)}
+            trainee: {each.entry: each.memory for each in world.standings(trainee)}
             for trainee in {one.trainee for one in fresh} - newcomers
         }
 

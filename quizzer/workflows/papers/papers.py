@@ -94,7 +94,9 @@ def questions_of(
         except (NotFound, BankError):
             changed.append(f"{item.entry} is gone")
             continue
-        if digest_of(near, entry, item.exercise) != item.digest:
+        if entry.head.id != item.entry:
+            changed.append(f"{item.entry} is now {entry.head.id}")
+        elif digest_of(near, entry, item.exercise) != item.digest:
             changed.append(f"{item.entry} has changed")
         else:
             questions.append(question_of(near, entry, item.seed, item.exercise))

@@ -40,7 +40,7 @@ def mistaken(answered: Sequence[Answered], today: date) -> list[str]:
 def to_mend(world: World, trainee: Trainee) -> frozenset[str]:
     """The entries of the trainee's mistakes that are in the bank. Raises Refused when there is none."""
     there = {entry.id for entry in world.shelf.listed()}
-    found = [entry for entry in mistaken(world.store.answers(trainee.id), world.now().date()) if entry in there]
+    found = [entry for entry in mistaken(world.answers(trainee.id), world.now().date()) if entry in there]
     if not found:
         raise Refused("no mistake is waiting to be mended", mend="study as usual: `quizzer study`")
     return frozenset(found)

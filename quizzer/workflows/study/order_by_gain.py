@@ -118,7 +118,7 @@ def _told(world: World, trainee: Trainee, today: date, own: int) -> Prior | None
 def _others(world: World, trainee: Trainee) -> list[list[Answered]]:
     """The first answers of some other people in the store."""
     people = [one.id for one in world.store.trainees() if one.id != trainee.id][:MOST_LOOKED_AT]
-    found = (world.store.first_answers(person, FIRST) for person in people)
+    found = (world.first_answers(person, FIRST) for person in people)
     return list(islice((answers for answers in found if answers), OTHERS))
 
 

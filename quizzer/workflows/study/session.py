@@ -86,7 +86,7 @@ class Session:
                     return self._put(question, None, drill=True)
                 continue
             place = self.line.pop(found)
-            before = self.world.store.memory(self.trainee.id, place.entry)
+            before = self.world.memory(self.trainee.id, place.entry)
             if self._still_wanted(place, before) and (question := self._made(place.entry)):
                 return self._put(question, before, drill=False)
         return None

@@ -68,11 +68,11 @@ def start(  # noqa: PLR0913  what a session is made of
     listed = [entry for entry in wanted(world.shelf, topics) if only is None or entry.id in only]
     now, known = world.now(), {entry.id for entry in listed}
     today = now.date()
-    standings = [standing for standing in world.store.standings(trainee.id) if standing.entry in known]
+    standings = [standing for standing in world.standings(trainee.id) if standing.entry in known]
     met = {standing.entry for standing in standings}
     fresh = [Fresh(one.id, one.topic, one.safety_critical) for one in listed if one.id not in met]
     session = Session(world, trainee, [], limits, now, keep=keep)
-    answered = world.store.answers(trainee.id, LAST)
+    answered = world.answers(trainee.id, LAST)
     gains = gains_by(world, trainee, answered, standings, fresh, Horizon(session.exam(today), limits.minutes))
     aims, note = aims_for(world.shelf, trainee, listed)
     session.notes += [note] if note else []

@@ -45,7 +45,7 @@ def summary(session: Session) -> Summary:
     counted = [(asked, result) for asked, result in session.done if not result.drill]
     wrong = [(asked, result) for asked, result in counted if not result.mark.right]
     today = session.world.now().date()
-    weeks = weeks_of(session.world.store.reviews(session.trainee.id), today)
+    weeks = weeks_of(session.world.reviews(session.trainee.id), today)
     return Summary(
         answers=len(counted),
         right=len(counted) - len(wrong),
@@ -80,9 +80,9 @@ def _start(session: Session) -> Start:
     world, trainee = session.world, session.trainee
     listed = [entry for entry in world.shelf.listed() if is_kept(entry.id) or not session.keep]
     known = {entry.id for entry in listed}
-    standings = [standing for standing in world.store.standings(trainee.id) if standing.entry in known]
+    standings = [standing for standing in world.standings(trainee.id) if standing.entry in known]
     met = {standing.entry for standing in standings}
     new = [one for one in listed if one.id not in met and not session.keep]
     fresh = [Fresh(one.id, one.topic, one.safety_critical) for one in new]
-    history = history_of(world.store.answers(trainee.id, LAST), world.now().date())
+    history = history_of(world.answers(trainee.id, LAST), world.now().date())
     return Start(standings, fresh, aims_for(world.shelf, trainee, listed)[0], history)
