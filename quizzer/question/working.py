@@ -24,6 +24,7 @@ from quizzer.units import Unit, with_unit
 _MOST_GUARDS = 6
 _SAME = 1e-9
 PERCENT = 0.01
+_SIDES = {"up": "A minimum, so rounded up.", "down": "A maximum, so rounded down."}
 _HOURS = {60: ("min/h", {"h", "min"}), 3600: ("s/h", {"h"}), 24: ("h/day", {"day"}), 1440: ("min/day", {"day", "min"})}
 
 
@@ -74,7 +75,9 @@ def line_at(sheet: FigureSheet, at: int, roundings: Mapping[str, Rounding]) -> L
         for name, unit in template.units.items()
         if name in roundings or name in sheet.digits
     }
-    return _line(template, template.steps[at], sheet.trees[at], texts)
+    step = template.steps[at]
+    told = step._replace(say=_told(step, sheet.results[step.name]))
+    return _line(template, told, sheet.trees[at], texts)
 
 
 def worked(template: Template, step: Step) -> Node:
@@ -108,6 +111,12 @@ def _labelled(number: int, words: set[str]) -> str:
         if number == factor and needs <= words:
             return f"{number} {label}"
     return f"{number} s/min" if number == 60 and "min" in words else str(number)
+
+
+def _told(step: Step, result: float) -> str:
+    """What a line does; and of a limit that had to be rounded, to which side, for whoever keys it in."""
+    side = "" if _whole(step.rounding, result) else _SIDES.get(step.rounding.way, "")
+    return f"{step.say} {side}".strip()
 
 
 def _line(template: Template, step: Step, tree: Node, texts: Mapping[str, str]) -> Line:

@@ -61,8 +61,10 @@ def test_a_limit_is_rounded_to_its_safe_side():
             if isinstance(entry, Template) and (way := entry.steps[entry.answer].rounding.way) != "nearest":
                 sides[way] += 1
                 for seed in SEEDS:
-                    answer = make(entry, seed).answer
+                    question = make(entry, seed)
+                    answer, said = question.answer, question.working[entry.answer].say
                     shown = float(answer.text.split()[0])
+                    assert (abs(shown - answer.value) < 1e-9 * shown) != said.endswith(f"so rounded {way}.")
                     assert (shown - answer.value) * (1 if way == "up" else -1) >= -1e-9 * answer.value, (
                         entry.head.id,
                         seed,
