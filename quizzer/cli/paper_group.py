@@ -25,7 +25,7 @@ def paper_make(
     forms: Annotated[int, typer.Option(help="How many parallel forms.", metavar="K")] = 1,
     questions: Annotated[int, typer.Option(help="Another number of questions than the blueprint's.", metavar="N")] = 0,
     seed: Annotated[int | None, typer.Option(help="The same seed and bank make the same paper.", metavar="S")] = None,
-    edition: Annotated[str, typer.Option(help="Only entries that follow this edition.", metavar="E")] = "",
+    edition: Annotated[str, typer.Option(help="Only entries that hold in this edition.", metavar="E")] = "",
     signed_only: Annotated[bool, typer.Option("--signed-only", help="Only entries a tutor has signed off.")] = False,
     per_trainee: Annotated[
         str | None, typer.Option(help="Everybody of this group gets numbers of their own.", metavar="GROUP")

@@ -6,7 +6,6 @@ What makes no sense is asked again, never marked. A new kind is a case in each `
 from __future__ import annotations
 
 import re
-from math import factorial
 from typing import NamedTuple, assert_never
 
 from quizzer.question.numbers import mark_number, read_number
@@ -102,19 +101,6 @@ def by_letter(kind: Kind) -> bool:
             return False
         case other:
             assert_never(other)
-
-
-def chance(question: Question) -> float:
-    """The chance that whoever knows nothing gives the key: one option of all, one order of all, no number at all."""
-    match question.kind:
-        case "choose":
-            return 1 / len(question.options)
-        case "number":
-            return 0.0
-        case "order":
-            return 1 / factorial(len(question.options))
-        case kind:
-            assert_never(kind)
 
 
 def _asked(question: Question) -> Answer:

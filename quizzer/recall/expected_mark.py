@@ -14,7 +14,8 @@ from math import exp, fsum
 from typing import Any, Final, NamedTuple
 
 from quizzer.distributions import beta_value, log_beta, log_ways
-from quizzer.recall.recall_grid import GUESS, SPREAD_UNKNOWN, USUAL_HALF_LIFE, grid, kept_after, whole
+from quizzer.recall.guess import GUESS
+from quizzer.recall.recall_grid import SPREAD_UNKNOWN, USUAL_HALF_LIFE, grid, kept_after, whole
 from quizzer.recall.topics import Knowledge, Own
 
 _REPAIRED: Final = 9  # decimals after which the order of adding shows in a sum

@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from typing import Final, NamedTuple
 
 from quizzer.recall.expected_mark import Marks, Outlook, Part
-from quizzer.recall.recall_grid import GUESS
+from quizzer.recall.guess import GUESS
 
 ONE_IN_TEN: Final = 1.2816  # standard deviations from the middle beyond which one in ten of a normal distribution lies
 OUT: Final = 1.5 / 60  # the share of a paper by which a mark may be out through it and still be named

@@ -5,7 +5,8 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import Any, Final, NamedTuple
 
-GUESS: Final = 0.25  # the chance of a lucky hit among four options
+from quizzer.recall.guess import GUESS
+
 # Days, where nobody's answers say otherwise, and how far that may be out (of the logarithm). Chosen so that learners
 # whose recall halves in 60 days by topic, and those whose items fade as a power of time, are promised about as much.
 USUAL_HALF_LIFE: Final = 110.0

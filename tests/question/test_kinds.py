@@ -9,7 +9,8 @@ from quizzer.bank.entries import Card, Template
 from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.question.making import make
 from quizzer.question.question import AskAgain, Kind
-from quizzer.question.replies import by_letter, chance, explained, in_words, mark, read_reply, wanted
+from quizzer.question.replies import by_letter, explained, in_words, mark, read_reply, wanted
+from quizzer.recall.guess import guess_of
 
 
 @pytest.fixture(scope="module")
@@ -64,14 +65,15 @@ def test_one_letter_answers_a_choice_alone():
     assert [kind for kind in get_args(Kind) if by_letter(kind)] == ["choose"]
 
 
-def test_the_chance_of_a_lucky_guess_follows_from_the_kind(one_of_each):
-    steps = len(one_of_each["order"].options)
-    orders = sum(1 for _ in permutations(range(steps)))
-    assert {kind: chance(question) for kind, question in one_of_each.items()} == {
-        "choose": 0.25,
+def test_the_chance_of_a_lucky_guess_is_told_from_the_reply_that_is_kept(one_of_each):
+    """One option of four; a number is never hit; an order of four steps or more is one of 24, and counts as never."""
+    assert {kind: guess_of(question.key) for kind, question in one_of_each.items()} == {
+        "choose": 1 / len(one_of_each["choose"].options),
         "number": 0.0,
-        "order": pytest.approx(1 / orders),
+        "order": 0.0,
     }
+    steps = len(one_of_each["order"].options)
+    assert 1 / sum(1 for _ in permutations(range(steps))) < 0.05
 
 
 def test_an_option_that_is_not_offered_is_no_option(one_of_each):

@@ -4,9 +4,10 @@ import numpy as np
 import pytest
 
 from quizzer.recall.expected_mark import Part, outlook
+from quizzer.recall.guess import GUESS
 from quizzer.recall.meetings import Answers
 from quizzer.recall.people import shared
-from quizzer.recall.recall_grid import CLOCKS, GUESS, HALF_LIVES
+from quizzer.recall.recall_grid import CLOCKS, HALF_LIVES
 from quizzer.recall.topics import Knowledge, Own, half_life, known, usual
 
 TODAY = 740_000

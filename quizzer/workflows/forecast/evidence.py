@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any, NamedTuple
 
+from quizzer.recall.guess import chosen
 from quizzer.recall.meetings import Answers
 from quizzer.recall.people import shared
 from quizzer.store import Answered
@@ -73,12 +74,12 @@ def evidence(answered: Sequence[Answered], topics: Topics, today: date) -> Evide
     days = [one.day for one in oldest_first]
     ordinals = {day: date.fromisoformat(day).toordinal() for day in set(days)}
     numbers = {entry: topics.of(entry) for entry in set(entries)}
-    chosen = {reply: len(reply) == 1 and reply.isalpha() for reply in {one.reply for one in oldest_first}}
+    choice = {reply: chosen(reply) for reply in {one.reply for one in oldest_first}}
     rows = zip(
         [numbers[entry] for entry in entries],
         [ordinals[day] for day in days],
         [one.right for one in oldest_first],
-        [chosen[one.reply] for one in oldest_first],
+        [choice[one.reply] for one in oldest_first],
         topics.numbered(entries),
         strict=True,
     )

@@ -11,7 +11,7 @@ from quizzer.bank.blueprints import Blueprint, SectionPlan
 from quizzer.bankfiles.shelf import Listed
 from quizzer.recall.expected_mark import Beta, Marks, Outlook, Part, outlook
 from quizzer.recall.foresight import foreseen
-from quizzer.recall.recall_grid import GUESS
+from quizzer.recall.guess import GUESS
 from quizzer.recall.topics import Knowledge, half_life, known
 from quizzer.store import Trainee
 from quizzer.workflows.forecast.evidence import (

@@ -10,10 +10,12 @@ from typing import NamedTuple
 
 from quizzer.bank.blueprints import Blueprint, SectionPlan
 from quizzer.bank.entries import Entry
+from quizzer.bank.families import Family
+from quizzer.bank.head import Head
 from quizzer.bank.signoffs import Ledger
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.bankfiles.signing import ledger
-from quizzer.editions import NOT_TIED, is_tied
+from quizzer.editions import LATEST, NOT_TIED, UNAFFECTED, is_tied
 from quizzer.errors import BankError, NotFound, Refused
 from quizzer.paper.assembly import Assembly, Slot, assemble
 from quizzer.paper.enemies import enemies
@@ -119,10 +121,16 @@ def _usable(shelf: Shelf, order: Order, told: Ledger) -> dict[str, Entry]:
 
 
 def _follows(entry: Entry, edition: str, told: Ledger) -> bool:
-    """Whether an entry follows an edition: by its own word, by a sign-off against it, or because it follows none."""
+    """Whether an entry follows an edition: by a sign-off against it, or because it and each of its cases does."""
     signed = told.signed(entry)
-    own = entry.head.edition
-    return edition in own or not is_tied(own) or bool(signed and edition in signed.edition)
+    heads = [entry.head, *(stem.head for stem in entry.stems)] if isinstance(entry, Family) else [entry.head]
+    return bool(signed and edition in signed.edition) or all(_holds(head, edition) for head in heads)
+
+
+def _holds(head: Head, edition: str) -> bool:
+    """Whether a fact stands in an edition: it says so, rests on none, or is left as it was by the latest, asked for."""
+    unaffected = head.currency.state == UNAFFECTED and LATEST in edition
+    return edition in head.edition or not is_tied(head.edition) or unaffected
 
 
 class _Bank(NamedTuple):

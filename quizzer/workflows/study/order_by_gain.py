@@ -7,6 +7,7 @@ from datetime import date
 from itertools import islice
 from typing import TYPE_CHECKING, Final, NamedTuple
 
+from quizzer.recall.guess import GUESS, guess_of
 from quizzer.schedule import Fresh, Standing
 from quizzer.schedule.planning import Gains
 from quizzer.store import Answered, Trainee
@@ -23,7 +24,6 @@ MINUTES: Final = 10.0  # a session, where it has no limit
 MOST_SESSIONS: Final = 90  # to look ahead; a longer way to the exam is taken in longer steps
 RECENT: Final = 28  # days from which the rhythm of study is read
 WEEK: Final = 7  # days of a plan that go by gain
-GUESS: Final = 0.25  # of an answer chosen from four
 
 
 class Horizon(NamedTuple):
@@ -146,9 +146,5 @@ def _trials(answered: Iterable[Answered]) -> list[Attempt]:
 
     answered = list(answered)
     days = {day: date.fromisoformat(day).toordinal() for day in {one.day for one in answered}}
-    trials = [Attempt(one.entry, days[one.day], bool(one.right), _guess(one)) for one in answered]
+    trials = [Attempt(one.entry, days[one.day], bool(one.right), guess_of(one.reply)) for one in answered]
     return sorted(trials, key=lambda trial: trial.day)
-
-
-def _guess(one: Answered) -> float:
-    return GUESS if len(one.reply) == 1 and one.reply.isalpha() else 0.0
