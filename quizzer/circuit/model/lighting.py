@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from quizzer.circuit.model.shapes import Day, Dice, day, pick
-from quizzer.circuit.model.supply import supply_of
+from dataclasses import replace
+
+from quizzer.circuit.model.shapes import Day, Dice, circuit_on, day, pick
 from quizzer.circuit.model.wiring import Circuit, Device, Switch, Wire, ohms
 
 # Nodes at point k: L N E are the feed, S the switched line at the switch, A B F the lamp's line, neutral and earth,
@@ -95,19 +96,5 @@ def _wire(core: str, start: str, end: str, metres: float, where: str, today: Day
 
 
 def _lit(shape: str, title: str, count: int, wires: list[Wire], switches: list[Switch], today: Day) -> Circuit:
-    return Circuit(
-        shape=shape,
-        title=title,
-        points=tuple(f"light {k}" for k in range(1, count + 1)),
-        wires=tuple(wires),
-        terminals={},
-        switches=tuple(switches),
-        device=Device("B", 6),
-        supply=supply_of(today.die),
-        temperature=today.temperature,
-        insulation=today.insulation,
-        loose=today.loose,
-        damp=today.damp,
-        rcd_ms=today.rcd_ms,
-        leakage_ma=today.leakage_ma,
-    )
+    points = [f"light {k}" for k in range(1, count + 1)]
+    return replace(circuit_on(today, (shape, title), points, wires, Device("B", 6)), switches=tuple(switches))

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import cmath
+from dataclasses import replace
 from math import pi
 
 from quizzer.circuit.model.network import Branch, potentials
-from quizzer.circuit.model.shapes import Dice, day, pick, room_for
-from quizzer.circuit.model.supply import VOLTS, supply_of
+from quizzer.circuit.model.shapes import Dice, circuit_on, day, pick, room_for
+from quizzer.circuit.model.supply import VOLTS
 from quizzer.circuit.model.wiring import Circuit, Device, Wire, ohms
 
 LINES = ("L1", "L2", "L3")
@@ -24,23 +25,9 @@ def board(count: int, dice: Dice) -> Circuit:
     windings = [Branch(MOTOR[n], MOTOR[(n + 1) % 3], 60.0) for n in range(3)]
     wires, device = tuple(_wires(today.temperature, dice)), Device("C", 20)
     room = room_for(sum(wire.ohms for wire in wires if wire.id in {"motor-L1", "motor-E"}), device)
-    return Circuit(
-        shape="three-phase",
-        title="three-phase board with a motor",
-        points=("the board", "the motor"),
-        wires=wires,
-        terminals={},
-        switches=(),
-        device=device,
-        supply=supply_of(today.die, room),
-        temperature=today.temperature,
-        insulation=today.insulation,
-        loose=today.loose,
-        damp=today.damp,
-        rcd_ms=today.rcd_ms,
-        leakage_ma=today.leakage_ma,
-        loads=(*loads, *windings),
-    )
+    named = ("three-phase", "three-phase board with a motor")
+    built = circuit_on(today, named, ("the board", "the motor"), wires, device, room)
+    return replace(built, loads=(*loads, *windings))
 
 
 def _wires(temperature: int, dice: Dice) -> list[Wire]:

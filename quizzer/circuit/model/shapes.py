@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from itertools import pairwise
+from math import inf
 from typing import NamedTuple
 
 from quizzer.circuit.model.network import Branch, resistances
@@ -129,15 +130,26 @@ def _end(core: str, stop: str) -> str:
 
 
 def _built(shape: str, title: str, names: Sequence[str], wires: Sequence[Wire], device: Device, today: Day) -> Circuit:
+    return circuit_on(today, (shape, title), names, wires, device, _room(wires, device))
+
+
+def circuit_on(
+    today: Day,
+    named: tuple[str, str],
+    points: Sequence[str],
+    wires: Sequence[Wire],
+    device: Device,
+    room: float = inf,
+) -> Circuit:
+    """A sound circuit, by its shape and title, as all are on that day; its supply has a loop of at most `room` ohms."""
     return Circuit(
-        shape=shape,
-        title=title,
-        points=tuple(names),
+        *named,
+        points=tuple(points),
         wires=tuple(wires),
         terminals={},
         switches=(),
         device=device,
-        supply=supply_of(today.die, _room(wires, device)),
+        supply=supply_of(today.die, room),
         temperature=today.temperature,
         insulation=today.insulation,
         loose=today.loose,
