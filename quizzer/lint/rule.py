@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from quizzer.bank.entries import Card, Entry
+from quizzer.bank.families import Family
 from quizzer.bank.fields import Path
 from quizzer.bank.head import Head
 from quizzer.errors import Place
@@ -51,6 +52,7 @@ class RenderedQuestion(NamedTuple):
 
 
 AskedRule = Callable[[RenderedQuestion, Context], Iterator[Finding]]
+FamilyRule = Callable[[Family, Context], Iterator[Finding]]
 CardRule = Callable[[Card, Context], Iterator[Finding]]
 BankRule = Callable[[Sequence[Entry], Context], Iterator[Finding]]
 

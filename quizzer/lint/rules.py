@@ -20,6 +20,8 @@ from quizzer.lint import (
     draws,
     ease,
     families,
+    family_cases,
+    family_pools,
     forewarned,
     lengths,
     proofs,
@@ -31,7 +33,7 @@ from quizzer.lint import (
     told,
     usage,
 )
-from quizzer.lint.rule import AskedRule, BankRule, CardRule, Context, Finding, RenderedQuestion, said
+from quizzer.lint.rule import AskedRule, BankRule, CardRule, Context, FamilyRule, Finding, RenderedQuestion, said
 from quizzer.lint.trial import TrialRule, rendered, trial
 
 TRIAL_RULES: tuple[TrialRule, ...] = (
@@ -44,6 +46,7 @@ TRIAL_RULES: tuple[TrialRule, ...] = (
     *belief.RULES,
     articles.before_what_is_drawn,
 )
+FAMILY_RULES: tuple[FamilyRule, ...] = (*family_pools.RULES, *family_cases.RULES)
 CARD_RULES: tuple[CardRule, ...] = counts.RULES
 CHOICE_RULES: tuple[CardRule, ...] = (*cues.RULES, *lengths.RULES, *amounts.RULES, *forewarned.RULES)
 ASKED_RULES: tuple[AskedRule, ...] = (*stems.RULES, *stock.RULES, *ease.RULES, *currency.RULES, articles.in_the_text)
@@ -59,7 +62,7 @@ def examine(entry: Entry, context: Context) -> Iterator[Finding]:
         case Card():
             yield from _card(entry, context)
         case Family() | OrderFamily():
-            yield from families.examined(entry, context, ASKED_RULES)
+            yield from _family(entry, context)
         case Diagnose():
             yield from _diagnose(entry, context)
 
@@ -79,6 +82,13 @@ def _diagnose(entry: Diagnose, context: Context) -> Iterator[Finding]:
         yield from rule(entry, context)
     for each in ASKED_RULES:
         yield from each(RenderedQuestion(entry, entry.ask, ()), context)
+
+
+def _family(family: Family | OrderFamily, context: Context) -> Iterator[Finding]:
+    yield from families.examined(family, context, ASKED_RULES)
+    if isinstance(family, Family):
+        for rule in FAMILY_RULES:
+            yield from rule(family, context)
 
 
 def _card(card: Card, context: Context) -> Iterator[Finding]:
