@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
-from typing import NamedTuple
+from collections.abc import Collection, Iterable, Mapping
+from typing import NamedTuple, Protocol
 
 from quizzer.bank.exercises import EXERCISES
 from quizzer.bank.fields import Fields, Notes
@@ -12,6 +12,18 @@ from quizzer.bank.head_reading import LEVELS
 from quizzer.bank.mends import REACHABLE
 
 LONGEST = 200  # questions; nobody sits more
+
+
+class Placed(Protocol):
+    """An entry, as far as a section asks: its id, and whether it is safety-critical."""
+
+    @property
+    def id(self) -> str:
+        """The entry's id, which begins with its topic's."""
+
+    @property
+    def safety_critical(self) -> bool:
+        """Whether it is of the safety-critical set."""
 
 
 class SectionPlan(NamedTuple):
@@ -31,6 +43,12 @@ class SectionPlan(NamedTuple):
     safety_critical: bool
     all_right: bool
     exercise: str = ""
+
+    def members(self, entries: Iterable[Placed]) -> list[str]:
+        """The ids of the entries that belong to this section."""
+        starts = tuple([f"{topic}/" for topic in self.topics])
+        there = [one for one in entries if one.id.startswith(starts)]
+        return [one.id for one in there if one.safety_critical or not self.safety_critical]
 
     def wants(self, id: str, safety_critical: bool, exercises: Collection[str] | None = None) -> bool:
         """Whether an entry belongs to this section; with the `exercises` it offers, whether it may stand there."""

@@ -59,21 +59,30 @@ def rounds_of(people: Iterable[Sequence[Attempt]]) -> tuple[list[str], list[Roun
     """The entry of every pair, and the answers by how often the pair had met before; each person's oldest first."""
     import numpy as np
 
-    pairs: dict[tuple[int, str], int] = {}
-    met: list[int] = []
-    rounds: list[list[tuple[int, float, bool, float, int]]] = []
-    at = 0
-    for person, trials in enumerate(people):
+    names: list[str] = []
+    pairs: list[int] = []
+    met: list[int] = []  # by pair
+    before: list[int] = []  # how often the pair of an answer had met
+    all_trials: list[Attempt] = []
+    for trials in people:
+        own: dict[str, int] = {}
         for trial in trials:
-            pair = pairs.setdefault((person, trial.entry), len(pairs))
-            if pair == len(met):
+            pair = own.get(trial.entry)
+            if pair is None:
+                pair = own[trial.entry] = len(names)
+                names.append(trial.entry)
                 met.append(0)
-            if met[pair] == len(rounds):
-                rounds.append([])
-            rounds[met[pair]].append((pair, trial.day, trial.right, trial.guess, at))
+            pairs.append(pair)
+            before.append(met[pair])
             met[pair] += 1
-            at += 1
-    return [entry for _, entry in pairs], [Round(*map(np.array, zip(*one, strict=True))) for one in rounds]
+        all_trials += trials
+    if not names:
+        return [], []
+    _, day, right, guess = map(np.array, zip(*all_trials, strict=True))
+    order = np.argsort(before, kind="stable")
+    columns = (np.array(pairs), day, right, guess, np.arange(len(pairs)))
+    parts = (np.split(column[order], np.cumsum(np.bincount(before))[:-1]) for column in columns)
+    return names, [Round(*each) for each in zip(*parts, strict=True)]
 
 
 def right_chance(recall: Any, guess: Any) -> Any:
@@ -96,18 +105,22 @@ class HalfLives:
         self.values = np.repeat(start[None], len(paces), 0)
         self.last = first.day.astype(float)
 
-    def recall(self, now: Round) -> Any:
-        """The chance of recall of each answer, by pace and class."""
+    def standing(self, now: Round) -> Any:
+        """How the memory of each answer stands, by pace and class: in this model the chance of recall."""
         import numpy as np
 
         days = np.maximum(now.day - self.last[now.pair], LEAST_DAYS)
         return recall_by_half_life(self._pace * days[:, None], self.values[:, now.pair])
 
-    def study(self, now: Round, recall: Any) -> None:
+    def recall(self, standing: Any) -> Any:
+        """The chance of recall."""
+        return standing
+
+    def study(self, now: Round, standing: Any) -> None:
         """What the answers change. One that may have been a guess, or a slip, changes the half-life in part."""
         import numpy as np
 
-        before, guess = self.values[:, now.pair], now.guess[:, None]
+        recall, before, guess = standing, self.values[:, now.pair], now.guess[:, None]
         slip = recall * SLIP / (recall * SLIP + (1 - recall) * (1 - guess) + SURPRISE)
         known = np.where(now.right[:, None], truly_recalled(recall, guess), slip)
         up, down = passed(before, self._hard, recall), failed(before, self._hard, recall)
@@ -132,21 +145,21 @@ class Traces:
         self.laid[:, :, 1] = first.day
         self._next = 2
 
-    def _strength(self, now: Round) -> Any:
+    def standing(self, now: Round) -> Any:
+        """How the memory of each answer stands, by pace and class: in this model its strength."""
         import numpy as np
 
         days = np.maximum(now.day[:, None] - self.laid[:, now.pair, : self._next], LEAST_DAYS)
         logs = np.log(days * self._pace[:, None, None] * DAY)[..., None]
         return self._gift * np.exp(-self.decays[:, now.pair, : self._next] * logs).sum(2)
 
-    def recall(self, now: Round) -> Any:
-        """The chance of recall of each answer, by pace and class."""
-        return recall_by_strength(self._strength(now))
+    def recall(self, standing: Any) -> Any:
+        """The chance of recall."""
+        return recall_by_strength(standing)
 
-    def study(self, now: Round, recall: Any) -> None:
+    def study(self, now: Round, standing: Any) -> None:
         """What the answers leave: a trace each, as a failure leaves the same."""
-        del recall
-        self.decays[:, now.pair, self._next] = decay_at(self._strength(now))
+        self.decays[:, now.pair, self._next] = decay_at(standing)
         self.laid[:, now.pair, self._next] = now.day
         self._next += 1
 
@@ -166,12 +179,12 @@ class Followed:
         self.told = np.zeros((paces, len(rounds[0].pair), logs.shape[-1]))
         chances = [np.zeros((paces, 0))]
         for now in rounds[1:]:
-            recall = model.recall(now)
-            chance = right_chance(recall, now.guess[:, None])
+            standing = model.standing(now)
+            chance = right_chance(model.recall(standing), now.guess[:, None])
             before = shares_of((logs if logs.ndim == 1 else logs[now.pair]) + self.told[:, now.pair])
             chances.append((before * chance).sum(-1))
             self.told[:, now.pair] += np.log(np.where(now.right[:, None], chance, 1 - chance))
-            model.study(now, recall)
+            model.study(now, standing)
         self.chances = np.concatenate(chances, 1)
         self.right = np.concatenate([np.zeros(0, bool), *(now.right for now in rounds[1:])])
         self.at = np.concatenate([np.zeros(0, int), *(now.at for now in rounds[1:])])

@@ -5,6 +5,7 @@ Half-lives, difficulties and days elapsed are arrays of any one shape, and so is
 
 from __future__ import annotations
 
+from functools import lru_cache
 from math import exp
 from typing import Any, Final, NamedTuple
 
@@ -17,10 +18,12 @@ HALF_LIVES: Final = tuple(0.3 * exp(step * HALF_LIFE_STEP) for step in range(24)
 DIFFICULTIES: Final = (2.0, 4.0, 6.0, 8.0, 10.0)
 
 
+@lru_cache(maxsize=256)
 def ahead(course: Course) -> Any:
-    """The value of an entry just answered, by sessions left, half-life and difficulty.
+    """The value of an entry just answered, by sessions left, half-life and difficulty; not to be written to.
 
-    It is the recall on the exam day minus the price of later reviews, when each comes at its best session.
+    It is the recall on the exam day minus the price of later reviews, when each comes at its best session. It hangs on
+    nothing but the time there is, which learners of a simulation share.
     """
     import numpy as np
 
@@ -35,6 +38,7 @@ def ahead(course: Course) -> Any:
         if some:
             best = np.maximum(best, _worths(values, moves, left - gaps[:some], course).max(0))
         values[left] = best
+    values.flags.writeable = False
     return values
 
 

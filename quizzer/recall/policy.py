@@ -112,7 +112,8 @@ def _of_new(ability: Any, course: Course) -> Any:
 
     if not len(ability):
         return np.zeros(0)
-    grid = np.linspace(ability.min(), ability.max() + 1e-6, min(len(ability), GRID))
+    least, most = ability.min(), ability.max()
+    grid = np.linspace(least, most + 1e-6, min(len(ability), GRID) if most > least else 1)
     nothing = np.full((len(grid), 1), np.inf)
     return np.interp(ability, grid, gain_by_traces(grid, nothing, np.ones((len(grid), 1)), course))
 

@@ -4,14 +4,30 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import fsum, log, sqrt
-from typing import Final
+from typing import Final, NamedTuple
 
 from quizzer.recall.belief import Prediction
 
-ENOUGH: Final = 100  # held-out answers: repeats, not first sights
+
+class Wanted(NamedTuple):
+    """What predictions must show: so many held-out answers (repeats, not first sights), and their evidence.
+
+    Evidence is the log loss saved on all of them together against saying the same of every answer: 3 means that what
+    happened was e**3 times as likely by the predictions. A margin on the mean would wait for luck, as where a schedule
+    keeps all recall alike no forecast can be much better than a constant.
+    """
+
+    answers: int
+    evidence: float
+
+
+# Where memories halve, the plain rule is near the best there is, and leaving it too early costs more than it brings;
+# where traces fade, it is far from it (both measured by `scripts/simulate`).
+HALVING: Final = Wanted(100, 3.0)
+FADING: Final = Wanted(40, 2.0)
 SURE: Final = 0.9  # of which shape of forgetting it is
+CALIBRATED: Final = 100  # of one's own answers, from which the calibration of others' counts no more
 MOST_ERROR: Final = 0.05
-MARGIN: Final = 0.02  # of log loss, that predictions must be better than the same for every answer
 RECENT, FEWEST_RECENT = 30, 12  # answers, about a session, that must not have come as a surprise
 SURPRISED: Final = 2.5  # standard deviations
 BINS: Final = 5
@@ -20,19 +36,19 @@ BINS: Final = 5
 def trusted(weights: Sequence[float], own: Sequence[Prediction], others: Sequence[Prediction] = ()) -> bool:
     """True once one shape of forgetting leads clearly and enough answers were predicted, well enough calibrated.
 
-    The answers are the learner's own, and others' until there are enough. Well enough is: a log loss smaller by a
-    margin than that of saying the same of every answer, and a calibration error of at most 0.05 beyond luck (with 100
-    answers even perfect forecasts show 0.08). The learner's last answers must not have come as a surprise: what held
+    The answers are the learner's own and others'. Well enough is: evidence over saying the same of every answer, and a
+    calibration error of at most 0.05 beyond luck (with 100 answers even perfect forecasts show 0.08), of one's own
+    answers as soon as there are enough to tell. The learner's last answers must not have come as a surprise: what held
     before may hold no more.
     """
-    predictions = own if len(own) >= ENOUGH else others
     if surprise(own[-RECENT:]) > SURPRISED:
         return False
-    if len(predictions) < ENOUGH or max(_shapes(weights)) < SURE:
+    halving, fading = _shapes(weights)
+    wanted, both = HALVING if halving > fading else FADING, [*others, *own]
+    if len(both) < wanted.answers or max(halving, fading) < SURE or evidence(both) < wanted.evidence:
         return False
-    if log_loss(predictions) > constant_log_loss(predictions) - MARGIN:
-        return False
-    return calibration_error(predictions) - luck(predictions) <= MOST_ERROR
+    told = own if len(own) >= CALIBRATED or not others else others
+    return calibration_error(told) - luck(told) <= MOST_ERROR
 
 
 def _shapes(weights: Sequence[float]) -> tuple[float, float]:
@@ -59,6 +75,15 @@ def log_loss(predictions: Sequence[Prediction]) -> float:
     """Mean -log of the chance given to what happened; nothing predicted gives 0."""
     losses = [-log(chance if right else 1 - chance) for chance, right in predictions]
     return fsum(losses) / len(losses) if losses else 0.0
+
+
+def evidence(predictions: Sequence[Prediction]) -> float:
+    """The log loss saved on all predictions together against giving each answer the share of right ones.
+
+    >>> round(evidence([Prediction(0.8, True), Prediction(0.2, False)]), 4)
+    0.94
+    """
+    return len(predictions) * (constant_log_loss(predictions) - log_loss(predictions))
 
 
 def constant_log_loss(predictions: Sequence[Prediction]) -> float:

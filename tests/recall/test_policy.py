@@ -13,7 +13,7 @@ from quizzer.recall.half_life_gain import ahead, gain_by_half_life
 from quizzer.recall.others import MOST, learn
 from quizzer.recall.policy import Time, gains
 from quizzer.recall.trace_gain import gain_by_traces, plans
-from quizzer.recall.trust import calibration_error, constant_log_loss, log_loss, luck, trusted
+from quizzer.recall.trust import calibration_error, constant_log_loss, evidence, log_loss, luck, trusted
 
 COURSE = Course(20, 1.0, 1.0, price_of(4.0))
 
@@ -83,6 +83,20 @@ def test_the_gate():
     assert trusted(ONE, FAIR[:50], FAIR), "others speak until one has answers enough of one's own"
     assert not trusted(ONE, FAIR[:50], WRONG)
     assert not trusted(ONE, WRONG, FAIR)
+
+
+def test_the_gate_opens_earlier_where_traces_fade_as_there_the_plain_rule_is_far_from_the_best():
+    few = [one for pair in zip(FAIR[:30], FAIR[100:130], strict=True) for one in pair]
+    assert trusted(ONE[::-1], few)
+    assert not trusted(ONE, few)
+    assert not trusted(ONE[::-1], few[:30])
+
+
+def test_evidence_adds_up_over_answers_and_a_small_margin_on_few_is_none():
+    near = [Prediction(0.6, n % 5 > 1) for n in range(50)] + [Prediction(0.4, n % 5 < 2) for n in range(50)]
+    assert evidence(near) == pytest.approx(100 * (0.6931 - 0.6730), abs=0.01)
+    assert not trusted(ONE, near)
+    assert trusted(ONE, [*near, *near])
 
 
 def test_forecasts_worse_than_the_same_for_every_answer_are_not_trusted():

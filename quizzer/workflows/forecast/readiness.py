@@ -89,10 +89,7 @@ class PaperAsked:
         self.blueprint = blueprint
         terms = [term for section in blueprint.sections for term in section.topics]
         self.topics = Topics([*terms, *(entry.topic for entry in listed)], (entry.id for entry in listed))
-        self._able = {
-            plan.id: [entry.id for entry in listed if plan.wants(entry.id, entry.safety_critical)]
-            for plan in blueprint.sections
-        }
+        self._able = {plan.id: plan.members(listed) for plan in blueprint.sections}
         self.parts = tuple(Part(plan.questions, self._shares(plan)) for plan in blueprint.sections)
 
     def weight(self, topic: int) -> float:

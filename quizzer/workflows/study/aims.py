@@ -29,9 +29,7 @@ def aims_for(shelf: Shelf, trainee: Trainee, listed: Sequence[Listed]) -> tuple[
 
 def aims_of(plan: Blueprint, listed: Sequence[Listed]) -> Aims:
     """The weights of the entries, 1 on the average of those asked, and the sections."""
-    sections = [
-        frozenset(one.id for one in listed if part.wants(one.id, one.safety_critical)) for part in plan.sections
-    ]
+    sections = [frozenset(part.members(listed)) for part in plan.sections]
     weights = dict.fromkeys((one.id for one in listed), 0.0)
     for part, able in zip(plan.sections, sections, strict=True):
         for entry in able:
