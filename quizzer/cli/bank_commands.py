@@ -51,7 +51,7 @@ def topics(
 
 def signoff(
     entry: Annotated[
-        str | None, typer.Argument(help="The entry: testing/ring/three-steps-in-order.", show_default=False)
+        str | None, typer.Argument(help="The entry: testing/ring/ring-test-in-order.", show_default=False)
     ] = None,
     by: Annotated[str | None, typer.Option(help="Who checked it.", metavar="NAME")] = None,
     edition: Annotated[str | None, typer.Option(help="Against which edition of the book.", metavar="E")] = None,
@@ -67,7 +67,7 @@ def signoff(
 
 
 def dispute(
-    entry: Annotated[str, typer.Argument(help="The entry: testing/ring/three-steps-in-order.")],
+    entry: Annotated[str, typer.Argument(help="The entry: testing/ring/ring-test-in-order.")],
     reason: Annotated[str, typer.Option(help="What is wrong with it.", metavar="WORDS")],
     bank: Bank = None,
 ) -> None:

@@ -67,5 +67,5 @@ def test_the_commands(tmp_path, monkeypatch):
     assert (found.code, "no mistake is waiting" in found.err) == (1, True)
     found = ran(monkeypatch, "study", "--mistakes", "--weak", *store)
     assert (found.code, "leave out --weak, or --mistakes" in found.err) == (2, True)
-    found = ran(monkeypatch, "study", "--like", "testing/ring/crossed-wrong", *store, typed="q\n")
+    found = ran(monkeypatch, "study", "--like", "testing/ring/ring-readings", *store, typed="q\n")
     assert (found.code, "Inspection, testing" in found.out) == (0, True)
