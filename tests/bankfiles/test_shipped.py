@@ -9,6 +9,7 @@ from itertools import pairwise
 import pytest
 
 from quizzer.bank.entries import Card, Diagnose, Template
+from quizzer.bank.families import Family, OrderFamily
 from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.question.making import make
 from quizzer.question.options import apart
@@ -18,7 +19,7 @@ from quizzer.question.replies import mark, read_reply
 SHELF = Shelf(shipped())
 FILES = SHELF.files()
 # `bank check` tries each template on 150 draws and counts what a circuit gives; here the questions are answered too.
-SEEDS = {Template: range(50), Card: range(25), Diagnose: range(6)}
+SEEDS = {Template: range(50), Card: range(25), Diagnose: range(6), Family: range(48), OrderFamily: range(24)}
 
 
 @pytest.mark.parametrize("path", FILES, ids=SHELF.folder_of)
