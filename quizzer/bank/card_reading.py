@@ -12,7 +12,7 @@ ASKS = ("", "reason", "next-action", "fault", "order")
 
 def read_card(fields: Fields, head: Head) -> Card:
     """The card; complaints go to the file's list."""
-    steps = tuple(_wrong(part) for part in fields.array("step"))
+    steps = tuple(_step(part) for part in fields.array("step"))
     wrong = tuple(_wrong(part) for part in fields.array("wrong"))
     key = fields.text("key", "") if steps else fields.text("key")
     if steps and (key or wrong):
@@ -33,6 +33,13 @@ def read_card(fields: Fields, head: Head) -> Card:
 
 
 def _wrong(fields: Fields) -> Wrong:
-    wrong = Wrong(fields.text("say"), fields.text("why"))
+    true_alone, over_cautious = fields.text("true_alone", ""), fields.text("over_cautious", "")
+    wrong = Wrong(fields.text("say"), fields.text("why"), true_alone, over_cautious)
     fields.done()
     return wrong
+
+
+def _step(fields: Fields) -> Wrong:
+    step = Wrong(fields.text("say"), fields.text("why"))
+    fields.done()
+    return step

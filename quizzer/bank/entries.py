@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from quizzer.bank.families import Family, OrderFamily
+from quizzer.bank.families import Family, OrderFamily, with_ground
 from quizzer.bank.head import Head
 from quizzer.bank.tables import LookUp, Row
 from quizzer.bank.wording import Wording
@@ -125,10 +125,21 @@ class Template(NamedTuple):
 
 
 class Wrong(NamedTuple):
-    """A wrong option of a card and why it is wrong."""
+    """A wrong option of a card and why it is wrong.
+
+    `true_alone` says why it is true in itself, where it is; `over_cautious` on whose word it is too cautious.
+    """
 
     say: str
     why: str
+    true_alone: str = ""
+    over_cautious: str = ""
+
+    @property
+    def told(self) -> str:
+        """The reason as it is told: what is true in it first, so that no truth is learnt as an error."""
+        why = f"True in itself: {self.true_alone} But it does not answer: {self.why}" if self.true_alone else self.why
+        return with_ground(why, self.over_cautious)
 
 
 class Card(NamedTuple):

@@ -8,6 +8,11 @@ from typing import NamedTuple
 from quizzer.bank.head import Head
 
 
+def with_ground(why: str, ground: str) -> str:
+    """A reason with whose word makes the option too cautious, where it is."""
+    return f"{why} It is more cautious than is right here: {ground.rstrip('.')}." if ground else why
+
+
 class Thing(NamedTuple):
     """One of the pool: its words, what it is the answer to (completes "That is ..."), and a text that teaches it."""
 
@@ -26,7 +31,8 @@ class Stem(NamedTuple):
     """A case and the thing that answers it.
 
     `because` are reasons of its own why a thing is wrong here, by thing; `never` are things that could be argued for
-    and so are never offered with it. `head` is the family's with what this case says itself.
+    and so are never offered with it; `over_cautious` says on whose word a thing is too cautious here, by thing. `head`
+    is the family's with what this case says itself.
     """
 
     head: Head
@@ -35,6 +41,7 @@ class Stem(NamedTuple):
     reason: str
     because: Mapping[str, str]
     never: tuple[str, ...]
+    over_cautious: Mapping[str, str]
 
 
 class Family(NamedTuple):
@@ -62,7 +69,7 @@ class Family(NamedTuple):
 
     def why(self, stem: Stem, thing: Thing) -> str:
         """Why a thing is wrong for a case: the case's own reason, else what the thing is the answer to."""
-        return stem.because.get(thing.id) or thing.told
+        return with_ground(stem.because.get(thing.id) or thing.told, stem.over_cautious.get(thing.id, ""))
 
 
 class ProcedureStep(NamedTuple):

@@ -37,7 +37,7 @@ def _thing(id: str, fields: Fields) -> Thing:
 
 
 def _stem(fields: Fields, head: Head, things: Mapping[str, Thing], cautions: Mapping[str, Caution]) -> Stem:
-    because = fields.table("because")
+    because, cautious = fields.table("because"), fields.table("over_cautious")
     stem = Stem(
         head=read_own(fields, head, cautions),
         say=fields.text("say"),
@@ -45,10 +45,12 @@ def _stem(fields: Fields, head: Head, things: Mapping[str, Thing], cautions: Map
         reason=fields.text("reason", ""),
         because={thing: because.text(thing) for thing in because.raw},
         never=fields.texts("not"),
+        over_cautious={thing: cautious.text(thing) for thing in cautious.raw},
     )
     _known(fields, "key", [stem.key], things)
     _known(fields, "not", stem.never, things)
     _known(fields, "because", stem.because, things)
+    _known(fields, "over_cautious", stem.over_cautious, things)
     _fit(fields, stem, things)
     fields.done()
     return stem
@@ -58,7 +60,7 @@ def _fit(fields: Fields, stem: Stem, things: Mapping[str, Thing]) -> None:
     """Complain of a thing that is both the answer and not, and of a case with too few wrong options."""
     if stem.key in stem.never:
         fields.complain("Q664", "not", f"{said(stem.key)} is the key, and never offered", TAKE_ONE_OUT)
-    for thing in stem.because:
+    for thing in stem.because.keys() | stem.over_cautious.keys():
         if thing == stem.key or thing in stem.never:
             what = f"a reason why {said(thing)} is wrong, which is the key or never offered"
             fields.complain("Q664", "because", what, "take it out, or write it as the stem's reason")

@@ -7,10 +7,11 @@ import sys
 from pathlib import Path
 
 from quizzer.bankfiles.shelf import Shelf, shipped
-from quizzer.blocks.words import count
+from quizzer.blocks.words import count, percent
 from quizzer.cli.exits import FINDINGS, FINE
 from quizzer.cli.screen import look_of, progress, put, put_json, put_page
 from quizzer.errors import UsageError
+from quizzer.lint.half_right import WANTED
 from quizzer.lint.starts import KINDS, start
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.bank.checking import Findings, check
@@ -112,6 +113,7 @@ def _as_json(findings: Findings) -> dict[str, object]:
             }
             for each in findings.issues
         ],
+        "over_cautious": findings.over_cautious and findings.over_cautious._asdict(),
     }
 
 
@@ -124,6 +126,10 @@ def _print(findings: Findings) -> None:
     errors = sum(not each.warning for each in findings.issues)
     warnings = len(findings.issues) - errors
     page.text(f"{count(findings.entries, 'entry', 'entries')}, {count(errors, 'error')}, {count(warnings, 'warning')}.")
+    if found := findings.over_cautious:
+        of = f"{found.holding} of {count(found.entries, 'safety-critical entry', 'safety-critical entries')}"
+        wanted = f"{percent(found.share)}; {percent(WANTED)} are wanted"
+        page.text(f"An over-cautious wrong option stands in {of} with options ({wanted}).")
     if findings.issues:
         page.text(f"`quizzer explain {findings.issues[0].code}` explains a code.")
     put(page)

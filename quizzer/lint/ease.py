@@ -74,7 +74,7 @@ def texts(entry: Entry) -> Iterator[Said]:
             yield from said(entry)
             parts = [("step", each) for each in entry.steps] + [("wrong", each) for each in entry.wrong]
             yield Said(("reason",), entry.reason)
-            yield from (Said((kind, at, "why"), each.why) for at, (kind, each) in enumerate(parts))
+            yield from (Said((kind, at, "why"), each.told) for at, (kind, each) in enumerate(parts))
         case Family() | OrderFamily():
             yield from families.texts(entry)
         case Diagnose():

@@ -31,6 +31,7 @@ def texts(entry: Family | OrderFamily) -> Iterator[Said]:
     for at, stem in enumerate(entry.stems):
         yield from (Said(("stem", at, "say"), stem.say), Said(("stem", at, "reason"), stem.reason))
         yield from (Said(("stem", at, "because", thing), text) for thing, text in stem.because.items())
+        yield from (Said(("stem", at, "over_cautious", thing), text) for thing, text in stem.over_cautious.items())
 
 
 def _cases(entry: Family | OrderFamily) -> Iterator[tuple[Path, RenderedQuestion]]:

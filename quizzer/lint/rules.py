@@ -23,6 +23,7 @@ from quizzer.lint import (
     family_cases,
     family_pools,
     forewarned,
+    half_right,
     lengths,
     proofs,
     replacing,
@@ -49,7 +50,14 @@ TRIAL_RULES: tuple[TrialRule, ...] = (
 FAMILY_RULES: tuple[FamilyRule, ...] = (*family_pools.RULES, *family_cases.RULES)
 CARD_RULES: tuple[CardRule, ...] = counts.RULES
 CHOICE_RULES: tuple[CardRule, ...] = (*cues.RULES, *lengths.RULES, *amounts.RULES, *forewarned.RULES)
-ASKED_RULES: tuple[AskedRule, ...] = (*stems.RULES, *stock.RULES, *ease.RULES, *currency.RULES, articles.in_the_text)
+ASKED_RULES: tuple[AskedRule, ...] = (
+    *stems.RULES,
+    *stock.RULES,
+    *ease.RULES,
+    *currency.RULES,
+    articles.in_the_text,
+    *half_right.RULES,
+)
 BANK_RULES: tuple[BankRule, ...] = (*alike.RULES, *cue_share.RULES, *replacing.RULES)
 LIST_RULES: tuple[BankRule, ...] = shared.RULES
 

@@ -34,8 +34,12 @@ def card_question(card: Card, seed: int, dice: Dice) -> Question:
 
 
 def _choosing(card: Card, dice: Dice) -> tuple[Option, ...]:
-    wrong = [Option("", each.say, None, f"wrong-{at}", each.why) for at, each in enumerate(card.wrong, 1)]
-    mixed = shuffled([Option("", card.key, None, None, ""), *shuffled(wrong, dice)[:WRONG_SHOWN]], dice)
+    wrong = [Option("", each.say, None, f"wrong-{at}", each.told) for at, each in enumerate(card.wrong, 1)]
+    true = {f"wrong-{at}" for at, each in enumerate(card.wrong, 1) if each.true_alone}
+    drawn = shuffled(wrong, dice)
+    # The key is not to be the only true sentence of the four: of those that are true in themselves one is shown.
+    shown = sorted(drawn, key=lambda option: option.slip != next((one.slip for one in drawn if one.slip in true), ""))
+    mixed = shuffled([Option("", card.key, None, None, ""), *shown[:WRONG_SHOWN]], dice)
     return labelled(sorted(mixed, key=size) if one_unit(mixed) else mixed)
 
 

@@ -156,3 +156,11 @@ def test_a_family_is_read_alone_out_of_a_file_of_several():
     entries, complaints = read(both)
     assert [type(each) for each in entries] == [Family, OrderFamily]
     assert not complaints
+
+
+def test_a_thing_that_is_too_cautious_for_a_case_is_told_on_whose_word():
+    own = 'key = "speed-gauge"\nover_cautious.clamp-meter = "HSE HSG85, page 9"'
+    family = entry(changed(FAMILY, ('key = "speed-gauge"', own)))
+    told = {option.slip: option.why for seed in range(5, 300, 6) for option in make(family, seed).options}
+    ground = "It is more cautious than is right here: HSE HSG85, page 9."
+    assert told["took clamp-meter for speed-gauge"].endswith(ground)

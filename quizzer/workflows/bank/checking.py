@@ -13,6 +13,7 @@ from quizzer.bank.fields import Notes
 from quizzer.bankfiles.shelf import NOT_TOPICS, Shelf, glance, read_text
 from quizzer.errors import Issue, NotFound
 from quizzer.lint.catalogue import is_warning
+from quizzer.lint.half_right import OverCautious, over_cautious
 from quizzer.lint.overrides import accepted
 from quizzer.lint.placing import placed
 from quizzer.lint.rule import Context, Finding
@@ -26,10 +27,14 @@ _LOWER_CASE = re.compile(r"(?<![A-Za-z])[a-z]+(?![A-Za-z])")
 
 @dataclass(frozen=True, slots=True)
 class Findings:
-    """How many entries were looked at, and every finding in the order of the files."""
+    """How many entries were looked at, and every finding in the order of the files.
+
+    Of the whole bank also how many safety-critical entries hold an over-cautious wrong option.
+    """
 
     entries: int
     issues: tuple[Issue, ...]
+    over_cautious: OverCautious | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +61,7 @@ def check(shelf: Shelf, paths: Iterable[Path], progress: Progress) -> Findings:
     lint = [_placed(shelf, bank, one) for one in accepted(entries, found, is_warning)]
     issues = {*shelf.issues, *_of_blueprints(shelf), *lint, *(issue for path in wanted for issue in bank[path].issues)}
     ordered = sorted(issues, key=lambda issue: (issue.place, issue.code, issue.key, issue.what))
-    return Findings(len(entries), tuple(ordered))
+    return Findings(len(entries), tuple(ordered), None if named else over_cautious(entries))
 
 
 def _of_entries(wanted: list[Path], bank: dict[Path, _Read], context: Context, progress: Progress) -> list[Finding]:
