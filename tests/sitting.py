@@ -10,8 +10,9 @@ from quizzer.question.question import AskAgain
 from quizzer.question.replies import Reply, read_reply
 from quizzer.schedule import Confidence
 from quizzer.store import Store, Trainee
+from quizzer.workflows.study.person import who
 from quizzer.workflows.study.session import Asked, Limits, Result, Session
-from quizzer.workflows.study.starting import start, who
+from quizzer.workflows.study.starting import start
 from quizzer.workflows.world import World
 from tests.banktext import CARD, ORDER, TEMPLATE
 from tests.stores import in_memory

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import secrets
 from contextlib import suppress
 from pathlib import Path
 
@@ -35,6 +34,8 @@ def save_whole(path: Path, content: bytes, *, replacing: bool = True, mend: str 
         raise Refused(f"{str(path)!r} is there already", mend=mend)
     try:
         _refuse_special(path, target)
+        import secrets  # what only reads has no need of it
+
         aside = target.with_name(f".quizzer-{secrets.token_hex(6)}")
         try:
             _write(aside, content)

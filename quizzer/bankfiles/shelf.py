@@ -93,8 +93,10 @@ class Shelf:
     def files(self) -> list[Path]:
         """The bank files, topics in the order they are taught, files by name."""
         order = {topic: at for at, topic in enumerate(self.topics())}
-        found = [path for path in self.root.glob("*/**/*.toml") if self.folder_of(path).split("/")[0] not in NOT_TOPICS]
-        return sorted(found, key=lambda path: (order.get(self.folder_of(path).split("/")[0], len(order)), str(path)))
+        above = len(self.root.parts)
+        found = [(path.parts[above], path) for path in self.root.glob("*/**/*.toml")]
+        kept = [(order.get(topic, len(order)), str(path), path) for topic, path in found if topic not in NOT_TOPICS]
+        return [path for *_, path in sorted(kept)]
 
     def listed(self) -> list[Listed]:
         """Every entry by its look: headers, ids and safety flags at the start of a line.

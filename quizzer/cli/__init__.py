@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import gc
+import os
 import sys
 from typing import TYPE_CHECKING
 
@@ -37,6 +38,8 @@ def run(args: list[str]) -> int:
     """Run a command; its exit code."""
     # Opening modules makes many objects and drops none: collecting meanwhile costs a tenth of the start.
     gc.disable()
+    # The matrices are small: a second thread costs more time in waiting for the first than it saves.
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     with guarded():
         try:
             code = _run(args)

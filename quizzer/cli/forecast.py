@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 from datetime import date
 from functools import partial
 from pathlib import Path
+from typing import NamedTuple
 
 from quizzer.bank.blueprints import Blueprint
 from quizzer.bankfiles.blueprint_files import USUAL, blueprint
@@ -18,18 +18,13 @@ from quizzer.cli.opening import open_world
 from quizzer.cli.option_values import MINUTES, exam_day, weekdays_of
 from quizzer.cli.save import check_ending, show
 from quizzer.errors import UsageError
-from quizzer.pages.ready import ready_group_page, ready_page
-from quizzer.pages.weak import weak_group_page, weak_page
 from quizzer.store import Trainee
 from quizzer.workflows.bank.entries_under import wanted
-from quizzer.workflows.forecast.readiness import ready_for, ready_group
-from quizzer.workflows.forecast.weakness import weak_for, weak_group
-from quizzer.workflows.study.starting import who
+from quizzer.workflows.study.person import who
 from quizzer.workflows.world import World
 
 
-@dataclass(frozen=True, slots=True)
-class ForecastOptions:
+class ForecastOptions(NamedTuple):
     """The options that the three commands share."""
 
     trainee: str | None
@@ -43,8 +38,7 @@ class ForecastOptions:
     now: str | None
 
 
-@dataclass(frozen=True, slots=True)
-class Setting:
+class Setting(NamedTuple):
     """What a command works with: the world, the paper, the exam day named, and the people."""
 
     world: World
@@ -55,6 +49,9 @@ class Setting:
 
 def weak(wishes: ForecastOptions, topic: str | None) -> None:
     """Show what is weak in a person or a group."""
+    from quizzer.pages.weak import weak_group_page, weak_page  # here and below: each command opens its own
+    from quizzer.workflows.forecast.weakness import weak_for, weak_group
+
     with _setting(wishes) as at:
         if topic:
             topic = topic.strip("/")
@@ -70,6 +67,9 @@ def weak(wishes: ForecastOptions, topic: str | None) -> None:
 
 def ready(wishes: ForecastOptions) -> None:
     """Show the mark to expect of a person, or of each in a group."""
+    from quizzer.pages.ready import ready_group_page, ready_page
+    from quizzer.workflows.forecast.readiness import ready_for, ready_group
+
     with _setting(wishes) as at:
         titles = at.world.shelf.topics()
         if wishes.group is not None:
@@ -83,7 +83,7 @@ def ready(wishes: ForecastOptions) -> None:
 
 def plan(wishes: ForecastOptions, minutes: float | None, days: str, every_day: bool, ics: Path | None) -> None:
     """Show the plan of a person, and write a calendar file where one is asked for."""
-    from quizzer.cli.plan_calendar import calendar_of, road_calendar  # here: the other two commands need none of it
+    from quizzer.cli.plan_calendar import calendar_of, road_calendar
     from quizzer.pages.plan import plan_page, road_page
     from quizzer.workflows.forecast.plan import plan_for, road_for
     from quizzer.workflows.study.keeping import keeps_alive

@@ -5,10 +5,13 @@ from __future__ import annotations
 import re
 from calendar import isleap
 from datetime import date, datetime, timedelta
+from typing import TYPE_CHECKING
 
 from quizzer.bank.bounds import YEARS
 from quizzer.errors import UsageError
-from quizzer.workflows.study.session import Limits
+
+if TYPE_CHECKING:
+    from quizzer.workflows.study.session import Limits
 
 MINUTES = 10.0
 _ISO = re.compile(r"(\d{4})-(\d{1,2})-(\d{1,2})")
@@ -28,6 +31,7 @@ _COUNTS = {
     "ten": 10,
     "twelve": 12,
 }
+_DAYS = {"day": 1, "week": 7}
 _NEAR = {"today": 0, "tomorrow": 1}
 _FAR_YEARS = 30
 _WEEK = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
@@ -39,6 +43,8 @@ def limits_of(minutes: float | None, count: int | None, usual: float | None = No
         raise UsageError(f"--minutes {minutes:g} is no length for a session", mend="give a number from 1 to 1440")
     if count is not None and not 0 < count <= 10_000:
         raise UsageError(f"--count {count} is no number of questions", mend="give a number from 1 to 10000")
+    from quizzer.workflows.study.session import Limits  # here: a forecast reads options too, and opens no session
+
     return Limits(usual or MINUTES if minutes is None and count is None else minutes, count)
 
 
@@ -88,8 +94,6 @@ def day_named(text: str, today: date) -> date:
 
 
 def _day_of(text: str, today: date) -> date:
-    from dateutil import parser  # only a day in words needs it
-
     try:
         if iso := _ISO.fullmatch(text.strip()):
             return date(*map(int, iso.groups()))
@@ -97,9 +101,11 @@ def _day_of(text: str, today: date) -> date:
             return today + timedelta(days=_NEAR[word])
         if ahead := _AHEAD.fullmatch(text.strip()):
             return _later(today, ahead[1].lower(), ahead[2].lower())
+        from dateutil import parser  # only a day by its name needs it
+
         start = datetime(today.year, today.month, today.day)  # noqa: DTZ001  a calendar day has no zone
         day = parser.parse(text, dayfirst=True, default=start).date()
-    except (ValueError, OverflowError, parser.ParserError):
+    except (ValueError, OverflowError):
         raise UsageError(f"there is no day {text!r}", mend="write it like 2027-03-14 or 14 March") from None
     # "14 March" said in November means the next one.
     named_year = re.search(r"\d{4}", text)
@@ -115,14 +121,10 @@ def _next_year(day: date) -> date:
 
 
 def _later(today: date, count: str, unit: str) -> date:
-    from dateutil.relativedelta import relativedelta  # months have no fixed length
-
     number = _COUNTS.get(count) or int(count)
-    steps = {
-        "day": relativedelta(days=number),
-        "week": relativedelta(weeks=number),
-        "month": relativedelta(months=number),
-        "year": relativedelta(years=number),
-    }
-    later: date = today + steps[unit]
+    if unit in _DAYS:
+        return today + timedelta(days=number * _DAYS[unit])
+    from dateutil.relativedelta import relativedelta  # months and years have no fixed length
+
+    later: date = today + (relativedelta(months=number) if unit == "month" else relativedelta(years=number))
     return later

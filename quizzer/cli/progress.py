@@ -13,7 +13,7 @@ from quizzer.errors import Refused, UsageError
 from quizzer.pages.progress import progress_page
 from quizzer.store import Trainee
 from quizzer.workflows.forecast.progress import progress
-from quizzer.workflows.study.starting import who
+from quizzer.workflows.study.person import who
 from quizzer.workflows.world import World
 
 

@@ -22,7 +22,7 @@ from quizzer.store import Trainee
 from quizzer.workflows.papers.finding import paper_named
 from quizzer.workflows.papers.sitting import Desk
 from quizzer.workflows.papers.sitting import sit as sit_down
-from quizzer.workflows.study.starting import who
+from quizzer.workflows.study.person import who
 from quizzer.workflows.world import World
 
 

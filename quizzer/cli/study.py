@@ -22,8 +22,9 @@ from quizzer.render.terminal.canvas import Canvas
 from quizzer.render.terminal.laying import add_blocks
 from quizzer.schedule import Confidence
 from quizzer.store import Trainee
+from quizzer.workflows.study.person import who
 from quizzer.workflows.study.session import Asked, Session
-from quizzer.workflows.study.starting import start, who
+from quizzer.workflows.study.starting import start
 from quizzer.workflows.study.summary import summary
 from quizzer.workflows.world import World
 

@@ -16,7 +16,7 @@ from quizzer.cli.screen import as_json, put_json, put_page, tell
 from quizzer.pages.store import trainees_page
 from quizzer.store import Trainee
 from quizzer.workflows.study.keeping import IDLE_DAYS, ROAD_MINUTES
-from quizzer.workflows.study.starting import who
+from quizzer.workflows.study.person import who
 from quizzer.workflows.world import World
 
 NONE = "none"

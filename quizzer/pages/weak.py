@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from quizzer.blocks.page import Block, Page
 from quizzer.blocks.plots import Grid, Interval, Intervals, Sign
@@ -36,8 +35,7 @@ def weak_page(found: Weakness, wanted: str | None) -> Page:
 def narrowed(found: Weakness, wanted: str) -> Weakness:
     """What is found of one topic or sub-topic alone."""
     below = wanted + "/"
-    return replace(
-        found,
+    return found._replace(
         topics=tuple(state for state in found.topics if state.name == wanted.split("/", maxsplit=1)[0]),
         parts=tuple(part for part in found.parts if (part.name + "/").startswith(below)),
         mistakes=(),

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
+from typing import NamedTuple
 
 _WIDEST = 75  # octets of a line, without its end (3.1)
 
 
-@dataclass(frozen=True, slots=True)
-class Event:
+class Event(NamedTuple):
     """A day in the calendar. `uid` names it for good: importing it again replaces it. With `until` it comes weekly."""
 
     uid: str

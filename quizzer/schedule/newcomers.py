@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter, deque
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Final, NamedTuple
 
 from quizzer.schedule.aims import Aims, part_of, weighed
@@ -17,8 +16,7 @@ SOON: Final = 100  # answers in which every section has them
 HALFWAY: Final = 50  # answers that a section may take to get them by itself
 
 
-@dataclass(frozen=True, slots=True)
-class Fresh:
+class Fresh(NamedTuple):
     """An entry the trainee has never been asked."""
 
     entry: str
@@ -68,19 +66,21 @@ def _by_gain(fresh: Sequence[Fresh], aims: Aims, gains: Mapping[str, float]) -> 
 
 def _in_step(fresh: Sequence[Fresh], met: Mapping[str, int], aims: Aims) -> list[Fresh]:
     """Part by part, each in its own order, so that the entries met of each part grow with what it counts."""
-    parts = [part_of(one.entry) for one in fresh]
-    counts = Counter(parts)
-    totals = dict.fromkeys(counts, 0.0)
-    for one, part in zip(fresh, parts, strict=True):
-        totals[part] += aims.weight(one.entry) / counts[part]
-    # What is met has counted like what is left.
-    shares = {part: (totals[part] or 1.0) * (count + met.get(part, 0)) for part, count in counts.items()}
-    seen = {part: met.get(part, 0) for part in counts}
-    keyed = []
-    for at, part in enumerate(parts):
-        keyed.append(((seen[part] + 0.5) / shares[part], at))
-        seen[part] += 1
-    return [fresh[at] for _, at in sorted(keyed)]
+    parts: dict[str, list[int]] = {}
+    for at, one in enumerate(fresh):
+        parts.setdefault(part_of(one.entry), []).append(at)
+    keys = [0.0] * len(fresh)
+    known, usual = aims.weights, 0.0 if aims.weights else 1.0  # read as `aims.weight` does: hundreds of them at once
+    for part, places in parts.items():
+        count, seen = len(places), met.get(part, 0)
+        total = 0.0
+        for at in places:
+            total += known.get(fresh[at].entry, usual) / count
+        # What is met has counted like what is left.
+        share = (total or 1.0) * (count + seen)
+        for nth, at in enumerate(places):
+            keys[at] = (seen + nth + 0.5) / share
+    return [fresh[at] for at in sorted(range(len(fresh)), key=keys.__getitem__)]
 
 
 class _Lots:
@@ -91,21 +91,33 @@ class _Lots:
 
     def __init__(self, order: Sequence[Fresh], met: int, aims: Aims, *, safety_first: bool, safety: bool) -> None:
         self._open, self._first = safety, safety_first
-        self._rank = {one.entry: at for at, one in enumerate(order)}
+        self._rank = {} if safety_first else {one.entry: at for at, one in enumerate(order)}
         self._lines: tuple[deque[Fresh], deque[Fresh], deque[Fresh]] = deque(), deque(), deque()
+        known, usual = aims.weights, 0.0 if aims.weights else 1.0
         for one in order:
-            self._lines[0 if one.safety_critical else 1 if aims.weight(one.entry) > 0 else 2].append(one)
+            self._lines[0 if one.safety_critical else 1 if known.get(one.entry, usual) > 0 else 2].append(one)
         self._met = met
 
-    def rest(self) -> Iterator[Fresh]:
-        """All that is left: one in three safety-critical, one in eight of what the paper does not ask."""
-        while line := self._turn():
-            self._met += 1
-            yield line.popleft()
+    def rest(self) -> list[Fresh]:
+        """All that is left: one in three safety-critical, one in eight of what the paper does not ask.
+
+        Where the line whose turn it is holds none, the next after it has it.
+        """
+        safety, asked, others = self._lines
+        found: list[Fresh] = []
+        for met in range(self._met, self._met + len(safety) + len(asked) + len(others)):
+            if met % UNASKED_IN == UNASKED_IN - 1:
+                line = others or asked or safety
+            elif self._safety(met) and (self._first or self._earlier(safety, asked)):
+                line = safety or asked or others
+            else:
+                line = asked or others or safety
+            found.append(line.popleft())
+        return found
 
     def of(self, wanted: Collection[str]) -> Fresh | None:
         """The next of these entries, a safety-critical one only in its turn."""
-        safety = self._lines[0] if self._safety() else deque[Fresh]()
+        safety = self._lines[0] if self._safety(self._met) else deque[Fresh]()
         lines = (safety, *self._lines[1:]) if self._first else (*self._lines[1:], safety)
         for line in lines:
             for one in line:
@@ -115,17 +127,8 @@ class _Lots:
                     return one
         return None
 
-    def _safety(self) -> bool:
-        return self._open and self._met % SAFETY_IN == SAFETY_IN - 1
-
-    def _turn(self) -> deque[Fresh]:
-        """The line whose turn it is, or the next after it that holds any."""
-        safety, asked, others = self._lines
-        if self._met % UNASKED_IN == UNASKED_IN - 1:
-            return others or asked or safety
-        if self._safety() and (self._first or self._earlier(safety, asked)):
-            return safety or asked or others
-        return asked or others or safety
+    def _safety(self, met: int) -> bool:
+        return self._open and met % SAFETY_IN == SAFETY_IN - 1
 
     def _earlier(self, one: deque[Fresh], other: deque[Fresh]) -> bool:
         return bool(one) and (not other or self._rank[one[0].entry] < self._rank[other[0].entry])
@@ -136,6 +139,8 @@ def _opening(lots: _Lots, order: Sequence[Fresh], aims: Aims, answers: Mapping[s
     if not aims.weights:
         return
     begun = {entry.partition("/")[0] for entry in answers}
+    if {one.topic for one in order} <= begun:
+        return
     for topic in dict.fromkeys(one.topic for one in order if one.topic not in begun and aims.weight(one.entry)):
         if one := lots.of({one.entry for one in order if one.topic == topic}):
             yield one

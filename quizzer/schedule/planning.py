@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Final, NamedTuple
 
@@ -26,8 +25,7 @@ _PASS: Final = quality(True, Confidence.FAIRLY_SURE)
 _LONGEST = 800  # days that a plan looks ahead
 
 
-@dataclass(frozen=True, slots=True)
-class DayPlan:
+class DayPlan(NamedTuple):
     """One study day: reviews, new questions, and the minutes both take. `over` due reviews had to wait."""
 
     day: date
@@ -46,8 +44,7 @@ class Start(NamedTuple):
     history: History
 
 
-@dataclass(frozen=True, slots=True)
-class Road:
+class Road(NamedTuple):
     """The weekly sessions after an exam: how many, the entries kept alive and those parked, the largest backlog."""
 
     sessions: int

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections import Counter, deque
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from math import inf
 from typing import Final, NamedTuple
@@ -22,8 +21,7 @@ KNOWN_SECONDS: Final = 40.0  # an answer that is known
 PATIENCE: Final = 1.5  # intervals that a due entry may wait before it comes first
 
 
-@dataclass(frozen=True, slots=True)
-class Standing:
+class Standing(NamedTuple):
     """An entry the trainee has met: its id, its topic, and what is remembered of it."""
 
     entry: str

@@ -7,12 +7,10 @@ the next and never between. The text below is SQLite's; PostgreSQL gets the same
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
-from typing import Final
+from typing import Final, NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class Migration:
+class Migration(NamedTuple):
     """The step to version `number`."""
 
     number: int

@@ -4,22 +4,21 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import datetime
+from typing import NamedTuple
 
 from quizzer.schedule import Memory, Review
 
 OMITTED = "-"
 
 
-@dataclass(frozen=True, slots=True)
-class Newcomer:
+class Newcomer(NamedTuple):
     """One who becomes a trainee together with what is done for them."""
 
     id: str
     name: str
 
 
-@dataclass(frozen=True, slots=True)
-class Group:
+class Group(NamedTuple):
     """People who are taught together: names of trainees, in their order; `added_at` is in UTC."""
 
     name: str
@@ -64,8 +63,7 @@ class Script:
     marked_at: datetime
 
 
-@dataclass(frozen=True, slots=True)
-class MarkedScript:
+class MarkedScript(NamedTuple):
     """A script, and what it leaves in the schedule: a review and a memory for each question that was answered.
 
     What was asked of a working changes nothing in the schedule, and leaves no memory.

@@ -23,8 +23,7 @@ class Trainee:
     minutes: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Challenge:
+class Challenge(NamedTuple):
     """A trainee's "I dispute this": which entry, which text of it (`digest`), why, and when (UTC)."""
 
     entry: str
@@ -49,8 +48,7 @@ class Answered(NamedTuple):
     confidence: str | None
 
 
-@dataclass(frozen=True, slots=True)
-class Tally:
+class Tally(NamedTuple):
     """Right and wrong answers in one topic; drills are not counted."""
 
     topic: str
@@ -92,8 +90,7 @@ class Info:
     copies: tuple[Path, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Erased:
+class Erased(NamedTuple):
     """What was erased.
 
     `scrubbed` is False when another program still had the file open: the trainee is gone from every table, and
@@ -110,8 +107,7 @@ class Erased:
     sittings: int = 0
 
 
-@dataclass(frozen=True, slots=True)
-class Restored:
+class Restored(NamedTuple):
     """What is in the store now, and the file that keeps what was there before (None if that was nothing)."""
 
     counts: Counts

@@ -55,8 +55,9 @@ from quizzer.workflows.papers.marking import mark_sittings
 from quizzer.workflows.papers.person_result import person_report
 from quizzer.workflows.papers.reporting import sheets_of
 from quizzer.workflows.papers.sitting import sit
+from quizzer.workflows.study.person import who
 from quizzer.workflows.study.session import Limits
-from quizzer.workflows.study.starting import start, who
+from quizzer.workflows.study.starting import start
 from quizzer.workflows.study.summary import summary
 from quizzer.workflows.world import World
 from scripts.demonstration import fill

@@ -38,8 +38,10 @@ def test_an_answer_is_taken_as_well_rounded_unless_said_otherwise() -> None:
 
 @pytest.mark.parametrize("value", [Memory, Review, Standing, Fresh])
 def test_the_values_are_frozen_and_slim(value: type) -> None:
-    assert value.__dataclass_params__.frozen  # type: ignore[attr-defined]
-    assert "__slots__" in vars(value)
+    one = value(*range(len(value.__annotations__)))
+    with pytest.raises(AttributeError):
+        setattr(one, next(iter(value.__annotations__)), "changed")
+    assert not hasattr(one, "__dict__")
 
 
 def test_the_words_a_trainee_sees() -> None:

@@ -6,8 +6,9 @@ import pytest
 
 from quizzer.errors import NotFound
 from quizzer.schedule import Confidence
+from quizzer.workflows.study.person import who
 from quizzer.workflows.study.session import Limits
-from quizzer.workflows.study.starting import start, who
+from quizzer.workflows.study.starting import start
 from quizzer.workflows.study.summary import summary
 from tests.sitting import MORNING, Sitting, answered, small_bank
 

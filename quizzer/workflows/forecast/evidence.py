@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date
 from typing import Any, NamedTuple
 
@@ -57,8 +56,7 @@ class Topics:
         return -1
 
 
-@dataclass(frozen=True, slots=True)
-class Evidence:
+class Evidence(NamedTuple):
     """A person's answers by topic, how many lie ahead of today and how many belong to no topic of the bank."""
 
     answers: Answers

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from math import fsum
+from typing import NamedTuple
 
 from quizzer.bank.blueprints import Blueprint
 from quizzer.bankfiles.shelf import Listed
@@ -26,8 +26,7 @@ ROAD_MONTHS = 24
 DAYS_AHEAD = 14  # of somebody who learns daily with no exam to plan to
 
 
-@dataclass(frozen=True, slots=True)
-class TopicShare:
+class TopicShare(NamedTuple):
     """A topic in the plan: entries met before the exam, entries left out, and the marks these stand for."""
 
     name: str
@@ -36,8 +35,7 @@ class TopicShare:
     marks: float
 
 
-@dataclass(frozen=True, slots=True)
-class Plan:
+class Plan(NamedTuple):
     """A plan. `capacity` is the questions the minutes could bring to 80 % from nothing; `skipped` the holidays.
 
     `each` is the minutes that takes a question, by the `pace` of the person. `met` counts the questions met so far.
@@ -61,8 +59,7 @@ class Plan:
     road_last: date
 
 
-@dataclass(frozen=True, slots=True)
-class RoadAhead:
+class RoadAhead(NamedTuple):
     """What lies before somebody who has no exam ahead: the weekly sessions from `first` to `last`.
 
     Of somebody who learns daily, `days` are the next ones, of so many `minutes`; else there are none.
@@ -81,13 +78,13 @@ def road_for(
     world: World, trainee: Trainee, blueprint: Blueprint, minutes: float, weekdays: Collection[int], *, daily: bool
 ) -> RoadAhead:
     """The weekly sessions of one person from today on; before them, where they learn `daily`, the next days."""
-    today = world.now().date()
-    known = {entry.id for entry in world.shelf.listed()}
+    today, listed = world.now().date(), world.shelf.listed()
+    known = {entry.id for entry in listed}
     standings = [standing for standing in world.standings(trainee.id) if standing.entry in known]
     factor = pace_of(world.store.reviews(trainee.id), world.now()).factor
     days: list[DayPlan] = []
     if daily:
-        start, _ = _start(world, blueprint, standings, world.store.answers(trainee.id, LAST))
+        start, _ = _start(world, listed, blueprint, standings, world.answers(trainee.id, LAST))
         ahead = study_days(today, today + timedelta(days=DAYS_AHEAD), weekdays)
         days = [day for day, _ in sessions(start, ahead, None, Clock(60 * minutes, factor), lambda *_: None)]
     last = _road_end(today)
@@ -113,7 +110,7 @@ def plan_for(
     standings = [standing for standing in world.standings(trainee.id) if standing.entry in known]
     pace = pace_of(world.store.reviews(trainee.id), world.now())
     answered = world.answers(trainee.id, LAST)
-    start, aims = _start(world, blueprint, standings, answered)
+    start, aims = _start(world, listed, blueprint, standings, answered)
     gains = gains_ahead(world, trainee, answered, gaining.Horizon(exam, minutes))
     planned = list(sessions(start, days, exam, Clock(60 * minutes, pace.factor), gains))
     met = {standing.entry for standing in standings}
@@ -150,10 +147,14 @@ def _road(standings: Sequence[Standing], first: date, last: date, factor: float)
 
 
 def _start(
-    world: World, blueprint: Blueprint, standings: Sequence[Standing], answered: Sequence[Answered]
+    world: World,
+    listed: Sequence[Listed],
+    blueprint: Blueprint,
+    standings: Sequence[Standing],
+    answered: Sequence[Answered],
 ) -> tuple[Start, Aims]:
     """Where the plan begins, as a session of today would."""
-    listed, met = world.shelf.listed(), {standing.entry for standing in standings}
+    met = {standing.entry for standing in standings}
     fresh = [Fresh(one.id, one.topic, one.safety_critical) for one in listed if one.id not in met]
     history = history_of(answered, world.now().date())
     aims = aims_of(blueprint, listed)

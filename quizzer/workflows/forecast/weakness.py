@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
+from typing import NamedTuple
 
 from quizzer.bank.blueprints import Blueprint
 from quizzer.bank.mistakes import mistakes, said
@@ -23,8 +23,7 @@ WEAK, STRONG = 0.6, 0.8  # recall on the exam day below which a topic is called 
 RECENT = timedelta(days=90)  # mistakes and confident errors of this time are told
 
 
-@dataclass(frozen=True, slots=True)
-class TopicState:
+class TopicState(NamedTuple):
     """A topic or sub-topic: recall now and on the exam day, each with the ends of its 90 % range.
 
     `weight` is what it counts in the paper, in questions; `word` is weak, fair, strong or unknown (too few answers).
@@ -39,8 +38,7 @@ class TopicState:
     word: str
 
 
-@dataclass(frozen=True, slots=True)
-class Weakness:
+class Weakness(NamedTuple):
     """What is weak: topics and sub-topics, weightiest loss first.
 
     Besides, mistakes (in words, made, of so many answers), entries answered wrong while certain with how often, and

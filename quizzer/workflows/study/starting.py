@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from quizzer.errors import NotFound
 from quizzer.schedule import Fresh, Occasion, Standing, is_due, line, worth_reviewing
 from quizzer.store import Trainee
 from quizzer.workflows.bank.entries_under import wanted
@@ -15,8 +13,6 @@ from quizzer.workflows.study.aims import aims_for, history_of
 from quizzer.workflows.study.order_by_gain import LAST, Horizon, gains_for
 from quizzer.workflows.study.session import Limits, Session
 from quizzer.workflows.world import World
-
-LOCAL = "local trainee"
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,23 +26,6 @@ class Today:
     new: int
     exam: date | None
     by_gain: bool
-
-
-def who(world: World, name: str | None) -> Trainee:
-    """The trainee of a name, or the one local trainee, who is made on first use. Raises NotFound."""
-    names = [trainee.name for trainee in world.store.trainees()]
-    if name is None:
-        return (
-            world.store.find_trainee(LOCAL)
-            if LOCAL in names
-            else world.store.add_trainee(world.new_id(), LOCAL, world.now())
-        )
-    try:
-        return world.store.find_trainee(name)
-    except NotFound:
-        near = difflib.get_close_matches(name, names, n=1)
-        hint = f"did you mean {near[0]!r}? If not, add them: " if near else "add them first: "
-        raise NotFound(f"no trainee {name!r}", mend=f"{hint}`quizzer trainee add NAME`") from None
 
 
 def start(  # noqa: PLR0913  what a session is made of
