@@ -23,7 +23,10 @@ class World:
     new_id: Callable[[], str]
 
     def standings(self, trainee: str) -> tuple[Standing, ...]:
-        """What a trainee remembers of each entry met: of one that replaces others, with what was known of those."""
+        """What a trainee remembers of each entry met: of one that replaces others, with what was known of those.
+
+        In no order: the line of a session has its own.
+        """
         found, forwards = self.store.standings(trainee), self.shelf.forwards()
         if not forwards or not any(one.entry in forwards for one in found):
             return found
@@ -35,7 +38,7 @@ class World:
         for entry, memories in replaced.items():
             if memory := inherited(own[entry].memory if entry in own else None, memories):
                 own[entry] = Standing(entry, _topic(entry), memory)
-        return tuple(sorted(own.values(), key=lambda one: (one.memory.due, one.entry)))
+        return tuple(own.values())
 
     def memory(self, trainee: str, entry: str) -> Memory | None:
         """What a trainee remembers of an entry, and of those it replaces."""
