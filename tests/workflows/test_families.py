@@ -7,6 +7,7 @@ import pytest
 
 from quizzer.bank.blueprints import read_blueprint
 from quizzer.bank.fields import Notes
+from quizzer.bankfiles.shelf import Shelf
 from quizzer.lint.starts import start
 from quizzer.marks.answers import AnswerRow
 from quizzer.paper.pool import candidate
@@ -18,6 +19,7 @@ from quizzer.render.qti.dialects import DIALECTS as VERSIONS
 from quizzer.render.typst.papers import SCHEMES, paper_pdfs
 from quizzer.schedule import Confidence
 from quizzer.workflows.bank.overview import overview
+from quizzer.workflows.bank.signing import unsigned
 from quizzer.workflows.forecast.weakness import weak_for
 from quizzer.workflows.papers.exporting import exported
 from quizzer.workflows.papers.group_result import group_report
@@ -121,3 +123,11 @@ def test_a_paper_takes_a_family_as_a_candidate_and_no_procedure(sitting):
 def blueprint():
     text = start("blueprint")
     return read_blueprint("safety", Notes("safety.toml", text))
+
+
+def test_the_list_to_be_signed_off_names_the_sources_of_the_cases_too(sitting):
+    path = sitting.root / "circuits" / "family.toml"
+    own = 'key = "heat-camera"\nsource = "BS 7671 Regulation 643.2.1"'
+    path.write_text(start("family").replace('key = "heat-camera"', own, 1), encoding="utf-8")
+    (still,) = unsigned(Shelf(sitting.root), ["circuits/family"])[0]
+    assert still.source == "common practice; BS 7671 Regulation 643.2.1"

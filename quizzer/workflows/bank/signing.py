@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from quizzer.bank.entries import Entry
+from quizzer.bank.families import Family
 from quizzer.bank.signoffs import Dispute, Ledger, SignOff
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.bankfiles.signing import add, ledger
@@ -103,7 +104,9 @@ def _signed(shelf: Shelf, id: str, by: str, edition: str, day: date, names: tupl
 
 def _open(entry: Entry, told: Ledger) -> Open:
     head = entry.head
-    return Open(head.id, head.evidence, head.edition, head.currency.state, head.source, bool(told.disputed(entry)))
+    sources = [head.source, *(stem.head.source for stem in entry.stems)] if isinstance(entry, Family) else [head.source]
+    source = "; ".join(dict.fromkeys(sources))
+    return Open(head.id, head.evidence, head.edition, head.currency.state, source, bool(told.disputed(entry)))
 
 
 def _filled(*options: tuple[str, str]) -> None:
