@@ -44,9 +44,9 @@ def variety(entry: Diagnose) -> int:
 
     With d different ones of n drawn, the number N solves d = N (1 - (1 - 1/N)^n); an all-different sample has no bound.
     """
-    made = [question for seed in range(TRIED) if (question := _made(entry, seed))]
-    different = distinct(made)
-    if len(made) < TRIED:
+    try:  # the first that is refused ends it: hundreds of circuits have been drawn for it by then
+        different = distinct([make(entry, seed) for seed in range(TRIED)])
+    except Refused:
         return 0
     return 1000 if different == TRIED else int(TRIED * TRIED / (2 * (TRIED - different)))
 
@@ -60,13 +60,6 @@ def canonical(question: Question) -> tuple[str, ...]:
     """What makes a question about a circuit that question: its stem without opening, supply and day; its options."""
     asked = _DAY.sub("", question.stem.partition("\n")[2])
     return (question.id, asked, *sorted(option.text for option in question.options))
-
-
-def _made(entry: Diagnose, seed: int) -> Question | None:
-    try:
-        return make(entry, seed)
-    except Refused:
-        return None
 
 
 def cautioned(entry: Diagnose, context: Context) -> Iterator[Finding]:
