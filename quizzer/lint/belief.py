@@ -48,7 +48,10 @@ _KNOWN: dict[str, tuple[tuple[str, ...], str]] = {
     "inverter": (_WATTS, r"\binverter\b"),
 }
 _RUN = re.compile(r"\b(?:leads?|flex|cords?|cables?|runs?|feeders?)\b", re.IGNORECASE)
-_SOCKET = re.compile(r"\bsockets?\b", re.IGNORECASE)
+# What is plugged in is on a socket, whether the stem names one or not.
+_SOCKET = re.compile(
+    r"\b(?:sockets?|plugs?|plugged|portable|appliances?|computers?|laptops?|kettles?)\b", re.IGNORECASE
+)
 _FIRE = re.compile(r"\b(?:fires?|overheat\w*|burns?|burnt|scorch\w*|chars?|charred|melts?)\b", re.IGNORECASE)
 _STABLE = re.compile(r"\bstable\b", re.IGNORECASE)
 _SENSITIVE = re.compile(r"\b30 mA\b")
