@@ -49,9 +49,7 @@ _KNOWN: dict[str, tuple[tuple[str, ...], str]] = {
 }
 _RUN = re.compile(r"\b(?:leads?|flex|cords?|cables?|runs?|feeders?)\b", re.IGNORECASE)
 # What is plugged in is on a socket, whether the stem names one or not.
-_SOCKET = re.compile(
-    r"\b(?:sockets?|plugs?|plugged|portable|appliances?|computers?|laptops?|kettles?)\b", re.IGNORECASE
-)
+_SOCKET = re.compile(r"\b(?:sockets?|plugs?|plugged|portable|appliances?|computers?|kettles?)\b", re.IGNORECASE)
 _FIRE = re.compile(r"\b(?:fires?|overheat\w*|burns?|burnt|scorch\w*|chars?|charred|melts?)\b", re.IGNORECASE)
 _STABLE = re.compile(r"\bstable\b", re.IGNORECASE)
 _SENSITIVE = re.compile(r"\b30 mA\b")
@@ -161,13 +159,13 @@ def panels_and_inverter(found: Sorted, at: Values) -> Iterator[Seen]:
 
 # Each kind: its code, how it looks at a draw, the words that answer it anywhere in the entry, and what to do.
 _KINDS: tuple[tuple[str, Look, re.Pattern[str] | None, str], ...] = (
-    ("Q671", joint_heat, _FIRE, "narrow the draw, or say that such a joint starts a fire"),
-    ("Q672", lost_on_a_run, None, "draw a shorter run, a larger size or less current"),
-    ("Q673", conductor_of_ohms, None, "draw what a lead or a conductor of this length has"),
-    ("Q674", residual_on_sockets, _SENSITIVE, "draw 30 mA, or say that sockets need it besides"),
-    ("Q675", unsteady_electrode, _STABLE, "draw no more than 200 Ω, or say that it may not be stable"),
-    ("Q676", overloaded, None, "require that design current, device and cable follow in order"),
-    ("Q677", panels_and_inverter, None, "draw panels and inverter that belong together"),
+    ("Q811", joint_heat, _FIRE, "narrow the draw, or say that such a joint starts a fire"),
+    ("Q812", lost_on_a_run, None, "draw a shorter run, a larger size or less current"),
+    ("Q813", conductor_of_ohms, None, "draw what a lead or a conductor of this length has"),
+    ("Q814", residual_on_sockets, _SENSITIVE, "draw 30 mA, or say that sockets need it besides"),
+    ("Q815", unsteady_electrode, _STABLE, "draw no more than 200 Ω, or say that it may not be stable"),
+    ("Q816", overloaded, None, "require that design current, device and cable follow in order"),
+    ("Q817", panels_and_inverter, None, "draw panels and inverter that belong together"),
 )
 
 

@@ -18,7 +18,7 @@ def _pair(unit: str, first: str, second: str) -> str:
 
 PAGES = (
     CodeDoc(
-        "Q671",
+        "Q811",
         "A hot joint without a word of fire",
         "A few tens of watts in one spot char insulation and start a fire. Whoever is asked for the sum alone learns "
         "to walk past it.",
@@ -29,7 +29,7 @@ PAGES = (
         at="R_1 = ",
     ),
     CodeDoc(
-        "Q672",
+        "Q812",
         "A drop that no run is left with",
         "A tenth of the supply lost on a lead or a run is a fault, and a trainee takes the drawn numbers for usual "
         "ones. A template that ends in a verdict may lose more where the verdict is that it is too much, and says so "
@@ -41,7 +41,7 @@ PAGES = (
         at="R_1 = ",
     ),
     CodeDoc(
-        "Q673",
+        "Q813",
         "A conductor with the resistance of a load",
         "A lead in the hand has well under 2 ohms and a conductor of an installation under 5: more is a fault, or an "
         "element with the wrong name.",
@@ -51,7 +51,7 @@ PAGES = (
         warning=True,
     ),
     CodeDoc(
-        "Q674",
+        "Q814",
         "Sockets on an RCD of more than 30 mA",
         "Sockets up to 32 A need additional protection by 30 mA. Drawn without a word, a larger rating looks allowed.",
         _pair("mA", "rated residual current of the sockets", "residual current of the test"),
@@ -61,7 +61,7 @@ PAGES = (
         at="R_1 = ",
     ),
     CodeDoc(
-        "Q675",
+        "Q815",
         "An electrode above 200 ohms without its note",
         "Above 200 ohms an electrode may not be stable: it dries out or freezes, and the sum holds for one day.",
         _R_2.replace("second element", "electrode"),
@@ -70,7 +70,7 @@ PAGES = (
         warning=True,
     ),
     CodeDoc(
-        "Q676",
+        "Q816",
         "A device or a cable asked for more than its rating",
         "The design current is at most the rating of the device, and that at most what the cable carries. A final "
         "design that breaks the order teaches an overload. A template that ends in a verdict is left alone.",
@@ -81,7 +81,7 @@ PAGES = (
         at="R_1 = ",
     ),
     CodeDoc(
-        "Q677",
+        "Q817",
         "Panels and inverter that do not belong together",
         "Panels from half to one and a half times the inverter's rating are built; outside that nobody would.",
         _pair("kW", "rated power of the panels", "rating of the inverter"),
