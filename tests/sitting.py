@@ -9,9 +9,11 @@ from quizzer.bankfiles.shelf import Shelf
 from quizzer.question.question import AskAgain
 from quizzer.question.replies import Reply, read_reply
 from quizzer.schedule import Confidence
+from quizzer.schedule.fading import FADING, Fading
 from quizzer.store import Store, Trainee
+from quizzer.workflows.study.asked import Asked, Result
 from quizzer.workflows.study.person import who
-from quizzer.workflows.study.session import Asked, Limits, Result, Session
+from quizzer.workflows.study.session import Limits, Session
 from quizzer.workflows.study.starting import start
 from quizzer.workflows.world import World
 from tests.banktext import CARD, ORDER, TEMPLATE
@@ -71,9 +73,10 @@ class Sitting:
         minutes: float | None = None,
         new: int = 10,
         exam: date | None = None,
+        fading: Fading | None = FADING,
     ) -> Session:
         """A session that starts now."""
-        return start(self.world, self.trainee(exam), topics, Limits(minutes, count), new)[0]
+        return start(self.world, self.trainee(exam), topics, Limits(minutes, count), new, fading=fading)[0]
 
 
 def answered(session: Session, asked: Asked, *, right: bool, sure: Confidence = Confidence.FAIRLY_SURE) -> Result:

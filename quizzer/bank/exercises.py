@@ -7,17 +7,17 @@ from typing import NamedTuple
 
 from quizzer.errors import UsageError
 
-FIRST_STEP = "first-step"
+MISSING_LINE, NEXT_LINE, WRONG_LINE, FIRST_STEP = "missing-line", "next-line", "wrong-line", "first-step"
 # By name: what is asked.
 EXERCISES = {
-    "missing-line": "the working with one line left open",
-    "next-line": "the working up to a line: which line comes next",
-    "wrong-line": "a working with one mistake in it: which line, and what belongs there",
+    MISSING_LINE: "the working with one line left open",
+    NEXT_LINE: "the working up to a line: which line comes next",
+    WRONG_LINE: "a working with one mistake in it: which line, and what belongs there",
     FIRST_STEP: "which of several lines begins the working",
     "about-how-much": "the size of the answer, before any working",
 }
 _WRITTEN = re.compile(r"(?P<name>[a-z-]+)(?::(?P<line>[1-9]))?")
-_LINED = frozenset({"missing-line", "next-line", "wrong-line"})
+_LINED = frozenset({MISSING_LINE, NEXT_LINE, WRONG_LINE})
 
 
 class SumExercise(NamedTuple):

@@ -21,14 +21,23 @@ from quizzer.question.replies import Reply, by_letter, read_reply, wanted
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.render.terminal.laying import add_blocks
 from quizzer.schedule import Confidence
+from quizzer.schedule.fading import Level
 from quizzer.store import Trainee
+from quizzer.workflows.study.asked import Asked
 from quizzer.workflows.study.person import who
-from quizzer.workflows.study.session import Asked, Session
+from quizzer.workflows.study.session import Session
 from quizzer.workflows.study.starting import start
 from quizzer.workflows.study.summary import summary
 from quizzer.workflows.world import World
 
 _SURENESS = {"1": Confidence.CERTAIN, "2": Confidence.FAIRLY_SURE, "3": Confidence.GUESSING}
+ONCE_MORE = "once more"
+PROGRESS: dict[Level, str] = {
+    "line by line": "line by line",
+    "open line": "one line open",
+    "wrong line": "find the mistake",
+    "whole": ONCE_MORE,
+}
 _HOW_SURE = "How sure? 1 certain, 2 fairly sure, 3 guessing: "
 
 
@@ -74,8 +83,10 @@ def _ask_all(keys: Keyboard, session: Session) -> None:
 
 
 def _progress(session: Session, asked: Asked) -> str:
+    if asked.lines:
+        return f"line {len(asked.question.working)} of {asked.lines}"
     if asked.drill:
-        return "once more"
+        return PROGRESS[asked.help.level] if asked.help else ONCE_MORE
     limits = session.limits
     if limits.count is not None:
         return f"question {session.asked} of {limits.count}"
@@ -125,9 +136,11 @@ def _look_up(keys: Keyboard, session: Session, typed: str) -> None:
         keys.say(f"{capital(unknown.message)}: {unknown.mend}")
 
 
-def _replied(keys: Keyboard, session: Session, asked: Asked) -> tuple[Reply, Confidence] | None:
-    """A reply and how sure they are of it, or None when the question is skipped."""
+def _replied(keys: Keyboard, session: Session, asked: Asked) -> tuple[Reply, Confidence | None] | None:
+    """A reply and how sure they are of it, or None when the question is skipped; with help nobody asks how sure."""
     while reply := _reply(keys, session, asked):
+        if asked.question.exercise:
+            return reply, None
         confidence = _SURENESS[str(reply.sureness)] if reply.sureness else _confidence(keys)
         if confidence is not None:
             return reply, confidence

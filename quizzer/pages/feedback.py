@@ -12,13 +12,13 @@ from quizzer.pages.question import NOBODY_TOLD, answer, cautions, reason, source
 from quizzer.question.question import Question
 from quizzer.question.replies import Reply, in_words
 from quizzer.schedule import Confidence
-from quizzer.workflows.study.session import Result
+from quizzer.workflows.study.asked import Result
 
 
 def feedback(
     question: Question,
     reply: Reply,
-    confidence: Confidence,
+    confidence: Confidence | None,
     result: Result,
     today: date,
     told: Collection[str] = NOBODY_TOLD,
@@ -29,13 +29,15 @@ def feedback(
     """
     yield from _mark(question, reply, confidence, result)
     yield from working(question)
+    if result.going_on:
+        return
     yield Gap()
     yield from cautions(question, before=False, told=told)
     yield Paragraph(_when(result, today), "key")
     yield source_line(question)
 
 
-def _mark(question: Question, reply: Reply, confidence: Confidence, result: Result) -> Iterator[Block]:
+def _mark(question: Question, reply: Reply, confidence: Confidence | None, result: Result) -> Iterator[Block]:
     mark = result.mark
     if mark.right:
         yield Paragraph(f"{RIGHT}{_though(result, confidence)} {in_words(question, question.key)}.", "right")
@@ -51,7 +53,7 @@ def _mark(question: Question, reply: Reply, confidence: Confidence, result: Resu
     yield from answer(question)
 
 
-def _though(result: Result, confidence: Confidence) -> str:
+def _though(result: Result, confidence: Confidence | None) -> str:
     if result.mark.rounded:
         return ", but rounded too far."
     if confidence is Confidence.GUESSING:
@@ -60,9 +62,22 @@ def _though(result: Result, confidence: Confidence) -> str:
 
 
 def _when(result: Result, today: date) -> str:
-    again = " It is asked once more before this session ends." if result.again else ""
+    again = f" {_again(result)}" if result.again else ""
     if result.drill:
-        return "That was an extra go: it changes nothing in your schedule."
+        return f"That was an extra go: it changes nothing in your schedule.{again}"
     if result.back is None:
         return f"Not scheduled again before your exam.{again}"
     return f"Comes back {day_words(result.back, today)}.{again}"
+
+
+def _again(result: Result) -> str:
+    """How the entry is asked again in this session."""
+    match result.help.level if result.help else "whole":
+        case "line by line":
+            return "Before this session ends, a sum like it is worked line by line."
+        case "open line":
+            return "Before this session ends, a sum like it comes with one line left open."
+        case "wrong line":
+            return "Before this session ends, a working like it comes with a mistake to find."
+        case "whole":
+            return "It is asked once more before this session ends."

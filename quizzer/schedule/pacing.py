@@ -6,11 +6,13 @@ from collections.abc import Sequence
 from typing import Final, NamedTuple
 
 from quizzer.schedule.aims import part_of
+from quizzer.schedule.fading import Level
 from quizzer.schedule.newcomers import Fresh
 from quizzer.schedule.queue import KNOWN_SECONDS, Standing
 
 NEW_SECONDS: Final = 75.0  # one that is new or wrong: its explanation is read
 BEGUN_WITH: Final = 0.5  # of its usual time left, a question is still begun
+LINE_SECONDS: Final = 25.0  # one line of a working, with the lines before it in sight
 APART: Final = 3  # other questions between a wrong answer and its repeat
 
 
@@ -25,11 +27,27 @@ class Clock(NamedTuple):
         return self.left is None or self.left >= BEGUN_WITH * seconds * self.slow
 
 
+class Help(NamedTuple):
+    """Help with a sum: its level, the line left open or to be found wrong (0: the seed says), and how it began.
+
+    `levels` counts those asked so far, this one among them; `first_meeting` that the sum was met today.
+    """
+
+    level: Level
+    line: int
+    first_meeting: bool
+    levels: int = 1
+
+
 class Repeat(NamedTuple):
-    """A wrong answer's entry, and how many questions had been asked when it was given, its own among them."""
+    """A wrong answer's entry, and how many questions had been asked when it was given, its own among them.
+
+    `help` says how it is asked again; None asks it whole.
+    """
 
     entry: str
     after: int
+    help: Help | None = None
 
 
 def usual_seconds(*, new: bool) -> float:

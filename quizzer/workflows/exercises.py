@@ -19,6 +19,7 @@ from quizzer.question.replies import by_letter
 
 SEEDS_TRIED = 12  # a line without enough named mistakes is asked for as a number; among so many seeds is another line
 Near = Callable[[Entry], Sequence[Template]]
+ALONE: Near = lambda _: ()  # noqa: E731  no neighbours: only a first line needs them
 
 
 def question_of(near: Near, entry: Entry, seed: int, exercise: str = "") -> Question:

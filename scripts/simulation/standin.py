@@ -120,7 +120,7 @@ class Store:
         """The answers, newest first."""
         return self._answers[: -most - 1 : -1]
 
-    def reviews(self, _):
+    def reviews(self, *_):
         """None of them whole: only their answers are kept."""
         return ()
 

@@ -16,7 +16,7 @@ from quizzer.question.replies import Reply, mark
 from quizzer.render.terminal.canvas import Canvas, Look
 from quizzer.render.terminal.laying import add_blocks, lay
 from quizzer.schedule import Confidence
-from quizzer.workflows.study.session import Result
+from quizzer.workflows.study.asked import Result
 
 TODAY = date(2026, 11, 25)
 ROWS = 24 - 2  # a prompt takes two

@@ -1,7 +1,8 @@
 """A study session: what is asked next, what an answer leads to, what was done.
 
 The line was put in order beforehand (`schedule/queue.py`). What was wrong is asked once more, with new numbers, after
-three other questions and within the minutes: a drill, which changes nothing in the schedule.
+three other questions and within the minutes: a drill, which changes nothing in the schedule. A sum of several lines
+comes back with help (`schedule/fading.py`): line by line, with one line open, or with a mistake to find.
 """
 
 from __future__ import annotations
@@ -9,14 +10,17 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
 
+from quizzer.bank.entries import Template
 from quizzer.errors import QuizzerError
-from quizzer.question.making import make
 from quizzer.question.question import Mark, Question
 from quizzer.question.replies import Reply, mark
-from quizzer.schedule import Confidence, Fresh, Memory, Review, Standing, comes_back, next_memory, quality
+from quizzer.schedule import Confidence, Fresh, Memory, Standing, comes_back, next_memory, quality
 from quizzer.schedule.aims import part_of
-from quizzer.schedule.pacing import Clock, Repeat, repeat_turn, turn, usual_seconds
+from quizzer.schedule.pacing import LINE_SECONDS, Clock, Help, Repeat, repeat_turn, turn, usual_seconds
 from quizzer.store import Trainee
+from quizzer.workflows.exercises import ALONE, question_of
+from quizzer.workflows.study.asked import Asked, Result, review_of
+from quizzer.workflows.study.helping import Answer, Helper, Lines, exercise_of
 from quizzer.workflows.world import World
 
 PACED_FROM = 3  # answers of this session, from which its own pace is reckoned with
@@ -30,31 +34,6 @@ class Limits:
 
     minutes: float | None
     count: int | None
-
-
-@dataclass(frozen=True, slots=True)
-class Asked:
-    """A question as it was put. Its `id` becomes the review's, so that recording twice records once.
-
-    `before` is the memory as it was then: two sessions with one question on their screens advance it once.
-    """
-
-    id: str
-    question: Question
-    drill: bool
-    before: Memory | None
-    at: datetime
-
-
-@dataclass(frozen=True, slots=True)
-class Result:
-    """What an answer led to: its mark and quality, when the entry comes back, whether it is asked again today."""
-
-    mark: Mark
-    quality: int
-    back: date | None
-    again: bool
-    drill: bool
 
 
 @dataclass(slots=True)
@@ -76,20 +55,42 @@ class Session:
     usual: float = 0.0  # seconds that what was answered usually takes
     part: str = ""
     keep: bool = False  # the weekly session that keeps a few topics alive
+    helper: Helper | None = None  # without one, all that comes back is asked whole
+    lines: Lines | None = None  # of the working that is asked line by line
 
     def next_question(self) -> Asked | None:
         """The next question, or None when the session is over."""
+        if line := self._next_line():
+            return line
         while (found := self._turn()) is not None:
             if isinstance(found, Repeat):
                 self.drills.remove(found)
-                if question := self._made(found.entry):
-                    return self._put(question, None, drill=True)
+                if again := self._again(found):
+                    return again
                 continue
             place = self.line.pop(found)
             before = self.world.memory(self.trainee.id, place.entry)
             if self._still_wanted(place, before) and (question := self._made(place.entry)):
                 return self._put(question, before, drill=False)
         return None
+
+    def _again(self, found: Repeat) -> Asked | None:
+        """A repeat as it is asked: whole, with help, or the first line of a working."""
+        help, find = found.help, self.world.shelf.find
+        if help and help.level == "line by line" and isinstance(entry := find(found.entry), Template):
+            self.lines = Lines(entry, self.world.seed(), help)
+            return self._next_line()
+        question = self._made(found.entry, exercise_of(help) if help else "")
+        return self._put(question, None, drill=True, help=help) if question else None
+
+    def _next_line(self) -> Asked | None:
+        """The next line of the working that is asked line by line; None where there is none, or no time for it."""
+        lines = self.lines
+        question = lines.next_question() if lines and self._clock().fits(LINE_SECONDS) else None
+        if lines is None or question is None:
+            self.lines = None
+            return None
+        return self._put(question, None, drill=True, help=lines.help, lines=lines.count)
 
     def over(self) -> bool:
         """Whether the count or the minutes are used up; drills may still follow a count."""
@@ -118,32 +119,64 @@ class Session:
         slow = spent / self.usual if len(self.done) >= PACED_FROM and self.usual else 1.0
         return Clock(left, min(max(slow, QUICKEST), SLOWEST))
 
-    def answer(self, asked: Asked, reply: Reply, confidence: Confidence) -> Result:
-        """Mark a reply and record it, in one transaction, before anybody is told the mark."""
+    def answer(self, asked: Asked, reply: Reply, confidence: Confidence | None) -> Result:
+        """Mark a reply and record it, in one transaction, before anybody is told the mark.
+
+        With help nobody is asked how sure they are.
+        """
         marked = mark(asked.question, reply)
         found = quality(marked.right, confidence, rounded=marked.rounded)
         now = self.world.now()
         critical = asked.question.head.safety_critical
         memory = None if asked.drill else next_memory(asked.before, found, now.date(), safety_critical=critical)
-        self.world.store.record(self._review(asked, reply, marked, confidence, found, now), memory)
+        self.world.store.record(review_of(self.trainee.id, asked, reply, marked, confidence, found, now), memory)
+        help = self._help(asked, marked, confidence, now.date())
         again = not marked.right and not asked.drill and self._worth_repeating(critical, confidence)
-        if again:
+        if help or again:
             self.repeats += 1
-            self.drills.append(Repeat(asked.question.id, self.put))
-        self.usual += usual_seconds(new=(asked.before is None and not asked.drill) or not marked.right)
-        result = Result(
-            marked, found, comes_back(memory, self.exam(now.date())) if memory else None, again, asked.drill
-        )
+            self.drills.append(Repeat(asked.question.id, self.put, help))
+        slow = (asked.before is None and not asked.drill) or not marked.right
+        going_on = len(asked.question.working) < asked.lines
+        self.usual += LINE_SECONDS if asked.lines else usual_seconds(new=slow)
+        back = comes_back(memory, self.exam(now.date())) if memory else None
+        result = Result(marked, found, back, again or help is not None, asked.drill, help, going_on)
         self.done.append((asked, result))
         return result
 
-    def _worth_repeating(self, critical: bool, confidence: Confidence) -> bool:
+    def _help(self, asked: Asked, marked: Mark, confidence: Confidence | None, today: date) -> Help | None:
+        """The help that an answer calls for, where there is time for it."""
+        if asked.lines and self.lines:
+            self.lines.answered(right=marked.right)
+            if self.lines.at < asked.lines:
+                return None  # it follows the last line
+            marked = marked._replace(right=self.lines.failed is None)
+        if self.helper is None or (asked.drill and not asked.help) or not self._worth_helping(asked, marked):
+            return None
+        failed = self.lines.failed if asked.lines and self.lines else (asked.help.line or None) if asked.help else None
+        sure = confidence is not Confidence.GUESSING
+        answer = Answer(asked.question.id, asked.before, asked.help, today, marked.right, sure, marked.slip, failed)
+        return self.helper.after(answer, self.world.shelf.find)
+
+    def _worth_helping(self, asked: Asked, marked: Mark) -> bool:
+        """Whether there is time for help: with an exam ahead and minutes to keep, seldom, and only after a miss."""
+        if self.helper is None:
+            return False
+        rule, pressed = self.helper.rule, self._pressed()
+        if asked.help:
+            return asked.help.levels < (rule.most_pressed if pressed else rule.most_levels)
+        free = self.limits.minutes is None or self.repeats < 1 + self.put // rule.helped_in
+        return free and not pressed if marked.right else free or not pressed
+
+    def _pressed(self) -> bool:
+        return self.limits.minutes is not None and self.exam(self._today()) is not None
+
+    def _worth_repeating(self, critical: bool, confidence: Confidence | None) -> bool:
         """Whether a wrong answer is asked again in this session.
 
         With an exam ahead and minutes to keep, repeats of all would take a fifth of the time and bring next to nothing
         by the exam day (`scripts/simulate`): then only what is safety-critical or was thought certain, and few.
         """
-        if self.limits.minutes is None or self.exam(self._today()) is None:
+        if not self._pressed():
             return True
         return (critical or confidence is Confidence.CERTAIN) and self.repeats < 1 + self.put // REPEATS_IN
 
@@ -163,42 +196,22 @@ class Session:
     def _today(self) -> date:
         return self.world.now().date()
 
-    def _made(self, entry: str) -> Question | None:
+    def _made(self, entry: str, exercise: str = "") -> Question | None:
         try:
-            return make(self.world.shelf.find(entry), self.world.seed())
+            return question_of(ALONE, self.world.shelf.find(entry), self.world.seed(), exercise)
         except QuizzerError as error:
+            if exercise:
+                return None  # help that cannot be given is none; the whole is asked another day
             # One bad file blocks itself, not the session: it is told once, and the next entry is asked.
             note = f"{error.message}: left out of this session; {error.mend}"
             if note not in self.notes:
                 self.notes.append(note)
             return None
 
-    def _put(self, question: Question, before: Memory | None, *, drill: bool) -> Asked:
+    def _put(
+        self, question: Question, before: Memory | None, *, drill: bool, help: Help | None = None, lines: int = 0
+    ) -> Asked:
         self.asked += not drill
         self.put += 1
         self.part = part_of(question.id)
-        return Asked(self.world.new_id(), question, drill, before, self.world.now())
-
-    def _review(
-        self, asked: Asked, reply: Reply, marked: Mark, confidence: Confidence, found: int, now: datetime
-    ) -> Review:
-        question = asked.question
-        return Review(
-            id=asked.id,
-            trainee=self.trainee.id,
-            entry=question.id,
-            topic=question.topic,
-            seed=question.seed,
-            digest=question.head.digest,
-            asked=question.as_text,
-            reply=reply.text,
-            right=marked.right,
-            rounded=marked.rounded,
-            slip=marked.slip,
-            confidence=confidence,
-            quality=found,
-            drill=asked.drill,
-            answered_at=now,
-            day=now.date(),
-            seconds=max(0, int((now - asked.at).total_seconds())),
-        )
+        return Asked(self.world.new_id(), question, drill, before, self.world.now(), help, lines)

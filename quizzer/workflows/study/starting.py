@@ -7,9 +7,11 @@ from dataclasses import dataclass
 from datetime import date
 
 from quizzer.schedule import Fresh, Occasion, Standing, is_due, line, worth_reviewing
+from quizzer.schedule.fading import FADING, Fading
 from quizzer.store import Trainee
 from quizzer.workflows.bank.entries_under import wanted
 from quizzer.workflows.study.aims import aims_for, history_of
+from quizzer.workflows.study.helping import RECENT, Helper
 from quizzer.workflows.study.order_by_gain import LAST, Horizon, gains_for
 from quizzer.workflows.study.session import Limits, Session
 from quizzer.workflows.world import World
@@ -38,11 +40,13 @@ def start(  # noqa: PLR0913  what a session is made of
     gains_by: Callable[..., Mapping[str, float] | None] = gains_for,
     *,
     keep: bool = False,
+    fading: Fading | None = FADING,
 ) -> tuple[Session, Today]:
     """A session with its line in order, and what lies ahead; `new` entries at most. Raises NotFound for a topic.
 
     With `only`, from these entries alone; to `keep` topics alive, what is due has all the minutes. `gains_by` takes
-    what `gains_for` takes: a simulation keeps it from looking, or tells it what others' answers told.
+    what `gains_for` takes: a simulation keeps it from looking, or tells it what others' answers told. Without `fading`
+    sums come back whole.
     """
     listed = [entry for entry in wanted(world.shelf, topics) if only is None or entry.id in only]
     now, known = world.now(), {entry.id for entry in listed}
@@ -50,7 +54,8 @@ def start(  # noqa: PLR0913  what a session is made of
     standings = [standing for standing in world.standings(trainee.id) if standing.entry in known]
     met = {standing.entry for standing in standings}
     fresh = [Fresh(one.id, one.topic, one.safety_critical) for one in listed if one.id not in met]
-    session = Session(world, trainee, [], limits, now, keep=keep)
+    helper = Helper(fading, world.store.reviews(trainee.id, now - RECENT)) if fading else None
+    session = Session(world, trainee, [], limits, now, keep=keep, helper=helper)
     answered = world.answers(trainee.id, LAST)
     gains = gains_by(world, trainee, answered, standings, fresh, Horizon(session.exam(today), limits.minutes))
     aims, note = aims_for(world.shelf, trainee, listed)

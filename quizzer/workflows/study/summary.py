@@ -12,10 +12,11 @@ from quizzer.schedule.pacing import Clock
 from quizzer.schedule.planning import DayPlan, Start, sessions
 from quizzer.schedule.progress import weeks_of
 from quizzer.workflows.study.aims import aims_for, history_of
+from quizzer.workflows.study.asked import Asked, Result
 from quizzer.workflows.study.keeping import ROAD_DAYS, ROAD_MINUTES, is_kept
 from quizzer.workflows.study.order_by_gain import LAST
 from quizzer.workflows.study.pace import pace_of
-from quizzer.workflows.study.session import Asked, Result, Session
+from quizzer.workflows.study.session import Session
 
 MINUTES = 10.0  # of tomorrow's session, where nobody has said how long it is
 

@@ -1,0 +1,92 @@
+"""When a worked solution is shown, opened line by line, opened at one line, or handed over with a mistake in it.
+
+The rule: help early and let it fade, open the line that went wrong, never help who is right and sure, give a mistake to
+find only after a success. What is asked with help is a drill: the whole question alone grades the schedule.
+
+Evidence: examples help beginners and hold skilled learners back (Tetzlaff and others 2025, d +.51 and -.43); a step is
+learnt that was left open (Renkl, Atkinson and Grosse 2004); in electrical circuits feedback after each step did better
+than after the whole (Moreno, Reisslein and Ozogul 2009); predicting each step is remembered better a week later, at
+more than twice the time (van den Broek and others 2025); mistakes to find help a week later, once there is some skill
+(McLaren, Adams and Mayer 2015). The numbers are a choice of ours; no publication gives them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import date
+from typing import Final, Literal, NamedTuple
+
+from quizzer.schedule.memory import Memory
+
+Level = Literal["line by line", "open line", "whole", "wrong line"]
+
+
+class Fading(NamedTuple):
+    """The numbers of the rule.
+
+    After `lapse_days` without it, a miss begins line by line again. A mistake to find is given when the whole was right
+    for the time of its repetition in `mistakes_at`. `most_levels` are asked of one sum in a session, `most_pressed`
+    where an exam is ahead and the minutes are few; there, no more than one sum in `helped_in` questions is helped or
+    repeated.
+    """
+
+    lapse_days: int = 30
+    mistakes_at: tuple[int, ...] = (2, 3)
+    most_levels: int = 3
+    most_pressed: int = 1
+    helped_in: int = 12
+
+
+FADING: Final = Fading()
+
+
+class Tried(NamedTuple):
+    """A whole question that was answered on a day: the memory before it, whether right, whether more than guessed."""
+
+    before: Memory | None
+    today: date
+    right: bool
+    sure: bool
+
+
+def first_level(rule: Fading, tried: Tried, *, mistake_shown: bool) -> Level | None:
+    """Where help begins after a whole question; None where there is none to give.
+
+    `mistake_shown` says that a mistake in this sum was given to be found before.
+    """
+    before = tried.before
+    if tried.right and tried.sure:
+        due = before is not None and before.repetition + 1 in rule.mistakes_at
+        return "wrong line" if due and not mistake_shown else None
+    if not tried.right and (before is None or (tried.today - before.last).days > rule.lapse_days):
+        return "line by line"
+    return "open line"
+
+
+def next_level(level: Level, right: bool, *, first_meeting: bool) -> Level | None:
+    """What follows an answer with help: up after a right one, down after a wrong one.
+
+    On the day of the first meeting the sum ends with the whole question; at a review the whole one comes tomorrow.
+    """
+    match level:
+        case "line by line":
+            return "open line"
+        case "open line" if not right:
+            return "line by line"
+        case "open line":
+            return "whole" if first_meeting else None
+        case "whole":
+            return None if right else "open line"
+        case "wrong line":
+            return None if right else "whole"
+
+
+def line_to_open(errors: Mapping[int, int], failed: int | None, before: int | None, lines: int) -> int:
+    """Which of so many lines is left open, from 1: the one that failed just now, else the one with most `errors`.
+
+    The first one where nothing is known; never the same twice running (`before`) where there is another.
+    """
+    if failed is not None and failed != before:
+        return failed
+    others = [line for line in range(1, lines + 1) if line != before] or [1]
+    return max(others, key=lambda line: (errors.get(line, 0), -line))

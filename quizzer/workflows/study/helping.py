@@ -1,0 +1,125 @@
+"""Help with sums: which comes after an answer, and the lines of a working that are asked one by one."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import Final, NamedTuple
+
+from quizzer.bank.entries import Entry, Template
+from quizzer.bank.exercises import MISSING_LINE, NEXT_LINE, WRONG_LINE, SumExercise, read_exercise
+from quizzer.bank.mistakes import mistakes
+from quizzer.question.exercises.making import LONG, make_exercise, refusal
+from quizzer.question.question import Question
+from quizzer.schedule import Memory, Review
+from quizzer.schedule.fading import Fading, Level, Tried, first_level, line_to_open, next_level
+from quizzer.schedule.pacing import Help
+
+RECENT: Final = timedelta(days=60)  # of a person's answers, that tell where help is wanted
+
+
+@dataclass(slots=True)
+class Lines:
+    """A working whose lines are asked one by one, of one seed; `at` are asked, `failed` is the first that was wrong."""
+
+    template: Template
+    seed: int
+    help: Help
+    at: int = 0
+    failed: int | None = None
+
+    @property
+    def count(self) -> int:
+        """How many lines there are."""
+        return len(self.template.steps)
+
+    def next_question(self) -> Question | None:
+        """The question for the next line; None behind the last."""
+        if self.at >= self.count:
+            return None
+        self.at += 1
+        return make_exercise(self.template, self.seed, SumExercise(NEXT_LINE, self.at))
+
+    def answered(self, *, right: bool) -> None:
+        """Remember the first line that goes wrong."""
+        if not right and self.failed is None:
+            self.failed = self.at
+
+
+class Answer(NamedTuple):
+    """An answer, as help goes by it: to which entry, after which memory and help, when, and whether right and sure.
+
+    `slip` is the mistake behind a wrong one, `failed` the line where that is known already.
+    """
+
+    entry: str
+    before: Memory | None
+    help: Help | None
+    day: date
+    right: bool
+    sure: bool
+    slip: str | None
+    failed: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Helper:
+    """The rule of help, and what the person answered of late, by which it goes."""
+
+    rule: Fading
+    reviews: tuple[Review, ...] = ()
+
+    def after(self, answer: Answer, find: Callable[[str], Entry]) -> Help | None:
+        """The help that follows an answer; None where there is none to give. `find` gives the entry of an id."""
+        level = self._level(answer)
+        entry = find(answer.entry) if level else None
+        if level is None or not isinstance(entry, Template) or len(entry.steps) < LONG:
+            return None  # what is one step is asked for straight away
+        if level == "wrong line" and refusal(entry, SumExercise(WRONG_LINE), ()):
+            return None
+        line = self._line(entry, answer) if level == "open line" else 0
+        if answer.help is None:
+            return Help(level, line, answer.before is None)
+        return Help(level, line, answer.help.first_meeting, answer.help.levels + 1)
+
+    def _level(self, answer: Answer) -> Level | None:
+        if answer.help is not None:
+            return next_level(answer.help.level, answer.right, first_meeting=answer.help.first_meeting)
+        shown = any(each.entry == answer.entry and _is_mistake(each) for each in self.reviews)
+        return first_level(self.rule, Tried(answer.before, answer.day, answer.right, answer.sure), mistake_shown=shown)
+
+    def _line(self, template: Template, answer: Answer) -> int:
+        own = [each for each in self.reviews if each.entry == template.head.id and not each.right]
+        errors = Counter(line for each in own if (line := line_of(template, each.slip, each.exercise)))
+        failed = answer.failed or line_of(template, answer.slip)
+        before = (answer.help.line or None) if answer.help else None
+        return line_to_open(errors, failed, before, len(template.steps))
+
+
+def line_of(template: Template, slip: str | None, exercise: str | None = None) -> int | None:
+    """The line, from 1, that went wrong: the one that was asked alone, or the first that a mistake was made in."""
+    asked = read_exercise(exercise) if exercise else None
+    if asked and asked.line and asked.name in {MISSING_LINE, NEXT_LINE}:
+        return asked.line
+    steps = {each.id: each.step for each in template.slips}
+    made = [steps[each] for each in mistakes(slip) if each in steps]
+    return min(made) + 1 if made else None
+
+
+def exercise_of(help: Help) -> str:
+    """What is asked at a level, as it is written; "" for the whole."""
+    match help.level:
+        case "line by line":
+            return NEXT_LINE
+        case "open line":
+            return SumExercise(MISSING_LINE, help.line).text
+        case "wrong line":
+            return SumExercise(WRONG_LINE, help.line).text
+        case "whole":
+            return ""
+
+
+def _is_mistake(review: Review) -> bool:
+    return (review.exercise or "").partition(":")[0] == WRONG_LINE

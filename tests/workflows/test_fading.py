@@ -1,0 +1,188 @@
+"""Help in a session, with a sum of three lines of the shipped bank: what comes back, how, and what it leaves."""
+
+from datetime import date, timedelta
+from itertools import count, pairwise
+
+import pytest
+
+from quizzer.bankfiles.shelf import Shelf, shipped
+from quizzer.question.question import AskAgain
+from quizzer.question.replies import Reply, read_reply
+from quizzer.schedule import Confidence, Memory, Review
+from quizzer.workflows.study.helping import line_of
+from quizzer.workflows.study.session import Limits
+from quizzer.workflows.study.starting import start, who
+from quizzer.workflows.world import World
+from tests.sitting import MORNING, Clock, key_of, wrong_of
+from tests.stores import in_memory
+
+SUM = "design/loop/room-left-for-the-circuit"
+ONE_LINE = "design/loop/reading-against-eighty-per-cent"
+SHELF = Shelf(shipped())
+NEAR_EXAM = MORNING.date() + timedelta(days=20)
+
+
+class Trainee:
+    """Somebody who studies one entry, day by day."""
+
+    def __init__(self, entry=SUM, exam=None, minutes=None):
+        ids, seeds = count(1), count(1)
+        self.clock, self.store, self.entry, self.limits = Clock(), in_memory(), entry, Limits(minutes, None)
+        self.world = World(self.store, SHELF, self.clock, lambda: next(seeds), lambda: f"id-{next(ids):06d}")
+        self.me = who(self.world, None)
+        self.store.set_exam(self.me.id, exam)
+
+    def session(self):
+        """A session of this entry alone."""
+        return start(self.world, who(self.world, None), (), self.limits, 1, frozenset({self.entry}))[0]
+
+    def day(self, *answers, sure=Confidence.FAIRLY_SURE):
+        """What was asked in a session: right where the answers say so, and wherever they say nothing."""
+        session, rights, asked_all = self.session(), iter(answers), []
+        while asked := session.next_question():
+            right = next(rights, True)
+            reply = read_reply(asked.question, key_of(asked) if right else wrong_of(asked))
+            assert not isinstance(reply, AskAgain)
+            session.answer(asked, reply, None if asked.question.exercise else sure)
+            asked_all.append(asked.question.exercise or "whole")
+            self.clock.forward(seconds=30)
+        self.clock.forward(days=1)
+        self.clock.now = self.clock.now.replace(hour=7, minute=0, second=0)
+        return asked_all
+
+    def memory(self):
+        """What the schedule holds of it."""
+        return self.store.memory(self.me.id, self.entry)
+
+
+LINES = ["next-line:1", "next-line:2", "next-line:3"]
+
+
+def test_a_miss_at_the_first_meeting_is_helped_line_by_line_then_with_one_open_then_whole():
+    trainee = Trainee()
+    asked = trainee.day(False)
+    assert asked[:4] == ["whole", *LINES]
+    assert asked[4].startswith("missing-line:")
+    assert asked[5:] == ["whole"]
+    assert trainee.day()[0] == "whole"
+
+
+def test_three_levels_of_a_sum_are_enough_for_a_day():
+    asked = Trainee().day(*[False] * 20)
+    assert asked[:4] == ["whole", *LINES]
+    assert asked[4] == "missing-line:1"
+    assert asked[5:] == LINES  # a level down after the error, and then tomorrow
+
+
+def test_the_lines_are_of_one_sum_and_each_is_told_before_the_next():
+    trainee = Trainee()
+    session = trainee.session()
+    first = session.next_question()
+    session.answer(first, Reply(wrong_of(first)) if first.question.options else Reply("1", 1e9), Confidence.GUESSING)
+    lines = []
+    while (asked := session.next_question()).lines:
+        reply = read_reply(asked.question, key_of(asked))
+        result = session.answer(asked, reply, None)
+        assert result.mark.right
+        assert result.going_on == (len(lines) < 2)
+        lines.append(asked.question)
+    assert [len(each.working) for each in lines] == [1, 2, 3]
+    assert len({each.given for each in lines}) == 1
+    assert lines[0].seed != first.question.seed
+    for before, after in pairwise(lines):
+        told = before.working[-1]
+        assert f"Line {len(before.working)}: {told.formula}" in after.stem
+
+
+def test_the_line_that_went_wrong_is_the_one_left_open():
+    assert Trainee().day(False, True, True, False)[4] == "missing-line:3"
+    assert Trainee().day(False, True, False, False)[4] == "missing-line:2"
+    assert Trainee().day(False)[4] == "missing-line:1"  # none went wrong, and the typed answer said nothing
+
+
+def test_who_is_right_and_sure_is_never_helped_until_a_mistake_is_to_be_found():
+    trainee = Trainee()
+    found = [trainee.day(sure=Confidence.CERTAIN) for _ in range(40)]
+    asked = [day for day in found if day]
+    assert asked[0] == ["whole"]
+    assert asked[1][0] == "whole"
+    assert asked[1][1].startswith("wrong-line:")  # after a success on an earlier day
+    assert asked[2:] == [["whole"]] * len(asked[2:])  # and once only
+    assert len(asked) >= 3
+
+
+def test_a_mistake_that_was_not_found_ends_with_the_whole_question():
+    trainee = Trainee()
+    trainee.day()
+    asked = trainee.day(True, False)
+    assert asked[1].startswith("wrong-line:")
+    assert asked[2:] == ["whole"]
+
+
+def test_at_a_review_one_line_is_opened_and_the_whole_comes_tomorrow():
+    trainee = Trainee()
+    trainee.day()
+    asked = trainee.day(False)
+    assert asked[0] == "whole"
+    assert asked[1].startswith("missing-line:")
+    assert len(asked) == 2
+    assert trainee.day()[0] == "whole"
+
+
+def test_help_changes_nothing_in_the_schedule_and_is_kept():
+    trainee = Trainee()
+    trainee.day(False)
+    memory = trainee.memory()
+    assert memory == Memory(250, 1, 1, MORNING.date(), MORNING.date() + timedelta(days=1))
+    kept = trainee.store.reviews(trainee.me.id)
+    assert [each.exercise for each in kept][:4] == [None, *LINES]
+    assert all(each.drill for each in kept[1:])
+    assert all(each.confidence is None for each in kept if each.exercise)
+    assert not kept[0].drill
+    assert trainee.store.check() == ()
+
+
+def test_a_sum_of_one_line_comes_back_whole():
+    assert Trainee(ONE_LINE).day(False) == ["whole", "whole"]
+
+
+def test_a_lapse_after_thirty_days_begins_line_by_line_again():
+    trainee = Trainee()
+    while (trainee.memory() or Memory(250, 1, 1, date.min, date.min)).interval < 31:
+        trainee.day()
+    trainee.clock.forward(days=60)
+    assert trainee.day(False)[1:4] == LINES
+
+
+def test_with_an_exam_ahead_and_minutes_to_keep_one_level_is_asked_and_no_mistake():
+    trainee = Trainee(exam=NEAR_EXAM, minutes=10)
+    assert trainee.day(False) == ["whole", *LINES]
+    assert trainee.day() == ["whole"]
+
+
+def test_the_lines_stop_when_the_minutes_are_over():
+    trainee = Trainee(minutes=1)
+    assert trainee.day(False) == ["whole", "next-line:1"]  # thirty seconds each
+
+
+@pytest.mark.parametrize(
+    ("slip", "exercise", "line"),
+    [
+        ("wrong-breaker-type", None, 1),
+        ("no-external-impedance+no-cmin", None, 2),
+        ("no-such-slip", None, None),
+        (None, None, None),
+        (None, "missing-line:2", 2),
+        ("no-cmin", "wrong-line:3", 2),  # a mistake that was taken for none tells of its own line
+    ],
+)
+def test_the_line_comes_from_the_mistake(slip, exercise, line):
+    assert line_of(SHELF.find(SUM), slip, exercise) == line
+
+
+def test_a_review_of_a_line_says_what_was_asked():
+    trainee = Trainee()
+    trainee.day(False)
+    (first,) = [each for each in trainee.store.reviews(trainee.me.id) if each.exercise == "next-line:2"]
+    assert isinstance(first, Review)
+    assert "Which line comes next?" in first.asked or "What does line 2 give" in first.asked
