@@ -77,7 +77,7 @@ def _done(found: Summary) -> Iterator[Block]:
     if not found.answers:
         yield Paragraph("No question was answered.")
         return
-    extra = f", and {found.drills} once more" if found.drills else ""
+    extra = f", and {count(found.drills, 'extra go', 'extra goes')}" if found.drills else ""
     wrong = found.answers - found.right
     done = f"{count(found.answers, 'question')}{extra}: {found.right} right, {wrong} wrong. "
     yield Paragraph(done + known_words(found.known, found.known_last_week))

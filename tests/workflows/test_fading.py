@@ -1,5 +1,7 @@
 """Help in a session, with a sum of three lines of the shipped bank: what comes back, how, and what it leaves."""
 
+import shutil
+from dataclasses import replace
 from datetime import date, timedelta
 from itertools import count, pairwise
 
@@ -7,7 +9,7 @@ import pytest
 
 from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.question.question import AskAgain
-from quizzer.question.replies import Reply, read_reply
+from quizzer.question.replies import read_reply
 from quizzer.schedule import Confidence, Memory, Review
 from quizzer.workflows.study.helping import line_of
 from quizzer.workflows.study.session import Limits
@@ -78,7 +80,7 @@ def test_the_lines_are_of_one_sum_and_each_is_told_before_the_next():
     trainee = Trainee()
     session = trainee.session()
     first = session.next_question()
-    session.answer(first, Reply(wrong_of(first)) if first.question.options else Reply("1", 1e9), Confidence.GUESSING)
+    session.answer(first, read_reply(first.question, wrong_of(first)), Confidence.GUESSING)
     lines = []
     while (asked := session.next_question()).lines:
         reply = read_reply(asked.question, key_of(asked))
@@ -158,6 +160,20 @@ def test_with_an_exam_ahead_and_minutes_to_keep_one_level_is_asked_and_no_mistak
     trainee = Trainee(exam=NEAR_EXAM, minutes=10)
     assert trainee.day(False) == ["whole", *LINES]
     assert trainee.day() == ["whole"]
+
+
+def test_a_file_that_breaks_meanwhile_ends_the_help_and_not_the_session(tmp_path):
+    root = tmp_path / "banks"
+    shutil.copytree(SHELF.root, root)
+    trainee = Trainee()
+    trainee.world = replace(trainee.world, shelf=Shelf(root))
+    session = trainee.session()
+    first = session.next_question()
+    reply = read_reply(first.question, wrong_of(first))
+    session.answer(first, reply, Confidence.GUESSING)
+    assert session.next_question().lines == 3
+    (root / "design" / "loop.toml").write_text("nothing = ", encoding="utf-8")
+    assert session.next_question() is None
 
 
 def test_the_lines_stop_when_the_minutes_are_over():

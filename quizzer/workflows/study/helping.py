@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Final, NamedTuple
 
-from quizzer.bank.entries import Entry, Template
+from quizzer.bank.entries import Template
 from quizzer.bank.exercises import MISSING_LINE, NEXT_LINE, WRONG_LINE, SumExercise, read_exercise
 from quizzer.bank.mistakes import mistakes
+from quizzer.bankfiles.shelf import Shelf
+from quizzer.errors import QuizzerError, Refused
 from quizzer.question.exercises.making import LONG, make_exercise, refusal
 from quizzer.question.question import Question
 from quizzer.schedule import Memory, Review
@@ -24,23 +25,23 @@ RECENT: Final = timedelta(days=60)  # of a person's answers, that tell where hel
 class Lines:
     """A working whose lines are asked one by one, of one seed; `at` are asked, `failed` is the first that was wrong."""
 
-    template: Template
+    entry: str
     seed: int
     help: Help
+    count: int = 1
     at: int = 0
     failed: int | None = None
 
-    @property
-    def count(self) -> int:
-        """How many lines there are."""
-        return len(self.template.steps)
-
-    def next_question(self) -> Question | None:
-        """The question for the next line; None behind the last."""
-        if self.at >= self.count:
+    def next_question(self, shelf: Shelf) -> Question | None:
+        """The question for the next line; None behind the last, or where the sum can no longer be worked."""
+        template = _sum(shelf, self.entry) if self.at < self.count else None
+        if template is None:
             return None
-        self.at += 1
-        return make_exercise(self.template, self.seed, SumExercise(NEXT_LINE, self.at))
+        self.at, self.count = self.at + 1, len(template.steps)
+        try:
+            return make_exercise(template, self.seed, SumExercise(NEXT_LINE, self.at))
+        except Refused:
+            return None
 
     def answered(self, *, right: bool) -> None:
         """Remember the first line that goes wrong."""
@@ -71,12 +72,12 @@ class Helper:
     rule: Fading
     reviews: tuple[Review, ...] = ()
 
-    def after(self, answer: Answer, find: Callable[[str], Entry]) -> Help | None:
-        """The help that follows an answer; None where there is none to give. `find` gives the entry of an id."""
+    def after(self, answer: Answer, shelf: Shelf) -> Help | None:
+        """The help that follows an answer; None where there is none to give."""
         level = self._level(answer)
-        entry = find(answer.entry) if level else None
-        if level is None or not isinstance(entry, Template) or len(entry.steps) < LONG:
-            return None  # what is one step is asked for straight away
+        entry = _sum(shelf, answer.entry) if level else None
+        if level is None or entry is None:
+            return None
         if level == "wrong line" and refusal(entry, SumExercise(WRONG_LINE), ()):
             return None
         line = self._line(entry, answer) if level == "open line" else 0
@@ -96,6 +97,15 @@ class Helper:
         failed = answer.failed or line_of(template, answer.slip)
         before = (answer.help.line or None) if answer.help else None
         return line_to_open(errors, failed, before, len(template.steps))
+
+
+def _sum(shelf: Shelf, id: str) -> Template | None:
+    """The sum of an id, if its working has several lines: what is one step is asked for straight away."""
+    try:
+        entry = shelf.find(id)
+    except QuizzerError:
+        return None  # the session says so when it asks for the entry
+    return entry if isinstance(entry, Template) and len(entry.steps) >= LONG else None
 
 
 def line_of(template: Template, slip: str | None, exercise: str | None = None) -> int | None:

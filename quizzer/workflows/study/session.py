@@ -10,7 +10,6 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
 
-from quizzer.bank.entries import Template
 from quizzer.errors import QuizzerError
 from quizzer.question.question import Mark, Question
 from quizzer.question.replies import Reply, mark
@@ -76,9 +75,9 @@ class Session:
 
     def _again(self, found: Repeat) -> Asked | None:
         """A repeat as it is asked: whole, with help, or the first line of a working."""
-        help, find = found.help, self.world.shelf.find
-        if help and help.level == "line by line" and isinstance(entry := find(found.entry), Template):
-            self.lines = Lines(entry, self.world.seed(), help)
+        help = found.help
+        if help and help.level == "line by line":
+            self.lines = Lines(found.entry, self.world.seed(), help)
             return self._next_line()
         question = self._made(found.entry, exercise_of(help) if help else "")
         return self._put(question, None, drill=True, help=help) if question else None
@@ -86,7 +85,7 @@ class Session:
     def _next_line(self) -> Asked | None:
         """The next line of the working that is asked line by line; None where there is none, or no time for it."""
         lines = self.lines
-        question = lines.next_question() if lines and self._clock().fits(LINE_SECONDS) else None
+        question = lines.next_question(self.world.shelf) if lines and self._clock().fits(LINE_SECONDS) else None
         if lines is None or question is None:
             self.lines = None
             return None
@@ -155,7 +154,7 @@ class Session:
         failed = self.lines.failed if asked.lines and self.lines else (asked.help.line or None) if asked.help else None
         sure = confidence is not Confidence.GUESSING
         answer = Answer(asked.question.id, asked.before, asked.help, today, marked.right, sure, marked.slip, failed)
-        return self.helper.after(answer, self.world.shelf.find)
+        return self.helper.after(answer, self.world.shelf)
 
     def _worth_helping(self, asked: Asked, marked: Mark) -> bool:
         """Whether there is time for help: with an exam ahead and minutes to keep, seldom, and only after a miss."""
