@@ -12,8 +12,9 @@ from quizzer.question.question import AskAgain
 from quizzer.question.replies import read_reply
 from quizzer.schedule import Confidence, Memory, Review
 from quizzer.workflows.study.helping import line_of
+from quizzer.workflows.study.person import who
 from quizzer.workflows.study.session import Limits
-from quizzer.workflows.study.starting import start, who
+from quizzer.workflows.study.starting import start
 from quizzer.workflows.world import World
 from tests.sitting import MORNING, Clock, key_of, wrong_of
 from tests.stores import in_memory
