@@ -104,14 +104,15 @@ class Shelf:
         Parsing the whole bank would take a second at the start of each session; what a file is really worth
         is found when one of its entries is opened.
         """
-        return [entry for path in self.files() for entry in _listed(self.folder_of(path), glance(path))]
+        seen = [(self.folder_of(path), glance(path)) for path in self.files()]
+        self._forwards = dict(pair for folder, text in seen for pair in forwards_in(folder, text))
+        return [entry for folder, text in seen for entry in _listed(folder, text)]
 
     def forwards(self) -> dict[str, str]:
         """Ids of entries that are no more, each with the one that replaces it."""
         if self._forwards is None:
-            found = (pair for path in self.files() for pair in forwards_in(self.folder_of(path), glance(path)))
-            self._forwards = dict(found)
-        return self._forwards
+            self.listed()  # which looks for them on its way through the files
+        return self._forwards or {}
 
     def topics(self) -> dict[str, str]:
         """Topic id to title, in the order they are taught."""

@@ -1,5 +1,6 @@
 """A trainee's schedule over a change of the bank: a store made before, and a family in place of three of its cards."""
 
+import re
 import sqlite3
 from datetime import UTC, date, datetime
 from itertools import count
@@ -7,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from quizzer.bankfiles import forwards
 from quizzer.bankfiles.forwards import forwards_in
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.errors import NotFound, Refused
@@ -20,8 +22,9 @@ from quizzer.workflows.bank.signing import dispute, sign_off
 from quizzer.workflows.forecast.progress import progress
 from quizzer.workflows.papers.papers import questions_of
 from quizzer.workflows.study.mistaken import mistaken, to_mend
+from quizzer.workflows.study.person import who
 from quizzer.workflows.study.session import Limits
-from quizzer.workflows.study.starting import start, who
+from quizzer.workflows.study.starting import start
 from quizzer.workflows.world import World
 from tests.exam import paper_of
 from tests.sitting import small_bank
@@ -125,6 +128,13 @@ def test_a_paper_with_a_replaced_entry_says_what_it_is_now(change, tmp_path):
     form = Form("A", "A", "", (Item(CHAPTER, 1, "0406c3ad22c432ce", "rest", "A"),))
     with pytest.raises(Refused, match=f"{CHAPTER} is now {FAMILY}"):
         questions_of(change.world.shelf.find, paper, form)
+
+
+def test_no_workflow_reads_memories_past_the_forwards():
+    package = Path(forwards.__file__).parents[1]
+    past = re.compile(r"\.store\.(?:standings|memory|first_answers)\(")
+    reading = {path.name for path in package.rglob("*.py") if past.search(path.read_text(encoding="utf-8"))}
+    assert reading == {"world.py"}
 
 
 def test_forwards_are_seen_without_parsing_whatever_the_file_looks_like():
