@@ -40,10 +40,20 @@ def misplaced(step: str) -> str:
     return f"{_MISPLACED}{step}"
 
 
-def said(mistake: str, slips: Mapping[str, str]) -> str:
+def named(mistake: str, entry: str) -> str:
+    """A mistake by the name it is counted under: that of a family with the family's own name, which tells what of.
+
+    >>> named("took fuse for rcd", "safety/shock/which-device"), named("old-voltage", "safety/shock/any")
+    ('which-device: took fuse for rcd', 'old-voltage')
+    """
+    return f"{entry.rpartition('/')[2]}: {mistake}" if mistake.startswith((_TOOK, _MISPLACED)) else mistake
+
+
+def said(mistake: str, slips: Mapping[str, str], entry: str) -> str:
     """A mistake in words: the bank's for a slip, its own name for one of a family; "" for an option without a name.
 
-    >>> said("old-voltage", {"old-voltage": "took 240 V"}), said("took low-ohm-meter for clamp-meter", {})
-    ('took 240 V', 'took low ohm meter for clamp meter')
+    >>> said("old-voltage", {"old-voltage": "took 240 V"}, ""), said("took fuse for rcd", {}, "a/b/which-device")
+    ('took 240 V', 'which device: took fuse for rcd')
     """
-    return mistake.replace("-", " ") if mistake.startswith((_TOOK, _MISPLACED)) else slips.get(mistake, "")
+    name = named(mistake, entry)
+    return slips.get(mistake, "") if name == mistake else name.replace("-", " ")

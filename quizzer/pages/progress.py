@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import date
 
-from quizzer.bank.mistakes import said
 from quizzer.blocks.page import Block, Page
 from quizzer.blocks.plots import Column, Columns, Interval, Intervals
 from quizzer.blocks.text import Gap, Heading, Paragraph, Points, do
@@ -93,7 +92,7 @@ def _mistakes(found: Progress) -> Iterator[Block]:
 def _slip(found: Progress, slip: str, still: int, mended: int) -> str:
     states = [f"still made in {count(still, 'question')}"] if still else []
     states += [f"mended in {count(mended, 'question')}"] if mended else []
-    return f"{said(slip, found.slips) or slip.replace('-', ' ')}: {', '.join(states)}"
+    return f"{found.slips.get(slip, slip.replace('-', ' '))}: {', '.join(states)}"
 
 
 def _day(day: date) -> str:

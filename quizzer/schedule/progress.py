@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Final
 
-from quizzer.bank.mistakes import mistakes
+from quizzer.bank.mistakes import mistakes, named
 from quizzer.schedule.review import Review
 
 KNOWN_FOR: Final = timedelta(days=7)
@@ -113,7 +113,7 @@ def mistakes_of(reviews: Iterable[Review]) -> Mistakes:
         for slip, entry in [each for each in right_since if each[1] == one.entry]:
             right_since[slip, entry] = right_since[slip, entry] + 1 if one.right else 0
         if not one.right:
-            right_since |= {(slip, one.entry): 0 for slip in mistakes(one.slip)}
+            right_since |= {(named(slip, one.entry), one.entry): 0 for slip in mistakes(one.slip)}
     mended = [slip for (slip, _), right in right_since.items() if right >= RIGHT_TO_MEND]
     still = [slip for (slip, _), right in right_since.items() if right < RIGHT_TO_MEND]
     return Mistakes(_counted(mended), _counted(still))

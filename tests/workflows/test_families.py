@@ -20,6 +20,7 @@ from quizzer.render.typst.papers import SCHEMES, paper_pdfs
 from quizzer.schedule import Confidence
 from quizzer.workflows.bank.overview import overview
 from quizzer.workflows.bank.signing import unsigned
+from quizzer.workflows.forecast.progress import progress
 from quizzer.workflows.forecast.weakness import weak_for
 from quizzer.workflows.papers.exporting import exported
 from quizzer.workflows.papers.group_result import group_report
@@ -50,10 +51,13 @@ def test_a_wrong_thing_is_counted_as_that_mistake_in_the_summary_and_in_weak(sit
     session = sitting.session("circuits/family")
     wrong = answer(session, lambda question: next(each.label for each in question.options if each.slip))
     assert wrong.mark.slip.startswith("took ")
-    words = wrong.mark.slip.replace("-", " ")
+    words = f"what to measure with: {wrong.mark.slip.replace('-', ' ')}"
     assert summary(session).mistakes == ((words, 1),)
     found = weak_for(sitting.world, sitting.trainee(), blueprint())
     assert found.mistakes == ((words, 1, 1),)
+    assert progress(sitting.world, sitting.trainee()).mistakes.still_made == (
+        (f"what-to-measure-with: {wrong.mark.slip}", 1),
+    )
 
 
 def test_a_family_is_one_entry_of_the_schedule_whatever_case_is_asked(sitting):
@@ -92,7 +96,7 @@ def test_a_wrong_thing_in_a_paper_is_reported_by_name(sitting, paper):
     given = wrong.label + "".join(item.key for item in paper.forms[0].items[1:])
     sat = gather(sitting.world.shelf, paper, [AnswerRow("Priya", "A", tuple(given))])
     (found,) = person_report(sat, sat.sheets[0]).wrong
-    assert found.mistake == wrong.slip.replace("-", " ")
+    assert found.mistake == f"what to measure with: {wrong.slip.replace('-', ' ')}"
     assert found.why == wrong.why
     (shared,) = group_report(sat).mistakes
     assert (shared.words, shared.people) == (found.mistake, 1)

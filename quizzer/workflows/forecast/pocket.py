@@ -52,9 +52,8 @@ def _mistakes(world: World, wrong: list[Review]) -> Iterator[PocketMistake]:
     slips = world.shelf.slips()
     for review in wrong:
         if question := _made(world, review.entry, review.seed):
-            yield PocketMistake(
-                question, " and ".join(filter(None, (said(slip, slips) for slip in mistakes(review.slip))))
-            )
+            words = (said(slip, slips, review.entry) for slip in mistakes(review.slip))
+            yield PocketMistake(question, " and ".join(filter(None, words)))
 
 
 def _worked(world: World, part: str) -> Iterator[Question]:

@@ -172,10 +172,14 @@ def _recalled(look: Outlook, weights: Sequence[float]) -> list[Recalled]:
 
 def _mistakes(answered: Sequence[Answered], slips: dict[str, str]) -> Iterator[tuple[str, int, int]]:
     """The named mistakes, most frequent first: how often made, of the answers to the entries it was made in."""
-    made = Counter(slip for one in answered for slip in mistakes(one.slip) if said(slip, slips))
-    for slip, times in sorted(made.items(), key=lambda each: (-each[1], each[0]))[:5]:
-        where = {one.entry for one in answered if slip in mistakes(one.slip)}
-        yield said(slip, slips), times, sum(one.entry in where for one in answered)
+    made = Counter(words for one in answered for words in _said(one, slips))
+    for words, times in sorted(made.items(), key=lambda each: (-each[1], each[0]))[:5]:
+        where = {one.entry for one in answered if words in _said(one, slips)}
+        yield words, times, sum(one.entry in where for one in answered)
+
+
+def _said(one: Answered, slips: dict[str, str]) -> list[str]:
+    return [words for slip in mistakes(one.slip) if (words := said(slip, slips, one.entry))]
 
 
 def _confident(answered: Sequence[Answered]) -> list[tuple[str, int]]:

@@ -160,7 +160,7 @@ def _shared(sat: PaperResults) -> tuple[SharedMistake, ...]:
 
 def _mistake_words(sat: PaperResults, question: Question, answer: ChosenOption) -> str:
     words = mistake_words(sat, question, answer.chosen)
-    return words if said(answer.chosen, sat.slips) else f"{words} to “{shortly(question.stem)}”"
+    return words if said(answer.chosen, sat.slips, answer.entry) else f"{words} to “{shortly(question.stem)}”"
 
 
 def shortly(stem: str) -> str:

@@ -122,7 +122,7 @@ def _topic(title: str, group: Sequence[AnsweredQuestion], mark: int, questions: 
 
 def _wrong(sat: PaperResults, line: AnsweredQuestion) -> WrongAnswer:
     question, chosen, key = line.question, line.chosen, line.key
-    named = any(said(slip, sat.slips) for slip in mistakes(line.answer.chosen))
+    named = any(said(slip, sat.slips, question.id) for slip in mistakes(line.answer.chosen))
     return WrongAnswer(
         number=line.number,
         stem=question.stem_parts,
@@ -139,8 +139,9 @@ def _wrong(sat: PaperResults, line: AnsweredQuestion) -> WrongAnswer:
 
 def _repeated(sat: PaperResults, wrong: Sequence[AnsweredQuestion]) -> tuple[tuple[str, int], ...]:
     """Mistakes made more than once, in words, with how often."""
-    counted = Counter(slip for line in wrong for slip in mistakes(line.answer.chosen) if said(slip, sat.slips))
-    return tuple((said(slip, sat.slips), often) for slip, often in counted.most_common() if often > 1)
+    made = ((slip, line.question.id) for line in wrong for slip in mistakes(line.answer.chosen))
+    counted = Counter(said(slip, sat.slips, entry) for slip, entry in made)
+    return tuple((words, often) for words, often in counted.most_common() if words and often > 1)
 
 
 def _study(wrong: Sequence[AnsweredQuestion]) -> tuple[tuple[str, int], ...]:

@@ -79,7 +79,7 @@ def verdict_on(sat: PaperResults, one: Sheet) -> Verdict:
 
 def mistake_words(sat: PaperResults, question: Question, option: str) -> str:
     """What a wrong option says of who chose it: the bank's words for the slip, or what they took to be right."""
-    if named := [words for slip in mistakes(option) if (words := said(slip, sat.slips))]:
+    if named := [words for slip in mistakes(option) if (words := said(slip, sat.slips, question.id))]:
         return " and ".join(named)
     chosen = _option(question, option)
     return f"answered “{chosen.text if chosen else option}”"

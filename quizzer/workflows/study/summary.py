@@ -63,9 +63,10 @@ def summary(session: Session) -> Summary:
 
 def _mistakes(session: Session, wrong: list[tuple[Asked, Result]]) -> tuple[tuple[str, int], ...]:
     """The named mistakes, most frequent first."""
-    words = session.world.shelf.slips() if wrong else {}
-    made = Counter(said(slip, words) for _, result in wrong for slip in mistakes(result.mark.slip))
-    return tuple((words, times) for words, times in made.most_common() if words)
+    slips = session.world.shelf.slips() if wrong else {}
+    made = ((slip, asked.question.id) for asked, result in wrong for slip in mistakes(result.mark.slip))
+    counted = Counter(said(slip, slips, entry) for slip, entry in made)
+    return tuple((words, times) for words, times in counted.most_common() if words)
 
 
 def _day_ahead(session: Session, day: date) -> DayPlan:
