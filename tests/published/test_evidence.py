@@ -17,7 +17,7 @@ from tests.published.rows import shelf
 
 ENTRIES = [each for _, found in shelf().everything() for each in found.entries]
 TABLES = shelf().tables()
-KINDS = ("template", "card", "diagnose")
+KINDS = ("template", "card", "diagnose", "family")
 
 # What a published entry may rest on. BS 7671 and its On-Site Guide may stand beside one of these, never alone.
 SEEN = re.compile(
@@ -67,10 +67,11 @@ def test_the_counts_the_page_shows_are_those_of_the_files():
     for line in lines:
         written = raw(line.topic)
         evidence = Counter(each["evidence"] for kind in KINDS for each in written[kind])
-        assert (line.templates, line.cards, line.circuits) == tuple(len(written[kind]) for kind in KINDS)
+        counted = (line.templates, line.cards, line.circuits, line.families)
+        assert counted == tuple(len(written[kind]) for kind in KINDS)
         assert (line.published, line.memory, line.practice) == tuple(evidence[each] for each in EVIDENCE)
-        assert line.templates + line.cards + line.circuits == line.published + line.memory + line.practice
-    assert sum(line.templates + line.cards + line.circuits for line in lines) == len(ENTRIES)
+        assert sum(counted) == line.published + line.memory + line.practice
+    assert sum(line.published + line.memory + line.practice for line in lines) == len(ENTRIES)
 
 
 def raw(topic):
