@@ -43,7 +43,7 @@ def trusted(weights: Sequence[float], own: Sequence[Prediction], others: Sequenc
     """
     if surprise(own[-RECENT:]) > SURPRISED:
         return False
-    halving, fading = _shapes(weights)
+    halving, fading = shapes(weights)
     wanted, both = HALVING if halving > fading else FADING, [*others, *own]
     if len(both) < wanted.answers or max(halving, fading) < SURE or evidence(both) < wanted.evidence:
         return False
@@ -51,7 +51,8 @@ def trusted(weights: Sequence[float], own: Sequence[Prediction], others: Sequenc
     return calibration_error(told) - luck(told) <= MOST_ERROR
 
 
-def _shapes(weights: Sequence[float]) -> tuple[float, float]:
+def shapes(weights: Sequence[float]) -> tuple[float, float]:
+    """The weights of the two shapes of forgetting, over all paces."""
     half = len(weights) // 2
     return fsum(weights[:half]), fsum(weights[half:])
 

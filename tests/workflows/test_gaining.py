@@ -6,9 +6,10 @@ from random import Random
 import pytest
 
 from quizzer.pages.session import welcome_page
+from quizzer.recall.belief import Prediction, Prior
 from quizzer.recall.forgetting import failed, first_half_life, passed, recall_by_half_life
-from quizzer.schedule import Confidence, Memory, Review, next_memory
-from quizzer.workflows.study.order_by_gain import rhythm
+from quizzer.schedule import Confidence, Fresh, Memory, Review, next_memory
+from quizzer.workflows.study.order_by_gain import Horizon, gains_for, rhythm
 from quizzer.workflows.study.session import Limits
 from quizzer.workflows.study.starting import start
 from tests.sitting import MORNING, Sitting, small_bank
@@ -33,6 +34,21 @@ def test_the_rhythm_of_study(days, expected):
 
 def test_a_long_way_is_taken_in_longer_steps():
     assert rhythm([], TODAY, TODAY + timedelta(days=900)) == (90, 10.0)
+
+
+HELD = [Prediction(0.25, n % 4 == 0) for n in range(100)] + [Prediction(0.75, n % 4 != 0) for n in range(100)]
+
+
+@pytest.mark.parametrize(("sure", "best"), [(0.85, None), (0.95, 4), (0.99, 30)])
+def test_while_the_shape_of_forgetting_is_not_quite_sure_new_entries_have_half_of_the_time(sitting, sure, best):
+    fresh = [Fresh(f"a/b/{n}", "a") for n in range(30)]
+    told = Prior({}, {}, (sure, 1 - sure), HELD)
+    found = gains_for(sitting.world, sitting.trainee(), [], [], fresh, Horizon(EXAM, 10.0), told)
+    if best is None:
+        assert found is None
+    else:
+        assert sum(gain > 0 for gain in found.values()) == best, "new entries take 75 seconds: four in five minutes"
+        assert len(found) == 30, "the others come all the same, last"
 
 
 def studied(sitting: Sitting, days: int, name: str | None = None) -> None:

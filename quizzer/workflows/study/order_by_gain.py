@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
+from heapq import nlargest
 from itertools import islice
 from typing import TYPE_CHECKING, Final, NamedTuple
 
 from quizzer.recall.guess import GUESS, guess_of
 from quizzer.schedule import Fresh, Standing
+from quizzer.schedule.pacing import NEW_SECONDS
 from quizzer.schedule.planning import Gains
 from quizzer.store import Answered, Trainee
 from quizzer.workflows.world import World
@@ -23,6 +25,8 @@ OTHERS, FIRST, MOST_LOOKED_AT = 45, 1_500, 200  # other people, their first answ
 MINUTES: Final = 10.0  # a session, where it has no limit
 MOST_SESSIONS: Final = 90  # to look ahead; a longer way to the exam is taken in longer steps
 RECENT: Final = 28  # days from which the rhythm of study is read
+QUITE_SURE: Final = 0.98  # of which shape of forgetting it is; before that new entries have but a part of the time,
+MOST_NEW: Final = 0.5  # as whoever began too many by a wrong belief does not catch up with them before the exam
 WEEK: Final = 7  # days of a plan that go by gain
 
 
@@ -92,7 +96,7 @@ def _gains(
     from quizzer.recall.belief import NOBODY, believe
     from quizzer.recall.gain import price_of
     from quizzer.recall.policy import Time, gains
-    from quizzer.recall.trust import trusted
+    from quizzer.recall.trust import shapes, trusted
 
     belief = believe(trials, prior)
     if plan.exam is None or not trusted(belief.weights, belief.predictions, prior.predictions):
@@ -101,7 +105,15 @@ def _gains(
     seconds = (plan.minutes or MINUTES) * 60 / step / max(len(standings) + len(fresh), 1)
     time = Time(today.toordinal(), sessions, step, price_of(seconds, known=prior is not NOBODY))
     found = gains(belief, [standing.entry for standing in standings], [entry.entry for entry in fresh], time)
-    return {**found.new, **found.met}
+    if max(shapes(belief.weights)) >= QUITE_SURE:
+        return {**found.new, **found.met}
+    return {**_few(found.new, (plan.minutes or MINUTES) * 60 * MOST_NEW / NEW_SECONDS), **found.met}
+
+
+def _few(gains: Mapping[str, float], most: float) -> dict[str, float]:
+    """The gains with all but so many of the best put below nothing, so that those come last."""
+    best = set(nlargest(max(1, int(most)), gains, key=gains.__getitem__))
+    return {entry: gain if entry in best else min(gain, 0.0) - 1 for entry, gain in gains.items()}
 
 
 def _told(world: World, trainee: Trainee, today: date, own: int) -> Prior | None:
