@@ -8,6 +8,7 @@ from dataclasses import replace
 import numpy as np
 
 from scripts.simulation import running, sessions
+from scripts.simulation.fading import fading_table
 from scripts.simulation.frontier import frontier
 from scripts.simulation.running import Setting
 from scripts.simulation.sessions import GAINS, PLAIN
@@ -44,7 +45,7 @@ CASES = {
     "others unrelated": {"unrelated": True},
     "joins 10 days before": {"days": 10},
 }
-PARTS = ("exam", "rules", "cases", "long")
+PARTS = ("exam", "rules", "cases", "long", "fading")
 
 
 def main(parts, seeds):
@@ -168,7 +169,13 @@ def bound_table():
     return 0
 
 
-TABLES = {"exam": exam_table, "rules": rules_table, "cases": case_table, "long": long_table}
+TABLES = {
+    "exam": exam_table,
+    "rules": rules_table,
+    "cases": case_table,
+    "long": long_table,
+    "fading": fading_table,
+}
 
 if __name__ == "__main__":
     parser = argparse.ArgumentParser(prog="scripts/simulate", description=__doc__)

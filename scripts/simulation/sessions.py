@@ -8,7 +8,8 @@ import numpy as np
 
 from quizzer.question.replies import Reply
 from quizzer.schedule import Confidence
-from quizzer.schedule.pacing import KNOWN_SECONDS, NEW_SECONDS
+from quizzer.schedule.fading import FADING
+from quizzer.schedule.pacing import KNOWN_SECONDS, LINE_SECONDS, NEW_SECONDS
 from quizzer.workflows.study.order_by_gain import gains_for
 from quizzer.workflows.study.session import Limits
 from quizzer.workflows.study.starting import start
@@ -49,7 +50,7 @@ class Life:
         self.clock, ids, seeds = Clock(), count(1), count(1)
         self.at = World(Store(), self.shelf, self.clock, lambda: next(seeds), lambda: str(next(ids)))
         self.gains_by = partial(gains_for, told=prior) if policy == GAINS else lambda *_: None
-        self.sessions, self.counts = 0, (0, 0.0, 0)
+        self.sessions, self.counts, self.fading = 0, (0, 0.0, 0), FADING
 
     def live(self):
         """Recall on the exam day, and at the end of the long road (or None)."""
@@ -78,10 +79,11 @@ class Life:
         right = recalled | (drawn.guess[0] < self.setting.lucky)
         self.clock.to(day)
         trainee = replace(NOBODY, exam=None if exam is None else (START.date().fromordinal(START.toordinal() + exam)))
-        session, today = start(self.at, trainee, (), Limits(minutes, None), gains_by=self.gains_by)
+        session, today = start(self.at, trainee, (), Limits(minutes, None), gains_by=self.gains_by, fading=self.fading)
         asked, again = self._ask_all(session, recall, recalled, right)
         self.world.study(asked[None], recalled[None], day * self.pace)
         self.world.study(again[None], again[None], (day + REPEATED) * self.pace)
+        self.ended(session, minutes)
         self.sessions += 1
         more = today.by_gain, max(0.0, minutes - session.minutes()), int(again.sum())
         self.counts = tuple(was + new for was, new in zip(self.counts, more, strict=True))
@@ -90,11 +92,19 @@ class Life:
         asked, again = np.zeros(len(right), bool), np.zeros(len(right), bool)
         while question := session.next_question():
             at = self.place[question.question.id]
-            good = bool(question.drill or right[at])
-            self.clock.forward(KNOWN_SECONDS if good else NEW_SECONDS)
+            good = self.good(question, right[at])
+            usual = KNOWN_SECONDS if good else NEW_SECONDS
+            self.clock.forward(LINE_SECONDS if question.lines else usual)
             session.answer(question, reply_of(question.question, good), self._sure(recall[at], recalled[at], good))
             (again if question.drill else asked)[at] = True
         return asked, again
+
+    def good(self, question, known):
+        """Whether an answer is right: what is asked once more is known by then."""
+        return bool(question.drill or known)
+
+    def ended(self, session, minutes):
+        """Look at a session that is over."""
 
     def _sure(self, recall, recalled, good):
         """Certain of what is well known, fairly sure of what is known, else guessing."""
@@ -106,7 +116,9 @@ class Life:
 def reply_of(question, good):
     """A right or a wrong reply."""
     if good:
-        return Reply(question.key)
+        return Reply(question.key, question.answer.value if question.answer else 0.0)
     if question.kind == "order":
         return Reply(question.key[::-1])
+    if question.kind == "number":
+        return Reply("wrong", -1e9)
     return Reply(next(option.label for option in question.options if option.label != question.key))

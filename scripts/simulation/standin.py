@@ -46,6 +46,12 @@ class Shelf:
         """No entry was ever replaced."""
         return {}
 
+    def put_sums(self, template, where):
+        """A sum in place of the cards that `where` says."""
+        for name, there in zip(self.names, where, strict=True):
+            if there:
+                self._cards[name] = template._replace(head=self._cards[name].head)
+
     def listed(self):
         """All entries."""
         return self._listed
@@ -88,6 +94,7 @@ class Store:
     def __init__(self):
         self._standings = {}
         self._answers = []
+        self._helped = []
         self.drills = 0
 
     def standings(self, _):
@@ -103,6 +110,8 @@ class Store:
         """Keep an answer and the memory it leaves."""
         if memory is None:
             self.drills += 1
+            if review.exercise:
+                self._helped.append(review)
             return True
         day, right = review.day.isoformat(), int(review.right)
         self.put(
@@ -121,8 +130,8 @@ class Store:
         return self._answers[: -most - 1 : -1]
 
     def reviews(self, *_):
-        """None of them whole: only their answers are kept."""
-        return ()
+        """What was asked with help; of the rest only the answers are kept."""
+        return tuple(self._helped)
 
     def trainees(self):
         """The one trainee."""

@@ -10,7 +10,8 @@ import numpy as np
 import pytest
 
 from quizzer.schedule import Memory, next_memory
-from scripts.simulation import plainly, running, sessions
+from quizzer.schedule.fading import FADING
+from scripts.simulation import fading, plainly, running, sessions
 from scripts.simulation.frontier import frontier
 from scripts.simulation.running import Setting
 from scripts.simulation.sessions import GAINS, PLAIN, Life
@@ -49,6 +50,23 @@ def test_the_published_row_is_met_and_the_program_is_not_below_it(world, low, hi
     assert low < reference < high
     assert found.exam.mean() > reference - 0.02, "two learners only: the standard error is about .01"
     assert found.idle < 0.5
+
+
+def test_help_with_sums_keeps_the_minutes_and_costs_next_to_no_recall():
+    """Nothing is presumed of what help teaches, so this is what it costs; one learner, who varies by some .02."""
+    off, on = fading.both(Setting("exponential", 10, (1,), days=21))
+    assert on.sums > off.sums - 0.03
+    assert on.recall > off.recall - 0.03
+    assert max(off.over, on.over) <= fading.OVER
+
+
+def test_without_an_exam_help_is_given_and_the_minutes_are_kept():
+    life = fading.Summing(Setting("exponential", 10, (2,)), FADING)
+    for day in range(12):
+        life.session(day, 20, None)
+    asked = [review.exercise.partition(":")[0] for review in life.at.store.reviews()]
+    assert {"next-line", "missing-line", "wrong-line"} <= set(asked)
+    assert life.over <= fading.OVER
 
 
 def test_who_comes_after_others_gains_by_their_answers():

@@ -157,10 +157,15 @@ def test_a_lapse_after_thirty_days_begins_line_by_line_again():
     assert trainee.day(False)[1:4] == LINES
 
 
-def test_with_an_exam_ahead_and_minutes_to_keep_one_level_is_asked_and_no_mistake():
+def test_with_an_exam_ahead_and_minutes_to_keep_help_is_one_open_line_and_seldom():
+    """As a plain repeat is: at the first twenty questions only what was wrong though certain, or critical."""
     trainee = Trainee(exam=NEAR_EXAM, minutes=10)
-    assert trainee.day(False) == ["whole", *LINES]
-    assert trainee.day() == ["whole"]
+    asked = trainee.day(False, sure=Confidence.CERTAIN)
+    assert asked[0] == "whole"
+    assert asked[1].startswith("missing-line:")
+    assert len(asked) == 2
+    assert trainee.day() == ["whole"]  # right: no mistake to find either
+    assert Trainee(exam=NEAR_EXAM, minutes=10).day(False) == ["whole"]
 
 
 def test_a_file_that_breaks_meanwhile_ends_the_help_and_not_the_session(tmp_path):

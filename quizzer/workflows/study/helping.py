@@ -63,6 +63,7 @@ class Answer(NamedTuple):
     sure: bool
     slip: str | None
     failed: int | None = None
+    pressed: bool = False  # an exam is ahead and the minutes are few
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +90,8 @@ class Helper:
         if answer.help is not None:
             return next_level(answer.help.level, answer.right, first_meeting=answer.help.first_meeting)
         shown = any(each.entry == answer.entry and _is_mistake(each) for each in self.reviews)
-        return first_level(self.rule, Tried(answer.before, answer.day, answer.right, answer.sure), mistake_shown=shown)
+        tried = Tried(answer.before, answer.day, answer.right, answer.sure)
+        return first_level(self.rule, tried, mistake_shown=shown, pressed=answer.pressed)
 
     def _line(self, template: Template, answer: Answer) -> int:
         own = [each for each in self.reviews if each.entry == template.head.id and not each.right]

@@ -51,6 +51,7 @@ class Session:
     asked: int = 0
     put: int = 0  # questions with the drills among them
     repeats: int = 0  # drills asked and to be asked
+    extras: int = 0  # of them after right answers
     usual: float = 0.0  # seconds that what was answered usually takes
     part: str = ""
     keep: bool = False  # the weekly session that keeps a few topics alive
@@ -133,6 +134,7 @@ class Session:
         again = not marked.right and not asked.drill and self._worth_repeating(critical, confidence)
         if help or again:
             self.repeats += 1
+            self.extras += marked.right and not asked.drill
             self.drills.append(Repeat(asked.question.id, self.put, help))
         slow = (asked.before is None and not asked.drill) or not marked.right
         going_on = len(asked.question.working) < asked.lines
@@ -149,22 +151,25 @@ class Session:
             if self.lines.at < asked.lines:
                 return None  # it follows the last line
             marked = marked._replace(right=self.lines.failed is None)
-        if self.helper is None or (asked.drill and not asked.help) or not self._worth_helping(asked, marked):
+        if self.helper is None or not self._worth_helping(asked, marked, confidence):
             return None
         failed = self.lines.failed if asked.lines and self.lines else (asked.help.line or None) if asked.help else None
         sure = confidence is not Confidence.GUESSING
         answer = Answer(asked.question.id, asked.before, asked.help, today, marked.right, sure, marked.slip, failed)
-        return self.helper.after(answer, self.world.shelf)
+        return self.helper.after(answer._replace(pressed=self._pressed()), self.world.shelf)
 
-    def _worth_helping(self, asked: Asked, marked: Mark) -> bool:
+    def _worth_helping(self, asked: Asked, marked: Mark, confidence: Confidence | None) -> bool:
         """Whether there is time for help: with an exam ahead and minutes to keep, seldom, and only after a miss."""
-        if self.helper is None:
+        if self.helper is None or (asked.drill and not asked.help):
             return False
         rule, pressed = self.helper.rule, self._pressed()
         if asked.help:
             return asked.help.levels < (rule.most_pressed if pressed else rule.most_levels)
-        free = self.limits.minutes is None or self.repeats < 1 + self.put // rule.helped_in
-        return free and not pressed if marked.right else free or not pressed
+        seldom = self.put // rule.helped_in
+        if not pressed:
+            return not marked.right or self.limits.minutes is None or self.extras <= seldom
+        critical = asked.question.head.safety_critical
+        return not marked.right and (self.repeats < seldom or self._worth_repeating(critical, confidence))
 
     def _pressed(self) -> bool:
         return self.limits.minutes is not None and self.exam(self._today()) is not None
