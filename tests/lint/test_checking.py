@@ -154,11 +154,11 @@ def test_two_banks_are_checked_one_at_a_time(bank, tmp_path):
 
 
 def test_a_folder_that_holds_a_bank_stands_for_it(bank, monkeypatch):
-    assert "7 entries" in ran(monkeypatch, "bank", "check", str(bank.parent)).out
+    assert "9 entries" in ran(monkeypatch, "bank", "check", str(bank.parent)).out
 
 
 def test_a_folder_stands_for_its_files_and_a_file_named_twice_is_checked_once(bank):
-    assert checked(bank, "safety").entries == checked(bank, "safety", "safety/card.toml").entries == 7
+    assert checked(bank, "safety").entries == checked(bank, "safety", "safety/card.toml").entries == 9
 
 
 def test_a_bad_file_is_told_with_the_findings_of_the_others(bank):
@@ -173,7 +173,7 @@ def test_a_bad_file_is_told_with_the_findings_of_the_others(bank):
 def test_progress_counts_the_files(bank):
     seen: list[tuple[int, int]] = []
     check(Shelf(bank), [], lambda done, files: seen.append((done, files)))
-    assert seen == [(done, 7) for done in range(8)]
+    assert seen == [(done, 9) for done in range(10)]
 
 
 # the command
@@ -181,10 +181,20 @@ def test_progress_counts_the_files(bank):
 
 def test_bank_check_ends_with_its_counts_and_its_code(bank, monkeypatch):
     clean = ran(monkeypatch, "bank", "check", str(bank))
-    assert (clean.code, clean.out) == (0, "7 entries, 0 errors, 0 warnings.\n")
+    assert (clean.code, clean.out) == (0, "9 entries, 0 errors, 0 warnings.\n")
     write(bank / "safety/action.toml", with_override("Q632").replace("overrides", "#"))
     found = ran(monkeypatch, "bank", "check", str(bank))
     assert found.code == 1  # a warning counts: it is mended, or accepted with a reason
     assert "banks/safety/action.toml:11: warning Q632 low-insulation-reading.key: 'Usually' stands" in found.out
     assert "0 errors, 1 warning.\n" in found.out
     assert "`quizzer explain Q632`" in found.out
+
+
+def test_a_check_of_the_whole_bank_tells_how_many_safety_questions_hold_an_over_cautious_option(bank):
+    assert checked(bank, "safety").over_cautious is None
+    assert checked(bank).over_cautious == (0, 0)  # what is safety-critical here is put in order
+    card = bank / "safety" / "action.toml"
+    marked = 'over_cautious = "BS 7671 Part 6"\nsay = "Records the value'
+    text = card.read_text(encoding="utf-8").replace('say = "Records the value', marked)
+    card.write_text(text.replace('level = "analyse"', 'safety_critical = true\nlevel = "analyse"'), encoding="utf-8")
+    assert checked(bank).over_cautious == (1, 1)
