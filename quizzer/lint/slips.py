@@ -1,4 +1,4 @@
-"""Slips: real mistakes that show, and options that stay apart and give nothing away by their place."""
+"""Slips: real mistakes that show, and options that stay apart."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from quizzer.question.making import TRIES_FOR_OPTIONS
 from quizzer.question.options import apart
 
 FEWEST = 3
-RARELY, OFTEN, STILL, MANY = 0.2, 0.1, 0.8, 0.2
+RARELY, OFTEN = 0.2, 0.1
 _LOOKED_AT = 20
 
 
@@ -77,18 +77,7 @@ def options_stay(trial: TriedTemplate, context: Context) -> Iterator[Finding]:
         yield finding(template, "Q507", ("slip", 0), what, "add slips or move the ranges")
 
 
-def key_moves(trial: TriedTemplate, context: Context) -> Iterator[Finding]:
-    """The key nearly always stands in the same place, so that its place gives it away."""
-    if trial.template.form == "number":
-        return
-    keys = [option.label for draw in trial.draws for option in draw.options if option.slip is None]
-    (label, times), *_ = Counter(keys).most_common(1) or [("", 0)]
-    if len(keys) > MANY * len(trial.draws) and times > STILL * len(keys):
-        what = f"the key stands at {label} in {times} of {len(keys)} questions"
-        yield finding(trial.template, "Q508", ("slip", 0), what, "add a slip on the other side of the answer")
-
-
-RULES = (slips_named, slips_show, options_stay, key_moves)
+RULES = (slips_named, slips_show, options_stay)
 
 _FEW = lines("template", 'id = "shared-equally"', 'id = "subtracted-for-added"')
 
@@ -159,18 +148,6 @@ PAGES = (
         'why = "The factor is {C_g}."',
         lines("verdict", 'id = "no-correction"', 'why = "The factor is used once."'),
         "Add slips, or move the ranges.",
-        warning=True,
-        start="verdict",
-        at="[[template.slip]]",
-    ),
-    CodeDoc(
-        "Q508",
-        "The key stands in one place",
-        "Options are listed by size: with every mistake on one side of the answer the key is always the first or the "
-        "last.",
-        'expr = "I_b * C_g ** 2"',
-        'expr = "I_b / C_g ** 2"',
-        "Add a mistake that leads to the other side.",
         warning=True,
         start="verdict",
         at="[[template.slip]]",

@@ -20,12 +20,21 @@ _UNREAD = Wording(("",))
 
 
 class Draw(NamedTuple):
-    """One sound draw: values in SI, texts of givens and steps, what the slips lead to, and the options (or none)."""
+    """One sound draw worked through, what the slips lead to, and the options (or none)."""
 
-    values: dict[str, float]
-    texts: dict[str, str]
+    worked: Worked
     wrong: list[Wronged]
     options: tuple[Option, ...]
+
+    @property
+    def values(self) -> dict[str, float]:
+        """The values of givens and steps, in SI."""
+        return self.worked.values
+
+    @property
+    def texts(self) -> dict[str, str]:
+        """The texts of the givens."""
+        return self.worked.texts
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +70,7 @@ def _tried(template: Template, seed: int) -> Draw | Exception | None:
         return error
     worked = Worked(template, values, given_texts(template, digits_of(template, drawn)))
     wrong = wronged(worked)
-    return Draw(values, worked.texts, wrong, choices(worked, wrong, dice, shuffled_places(dice)))
+    return Draw(worked, wrong, choices(worked, wrong, dice, shuffled_places(dice)))
 
 
 def rendered(found: TriedTemplate, draw: Draw) -> tuple[str, ...]:

@@ -17,7 +17,7 @@ from quizzer.question.working import working
 
 TRIES = 200
 TRIES_FOR_OPTIONS = 40
-TRIES_FOR_PLACE = 20
+TRIES_FOR_PLACE = 40
 SHARE_TYPED = 0.3  # of the questions that may be asked either way
 NEARER = 0.4  # of the way to the nearest mistake: as far as a tolerance may reach
 

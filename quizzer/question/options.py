@@ -135,6 +135,19 @@ def choices(
     return ()
 
 
+def reachable(worked: Worked, wrong: Sequence[Wronged], *, even: bool) -> frozenset[int]:
+    """The places at which the key can stand beside three of these wrong options; `even` as for `choices`."""
+    found: set[int] = set()
+    for candidates in _widened(worked, _sane(wrong)):
+        for place in set(range(OPTIONS)) - found:
+            sets = _sets(candidates, worked.key, place, OPTIONS - 1 - place)
+            if any(_is_even(worked, each) for each in sets) if even and worked.template.verdict else any(sets):
+                found.add(place)
+        if len(found) == OPTIONS:
+            break
+    return frozenset(found)
+
+
 def _listed(worked: Worked, taken: Sequence[Wronged]) -> tuple[Option, ...]:
     key = Option("", _text(worked.template, worked.values), worked.key, None, "")
     options = [key, *(Option("", one.text, one.value, one.id, one.why) for one in taken)]

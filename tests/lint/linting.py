@@ -21,6 +21,9 @@ SLIPS = (
     "correction-wrong-way",
     "four-hundred-for-230",
     "old-voltage",
+    "wrong-voltage",
+    "squared-for-plain",
+    "parallel-for-series",
     "factor-twice",
     "lost-kilo",
 )

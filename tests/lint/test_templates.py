@@ -61,21 +61,22 @@ def test_slips_have_names_of_the_shared_list_and_one_each():
 # the place of the key
 
 
-ALL_BELOW = ('expr = "I_b / C_g ** 2"', 'expr = "I_b * C_g ** 2"')
+ALL_BELOW = (('expr = "I_b / C_g ** 2"', 'expr = "I_b * C_g ** 2"'), ('expr = "P / 110"', 'expr = "P / 380"'))
 
 
 def test_a_key_that_never_moves_is_found():
-    assert codes(changed("verdict", ALL_BELOW)) == ["Q508"]
+    assert codes(changed("verdict", *ALL_BELOW)) == ["Q508"]
 
 
 def test_a_key_that_is_always_typed_has_no_place():
-    assert codes(changed("verdict", ALL_BELOW, ('form = "choose"', 'form = "number"'))) == []
+    assert codes(changed("verdict", *ALL_BELOW, ('form = "choose"', 'form = "number"'))) == []
 
 
 NEVER_THREE = (
     ('id = "no-correction"\nstep = "I_t"\nexpr = "I_b"', 'id = "no-correction"\nstep = "I_t"\nexpr = "I_b * 0.65"'),
     ('expr = "P / 400"', 'expr = "P / 230.2"'),
     ('expr = "P / 240"', 'expr = "P / 230.1"'),
+    ('expr = "P / 110"', 'expr = "P / 230.3"'),
     ('expr = "I_b / C_g ** 2"', 'expr = "I_b * C_g * 0.999"'),
 )
 

@@ -71,7 +71,7 @@ def test_holes_in_reasons_are_filled_with_the_numbers_of_the_question():
 
 def test_too_few_options_apart_means_an_open_question_not_an_invented_option():
     narrow = TEMPLATE.replace("level", 'form = "choose"\nlevel', 1)
-    for mistake in ("U / 2", "U * R_1 / R_2", "U * R_1 / (2 * R)", "U * R_1 / (R + R_2)"):
+    for mistake in ("U / 2", "U * R_1 / R_2", "U * R_1 / (2 * R)", "U * R_1 / (R + R_2)", "U * R_1 ** 2 / R ** 2"):
         narrow = narrow.replace(f'expr = "{mistake}"', 'expr = "U * R_1 / R"')
     narrow = narrow.replace('expr = "R_2 - R_1"', 'expr = "R_2 + R_1"')
     assert {make(entry(narrow), seed).kind for seed in range(10)} == {"number"}

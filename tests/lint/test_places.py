@@ -1,0 +1,46 @@
+"""Where the key stands in the shipped bank, by the questions themselves, and verdicts that are asked."""
+
+from collections import Counter
+
+import pytest
+
+from quizzer.bank.entries import Template
+from quizzer.bankfiles.shelf import Shelf, shipped
+from quizzer.question.making import make
+
+QUESTIONS, EVERY = 200, 13
+TEMPLATES = [
+    entry
+    for path in Shelf(shipped()).files()
+    for entry in Shelf(shipped()).load(path).entries
+    if isinstance(entry, Template) and entry.form != "number" and "Q508" not in entry.head.overrides
+]
+SOME = TEMPLATES[::EVERY]
+
+
+@pytest.mark.parametrize("template", SOME, ids=[each.head.id for each in SOME])
+def test_each_place_takes_its_share_of_two_hundred_questions(template):
+    asked = [make(template._replace(form="choose"), seed) for seed in range(QUESTIONS)]
+    places = Counter(question.key for question in asked if question.options)
+    # 15 to 35 % are promised; two standard deviations of a count stand on either side.
+    assert all(0.15 - 0.06 <= places[label] / QUESTIONS <= 0.35 + 0.06 for label in "ABCD"), places
+
+
+def test_over_the_whole_bank_the_places_are_even():
+    asked = [make(template._replace(form="choose"), seed) for template in TEMPLATES for seed in range(3)]
+    places = Counter(question.key for question in asked if question.options)
+    whole = sum(places.values())
+    assert whole > 2.9 * len(TEMPLATES)
+    assert all(0.20 <= places[label] / whole <= 0.30 for label in "ABCD"), places
+
+
+def test_verdicts_are_two_and_two():
+    asked = [make(template, seed) for template in TEMPLATES if template.verdict for seed in range(6)]
+    offered = [question for question in asked if question.options]
+    even = [question for question in offered if verdicts_like_the_key(question) == 2]
+    assert len(even) >= 0.95 * len(offered)
+
+
+def verdicts_like_the_key(question):
+    told = {option.label: option.text.partition(": ")[2] for option in question.options}
+    return list(told.values()).count(told[question.key])
