@@ -4,20 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import combinations
-from math import sqrt
 from typing import NamedTuple
 
 from quizzer.bank.entries import Slip, Template
 from quizzer.bank.mistakes import together
 from quizzer.question.drawing import FAULTS, Dice, outcome, pick, run, text_of
+from quizzer.question.multiples import stands_out
 from quizzer.question.question import LABELS, Diagnosis, Option
 
 OPTIONS = 4
 APART = 0.015  # options nearer than this could be one answer rounded differently
 FAR = 20.0  # beyond this an option is absurd, unless the size is the lesson
 LOOKED_AT = 8  # choices of wrong options, of one kind
-ROUND = (1.0, 1.2, 1.25, sqrt(2), 1.5, sqrt(3), 2.0, 3.0, 4.0, 5.0, 10.0, 100.0, 1000.0)
-ROUNDLY = 0.006
 FAR_TOGETHER = 6.0  # two mistakes that carry further than one are seldom both overlooked
 
 
@@ -186,32 +184,6 @@ def _taken(worked: Worked, pool: list[Wronged], below: int, dice: Dice, *, even:
 def _is_even(worked: Worked, taken: Sequence[Wronged]) -> bool:
     right = worked.outcome
     return sum(one.outcome == right for one in taken) == 1
-
-
-def stands_out(key: float, others: Sequence[float]) -> bool:
-    """Whether more of the others are round multiples of the key, or round parts of it, than of any of themselves.
-
-    >>> stands_out(20.0, [10.0, 60.0, 200.0]), stands_out(20.0, [10.0, 60.0, 30.0])
-    (True, False)
-    """
-    mine = partners(key, others)
-    return all(partners(one, [key, *others]) - 1 < mine for one in others)
-
-
-def partners(value: float, others: Sequence[float]) -> int:
-    """How many of the others are a round multiple or a round part of a value; the value itself counts as one.
-
-    >>> partners(20.0, [10.0, 60.0, 27.0])
-    2
-    """
-    return sum(_is_round(value, other) for other in others)
-
-
-def _is_round(one: float, other: float) -> bool:
-    if one * other <= 0:
-        return False
-    ratio = max(one / other, other / one)
-    return any(abs(ratio / factor - 1) < ROUNDLY for factor in ROUND)
 
 
 def _widened(worked: Worked, pool: list[Wronged]) -> Iterator[list[Wronged]]:

@@ -6,7 +6,7 @@ from itertools import pairwise
 import pytest
 
 from quizzer.question.making import make
-from quizzer.question.options import stands_out
+from quizzer.question.multiples import stands_out
 from tests.banktext import TEMPLATE, entry
 
 CHOOSE = TEMPLATE.replace("level", 'form = "choose"\nlevel', 1)
