@@ -47,15 +47,21 @@ def foreseen(ahead: Outlook, parts: Sequence[Part], *, told: bool | None = None)
     return Foreseen(None, fast.between(SHARE)[0], slow.between(SHARE)[1])
 
 
-def recalled(ahead: Outlook, weights: Sequence[float]) -> list[Recalled]:
-    """Each topic's recall; the same rule, for their sum by what they weigh in a paper without lucky hits."""
+def recalled(ahead: Outlook, weights: Sequence[float], wanted: Sequence[bool] | None = None) -> list[Recalled]:
+    """Each topic's recall; the same rule, for their sum by what they weigh in a paper without lucky hits.
+
+    Where a topic is not `wanted`, its ends are its mean: they take a search each.
+    """
     betas = [ahead.topics(way) for way in _WAYS]
     usual, fast, slow = (sum(beta.mean * weight for beta, weight in zip(each, weights, strict=True)) for each in betas)
     told = _near(usual, fast, slow, OUT / (1 - GUESS) * sum(weights))
     lows, highs = (betas[0], betas[0]) if told else betas[1:]
+    chosen = [True] * len(weights) if wanted is None else wanted
     return [
         Recalled(beta.mean, low.between(SHARE)[0], high.between(SHARE)[1], told)
-        for beta, low, high in zip(betas[0], lows, highs, strict=True)
+        if look
+        else Recalled(beta.mean, beta.mean, beta.mean, told)
+        for beta, low, high, look in zip(betas[0], lows, highs, chosen, strict=True)
     ]
 
 
