@@ -4,7 +4,6 @@ import os
 import sqlite3
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from dataclasses import replace
 from datetime import UTC, date, datetime
 from itertools import count
 from pathlib import Path
@@ -90,7 +89,7 @@ SAMPLE = Review(
 
 def review(id: str, **changes: Any) -> Review:
     """A review like SAMPLE, but with this id and these changes."""
-    return replace(SAMPLE, id=id, **changes)
+    return SAMPLE._replace(id=id, **changes)
 
 
 ENTRIES = ("earthing/loop/zs-design", "safety/isolation/order", "testing/ring/cross-reading")
@@ -112,12 +111,12 @@ PAPER = Paper(
 def sitting(trainee: str, form: str = "A", **changes: Any) -> Sitting:
     """A sitting of PAPER that has just begun."""
     new = Sitting(trainee, PAPER.id, form, "---", "000", 0, 0, 1800, 0, NOON, None)
-    return replace(new, **changes)
+    return new._replace(**changes)
 
 
 def script(trainee: str, name: str, **changes: Any) -> Script:
     """A script of PAPER with one right answer."""
-    return replace(Script(trainee, name, PAPER.id, "A", "AB-", "table", NOON), **changes)
+    return Script(trainee, name, PAPER.id, "A", "AB-", "table", NOON)._replace(**changes)
 
 
 MARKED = [

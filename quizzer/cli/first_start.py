@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from typing import TypeVar
 
 from quizzer.bankfiles.blueprint_files import USUAL, blueprint, blueprint_names
@@ -43,7 +42,7 @@ def first_start(keys: Keyboard, world: World, trainee: Trainee) -> Trainee:
     if exam is not None:
         world.store.set_exam(trainee.id, exam)
     world.store.set_minutes(trainee.id, minutes)
-    return replace(trainee, blueprint=paper, exam=exam, minutes=minutes)
+    return trainee._replace(blueprint=paper, exam=exam, minutes=minutes)
 
 
 def _paper(keys: Keyboard, world: World) -> str | None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from contextlib import suppress
-from dataclasses import replace
 
 from quizzer.blocks.words import capital
 from quizzer.cli.asking import Keyboard, Stopped, keyboard
@@ -66,7 +65,7 @@ def _trainee(keys: Keyboard, world: World, wishes: StudyOptions) -> Trainee:
     """Who studies, with the exam day that was named, or with what the first start asks for."""
     trainee = who(world, wishes.trainee)
     if wishes.exam is not None:
-        trainee = replace(trainee, exam=exam_day(wishes.exam, world.now().date()))
+        trainee = trainee._replace(exam=exam_day(wishes.exam, world.now().date()))
         world.store.set_exam(trainee.id, trainee.exam)
     return first_start(keys, world, trainee) if is_first(keys, world, trainee) else trainee
 

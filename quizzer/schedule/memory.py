@@ -7,9 +7,8 @@ binary fractions 50 days times 2.90 comes out as 146 days in place of 145.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date, timedelta
-from typing import Final
+from typing import Final, NamedTuple
 
 from quizzer.schedule.quality import PASSED
 
@@ -22,8 +21,7 @@ LONGEST_INTERVAL: Final = 36_500
 RIGHT_IN_A_ROW: Final = 2
 
 
-@dataclass(frozen=True, slots=True)
-class Memory:
+class Memory(NamedTuple):
     """One entry as one trainee remembers it. There is none before the first review.
 
     `ease` in hundredths (250 is 2.50), `repetition` the answers since the last restart (the restart itself is

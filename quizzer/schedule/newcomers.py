@@ -108,7 +108,7 @@ class _Lots:
         for met in range(self._met, self._met + len(safety) + len(asked) + len(others)):
             if met % UNASKED_IN == UNASKED_IN - 1:
                 line = others or asked or safety
-            elif self._safety(met) and (self._first or self._earlier(safety, asked)):
+            elif met % SAFETY_IN == SAFETY_IN - 1 and self._open and (self._first or self._earlier(safety, asked)):
                 line = safety or asked or others
             else:
                 line = asked or others or safety
@@ -117,7 +117,8 @@ class _Lots:
 
     def of(self, wanted: Collection[str]) -> Fresh | None:
         """The next of these entries, a safety-critical one only in its turn."""
-        safety = self._lines[0] if self._safety(self._met) else deque[Fresh]()
+        turn = self._open and self._met % SAFETY_IN == SAFETY_IN - 1
+        safety = self._lines[0] if turn else deque[Fresh]()
         lines = (safety, *self._lines[1:]) if self._first else (*self._lines[1:], safety)
         for line in lines:
             for one in line:
@@ -126,9 +127,6 @@ class _Lots:
                     self._met += 1
                     return one
         return None
-
-    def _safety(self, met: int) -> bool:
-        return self._open and met % SAFETY_IN == SAFETY_IN - 1
 
     def _earlier(self, one: deque[Fresh], other: deque[Fresh]) -> bool:
         return bool(one) and (not other or self._rank[one[0].entry] < self._rank[other[0].entry])

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from quizzer.schedule.memory import Memory
 
@@ -19,4 +18,4 @@ def inherited(own: Memory | None, replaced: Sequence[Memory]) -> Memory | None:
     if not counting:
         return None
     soonest = min(counting, key=lambda one: (one.due, one.ease, one.interval))
-    return replace(soonest, ease=min(one.ease for one in counting), owed=max(one.owed for one in counting))
+    return soonest._replace(ease=min(one.ease for one in counting), owed=max(one.owed for one in counting))

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date, datetime
+from typing import NamedTuple
 
 from quizzer.schedule.quality import Confidence
 
 
-@dataclass(frozen=True, slots=True)
-class Review:
+class Review(NamedTuple):
     """One answered question, whole: it stays readable after the bank has been edited.
 
     `id` is made when the question is asked, so that recording it twice records it once. `entry` and `seed`

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import datetime
 from typing import NamedTuple
 
@@ -26,8 +25,7 @@ class Group(NamedTuple):
     added_at: datetime
 
 
-@dataclass(frozen=True, slots=True)
-class Sitting:
+class Sitting(NamedTuple):
     """A form being answered on screen, as last saved.
 
     `answers` holds a letter or `-` and `flags` 0 or 1 for each question, `place` the question last looked at
@@ -47,8 +45,7 @@ class Sitting:
     submitted_at: datetime | None
 
 
-@dataclass(frozen=True, slots=True)
-class Script:
+class Script(NamedTuple):
     """One trainee's marked answers to one form (its serial): a letter or `-` for each question.
 
     `origin` says where they came from: "table", "keyed" or "screen".

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from quizzer.errors import NotFound, Refused
 from quizzer.store import compiled as sql
 from quizzer.store.connection import Connection
@@ -25,7 +23,7 @@ def save(wire: Connection, sitting: Sitting) -> Sitting:
     Raises Refused when it was handed in or goes on elsewhere: two windows must not undo each other's answers.
     """
     row = sitting_row(sitting)
-    saved = replace(sitting, turn=sitting.turn + 1)
+    saved = sitting._replace(turn=sitting.turn + 1)
     names = ("answers", "flags", "place", "seconds", "submitted_at")
     values = {f"new_{name}": row[name] for name in names} | _key(sitting) | {"before": sitting.turn}
     with wire.transaction("write"):

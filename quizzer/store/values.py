@@ -8,8 +8,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class Trainee:
+class Trainee(NamedTuple):
     """One who studies. `exam` is the day of the exam, if one is known; `added_at` is in UTC.
 
     `blueprint` is the paper they study for and `minutes` how long a day, where they have said so.

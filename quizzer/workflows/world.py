@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import datetime
 
 from quizzer.bankfiles.shelf import Shelf
@@ -60,7 +60,7 @@ class World:
         found, forwards = self.store.reviews(trainee), self.shelf.forwards()
         if not forwards:
             return found
-        return [replace(one, entry=forwards[one.entry]) if one.entry in forwards else one for one in found]
+        return [one._replace(entry=forwards[one.entry]) if one.entry in forwards else one for one in found]
 
     def _forwarded(self, found: list[Answered]) -> list[Answered]:
         forwards = self.shelf.forwards()

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import UTC, date, datetime
 from types import SimpleNamespace
 
@@ -49,7 +48,7 @@ def estimates(
     """What `ready --group` works out for the learners, for an exam so many days from today: a list for each."""
     desk = Desk(learners, others)
     world = SimpleNamespace(store=desk, shelf=SimpleNamespace(listed=lambda: list(listed)), now=lambda: _NOW)
-    exams = [replace(one, exam=date.fromordinal(TODAY + days)) for days in ahead for one in desk.measured]
+    exams = [one._replace(exam=date.fromordinal(TODAY + days)) for days in ahead for one in desk.measured]
     told = list(ready_group(world, exams, plan))  # type: ignore[arg-type]
     return [told[at * len(learners) : (at + 1) * len(learners)] for at in range(len(ahead))]
 

@@ -78,7 +78,7 @@ class Life:
         recalled = (drawn.recall[0] < recall) & (drawn.slip[0] >= self.setting.slip)
         right = recalled | (drawn.guess[0] < self.setting.lucky)
         self.clock.to(day)
-        trainee = replace(NOBODY, exam=None if exam is None else (START.date().fromordinal(START.toordinal() + exam)))
+        trainee = NOBODY._replace(exam=None if exam is None else (START.date().fromordinal(START.toordinal() + exam)))
         session, today = start(self.at, trainee, (), Limits(minutes, None), gains_by=self.gains_by, fading=self.fading)
         asked, again = self._ask_all(session, recall, recalled, right)
         self.world.study(asked[None], recalled[None], day * self.pace)

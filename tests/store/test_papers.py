@@ -1,6 +1,5 @@
 """Papers, sittings, scripts and groups in the store, and how an older store gets the tables for them."""
 
-from dataclasses import replace
 from datetime import timedelta
 from pathlib import Path
 
@@ -115,14 +114,14 @@ def test_a_sitting_is_begun_once_and_saved_turn_by_turn(store: Store) -> None:
     peopled(store)
     begun = store.begin_sitting(sitting("t1", allowed=9999))
     assert begun == sitting("t1"), "the one that was there"
-    first = store.save_sitting(replace(begun, answers="A--", seconds=5))
+    first = store.save_sitting(begun._replace(answers="A--", seconds=5))
     assert (first.turn, first.answers) == (1, "A--")
-    assert store.save_sitting(replace(begun, answers="A--", seconds=5)) == first, "the same again"
+    assert store.save_sitting(begun._replace(answers="A--", seconds=5)) == first, "the same again"
     with pytest.raises(Refused, match="another window"):
-        store.save_sitting(replace(begun, answers="C--"))
-    done = store.save_sitting(replace(first, submitted_at=NOON))
+        store.save_sitting(begun._replace(answers="C--"))
+    done = store.save_sitting(first._replace(submitted_at=NOON))
     with pytest.raises(Refused, match="handed in"):
-        store.save_sitting(replace(done, answers="C--"))
+        store.save_sitting(done._replace(answers="C--"))
     assert [one for one in store.sittings(PAPER.id) if one.trainee == "t1"] == [done]
 
 

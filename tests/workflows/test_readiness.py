@@ -1,6 +1,5 @@
 """What is said of a person: refusals, hostile clocks and zones, exam days moved or passed, entries gone or new."""
 
-from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta, timezone
 from itertools import count
 
@@ -34,7 +33,7 @@ class Place:
         """A new trainee with this exam day."""
         trainee = self.store.add_trainee(f"t-{name}", name, NOON)
         self.store.set_exam(trainee.id, exam)
-        return replace(trainee, exam=exam)
+        return trainee._replace(exam=exam)
 
     def answer(self, who, entry, *, ago=1, right=True, **changes):
         """One answer, so many days ago."""
@@ -111,7 +110,7 @@ def test_a_mark_is_named_where_it_hardly_hangs_on_forgetting_and_is_a_range_wher
     assert all(part.expected is None and part.all_right is None for part in far.sections)
     assert [mean is None for _, mean, _, _ in far.curve][:: len(far.curve) - 1] == [False, True]
     for when, told in ((TODAY, True), (TODAY + timedelta(days=42), False)):
-        (seen,) = ready_group(place.world, [replace(ada, exam=when)], PLAN)
+        (seen,) = ready_group(place.world, [ada._replace(exam=when)], PLAN)
         assert (seen.marks is not None) == told
         state = weak_for(place.world, ada, PLAN, when).topics[0]
         assert (state.now.told, state.then.told) == (True, told)
@@ -129,11 +128,11 @@ def test_an_exam_far_off_lowers_the_mark_and_one_passed_is_said(place):
     later, sooner = ready_for(place.world, ada, PLAN), ready_for(place.world, ada, PLAN, TODAY + timedelta(days=3))
     assert sum(later.span) < sum(sooner.span)
     assert (later.day, sooner.day) == (ada.exam, TODAY + timedelta(days=3))
-    passed = ready_for(place.world, replace(ada, exam=TODAY - timedelta(days=2)), PLAN)
+    passed = ready_for(place.world, ada._replace(exam=TODAY - timedelta(days=2)), PLAN)
     assert passed.exam is None
     assert passed.day == TODAY
     assert "has passed" in passed.notes[0]
-    assert weak_for(place.world, replace(ada, exam=date.min), PLAN).exam is None
+    assert weak_for(place.world, ada._replace(exam=date.min), PLAN).exam is None
 
 
 def test_the_exam_day_itself_is_not_passed(place):

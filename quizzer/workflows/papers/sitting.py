@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 
 from quizzer.errors import Refused, UsageError
@@ -92,7 +92,7 @@ class Desk:
 
     def _save(self, **changes: str | datetime) -> None:
         now = self.world.now()
-        step: Sitting = replace(self.sitting, place=self.at, seconds=self._used(now), **changes)  # type: ignore[arg-type]
+        step: Sitting = self.sitting._replace(place=self.at, seconds=self._used(now), **changes)  # type: ignore[arg-type]
         self.sitting = self.world.store.save_sitting(step)
         # What is left of a second is not lost at each step.
         self.clock = now - max(timedelta(0), now - self.clock) % _SECOND
