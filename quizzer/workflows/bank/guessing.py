@@ -14,6 +14,7 @@ from quizzer.lint.cue_model import MODEL, model_shares
 from quizzer.lint.cue_rules import BlindEntry, Won, blind_entry, flagged, picking, share, won
 from quizzer.question.making import make
 from quizzer.question.question import Question
+from quizzer.question.replies import by_letter
 from quizzer.workflows.bank.checking import Progress, files_of
 
 DRAWS, SEEDS = 6, 20  # questions looked at of each entry, out of so many seeds: some ask for a typed number
@@ -96,9 +97,10 @@ def read_blind(entry: Entry) -> BlindEntry | None:
             question = make(entry, seed)
         except Refused:  # what `bank check` tells of an entry that cannot be drawn is not told here again
             break
-        if question.kind == "choose":
+        offers = by_letter(question.kind)
+        if offers:
             asked.append(_blind(question))
-        if len(asked) == DRAWS or question.kind == "order":
+        if len(asked) == DRAWS or (question.options and not offers):  # steps to order offer no choice in any draw
             break
     if not asked:
         return None
