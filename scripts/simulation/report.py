@@ -130,19 +130,20 @@ def rules_table(workers, seeds):
 
 def case_table(workers, seeds):
     """Other learners at 20 minutes; the cells where ours is worse."""
-    head("other learners, 20 min", (*NAMES, "worst"))
+    head("other learners, 20 min", (*NAMES, "se", "se", "worst"))
     missed = []
     settings = {replace(Setting(world, 20, seeds), **case): name for name, case in CASES.items() for world in WORLDS}
     for setting, found in workers.each(rows_of, list(settings)):
         means = [one.exam.mean() for one in found]
+        errors = [(one.exam - found[2].exam).std() / len(seeds) ** 0.5 for one in found[3:]]
         worst = min((one.exam - found[0].exam).min() for one in found[3:])
         name = f"{settings[setting]}, {setting.world}"
-        print(f"{name:42}{''.join(f'{mean:8.3f}' for mean in (*means, worst))}", flush=True)
+        print(f"{name:42}{''.join(f'{mean:8.3f}' for mean in (*means, *errors, worst))}", flush=True)
         if min(means[3:]) < means[2] - CASE_WORSE:
             missed.append(f"{name} {min(means[3:]):.3f} (plain {means[2]:.3f})")
         if worst < -ONE_WORSE:
             missed.append(f"{name}: one learner {worst:.3f} below SM-2")
-    print("worst: the learner who lost most against SM-2\n")
+    print("se: of the two, minus the plain rule, paired; worst: the learner who lost most against SM-2\n")
     return missed
 
 
