@@ -13,7 +13,10 @@ from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.store import open_store
 
 ASKED = '{"stem": "' + "A 20 A radial runs 23 m in 2.5/1.5 mm2 flat cable. " * 5 + '"}'
-_REVIEW = """INSERT INTO review VALUES (?, ?, ?, ?, 7, '0123456789abcdef', ?, ?, ?, 0, ?, 'certain', ?, 0, ?, ?, 40)"""
+_REVIEW = """INSERT INTO review
+    (id, trainee, entry, topic, seed, digest, asked, reply, was_right, was_rounded, slip, confidence, quality,
+    was_drill, answered_at, day, seconds)
+    VALUES (?, ?, ?, ?, 7, '0123456789abcdef', ?, ?, ?, 0, ?, 'certain', ?, 0, ?, ?, 40)"""
 
 
 def key(n: int) -> str:
