@@ -7,17 +7,19 @@ from typing import NamedTuple
 
 from quizzer.errors import UsageError
 
-MISSING_LINE, NEXT_LINE, WRONG_LINE, FIRST_STEP = "missing-line", "next-line", "wrong-line", "first-step"
+MISSING_LINE, MISSING_LINES, NEXT_LINE = "missing-line", "missing-lines", "next-line"
+WRONG_LINE, FIRST_STEP = "wrong-line", "first-step"
 # By name: what is asked.
 EXERCISES = {
     MISSING_LINE: "the working with one line left open",
+    MISSING_LINES: "the working with two lines left open, one after the other",
     NEXT_LINE: "the working up to a line: which line comes next",
     WRONG_LINE: "a working with one mistake in it: which line, and what belongs there",
     FIRST_STEP: "which of several lines begins the working",
     "about-how-much": "the size of the answer, before any working",
 }
 _WRITTEN = re.compile(r"(?P<name>[a-z-]+)(?::(?P<line>[1-9]))?")
-_LINED = frozenset({MISSING_LINE, NEXT_LINE, WRONG_LINE})
+LINED = frozenset({MISSING_LINE, MISSING_LINES, NEXT_LINE, WRONG_LINE})
 
 
 class SumExercise(NamedTuple):
@@ -39,6 +41,6 @@ def read_exercise(text: str) -> SumExercise:
     SumExercise(name='next-line', line=2)
     """
     found = _WRITTEN.fullmatch(text)
-    if not found or found["name"] not in EXERCISES or (found["line"] and found["name"] not in _LINED):
+    if not found or found["name"] not in EXERCISES or (found["line"] and found["name"] not in LINED):
         raise UsageError(f"{text[:60]!r} is no form of a question", mend=f"write one of {', '.join(EXERCISES)}")
     return SumExercise(found["name"], int(found["line"] or 0))

@@ -34,6 +34,7 @@ ONCE_MORE = "once more"
 PROGRESS: dict[Level, str] = {
     "line by line": "line by line",
     "open line": "one line open",
+    "open lines": "two lines open",
     "wrong line": "find the mistake",
     "whole": ONCE_MORE,
 }

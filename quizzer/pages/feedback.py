@@ -77,6 +77,8 @@ def _again(result: Result) -> str:
             return "Before this session ends, a sum like it is worked line by line."
         case "open line":
             return "Before this session ends, a sum like it comes with one line left open."
+        case "open lines":
+            return "Before this session ends, a sum like it comes with two lines left open."
         case "wrong line":
             return "Before this session ends, a working like it comes with a mistake to find."
         case "whole":

@@ -18,7 +18,7 @@ from typing import Final, Literal, NamedTuple
 
 from quizzer.schedule.memory import Memory
 
-Level = Literal["line by line", "open line", "whole", "wrong line"]
+Level = Literal["line by line", "open line", "open lines", "whole", "wrong line"]
 
 
 class Fading(NamedTuple):
@@ -72,10 +72,12 @@ def next_level(level: Level, right: bool, *, first_meeting: bool) -> Level | Non
     """
     match level:
         case "line by line":
-            return "open line"
+            return "open lines" if right else "open line"
         case "open line" if not right:
             return "line by line"
-        case "open line":
+        case "open lines" if not right:
+            return "open line"
+        case "open line" | "open lines":
             return "whole" if first_meeting else None
         case "whole":
             return None if right else "open line"

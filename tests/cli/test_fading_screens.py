@@ -13,6 +13,7 @@ import pytest
 from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.blocks.page import Page
 from quizzer.pages.question import question_page, solution
+from quizzer.question.exercises.making import lines_for
 from quizzer.workflows.exercises import neighbours_in, question_of
 from tests.cli.running import ran
 from tests.pages.reading import on_terminal, read_back
@@ -55,7 +56,9 @@ def asked(id):
         question_of(NEAR, entry, next(seeds), f"missing-line:{WRONG_LINE}"),
         question_of(NEAR, entry, next(seeds)),
     ]
-    return day_one, [question_of(NEAR, entry, SECOND), question_of(NEAR, entry, SECOND + 1, "wrong-line")]
+    own = f"wrong-line:{WRONG_LINE}"  # where they went wrong themselves the day before
+    hidden = own if WRONG_LINE - 1 in lines_for(entry, "wrong-line") else "wrong-line"
+    return day_one, [question_of(NEAR, entry, SECOND), question_of(NEAR, entry, SECOND + 1, hidden)]
 
 
 def wrong_of(question):

@@ -53,7 +53,10 @@ def test_a_mistake_is_never_given_at_the_first_meeting_nor_after_a_miss():
 @pytest.mark.parametrize(
     ("level", "right", "first", "after"),
     [
-        ("line by line", True, True, "open line"),
+        ("line by line", True, True, "open lines"),
+        ("open lines", True, True, "whole"),
+        ("open lines", True, False, None),
+        ("open lines", False, True, "open line"),
         ("line by line", False, True, "open line"),
         ("open line", True, True, "whole"),  # the same day ends with the whole question
         ("open line", True, False, None),  # at a review the whole one comes tomorrow

@@ -20,6 +20,7 @@ from tests.sitting import MORNING, Clock, key_of, wrong_of
 from tests.stores import in_memory
 
 SUM = "design/loop/room-left-for-the-circuit"
+TWO_LINES = "testing/loop/loop-raised-to-running-temperature"
 ONE_LINE = "design/loop/reading-against-eighty-per-cent"
 SHELF = Shelf(shipped())
 NEAR_EXAM = MORNING.date() + timedelta(days=20)
@@ -61,11 +62,11 @@ class Trainee:
 LINES = ["next-line:1", "next-line:2", "next-line:3"]
 
 
-def test_a_miss_at_the_first_meeting_is_helped_line_by_line_then_with_one_open_then_whole():
+def test_a_miss_at_the_first_meeting_is_helped_line_by_line_then_with_two_open_then_whole():
     trainee = Trainee()
     asked = trainee.day(False)
     assert asked[:4] == ["whole", *LINES]
-    assert asked[4].startswith("missing-line:")
+    assert asked[4].startswith("missing-lines:")
     assert asked[5:] == ["whole"]
     assert trainee.day()[0] == "whole"
 
@@ -100,7 +101,15 @@ def test_the_lines_are_of_one_sum_and_each_is_told_before_the_next():
 def test_the_line_that_went_wrong_is_the_one_left_open():
     assert Trainee().day(False, True, True, False)[4] == "missing-line:3"
     assert Trainee().day(False, True, False, False)[4] == "missing-line:2"
-    assert Trainee().day(False)[4] == "missing-line:1"  # none went wrong, and the typed answer said nothing
+    assert Trainee().day(False)[4] == "missing-lines:1"  # none went wrong: two are open, the first where none is known
+    asked = Trainee().day(False, True, True, True, False)
+    assert asked[4] == "missing-lines:1"
+    assert asked[5].startswith("missing-line:")  # one down after the error
+
+
+def test_a_sum_of_two_lines_has_one_left_open():
+    asked = Trainee(TWO_LINES).day(False)
+    assert asked[3].startswith("missing-line:")
 
 
 def test_who_is_right_and_sure_is_never_helped_until_a_mistake_is_to_be_found():
@@ -112,6 +121,12 @@ def test_who_is_right_and_sure_is_never_helped_until_a_mistake_is_to_be_found():
     assert asked[1][1].startswith("wrong-line:")  # after a success on an earlier day
     assert asked[2:] == [["whole"]] * len(asked[2:])  # and once only
     assert len(asked) >= 3
+
+
+def test_the_mistake_to_find_is_hidden_where_they_made_one_themselves():
+    trainee = Trainee()
+    trainee.day(False, True, True, False)  # the third line went wrong
+    assert trainee.day()[1] == "wrong-line:3"
 
 
 def test_a_mistake_that_was_not_found_ends_with_the_whole_question():

@@ -7,12 +7,12 @@ from itertools import islice
 from random import Random
 
 from quizzer.bank.entries import Entry, Template
-from quizzer.bank.exercises import EXERCISES, FIRST_STEP, SumExercise
+from quizzer.bank.exercises import EXERCISES, FIRST_STEP, LINED, MISSING_LINES, WRONG_LINE, SumExercise
 from quizzer.errors import Refused
 from quizzer.question.drawing import Dice, outcome, pick
 from quizzer.question.exercises.asking import AskedOfSum
 from quizzer.question.exercises.beginnings import begins_apart, first_step
-from quizzer.question.exercises.open_lines import missing_line, next_line
+from quizzer.question.exercises.open_lines import missing_line, missing_lines, next_line, pairs
 from quizzer.question.exercises.sizes import NO_SIZE, about_how_much
 from quizzer.question.exercises.sums import Sum, drawn_sum
 from quizzer.question.exercises.wrong_lines import lines_with_slips, wrong_line
@@ -20,7 +20,7 @@ from quizzer.question.making import TRIES, shown_of, verdict_of
 from quizzer.question.question import Question
 
 SUMS = 30  # that are looked at before an exercise is given up
-LONG = 2  # lines from which a working has a line to leave out, or to be wrong
+LONG, LONGER = 2, 3  # lines from which a working has one, or two, to leave out
 _Ask = Callable[[Sum, int, Dice], AskedOfSum | None]
 
 
@@ -34,11 +34,11 @@ def make_exercise(entry: Entry, seed: int, exercise: SumExercise, neighbours: Se
     drawn = pick(1_000_000, dice)  # thrown in any case, so that one seed has one set of numbers whatever line is asked
     ask = template.ask[pick(len(template.ask), dice)]
     words = {name: listed[pick(len(listed), dice)] for name, listed in template.words.items()}
-    asking, lines = _asking(template, exercise, neighbours)
+    asking, lines = _asking(exercise.name, neighbours), lines_for(template, exercise.name)
     at = exercise.line - 1 if exercise.line else lines[drawn % len(lines)]
     for one in islice(_sums(template, dice), SUMS):
         if asked := asking(one, at, dice):
-            line = at + 1 if len(lines) > 1 or exercise.line else 0
+            line = at + 1 if exercise.name in LINED else 0
             return _question(one, asked, seed, exercise._replace(line=line), ask.fill(one.texts | words))
     what = f"{template.head.id}: too few of its options differ for {exercise.text}"
     raise Refused(what, mend="ask for another form, or give it more slips")
@@ -50,27 +50,44 @@ def _sums(template: Template, dice: Dice) -> Iterator[Sum]:
             yield one
 
 
-def refusal(entry: Entry, exercise: SumExercise, neighbours: Sequence[Template]) -> str:  # noqa: PLR0911  one a reason
+def refusal(entry: Entry, exercise: SumExercise, neighbours: Sequence[Template]) -> str:
     """Why an exercise makes no sense for an entry, in a sentence; "" where it does."""
     if not isinstance(entry, Template):
         return "it is no calculation, so it has no working"
-    lined = exercise.name in {"missing-line", "next-line", "wrong-line"}
-    if lined and len(entry.steps) < LONG:
+    if exercise.name in LINED:
+        return _without_lines(entry, exercise)
+    if exercise.name == FIRST_STEP:
+        few = "too few mistakes and neighbouring sums are known for its first line"
+        return "" if begins_apart(entry, neighbours) else few
+    sized = entry.steps[entry.answer].unit.word not in NO_SIZE
+    return "" if sized else "its answer is a ratio, a count, an angle or a temperature, and has no size to be judged"
+
+
+def _without_lines(entry: Template, exercise: SumExercise) -> str:
+    """Why no line of a working can be asked about so, or not this one."""
+    lines, able = len(entry.steps), lines_for(entry, exercise.name)
+    if lines < LONG:
         return "its working has one line only"
-    if exercise.line > len(entry.steps):
-        return f"its working has {len(entry.steps)} lines"
-    if exercise.name == "wrong-line":
-        able = lines_with_slips(entry)
-        if len(able) < LONG:
-            return "all its named mistakes are made in one line, which would always be the wrong one"
-        if exercise.line and exercise.line - 1 not in able:
-            return f"no named mistake is made in line {exercise.line}"
-    unit = entry.steps[entry.answer].unit.word
-    if exercise.name == "about-how-much" and unit in NO_SIZE:
-        return "its answer is a ratio, a count, an angle or a temperature, and has no size to be judged"
-    if exercise.name == FIRST_STEP and not begins_apart(entry, neighbours):
-        return "too few mistakes and neighbouring sums are known for its first line"
+    if exercise.name == MISSING_LINES and (lines < LONGER or not able):
+        return "two lines that hang together leave too little of its working"
+    if exercise.name == WRONG_LINE and len(able) < LONG:
+        return "all its named mistakes are made in one line, which would always be the wrong one"
+    if exercise.line and exercise.line - 1 not in able:
+        return f"its lines for that are {', '.join(str(at + 1) for at in able)}"
     return ""
+
+
+def lines_for(template: Template, name: str) -> Sequence[int]:
+    """The lines, from 0, that an exercise may ask about."""
+    match name:
+        case "missing-lines":
+            return pairs(template)
+        case "wrong-line":
+            return lines_with_slips(template)
+        case "missing-line" | "next-line":
+            return range(len(template.steps))
+        case _:
+            return [0]
 
 
 def _suited(entry: Entry, exercise: SumExercise, neighbours: Sequence[Template]) -> Template:
@@ -83,20 +100,21 @@ def _suited(entry: Entry, exercise: SumExercise, neighbours: Sequence[Template])
     return entry
 
 
-def _asking(template: Template, exercise: SumExercise, neighbours: Sequence[Template]) -> tuple[_Ask, Sequence[int]]:
-    """What asks of a sum, and the lines that may be asked about."""
-    every = range(len(template.steps))
-    match exercise.name:
+def _asking(name: str, neighbours: Sequence[Template]) -> _Ask:
+    """What asks of a sum."""
+    match name:
         case "missing-line":
-            return missing_line, every
+            return missing_line
+        case "missing-lines":
+            return missing_lines
         case "next-line":
-            return next_line, every
+            return next_line
         case "wrong-line":
-            return wrong_line, lines_with_slips(template)
+            return wrong_line
         case "first-step":
-            return lambda one, _, dice: first_step(one, dice, neighbours), [0]
+            return lambda one, _, dice: first_step(one, dice, neighbours)
         case _:
-            return lambda one, _, dice: about_how_much(one, dice), [0]
+            return lambda one, _, dice: about_how_much(one, dice)
 
 
 def _question(one: Sum, asked: AskedOfSum, seed: int, exercise: SumExercise, stem: str) -> Question:

@@ -46,9 +46,13 @@ class Sum(NamedTuple):
             roundings[step.name] = self.roundings[step.name]  # as many digits as in the line it stands for
         return line_at(sheet, at, roundings) if holds(sheet, at, roundings) and not _nested(template, step) else None
 
-    def slipped(self, at: int) -> list[Wronged]:
-        """What the named mistakes of one line lead to there, well apart from what is right and from each other."""
-        here = tuple(slip for slip in self.template.slips if slip.step == at)
+    def slipped(self, at: int, since: int | None = None) -> list[Wronged]:
+        """What the named mistakes of one line lead to there, well apart from what is right and from each other.
+
+        With those made in the lines from `since` on, carried through.
+        """
+        first = at if since is None else since
+        here = tuple(slip for slip in self.template.slips if first <= slip.step <= at)
         return wronged(Worked(self.template._replace(answer=at, slips=here, verdict=()), self.values, self.texts))
 
     def bent(self, slip: Slip) -> Sum | None:

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Final, NamedTuple
 
 from quizzer.bank.entries import Template
-from quizzer.bank.exercises import MISSING_LINE, NEXT_LINE, WRONG_LINE, SumExercise, read_exercise
+from quizzer.bank.exercises import MISSING_LINE, MISSING_LINES, NEXT_LINE, WRONG_LINE, SumExercise, read_exercise
 from quizzer.bank.mistakes import mistakes
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.errors import QuizzerError, Refused
-from quizzer.question.exercises.making import LONG, make_exercise, refusal
+from quizzer.question.exercises.making import LONG, lines_for, make_exercise, refusal
+from quizzer.question.exercises.open_lines import pairs
 from quizzer.question.question import Question
 from quizzer.schedule import Memory, Review
 from quizzer.schedule.fading import Fading, Level, Tried, first_level, line_to_open, next_level
@@ -81,7 +83,9 @@ class Helper:
             return None
         if level == "wrong line" and refusal(entry, SumExercise(WRONG_LINE), ()):
             return None
-        line = self._line(entry, answer) if level == "open line" else 0
+        if level == "open lines" and refusal(entry, SumExercise(MISSING_LINES), ()):
+            level = "open line"
+        line = self._line(entry, answer, level)
         if answer.help is None:
             return Help(level, line, answer.before is None)
         return Help(level, line, answer.help.first_meeting, answer.help.levels + 1)
@@ -93,12 +97,21 @@ class Helper:
         tried = Tried(answer.before, answer.day, answer.right, answer.sure)
         return first_level(self.rule, tried, mistake_shown=shown, pressed=answer.pressed)
 
-    def _line(self, template: Template, answer: Answer) -> int:
-        own = [each for each in self.reviews if each.entry == template.head.id and not each.right]
+    def _line(self, template: Template, answer: Answer, level: Level) -> int:
+        """The line to open, the first of two, or the one a mistake is hidden in: where they made one, else 0."""
+        if level not in {"open line", "open lines", "wrong line"}:
+            return 0
+        own = [each for each in reversed(self.reviews) if each.entry == template.head.id and not each.right]
         errors = Counter(line for each in own if (line := line_of(template, each.slip, each.exercise)))
-        failed = answer.failed or line_of(template, answer.slip)
-        before = (answer.help.line or None) if answer.help else None
-        return line_to_open(errors, failed, before, len(template.steps))
+        if level == "wrong line":
+            able = lines_for(template, WRONG_LINE)
+            return next((line for line, _ in errors.most_common() if line - 1 in able), 0)
+        # Where two lines were open, the mistake tells which of them went wrong.
+        two = answer.help is not None and answer.help.level == "open lines"
+        failed = (line_of(template, answer.slip) if two else None) or answer.failed or line_of(template, answer.slip)
+        before = answer.help.line or None if answer.help and not two else None
+        line = line_to_open(errors, failed, before, len(template.steps))
+        return _first_of_two(line, pairs(template)) if level == "open lines" else line
 
 
 def _sum(shelf: Shelf, id: str) -> Template | None:
@@ -127,10 +140,17 @@ def exercise_of(help: Help) -> str:
             return NEXT_LINE
         case "open line":
             return SumExercise(MISSING_LINE, help.line).text
+        case "open lines":
+            return SumExercise(MISSING_LINES, help.line).text
         case "wrong line":
             return SumExercise(WRONG_LINE, help.line).text
         case "whole":
             return ""
+
+
+def _first_of_two(line: int, able: Sequence[int]) -> int:
+    """The first of two lines to open, from 1, this line among them where that can be."""
+    return next((at + 1 for at in (line - 1, line - 2) if at in able), able[0] + 1)
 
 
 def _is_mistake(review: Review) -> bool:
