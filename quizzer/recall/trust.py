@@ -13,18 +13,21 @@ class Wanted(NamedTuple):
     """What predictions must show: so many held-out answers (repeats, not first sights), and their evidence.
 
     Evidence is the log loss saved on all of them together against saying the same of every answer: 3 means that what
-    happened was e**3 times as likely by the predictions. A margin on the mean would wait for luck, as where a schedule
-    keeps all recall alike no forecast can be much better than a constant.
+    happened was e**3 times as likely by the predictions. `margin` is what more is wanted for each answer beyond MANY.
     """
 
     answers: int
     evidence: float
+    margin: float
 
 
 # Where memories halve, the plain rule is near the best there is, and leaving it too early costs more than it brings;
-# where traces fade, it is far from it (both measured by `scripts/simulate`).
-HALVING: Final = Wanted(100, 3.0)
-FADING: Final = Wanted(40, 2.0)
+# it keeps all recall alike, so no forecast can be much better than a constant, and a margin would wait for luck. Where
+# traces fade the plain rule is far from the best, and forecasts tell answers well apart; those that hardly do are of
+# somebody whose slips and guesses look like slow forgetting. (All measured by `scripts/simulate`.)
+HALVING: Final = Wanted(100, 3.0, 0.0)
+FADING: Final = Wanted(40, 2.0, 0.02)
+MANY: Final = 150  # answers
 SURE: Final = 0.9  # of which shape of forgetting it is
 CALIBRATED: Final = 100  # of one's own answers, from which the calibration of others' counts no more
 MOST_ERROR: Final = 0.05
@@ -45,7 +48,9 @@ def trusted(weights: Sequence[float], own: Sequence[Prediction], others: Sequenc
         return False
     halving, fading = shapes(weights)
     wanted, both = HALVING if halving > fading else FADING, [*others, *own]
-    if len(both) < wanted.answers or max(halving, fading) < SURE or evidence(both) < wanted.evidence:
+    if len(both) < wanted.answers or max(halving, fading) < SURE:
+        return False
+    if evidence(both) < wanted.evidence + wanted.margin * max(0, len(both) - MANY):
         return False
     told = own if len(own) >= CALIBRATED or not others else others
     return calibration_error(told) - luck(told) <= MOST_ERROR

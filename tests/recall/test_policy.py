@@ -97,6 +97,9 @@ def test_evidence_adds_up_over_answers_and_a_small_margin_on_few_is_none():
     assert evidence(near) == pytest.approx(100 * (0.6931 - 0.6730), abs=0.01)
     assert not trusted(ONE, near)
     assert trusted(ONE, [*near, *near])
+    weak = [Prediction(0.55, n % 20 < 11) for n in range(250)] + [Prediction(0.45, n % 20 < 9) for n in range(250)]
+    assert evidence(weak) > 2
+    assert not trusted(ONE[::-1], weak), "slips and guesses look like slow forgetting"
 
 
 def test_forecasts_worse_than_the_same_for_every_answer_are_not_trusted():
