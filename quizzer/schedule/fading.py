@@ -25,16 +25,16 @@ class Fading(NamedTuple):
     """The numbers of the rule.
 
     After `lapse_days` without it, a miss begins line by line again. A mistake to find is given when the whole was right
-    for the time of its repetition in `mistakes_at`. `most_levels` are asked of one sum in a session. Where an exam is
-    ahead and the minutes are few it is `most_pressed`, an open line in place of all lines, and no more than one sum in
-    `helped_in` questions: what is predicted line by line takes more than twice the time (`scripts/simulate fading`).
-    After a right answer, help within minutes is as seldom.
+    for the time of its repetition in `mistakes_at`. `most_levels` are asked of one sum in a session. Where minutes are
+    to be kept that is for one sum in `helped_in` questions; for the others it is `most_short`, an open line in place
+    of all lines, because what is predicted line by line takes more than twice the time (`scripts/simulate fading`).
+    After a right answer help within minutes is as seldom, and with an exam ahead all of it.
     """
 
     lapse_days: int = 30
     mistakes_at: tuple[int, ...] = (2, 3)
     most_levels: int = 3
-    most_pressed: int = 1
+    most_short: int = 1
     helped_in: int = 20
 
 
@@ -50,17 +50,17 @@ class Tried(NamedTuple):
     sure: bool
 
 
-def first_level(rule: Fading, tried: Tried, *, mistake_shown: bool, pressed: bool = False) -> Level | None:
+def first_level(rule: Fading, tried: Tried, *, mistake_shown: bool, short: bool = False) -> Level | None:
     """Where help begins after a whole question; None where there is none to give.
 
-    `mistake_shown` says that a mistake in this sum was given to be found before, `pressed` that an exam is ahead and
-    the minutes are few.
+    `mistake_shown` says that a mistake in this sum was given to be found before, `short` that there is time
+    for one open line alone.
     """
     before = tried.before
     if tried.right and tried.sure:
         due = before is not None and before.repetition + 1 in rule.mistakes_at
         return "wrong line" if due and not mistake_shown else None
-    if not tried.right and not pressed and (before is None or (tried.today - before.last).days > rule.lapse_days):
+    if not tried.right and not short and (before is None or (tried.today - before.last).days > rule.lapse_days):
         return "line by line"
     return "open line"
 

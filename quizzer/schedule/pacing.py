@@ -30,13 +30,15 @@ class Clock(NamedTuple):
 class Help(NamedTuple):
     """Help with a sum: its level, the line left open or to be found wrong (0: the seed says), and how it began.
 
-    `levels` counts those asked so far, this one among them; `first_meeting` that the sum was met today.
+    `levels` counts those asked so far, this one among them; `first_meeting` that the sum was met today; `short` that
+    there is time for few of them.
     """
 
     level: Level
     line: int
     first_meeting: bool
     levels: int = 1
+    short: bool = False
 
 
 class Repeat(NamedTuple):

@@ -33,9 +33,9 @@ def test_where_help_begins(before, right, sure, level):
     assert first_level(FADING, Tried(before, TODAY, right, sure), mistake_shown=False) == level
 
 
-def test_with_an_exam_ahead_and_few_minutes_a_line_is_opened_in_place_of_all():
+def test_where_time_is_short_a_line_is_opened_in_place_of_all():
     missed = Tried(None, TODAY, right=False, sure=True)
-    assert first_level(FADING, missed, mistake_shown=False, pressed=True) == "open line"
+    assert first_level(FADING, missed, mistake_shown=False, short=True) == "open line"
 
 
 def test_a_mistake_is_given_once():

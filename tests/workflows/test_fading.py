@@ -198,8 +198,29 @@ def test_a_file_that_breaks_meanwhile_ends_the_help_and_not_the_session(tmp_path
 
 
 def test_the_lines_stop_when_the_minutes_are_over():
-    trainee = Trainee(minutes=1)
-    assert trainee.day(False) == ["whole", "next-line:1"]  # thirty seconds each
+    trainee = Trainee()
+    session = trainee.session()
+    first = session.next_question()
+    session.answer(first, read_reply(first.question, wrong_of(first)), Confidence.GUESSING)
+    session.limits = Limits(1, None)
+    trainee.clock.forward(seconds=30)
+    assert session.next_question().lines == 3
+    trainee.clock.forward(seconds=29)
+    assert session.next_question() is None
+
+
+def test_within_minutes_help_is_one_open_line_until_twenty_questions_were_asked():
+    trainee = Trainee(minutes=10)
+    asked = trainee.day(False)
+    assert asked[0] == "whole"
+    assert asked[1].startswith("missing-line:")
+    assert len(asked) == 2
+    late = Trainee(minutes=10)
+    session = late.session()
+    session.put = 20
+    first = session.next_question()
+    session.answer(first, read_reply(first.question, wrong_of(first)), Confidence.GUESSING)
+    assert session.next_question().lines == 3
 
 
 @pytest.mark.parametrize(

@@ -65,7 +65,7 @@ class Answer(NamedTuple):
     sure: bool
     slip: str | None
     failed: int | None = None
-    pressed: bool = False  # an exam is ahead and the minutes are few
+    short: bool = False  # there is time for one open line alone
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,15 +87,15 @@ class Helper:
             level = "open line"
         line = self._line(entry, answer, level)
         if answer.help is None:
-            return Help(level, line, answer.before is None)
-        return Help(level, line, answer.help.first_meeting, answer.help.levels + 1)
+            return Help(level, line, answer.before is None, short=answer.short)
+        return answer.help._replace(level=level, line=line, levels=answer.help.levels + 1)
 
     def _level(self, answer: Answer) -> Level | None:
         if answer.help is not None:
             return next_level(answer.help.level, answer.right, first_meeting=answer.help.first_meeting)
         shown = any(each.entry == answer.entry and _is_mistake(each) for each in self.reviews)
         tried = Tried(answer.before, answer.day, answer.right, answer.sure)
-        return first_level(self.rule, tried, mistake_shown=shown, pressed=answer.pressed)
+        return first_level(self.rule, tried, mistake_shown=shown, short=answer.short)
 
     def _line(self, template: Template, answer: Answer, level: Level) -> int:
         """The line to open, the first of two, or the one a mistake is hidden in: where they made one, else 0."""

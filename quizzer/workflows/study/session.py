@@ -15,6 +15,7 @@ from quizzer.question.question import Mark, Question
 from quizzer.question.replies import Reply, mark
 from quizzer.schedule import Confidence, Fresh, Memory, Standing, comes_back, next_memory, quality
 from quizzer.schedule.aims import part_of
+from quizzer.schedule.fading import Fading
 from quizzer.schedule.pacing import LINE_SECONDS, Clock, Help, Repeat, repeat_turn, turn, usual_seconds
 from quizzer.store import Trainee
 from quizzer.workflows.exercises import ALONE, question_of
@@ -52,6 +53,7 @@ class Session:
     put: int = 0  # questions with the drills among them
     repeats: int = 0  # drills asked and to be asked
     extras: int = 0  # of them after right answers
+    whole: int = 0  # sums that are helped at every level
     usual: float = 0.0  # seconds that what was answered usually takes
     part: str = ""
     keep: bool = False  # the weekly session that keeps a few topics alive
@@ -135,6 +137,7 @@ class Session:
         if help or again:
             self.repeats += 1
             self.extras += marked.right and not asked.drill
+            self.whole += help is not None and not help.short and help.levels == 1
             self.drills.append(Repeat(asked.question.id, self.put, help))
         slow = (asked.before is None and not asked.drill) or not marked.right
         going_on = len(asked.question.working) < asked.lines
@@ -156,7 +159,11 @@ class Session:
         failed = self.lines.failed if asked.lines and self.lines else (asked.help.line or None) if asked.help else None
         sure = confidence is not Confidence.GUESSING
         answer = Answer(asked.question.id, asked.before, asked.help, today, marked.right, sure, marked.slip, failed)
-        return self.helper.after(answer._replace(pressed=self._pressed()), self.world.shelf)
+        return self.helper.after(answer._replace(short=self._short(self.helper.rule)), self.world.shelf)
+
+    def _short(self, rule: Fading) -> bool:
+        """Whether there is time for one open line alone: minutes are to be kept, and few questions were asked yet."""
+        return self.limits.minutes is not None and (self._pressed() or self.whole >= self.put // rule.helped_in)
 
     def _worth_helping(self, asked: Asked, marked: Mark, confidence: Confidence | None) -> bool:
         """Whether there is time for help: with an exam ahead and minutes to keep, seldom, and only after a miss."""
@@ -164,7 +171,7 @@ class Session:
             return False
         rule, pressed = self.helper.rule, self._pressed()
         if asked.help:
-            return asked.help.levels < (rule.most_pressed if pressed else rule.most_levels)
+            return asked.help.levels < (rule.most_short if asked.help.short else rule.most_levels)
         seldom = self.put // rule.helped_in
         if not pressed:
             return not marked.right or self.limits.minutes is None or self.extras <= seldom
