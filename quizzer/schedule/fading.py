@@ -35,7 +35,7 @@ class Fading(NamedTuple):
     mistakes_at: tuple[int, ...] = (2, 3)
     most_levels: int = 3
     most_short: int = 1
-    helped_in: int = 20
+    helped_in: int = 30
 
 
 FADING: Final = Fading()

@@ -173,7 +173,7 @@ def test_a_lapse_after_thirty_days_begins_line_by_line_again():
 
 
 def test_with_an_exam_ahead_and_minutes_to_keep_help_is_one_open_line_and_seldom():
-    """As a plain repeat is: at the first twenty questions only what was wrong though certain, or critical."""
+    """As a plain repeat is: at the first thirty questions only what was wrong though certain, or critical."""
     trainee = Trainee(exam=NEAR_EXAM, minutes=10)
     asked = trainee.day(False, sure=Confidence.CERTAIN)
     assert asked[0] == "whole"
@@ -209,7 +209,7 @@ def test_the_lines_stop_when_the_minutes_are_over():
     assert session.next_question() is None
 
 
-def test_within_minutes_help_is_one_open_line_until_twenty_questions_were_asked():
+def test_within_minutes_help_is_one_open_line_until_thirty_questions_were_asked():
     trainee = Trainee(minutes=10)
     asked = trainee.day(False)
     assert asked[0] == "whole"
@@ -217,7 +217,7 @@ def test_within_minutes_help_is_one_open_line_until_twenty_questions_were_asked(
     assert len(asked) == 2
     late = Trainee(minutes=10)
     session = late.session()
-    session.put = 20
+    session.put = 30
     first = session.next_question()
     session.answer(first, read_reply(first.question, wrong_of(first)), Confidence.GUESSING)
     assert session.next_question().lines == 3
