@@ -161,7 +161,8 @@ def _shown(entry, question):
             step = entry.steps[len(found)]
             digits = re.match(r"-?[\d.]+", line.split(" = ")[-1])[0]
             open_zeros = "." not in digits and step.rounding.places is None  # 15700 may be 15696
-            whole = len(digits) - len(digits.rstrip("0")) if open_zeros else 0
+            asked = max(len(digits) - (step.rounding.digits), 0)  # 2000 to four figures is 2000
+            whole = min(len(digits) - len(digits.rstrip("0")), asked) if open_zeros else 0
             last = 10.0 ** (whole - len(digits.partition(".")[2]))
             found[step.name] = (float(digits) * step.unit.factor, last * step.unit.factor)
     return found
