@@ -21,6 +21,19 @@ def written(path: Path) -> Iterator[ast.AST]:
     return ast.walk(ast.parse(path.read_text(encoding="utf-8")))
 
 
+def worded(value: ast.expr) -> Any:
+    """What a wish is written as: a number in place of figures that are worked out, yes in place of a question."""
+    match value:
+        case ast.Constant():
+            return value.value
+        case ast.JoinedStr() if "MINUTES" in ast.unparse(value):
+            return "5"
+        case ast.Call(func=ast.Name(id="bool")):
+            return True
+        case _:
+            return "word"
+
+
 def calls() -> list[Do]:
     """What the pages say to do next, with a word in place of what is worked out."""
     found = []
@@ -28,11 +41,7 @@ def calls() -> list[Do]:
         for node in written(path):
             if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "do":
                 verb, *to = (each.value if isinstance(each, ast.Constant) else "word" for each in node.args)
-                wishes = {
-                    each.arg: each.value.value if isinstance(each.value, ast.Constant) else "word"
-                    for each in node.keywords
-                    if each.arg
-                }
+                wishes = {each.arg: worded(each.value) for each in node.keywords if each.arg}
                 found.append(do(verb, *to, **wishes))
     return found
 

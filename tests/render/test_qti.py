@@ -195,8 +195,11 @@ def test_an_item_holds_the_question_its_key_and_a_word_on_every_option(dialect):
         assert feedback[option.label].startswith("Right." if option.slip is None else f"Wrong. {option.why}")
         assert question.head.source in feedback[option.label]
     maths = root.find(".//m:math", names)
-    assert maths.get("alttext") == "R equals R 1 plus R 2, equals 85 Ω + 310 Ω, equals 395 Ω"
-    assert "".join("".join(maths.itertext()).split()) == "R=R1+R2=85Ω+310Ω=395Ω"
+    one, two = (each.text for each in question.given if each.name in {"R_1", "R_2"})
+    spoken = f"R equals R 1 plus R 2, equals {one} + {two}, equals {question.working[0].result}"
+    assert maths.get("alttext") == spoken
+    printed = f"R=R1+R2={one}+{two}={question.working[0].result}".replace(" ", "")
+    assert "".join("".join(maths.itertext()).split()) == printed
 
 
 @pytest.mark.parametrize("version", VERSIONS)
