@@ -15,6 +15,7 @@ from quizzer.blocks.page import Page
 from quizzer.pages.question import question_page, solution
 from quizzer.question.exercises.making import lines_for
 from quizzer.workflows.exercises import neighbours_in, question_of
+from quizzer.workflows.study.helping import line_of
 from tests.cli.running import ran
 from tests.pages.reading import on_terminal, read_back
 from tests.sitting import SHARED
@@ -56,8 +57,10 @@ def asked(id):
         question_of(NEAR, entry, next(seeds), f"missing-line:{WRONG_LINE}"),
         question_of(NEAR, entry, next(seeds)),
     ]
-    own = f"wrong-line:{WRONG_LINE}"  # where they went wrong themselves the day before
-    hidden = own if WRONG_LINE - 1 in lines_for(entry, "wrong-line") else "wrong-line"
+    missed = day_one[0].option(wrong_of(day_one[0])) if day_one[0].options else None
+    own = {WRONG_LINE, line_of(entry, missed.slip if missed else None)}  # where they went wrong themselves
+    able = [line for line in sorted(own - {None}) if line - 1 in lines_for(entry, "wrong-line")]
+    hidden = f"wrong-line:{able[0]}" if able else "wrong-line"
     return day_one, [question_of(NEAR, entry, SECOND), question_of(NEAR, entry, SECOND + 1, hidden)]
 
 

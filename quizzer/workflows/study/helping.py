@@ -101,11 +101,13 @@ class Helper:
         """The line to open, the first of two, or the one a mistake is hidden in: where they made one, else 0."""
         if level not in {"open line", "open lines", "wrong line"}:
             return 0
-        own = [each for each in reversed(self.reviews) if each.entry == template.head.id and not each.right]
-        errors = Counter(line for each in own if (line := line_of(template, each.slip, each.exercise)))
+        own = [each for each in self.reviews if each.entry == template.head.id and not each.right]
+        made = [(each.answered_at, line) for each in own if (line := line_of(template, each.slip, each.exercise))]
+        errors = Counter(line for _, line in made)
         if level == "wrong line":
-            able = lines_for(template, WRONG_LINE)
-            return next((line for line, _ in errors.most_common() if line - 1 in able), 0)
+            able, last = lines_for(template, WRONG_LINE), {line: at for at, line in sorted(made)}
+            own_lines = [line for line in errors if line - 1 in able]
+            return max(own_lines, key=lambda line: (errors[line], last[line], -line), default=0)
         # Where two lines were open, the mistake tells which of them went wrong.
         two = answer.help is not None and answer.help.level == "open lines"
         failed = (line_of(template, answer.slip) if two else None) or answer.failed or line_of(template, answer.slip)
