@@ -10,6 +10,7 @@ from quizzer.bank.blueprints import Blueprint
 from quizzer.bankfiles.shelf import Listed
 from quizzer.store import Answered, Trainee
 from quizzer.workflows.forecast.readiness import Readiness, ready_group
+from quizzer.workflows.world import World
 from scripts.calibration.learners import TODAY, Learner
 
 _NOW = datetime.combine(date.fromordinal(TODAY), datetime.min.time(), UTC).replace(hour=12)
@@ -47,9 +48,10 @@ def estimates(
 ) -> list[list[Readiness]]:
     """What `ready --group` works out for the learners, for an exam so many days from today: a list for each."""
     desk = Desk(learners, others)
-    world = SimpleNamespace(store=desk, shelf=SimpleNamespace(listed=lambda: list(listed)), now=lambda: _NOW)
+    shelf = SimpleNamespace(listed=lambda: list(listed), forwards=dict)
+    world = World(desk, shelf, lambda: _NOW, seed=int, new_id=str)  # type: ignore[arg-type]
     exams = [one._replace(exam=date.fromordinal(TODAY + days)) for days in ahead for one in desk.measured]
-    told = list(ready_group(world, exams, plan))  # type: ignore[arg-type]
+    told = list(ready_group(world, exams, plan))
     return [told[at * len(learners) : (at + 1) * len(learners)] for at in range(len(ahead))]
 
 
