@@ -32,6 +32,16 @@ def steering(text: str) -> str:
     return _spelled(found) if found else ""
 
 
+def held(text: str) -> str:
+    r"""What is wrong with a text that must not steer a screen, to be said of it; "" when nothing is.
+
+    >>> held("a" + chr(7))
+    'holds the character \\x07, which steers a screen'
+    """
+    sign = steering(text)
+    return f"holds the character {sign}, which steers a screen" if sign else ""
+
+
 def _spelled(found: re.Match[str]) -> str:
     number = ord(found[0])
     return f"\\x{number:02x}" if number < 0x100 else f"\\u{number:04x}"

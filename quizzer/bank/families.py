@@ -80,7 +80,7 @@ class ProcedureStep(NamedTuple):
     why: str
 
 
-class Part(NamedTuple):
+class ProcedurePart(NamedTuple):
     """Steps of a procedure that are put in order together, by id in the right order, and the case they are done in."""
 
     say: str
@@ -94,13 +94,13 @@ class OrderFamily(NamedTuple):
     theme: str
     lead: str
     steps: Mapping[str, ProcedureStep]
-    parts: tuple[Part, ...]
+    parts: tuple[ProcedurePart, ...]
 
     @property
     def ask(self) -> tuple[str, ...]:
         """Every wording in which a part is asked, each once."""
         return tuple(dict.fromkeys(self.asked(part) for part in self.parts))
 
-    def asked(self, part: Part) -> str:
+    def asked(self, part: ProcedurePart) -> str:
         """The case of a part, if it has one, with the sentence that asks it."""
         return f"{part.say} {self.lead}".lstrip()

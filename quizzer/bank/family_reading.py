@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Mapping
 
 from quizzer.bank.bounds import said
-from quizzer.bank.families import Family, OrderFamily, Part, ProcedureStep, Stem, Thing
+from quizzer.bank.families import Family, OrderFamily, ProcedurePart, ProcedureStep, Stem, Thing
 from quizzer.bank.fields import Fields
 from quizzer.bank.head import Caution, Head
 from quizzer.bank.head_reading import ID, read_own
@@ -83,8 +83,8 @@ def _step(id: str, fields: Fields) -> ProcedureStep:
     return step
 
 
-def _part(fields: Fields, steps: Mapping[str, ProcedureStep]) -> Part:
-    part = Part(fields.text("say", ""), fields.texts("steps", 1))
+def _part(fields: Fields, steps: Mapping[str, ProcedureStep]) -> ProcedurePart:
+    part = ProcedurePart(fields.text("say", ""), fields.texts("steps", 1))
     _known(fields, "steps", part.steps, steps)
     in_order = [id for id in steps if id in part.steps]
     if len(part.steps) not in TOGETHER:
@@ -96,10 +96,10 @@ def _part(fields: Fields, steps: Mapping[str, ProcedureStep]) -> Part:
     return part
 
 
-def _windows(ids: list[str]) -> Iterator[Part]:
+def _windows(ids: list[str]) -> Iterator[ProcedurePart]:
     """Every run of four or five steps of the procedure."""
     for size in WINDOWS:
-        yield from (Part("", tuple(ids[at : at + size])) for at in range(len(ids) - size + 1))
+        yield from (ProcedurePart("", tuple(ids[at : at + size])) for at in range(len(ids) - size + 1))
 
 
 def _by_id(fields: Fields, key: str) -> Iterator[tuple[str, Fields]]:

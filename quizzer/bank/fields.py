@@ -8,7 +8,7 @@ from decimal import Decimal
 from typing import Any
 
 from quizzer.bank.bounds import LONGEST, said
-from quizzer.characters import steering
+from quizzer.characters import held
 from quizzer.errors import Issue, Place
 from quizzer.units import UNITS, Unit, unit
 
@@ -148,8 +148,8 @@ class Fields:
         """Whether a text can stand on a page; complains when it cannot."""
         if len(text) > LONGEST:
             self.complain("Q113", key, f"{key} has {len(text):,} characters", f"write {LONGEST:,} at most")
-        elif sign := steering(text):
-            self.complain("Q114", key, f"{key} holds the character {sign}, which steers a screen", "take it out")
+        elif steers := held(text):
+            self.complain("Q114", key, f"{key} {steers}", "take it out")
         else:
             return True
         return False

@@ -13,7 +13,7 @@ from typing import Any, NoReturn, TypeVar
 
 from quizzer.bank.bounds import LONGEST, MOST_SEED, YEARS
 from quizzer.bank.exercises import read_exercise
-from quizzer.characters import shown, steering
+from quizzer.characters import held, shown
 from quizzer.errors import Refused, UsageError
 from quizzer.paper.record import SELDOM, VERSION, Form, Item, Paper, Section
 
@@ -164,8 +164,8 @@ def _text(value: object, path: str, fewest: int = 1) -> str:
         _wrong(path, value, "a text")
     if not fewest <= len(value) <= LONGEST:
         raise _WrongError(f"{path} has {len(value):,} characters, where {fewest} to {LONGEST:,} are possible")
-    if sign := steering(value):
-        raise _WrongError(f"{path} holds the character {sign}, which steers a screen")
+    if steers := held(value):
+        raise _WrongError(f"{path} {steers}")
     return value
 
 

@@ -5,7 +5,7 @@ The seed alone says which case: seeds 1, 2, 3, ... ask the cases in turn, so tha
 
 from __future__ import annotations
 
-from quizzer.bank.families import Family, OrderFamily, Part, Stem, Thing
+from quizzer.bank.families import Family, OrderFamily, ProcedurePart, Stem, Thing
 from quizzer.bank.mistakes import misplaced, took
 from quizzer.question.cards import (
     WRONG_SHOWN,
@@ -82,6 +82,6 @@ def _by_size(key: Option, wrong: list[Option], dice: Dice) -> list[Option]:
     return sorted([key, *below[:low], *above[: WRONG_SHOWN - low]], key=size)
 
 
-def _steps(family: OrderFamily, part: Part) -> list[Option]:
+def _steps(family: OrderFamily, part: ProcedurePart) -> list[Option]:
     found = [family.steps[id] for id in part.steps]
     return [Option("", step.say, float(at), misplaced(step.id), step.why) for at, step in enumerate(found)]

@@ -9,7 +9,7 @@ from typing import Final, NamedTuple
 from quizzer.recall.belief import Prediction
 
 
-class Wanted(NamedTuple):
+class Threshold(NamedTuple):
     """What predictions must show: so many held-out answers (repeats, not first sights), and their evidence.
 
     Evidence is the log loss saved on all of them together against saying the same of every answer: 3 means that what
@@ -25,8 +25,8 @@ class Wanted(NamedTuple):
 # it keeps all recall alike, so no forecast can be much better than a constant, and a margin would wait for luck. Where
 # traces fade the plain rule is far from the best, and forecasts tell answers well apart; those that hardly do are of
 # somebody whose slips and guesses look like slow forgetting. (All measured by `scripts/simulate`.)
-HALVING: Final = Wanted(100, 3.0, 0.0)
-FADING: Final = Wanted(40, 2.0, 0.02)
+HALVING: Final = Threshold(100, 3.0, 0.0)
+FADING: Final = Threshold(40, 2.0, 0.02)
 MANY: Final = 150  # answers
 SURE: Final = 0.9  # of which shape of forgetting it is
 CALIBRATED: Final = 100  # of one's own answers, from which the calibration of others' counts no more

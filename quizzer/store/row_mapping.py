@@ -122,26 +122,8 @@ def review_row(review: Review) -> Row:
 @sound("t t t t n t t t n n t? t? n n t t n t?")
 def review_of(row: Iterable[Any]) -> Review:
     """The review of a row in the order of its table."""
-    (
-        key,
-        trainee,
-        entry,
-        topic,
-        seed,
-        digest,
-        asked,
-        reply,
-        right,
-        rounded,
-        slip,
-        confidence,
-        quality,
-        drill,
-        answered_at,
-        day,
-        seconds,
-        exercise,
-    ) = row
+    key, trainee, entry, topic, seed, digest, asked, reply, right, rounded, *rest = row
+    slip, confidence, quality, drill, answered_at, day, seconds, exercise = rest
     return Review(
         id=key,
         trainee=trainee,

@@ -12,7 +12,7 @@ from quizzer.circuit.testing.instruments import doubt, shown, step_of
 from quizzer.circuit.testing.measuring import measured
 from quizzer.circuit.testing.reading import first_difference, told_apart
 from quizzer.circuit.testing.schedule import readings, schedule
-from quizzer.question.rig.believed_limits import family_of
+from quizzer.question.rig.believed_limits import rules_of
 from quizzer.question.rig.scene import Scene, taken
 
 
@@ -85,7 +85,7 @@ def test_no_reading_of_a_sheet_lies_within_accuracy_of_its_limit(shape):
 def _near_a_limit(circuit, test, value):
     if test.uses not in {"insulation", "loop", "rcd", "leakage"}:
         return False
-    bound, scaled = family_of(circuit, test.uses).limit.value(circuit), value * test.instrument.scale
+    bound, scaled = rules_of(circuit, test.uses).limit.value(circuit), value * test.instrument.scale
     return abs(scaled - bound) <= doubt(test.instrument, max(bound, min(scaled, bound)))
 
 

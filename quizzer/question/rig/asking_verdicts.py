@@ -21,7 +21,7 @@ from quizzer.circuit.testing.measuring import measured
 from quizzer.circuit.testing.reading import told
 from quizzer.circuit.testing.schedule import Test, readings
 from quizzer.question.drawing import Dice, pick
-from quizzer.question.rig.believed_limits import FAMILIES, Believed, Family, family_of
+from quizzer.question.rig.believed_limits import RESULT_RULES, Believed, ResultRules, rules_of
 from quizzer.question.rig.scene import AskedOfScene, Scene, mixed
 
 WRONG = 3
@@ -43,27 +43,27 @@ class _Result(NamedTuple):
 
 def acceptable(scene: Scene, dice: Dice) -> AskedOfScene | None:
     """The question, or None where the reading lies within the instrument's accuracy of the limit."""
-    able = sorted({test.uses for test in scene.tests if test.uses in FAMILIES})
+    able = sorted({test.uses for test in scene.tests if test.uses in RESULT_RULES})
     uses = able[pick(len(able), dice)]
     found = _result(scene, uses, dice)
-    family = family_of(scene.circuit, uses)
-    true = family.limit.value(found.circuit)
+    rules = rules_of(scene.circuit, uses)
+    true = rules.limit.value(found.circuit)
     if _doubtful(found, true):
         return None
-    others = [each for each in _others(family, found.circuit, true, dice) if not _doubtful(found, each[1])]
-    chosen = _chosen(found, family, true, others, dice)
-    return _asked(found, family, true, chosen) if chosen else None
+    others = [each for each in _others(rules, found.circuit, true, dice) if not _doubtful(found, each[1])]
+    chosen = _chosen(found, rules, true, others, dice)
+    return _asked(found, rules, true, chosen) if chosen else None
 
 
 def _chosen(
-    found: _Result, family: Family, true: float, others: list[tuple[Believed, float]], dice: Dice
+    found: _Result, rules: ResultRules, true: float, others: list[tuple[Believed, float]], dice: Dice
 ) -> list[tuple[Believed, float]]:
     """Three believed limits, as many of them stricter as the dice say, and one at least with the other verdict."""
-    good = (found.scaled >= true) is family.limit.least
-    turned = [each for each in others if ((found.scaled >= each[1]) is family.limit.least) is not good][:1]
+    good = (found.scaled >= true) is rules.limit.least
+    turned = [each for each in others if ((found.scaled >= each[1]) is rules.limit.least) is not good][:1]
     rest = [each for each in others if each not in turned]
-    stricter = [each for each in rest if (each[1] > true) is family.limit.least]
-    slacker = [each for each in rest if (each[1] > true) is not family.limit.least]
+    stricter = [each for each in rest if (each[1] > true) is rules.limit.least]
+    slacker = [each for each in rest if (each[1] > true) is not rules.limit.least]
     wanted = WRONG - len(turned)
     fewest, most = max(0, wanted - len(slacker)), min(wanted, len(stricter))
     if fewest > most:
@@ -73,7 +73,7 @@ def _chosen(
 
 
 def _result(scene: Scene, uses: str, dice: Dice) -> _Result:
-    """A result of the family. Insulation apart they are read live, and of circuits that no dead test has failed."""
+    """A result of the kind. Insulation apart they are read live, and of circuits that no dead test has failed."""
     chosen = {fault.kind for fault in scene.chosen}
     kinds = [row.id for row in KINDS.values() if row.fails == uses and row.id in chosen]
     faulty = bool(kinds) and dice() < SHARE_FAULTY
@@ -124,28 +124,28 @@ def _doubtful(found: _Result, bound: float) -> bool:
     return abs(found.scaled - bound) <= doubt(found.test.instrument, max(bound, min(found.scaled, bound)))
 
 
-def _others(family: Family, circuit: Circuit, true: float, dice: Dice) -> list[tuple[Believed, float]]:
+def _others(rules: ResultRules, circuit: Circuit, true: float, dice: Dice) -> list[tuple[Believed, float]]:
     """The limits that people believe in, mixed, none close to the true one or to one before it."""
     found: list[tuple[Believed, float]] = []
-    for each in mixed(list(family.believed), dice):
+    for each in mixed(list(rules.believed), dice):
         limit = each.limit(circuit)
         if all(abs(limit - other) > _CLOSE * max(limit, other) for other in (true, *(one for _, one in found))):
             found.append((each, limit))
     return found
 
 
-def _asked(found: _Result, family: Family, true: float, others: list[tuple[Believed, float]]) -> AskedOfScene:
+def _asked(found: _Result, rules: ResultRules, true: float, others: list[tuple[Believed, float]]) -> AskedOfScene:
     test, reading = found.test, told(found.circuit, found.test, found.value)
     wrong = tuple(
-        (_option(found, family, limit), each.slip, f"{each.why} The limit is {_rule(family, true)}.")
+        (_option(found, rules, limit), each.slip, f"{each.why} The limit is {_rule(rules, true)}.")
         for each, limit in others
     )
-    key = _option(found, family, true)
+    key = _option(found, rules, true)
     # Where all say one verdict, only the limit is left to ask about.
     alike = len({each[: each.index(" (")] for each in (key, *(text for text, _, _ in wrong))}) == 1
     what = "Which limit is it held to, and what follows?" if alike else "Is that acceptable, and what follows?"
     ask = f"The {test.instrument.name} shows {reading} for: {test.say}. {what}"
-    reason = f"{reading} against {_rule(family, true)}: {family.source}."
+    reason = f"{reading} against {_rule(rules, true)}: {rules.source}."
     stem = f"True before the test: {test.instrument.first}.\n{_given(found)}{ask}"
     return AskedOfScene(stem, key, wrong, reason, found.circuit)
 
@@ -158,12 +158,12 @@ def _given(found: _Result) -> str:
     return f"The tables give {device} a highest impedance of {device.table_limit:.2f} Ω.\n"
 
 
-def _option(found: _Result, family: Family, limit: float) -> str:
+def _option(found: _Result, rules: ResultRules, limit: float) -> str:
     """A limit and the verdict that follows from it."""
-    good = (found.scaled >= limit) is family.limit.least
-    verdict, then = ("Acceptable", family.passed) if good else ("Not acceptable", family.failed)
-    return f"{verdict} ({_rule(family, limit)}): {then}"
+    good = (found.scaled >= limit) is rules.limit.least
+    verdict, then = ("Acceptable", rules.passed) if good else ("Not acceptable", rules.failed)
+    return f"{verdict} ({_rule(rules, limit)}): {then}"
 
 
-def _rule(family: Family, limit: float) -> str:
-    return f"{'at least' if family.limit.least else 'at most'} {cut(limit, family.limit.unit)}"
+def _rule(rules: ResultRules, limit: float) -> str:
+    return f"{'at least' if rules.limit.least else 'at most'} {cut(limit, rules.limit.unit)}"

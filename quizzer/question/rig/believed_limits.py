@@ -19,8 +19,8 @@ class Believed(NamedTuple):
     why: str
 
 
-class Family(NamedTuple):
-    """A kind of result: its limit, what is taken for it, where it comes from, and what follows."""
+class ResultRules(NamedTuple):
+    """What holds for a kind of result: its limit, what is taken for it, where it comes from, and what follows."""
 
     limit: Limit
     believed: tuple[Believed, ...]
@@ -38,8 +38,8 @@ def _table(circuit: Circuit) -> float:
 
 
 # The believed limits are from memory of the tables named, or from what trainees write; each says where it belongs.
-FAMILIES: dict[str, Family] = {
-    "insulation": Family(
+RESULT_RULES: dict[str, ResultRules] = {
+    "insulation": ResultRules(
         LIMITS["insulation"],
         (
             Believed(_is(0.25), "old-limit", "0.25 MΩ is half of what extra-low voltage circuits need."),
@@ -50,7 +50,7 @@ FAMILIES: dict[str, Family] = {
         ),
         "at least 1 MΩ at 500 V is wanted; 0.5 MΩ is for extra-low voltage circuits",
     ),
-    "loop": Family(
+    "loop": ResultRules(
         LIMITS["loop"],
         (
             Believed(_table, "cold-not-hot", "That is for conductors as warm as their load makes them."),
@@ -61,7 +61,7 @@ FAMILIES: dict[str, Family] = {
         ),
         "a reading on cold conductors is held to 0.8 of the highest impedance for the device",
     ),
-    "loop-TT": Family(
+    "loop-TT": ResultRules(
         LIMITS["loop"],
         (
             Believed(_table, "limit-in-tn", "That is for TN, where the overcurrent device disconnects."),
@@ -72,7 +72,7 @@ FAMILIES: dict[str, Family] = {
         ),
         "in TT the loop times the rated residual current of the RCD, 30 mA, is kept to 50 V",
     ),
-    "rcd": Family(
+    "rcd": ResultRules(
         LIMITS["rcd"],
         (
             Believed(_is(40.0), "five-times", "40 ms belongs to a test at five times the rated current."),
@@ -85,7 +85,7 @@ FAMILIES: dict[str, Family] = {
         "record it, press its button",
         "replace the RCD, retest",
     ),
-    "leakage": Family(
+    "leakage": ResultRules(
         LIMITS["leakage"],
         (
             Believed(_is(3.0), "a-tenth", "A tenth of the rated current is stricter than the rule."),
@@ -100,6 +100,6 @@ FAMILIES: dict[str, Family] = {
 }
 
 
-def family_of(circuit: Circuit, uses: str) -> Family:
-    """The family of a kind of test, for this supply."""
-    return FAMILIES.get(f"{uses}-{circuit.supply.earthing}", FAMILIES[uses])
+def rules_of(circuit: Circuit, uses: str) -> ResultRules:
+    """The rules of a kind of test, for this supply."""
+    return RESULT_RULES.get(f"{uses}-{circuit.supply.earthing}", RESULT_RULES[uses])

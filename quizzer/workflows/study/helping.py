@@ -51,7 +51,7 @@ class Lines:
             self.failed = self.at
 
 
-class Answer(NamedTuple):
+class JustAnswered(NamedTuple):
     """An answer, as help goes by it: to which entry, after which memory and help, when, and whether right and sure.
 
     `slip` is the mistake behind a wrong one, `failed` the line where that is known already.
@@ -75,7 +75,7 @@ class Helper:
     rule: Fading
     reviews: tuple[Review, ...] = ()
 
-    def after(self, answer: Answer, shelf: Shelf) -> Help | None:
+    def after(self, answer: JustAnswered, shelf: Shelf) -> Help | None:
         """The help that follows an answer; None where there is none to give."""
         level = self._level(answer)
         entry = _sum(shelf, answer.entry) if level else None
@@ -90,14 +90,14 @@ class Helper:
             return Help(level, line, answer.before is None, short=answer.short)
         return answer.help._replace(level=level, line=line, levels=answer.help.levels + 1)
 
-    def _level(self, answer: Answer) -> Level | None:
+    def _level(self, answer: JustAnswered) -> Level | None:
         if answer.help is not None:
             return next_level(answer.help.level, answer.right, first_meeting=answer.help.first_meeting)
         shown = any(each.entry == answer.entry and _is_mistake(each) for each in self.reviews)
         tried = Tried(answer.before, answer.day, answer.right, answer.sure)
         return first_level(self.rule, tried, mistake_shown=shown, short=answer.short)
 
-    def _line(self, template: Template, answer: Answer, level: Level) -> int:
+    def _line(self, template: Template, answer: JustAnswered, level: Level) -> int:
         """The line to open, the first of two, or the one a mistake is hidden in: where they made one, else 0."""
         if level not in {"open line", "open lines", "wrong line"}:
             return 0

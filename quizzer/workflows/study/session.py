@@ -20,7 +20,7 @@ from quizzer.schedule.pacing import LINE_SECONDS, Clock, Help, Repeat, repeat_tu
 from quizzer.store import Trainee
 from quizzer.workflows.exercises import ALONE, question_of
 from quizzer.workflows.study.asked import Asked, Result, review_of
-from quizzer.workflows.study.helping import Answer, Helper, Lines, exercise_of
+from quizzer.workflows.study.helping import Helper, JustAnswered, Lines, exercise_of
 from quizzer.workflows.world import World
 
 PACED_FROM = 3  # answers of this session, from which its own pace is reckoned with
@@ -158,7 +158,9 @@ class Session:
             return None
         failed = self.lines.failed if asked.lines and self.lines else (asked.help.line or None) if asked.help else None
         sure = confidence is not Confidence.GUESSING
-        answer = Answer(asked.question.id, asked.before, asked.help, today, marked.right, sure, marked.slip, failed)
+        answer = JustAnswered(
+            asked.question.id, asked.before, asked.help, today, marked.right, sure, marked.slip, failed
+        )
         return self.helper.after(answer._replace(short=self._short(self.helper.rule)), self.world.shelf)
 
     def _short(self, rule: Fading) -> bool:
