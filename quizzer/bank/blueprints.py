@@ -72,6 +72,11 @@ class Blueprint(NamedTuple):
         """Questions in one form."""
         return sum(section.questions for section in self.sections)
 
+    @property
+    def is_assessment(self) -> bool:
+        """Whether it asks whole questions throughout: a worksheet on workings is nothing that one studies for."""
+        return not any(section.exercise for section in self.sections)
+
     def scaled(self, questions: int) -> Blueprint:
         """The same plan for another number of questions: every section keeps its share, by greatest remainder."""
         shares = [section.questions * questions / self.questions for section in self.sections]

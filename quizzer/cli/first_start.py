@@ -47,13 +47,15 @@ def first_start(keys: Keyboard, world: World, trainee: Trainee) -> Trainee:
 
 def _paper(keys: Keyboard, world: World) -> str | None:
     """The assessment by its number or name; None where the bank plans none."""
-    names = blueprint_names(world.shelf)
+    plans = [blueprint(world.shelf, name) for name in blueprint_names(world.shelf)]
+    titles = {plan.id: plan.title for plan in plans if plan.is_assessment}
+    names = list(titles)
     if not names:
         return None
     usual = USUAL if USUAL in names else names[0]
     page = Canvas(keys.look)
-    for number, name in enumerate(names, 1):
-        page.text(f"{number}. {name}: {blueprint(world.shelf, name).title}", indent=2, hang=5)
+    for number, (name, title) in enumerate(titles.items(), 1):
+        page.text(f"{number}. {name}: {title}", indent=2, hang=5)
     keys.show(page)
 
     def read(typed: str) -> str:

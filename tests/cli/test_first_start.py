@@ -30,6 +30,7 @@ def test_three_times_enter_and_never_again(monkeypatch, place):
     shown = typed_ahead("\n\n\nq\n", "study", *place)
     assert [shown.count(each) for each in ASKS] == [1, 1, 1]
     assert "10 minutes: " in shown
+    assert "Workings" not in shown  # a worksheet, and no assessment
     found = kept(monkeypatch, place)
     assert (found["blueprint"], found["exam_day"], found["minutes_a_day"]) == ("wiring-regulations", None, 10)
     again = typed_ahead("q\n", "study", *place)
