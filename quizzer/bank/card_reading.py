@@ -6,6 +6,7 @@ from quizzer.bank.entries import Card, Wrong
 from quizzer.bank.fields import Fields
 from quizzer.bank.head import Head
 from quizzer.bank.mends import TAKE_ONE_OUT
+from quizzer.bank.pictures import read_picture
 
 ASKS = ("", "reason", "next-action", "fault", "order")
 
@@ -29,6 +30,7 @@ def read_card(fields: Fields, head: Head) -> Card:
         reason=fields.text("reason", "") if steps else fields.text("reason"),
         wrong=wrong,
         steps=steps,
+        picture=read_picture(fields, ()),
     )
 
 

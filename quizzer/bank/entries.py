@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from quizzer.bank.families import Family, OrderFamily, with_ground
 from quizzer.bank.head import Head
+from quizzer.bank.pictures import AskedPicture
 from quizzer.bank.tables import LookUp, Row
 from quizzer.bank.wording import Wording
 from quizzer.errors import Place
@@ -117,6 +118,7 @@ class Template(NamedTuple):
     slips: tuple[Slip, ...]
     verdict: tuple[Outcome, ...]
     proofs: tuple[Proof, ...]
+    picture: AskedPicture | None = None
 
     @property
     def units(self) -> dict[str, Unit]:
@@ -152,6 +154,7 @@ class Card(NamedTuple):
     reason: str
     wrong: tuple[Wrong, ...]
     steps: tuple[Wrong, ...]
+    picture: AskedPicture | None = None
 
 
 class Diagnose(NamedTuple):

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from quizzer.bank.head import Head
+from quizzer.bank.pictures import AskedPicture
 
 
 def with_ground(why: str, ground: str) -> str:
@@ -42,6 +43,7 @@ class Stem(NamedTuple):
     because: Mapping[str, str]
     never: tuple[str, ...]
     over_cautious: Mapping[str, str]
+    picture: AskedPicture | None = None
 
 
 class Family(NamedTuple):

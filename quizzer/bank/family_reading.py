@@ -10,6 +10,7 @@ from quizzer.bank.fields import Fields
 from quizzer.bank.head import Caution, Head
 from quizzer.bank.head_reading import ID, read_own
 from quizzer.bank.mends import TAKE_ONE_OUT
+from quizzer.bank.pictures import read_picture
 
 THINGS, STEMS, STEPS = range(5, 13), range(5, 13), range(5, 13)
 TOGETHER = range(4, 7)  # steps that are put in order at a time
@@ -46,6 +47,7 @@ def _stem(fields: Fields, head: Head, things: Mapping[str, Thing], cautions: Map
         because={thing: because.text(thing) for thing in because.raw},
         never=fields.texts("not"),
         over_cautious={thing: cautious.text(thing) for thing in cautious.raw},
+        picture=read_picture(fields, ()),
     )
     _known(fields, "key", [stem.key], things)
     _known(fields, "not", stem.never, things)

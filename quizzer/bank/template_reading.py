@@ -9,6 +9,7 @@ from quizzer.bank.entries import Outcome, Proof, Slip, Step, Template
 from quizzer.bank.fields import Fields
 from quizzer.bank.given_reading import read_given, read_rows
 from quizzer.bank.head import Head
+from quizzer.bank.pictures import read_picture
 from quizzer.bank.tables import LookUp, Table, look_up
 from quizzer.bank.wording import Wording, wording
 from quizzer.errors import Place
@@ -63,6 +64,7 @@ def read_template(fields: Fields, head: Head, table: Callable[[str], Table | Non
         slips=tuple(_slip(part, steps, known) for part in fields.array("slip")),
         verdict=_verdict(fields.array("verdict"), known),
         proofs=tuple(_proof(part, known) for part in fields.array("proof")),
+        picture=read_picture(fields, {item.name for item in given} | set(words)),
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Literal, NamedTuple
 
+from quizzer.blocks.pictures import Picture
 from quizzer.blocks.plots import Columns, Grid, Intervals
 from quizzer.blocks.question import CautionNote, Choices, Working
 from quizzer.blocks.text import DataTable, Gap, Heading, Listing, PageBreak, Paragraph, Points
@@ -20,7 +21,20 @@ class Only(NamedTuple):
 
 
 Plot = Intervals | Columns | Grid
-Shown = Heading | Paragraph | Points | DataTable | Listing | Gap | PageBreak | CautionNote | Choices | Working | Plot
+Shown = (
+    Heading
+    | Paragraph
+    | Points
+    | DataTable
+    | Listing
+    | Gap
+    | PageBreak
+    | CautionNote
+    | Choices
+    | Working
+    | Picture
+    | Plot
+)
 Block = Shown | Only
 
 

@@ -77,6 +77,7 @@ def show(
             metavar="FORM",
         ),
     ] = "",
+    picture: Annotated[Path | None, typer.Option(help="Write its picture: a .svg.", metavar="FILE")] = None,
     as_object: Json = False,
     bank: Bank = None,
     plain: Plain = False,
@@ -85,7 +86,7 @@ def show(
     from quizzer.cli.opening import open_shelf
     from quizzer.cli.show import show
 
-    show(open_shelf(bank), name, solution, given or [], form, as_object, plain)
+    show(open_shelf(bank), name, solution, given or [], form, picture, as_object, plain)
 
 
 def explain(

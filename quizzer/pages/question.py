@@ -12,7 +12,7 @@ from quizzer.editions import LATEST, edition_line
 from quizzer.expression.showing import symbol
 from quizzer.expression.subscripts import attached
 from quizzer.expression.tree import names
-from quizzer.question.question import Question
+from quizzer.question.question import Question, StemPart
 from quizzer.question.replies import explained, in_words
 
 NOBODY_TOLD: frozenset[str] = frozenset()
@@ -113,8 +113,8 @@ def symbols(question: Question, *, given: bool = True) -> Iterator[Block]:
         yield DataTable("Symbols", ["Symbol", "Value", "Stands for"], rows, whole=(1,))
 
 
-def stem(parts: Sequence[str | DataTable]) -> Iterator[Block]:
-    """What is asked, with a record sheet as a table."""
+def stem(parts: Sequence[StemPart]) -> Iterator[Block]:
+    """What is asked, with a record sheet as a table and a picture as one."""
     for part in parts:
         yield Paragraph(part) if isinstance(part, str) else part
 

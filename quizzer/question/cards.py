@@ -6,6 +6,7 @@ import re
 
 from quizzer.bank.entries import Card
 from quizzer.question.drawing import Dice, pick
+from quizzer.question.picturing import pictured
 from quizzer.question.question import LABELS, Option, Question
 
 WRONG_SHOWN = 3
@@ -30,6 +31,7 @@ def card_question(card: Card, seed: int, dice: Dice) -> Question:
         verdict="",
         reason=card.reason,
         head=card.head,
+        picture=pictured(card.picture, {}),
     )
 
 

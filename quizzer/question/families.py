@@ -18,6 +18,7 @@ from quizzer.question.cards import (
     size,
 )
 from quizzer.question.drawing import Dice, pick
+from quizzer.question.picturing import pictured
 from quizzer.question.question import Option, Question
 
 
@@ -38,6 +39,7 @@ def family_question(family: Family, seed: int, dice: Dice) -> Question:
         verdict="",
         reason=stem.reason or family.things[stem.key].told,
         head=stem.head,
+        picture=pictured(stem.picture, {}),
     )
 
 

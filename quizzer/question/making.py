@@ -12,6 +12,7 @@ from quizzer.blocks.question import WorkingLine
 from quizzer.errors import Refused
 from quizzer.question.drawing import FAULTS, Dice, digits_of, draw, given_texts, outcome, pick, run, text_of, too_near
 from quizzer.question.options import OPTIONS, Worked, Wronged, choices, diagnoses, wronged
+from quizzer.question.picturing import pictured
 from quizzer.question.question import Answer, Option, Question, Shown
 from quizzer.question.working import working
 
@@ -85,6 +86,7 @@ def _template_question(template: Template, seed: int, dice: Dice, own: Mapping[s
         verdict=verdict_of(found, texts),
         reason="",
         head=template.head,
+        picture=pictured(template.picture, texts | words),
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Literal, NamedTuple
 
 from quizzer.bank.head import Head
+from quizzer.blocks.pictures import Picture
 from quizzer.blocks.question import WorkingLine
 from quizzer.blocks.text import DataTable
 from quizzer.expression.showing import symbol
@@ -14,6 +15,10 @@ LABELS = "ABCDEFGH"
 # How a question is answered: with one letter, with a number and its unit, or with all letters in order.
 # `replies` and `render/qti/items` say what each kind means; mypy names every place that a new kind must fill.
 Kind = Literal["choose", "number", "order"]
+
+
+# What a stem is made of: words, a record sheet, a picture.
+StemPart = str | DataTable | Picture
 
 
 class Shown(NamedTuple):
@@ -82,7 +87,7 @@ class Question(NamedTuple):
 
     `head` says which entry it is of, and carries source, edition, evidence and cautions. `exercise` is what is asked of
     the working (`wrong-line:2`); "" where the whole is asked. `stem` is all that is asked; where there is room for a
-    table, `stem_parts` has the lines of its `sheet` as one.
+    table, `stem_parts` has the lines of its `sheet` as one, and its `picture` where it has one.
     """
 
     head: Head
@@ -99,12 +104,13 @@ class Question(NamedTuple):
     reason: str
     exercise: str = ""
     sheet: RecordSheet | None = None
+    picture: Picture | None = None
 
     @property
-    def stem_parts(self) -> tuple[str | DataTable, ...]:
-        """The stem, with its record sheet as a table between the words before and after it."""
+    def stem_parts(self) -> tuple[StemPart, ...]:
+        """The stem, with its record sheet as a table between the words around it, or its picture behind it."""
         if self.sheet is None:
-            return (self.stem,)
+            return (self.stem,) if self.picture is None else (self.stem, self.picture)
         before, _, after = self.stem.partition(self.sheet.text)
         return (before.rstrip("\n"), self.sheet.table, after.lstrip("\n"))
 

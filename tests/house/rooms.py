@@ -10,7 +10,7 @@ ROWS = (
     ("errors",),
     ("expression", "units", "figures", "characters", "distributions", "editions"),
     ("bank", "circuit", "blocks"),
-    ("question", "schedule", "paper", "marks", "recall"),
+    ("question", "schedule", "paper", "marks", "recall", "picture"),
     ("store", "bankfiles", "lint", "render"),
     ("workflows",),
     ("pages",),

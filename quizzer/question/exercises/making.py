@@ -17,6 +17,7 @@ from quizzer.question.exercises.sizes import NO_SIZE, about_how_much
 from quizzer.question.exercises.sums import Sum, drawn_sum
 from quizzer.question.exercises.wrong_lines import lines_with_slips, wrong_line
 from quizzer.question.making import TRIES, shown_of, verdict_of
+from quizzer.question.picturing import pictured
 from quizzer.question.question import Question
 
 SUMS = 30  # that are looked at before an exercise is given up
@@ -39,7 +40,8 @@ def make_exercise(entry: Entry, seed: int, exercise: SumExercise, neighbours: Se
     for one in islice(_sums(template, dice), SUMS):
         if asked := asking(one, at, dice):
             line = at + 1 if exercise.name in LINED else 0
-            return _question(one, asked, seed, exercise._replace(line=line), ask.fill(one.texts | words))
+            question = _question(one, asked, seed, exercise._replace(line=line), ask.fill(one.texts | words))
+            return question._replace(picture=pictured(template.picture, one.texts | words))
     what = f"{template.head.id}: too few of its options differ for {exercise.text}"
     raise Refused(what, mend="ask for another form, or give it more slips")
 

@@ -8,6 +8,7 @@ from itertools import count
 from typing import assert_never
 
 from quizzer.blocks.page import Page, Plot, Shown, shown
+from quizzer.blocks.pictures import Picture
 from quizzer.blocks.plots import Columns, Grid, Intervals, titled
 from quizzer.blocks.question import CautionNote, Choices, Working, WorkingLine, figures_of, said_of, spoken_step
 from quizzer.blocks.text import DataTable, Do, Gap, Heading, Listing, PageBreak, Paragraph, Points, Words, spans
@@ -15,6 +16,7 @@ from quizzer.expression.subscripts import subscripted
 from quizzer.expression.tree import Name
 from quizzer.expression.typeset import mathml
 from quizzer.render.svg.drawing import drawn, picture
+from quizzer.render.svg.pictures import picture_svg
 from quizzer.render.terminal.doing import command
 
 Worded = Callable[[Do], str]
@@ -58,6 +60,8 @@ def _block(block: Shown, word: Worded, numbers: Iterator[int]) -> str:  # noqa: 
             return f'<dl class="choices">{pairs}</dl>'
         case Working(steps=steps):
             return "".join(f"<p>{_text(said_of(step))} {_maths(step)}</p>" for step in steps)
+        case Picture():
+            return f'<figure class="picture">{picture_svg(block)}</figure>'
         case Intervals() | Columns() | Grid():
             return _figure(block, numbers)
     assert_never(block)

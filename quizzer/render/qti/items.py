@@ -4,20 +4,25 @@ from __future__ import annotations
 
 import xml.etree.ElementTree as ET
 from collections.abc import Callable
+from hashlib import sha256
 from typing import NamedTuple, assert_never
 
 from quizzer.blocks import words
+from quizzer.blocks.pictures import Picture
 from quizzer.blocks.question import WorkingLine, figures_of, said_of, spoken_step
 from quizzer.blocks.words import capital
 from quizzer.editions import edition_line
 from quizzer.errors import Refused
 from quizzer.expression.tree import Name
 from quizzer.expression.typeset import mathml
+from quizzer.picture.kinds import drawn
 from quizzer.question.numbers import COMPARE
 from quizzer.question.question import Answer, Question
 from quizzer.question.replies import in_words
 from quizzer.render.qti.dialects import MATHML, Dialect, Writer, clean, lined, paragraph, tabled
+from quizzer.render.svg.pictures import picture_svg
 
+PICTURES = "pictures"  # the folder of a package that they lie in, beside that of the items
 RESPONSE, SCORE, FEEDBACK = "RESPONSE", "SCORE", "FEEDBACK"
 RIGHT, OTHER = "RIGHT", "OTHER"  # identifiers of answers, not words
 _RIGHT, _WRONG = f"{words.RIGHT.capitalize()}.", f"{words.WRONG.capitalize()}."
@@ -84,7 +89,7 @@ def _declare(write: Writer, root: ET.Element, parts: _Parts) -> None:
 
 def _choices(write: Writer, body: ET.Element, question: Question) -> None:
     # A prompt holds no table: a record sheet stands before the interaction, with the words that lead to it.
-    *before, last = question.stem_parts
+    *before, last = (part for part in question.stem_parts if not isinstance(part, Picture))
     for part in before:
         if isinstance(part, str):
             paragraph(body, part)
@@ -92,16 +97,34 @@ def _choices(write: Writer, body: ET.Element, question: Question) -> None:
             tabled(body, part)
     # Options keep their order: numbers stand by size, and the mark scheme names the letters.
     asked = write.put(body, "choiceInteraction", responseIdentifier=RESPONSE, shuffle="false", maxChoices="1")
-    lined(write.put(asked, "prompt"), str(last))
+    prompt = write.put(asked, "prompt")
+    lined(prompt, str(last))
+    _pictured(prompt, question)
     for option in question.options:
         lined(write.put(asked, "simpleChoice", identifier=option.label), option.text)
 
 
 def _entry(write: Writer, body: ET.Element, question: Question) -> None:
     lined(paragraph(body, ""), question.stem)
+    if question.picture:
+        _pictured(paragraph(body, ""), question)
     line = paragraph(body, "Answer: ")
     entry = write.put(line, "textEntryInteraction", responseIdentifier=RESPONSE, expectedLength="10")
     entry.tail = f" {clean(_unit(question))}"
+
+
+def picture_file(question: Question) -> str:
+    """Where the picture of a question lies in its package: named by what it is, so that the name tells nothing."""
+    return (
+        f"{PICTURES}/{sha256(picture_svg(question.picture).encode()).hexdigest()[:16]}.svg" if question.picture else ""
+    )
+
+
+def _pictured(parent: ET.Element, question: Question) -> None:
+    if question.picture:
+        drawing = drawn(question.picture)
+        size = {"width": f"{drawing.wide:.0f}", "height": f"{drawing.high:.0f}"}
+        ET.SubElement(parent, "img", {"src": f"../{picture_file(question)}", "alt": clean(drawing.words), **size})
 
 
 def _unit(question: Question) -> str:

@@ -5,14 +5,15 @@ from __future__ import annotations
 import io
 import xml.etree.ElementTree as ET
 import zipfile
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from itertools import groupby
 
 from quizzer.paper.record import Form, Paper
 from quizzer.question.question import Question
 from quizzer.render.qti.checks import faults_in
 from quizzer.render.qti.dialects import DIALECTS, Dialect, Writer, clean, paragraph, written
-from quizzer.render.qti.items import SCORE, item
+from quizzer.render.qti.items import SCORE, item, picture_file
+from quizzer.render.svg.pictures import picture_svg
 
 MANIFEST, TEST = "imsmanifest.xml", "test.xml"
 _THEN = (1980, 1, 1, 0, 0, 0)  # the earliest a zip knows: the same package has the same bytes
@@ -22,9 +23,11 @@ def qti_package(paper: Paper, form: Form, questions: Sequence[Question], version
     """The package of a form in `version` qti22 or qti3. Raises Refused for a question that has no item."""
     dialect = DIALECTS[version]
     identifiers = [f"Q{number:03d}" for number in range(1, len(questions) + 1)]
-    files = {MANIFEST: _manifest(dialect, paper, form, identifiers), TEST: _test(dialect, paper, form, identifiers)}
+    own = {id: picture_file(question) for id, question in zip(identifiers, questions, strict=True)}
+    files = {MANIFEST: _manifest(dialect, paper, form, own), TEST: _test(dialect, paper, form, identifiers)}
     files |= {_href(id): item(dialect, id, question) for id, question in zip(identifiers, questions, strict=True)}
     texts = {name: written(root) for name, root in files.items()}
+    texts |= {picture_file(each): picture_svg(each.picture).encode() for each in questions if each.picture}
     if faults := faults_in(texts):
         raise AssertionError(faults)  # a fault here is ours: no bank and no paper can cause it
     return _zipped(texts)
@@ -45,7 +48,8 @@ def _href(identifier: str) -> str:
     return f"items/{identifier}.xml"
 
 
-def _manifest(dialect: Dialect, paper: Paper, form: Form, identifiers: Sequence[str]) -> ET.Element:
+def _manifest(dialect: Dialect, paper: Paper, form: Form, pictures: Mapping[str, str]) -> ET.Element:
+    """What the package holds; `pictures` has the file of each item's picture, "" where it has none."""
     root = ET.Element("manifest", {"xmlns": dialect.manifest, "identifier": "MANIFEST"})
     metadata = ET.SubElement(root, "metadata")
     ET.SubElement(metadata, "schema").text = dialect.package
@@ -55,9 +59,11 @@ def _manifest(dialect: Dialect, paper: Paper, form: Form, identifiers: Sequence[
     # the record's id is for a person who opens the file; the platform goes by the identifiers
     root.append(ET.Comment(clean(f" {paper.id}/{form.serial} ").replace("--", "- -")))
     test = _resource(resources, "TEST", dialect.test_type, TEST)
-    for identifier in identifiers:
+    for identifier, picture in pictures.items():
         ET.SubElement(test, "dependency", {"identifierref": identifier})
-        _resource(resources, identifier, dialect.item_type, _href(identifier))
+        found = _resource(resources, identifier, dialect.item_type, _href(identifier))
+        if picture:
+            ET.SubElement(found, "file", {"href": picture})
     return root
 
 

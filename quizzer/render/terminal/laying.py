@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import assert_never
 
 from quizzer.blocks.page import Block, Page, Shown, shown
+from quizzer.blocks.pictures import Picture
 from quizzer.blocks.plots import Columns, Grid, Intervals
 from quizzer.blocks.question import CautionNote, Choices, Working, WorkingLine, figures_of
 from quizzer.blocks.text import (
@@ -82,6 +83,10 @@ def _add(canvas: Canvas, block: Shown) -> None:  # noqa: C901, PLR0912  one case
             from quizzer.render.terminal.tables import add_table  # here and below: no question needs them
 
             add_table(canvas, block)
+        case Picture():
+            from quizzer.render.terminal.pictures import add_picture
+
+            add_picture(canvas, block)
         case Intervals() | Columns() | Grid():
             from quizzer.render.terminal.plots import add_plot
 

@@ -8,12 +8,15 @@ from math import ceil
 from typing import Any
 
 from quizzer.bank.head import Caution
+from quizzer.blocks.pictures import Picture
 from quizzer.blocks.question import Working
+from quizzer.blocks.text import DataTable
 from quizzer.blocks.words import EVIDENCE
 from quizzer.editions import edition_line
 from quizzer.paper.record import Form, Paper
-from quizzer.question.question import Question
+from quizzer.question.question import Question, StemPart
 from quizzer.render.typst.mathematics import lines
+from quizzer.render.typst.picturing import pictured
 from quizzer.render.typst.tabling import tabled
 
 EXTRA = (100, 125, 150)  # per cent of the minutes, for trainees with an arrangement for extra time
@@ -115,7 +118,17 @@ def _solved(number: int, question: Question) -> dict[str, Any]:
 
 
 def _parts(question: Question) -> list[dict[str, Any]]:
-    return [{"text": part} if isinstance(part, str) else tabled(part) for part in question.stem_parts]
+    return [_part(part) for part in question.stem_parts]
+
+
+def _part(part: StemPart) -> dict[str, Any]:
+    match part:
+        case str():
+            return {"text": part}
+        case Picture():
+            return pictured(part)
+        case DataTable():
+            return tabled(part)
 
 
 def _caution(caution: Caution) -> dict[str, str]:

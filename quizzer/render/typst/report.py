@@ -7,6 +7,7 @@ from datetime import date
 from typing import Any, assert_never
 
 from quizzer.blocks.page import Page, Shown, shown
+from quizzer.blocks.pictures import Picture
 from quizzer.blocks.plots import Columns, Grid, Interval, Intervals, titled
 from quizzer.blocks.question import CautionNote, Choices, Working
 from quizzer.blocks.text import DataTable, Gap, Heading, Listing, PageBreak, Paragraph, Points, Words, said
@@ -14,6 +15,7 @@ from quizzer.expression.subscripts import attached
 from quizzer.render.svg.drawing import drawn, picture
 from quizzer.render.terminal.doing import command
 from quizzer.render.typst.mathematics import lines
+from quizzer.render.typst.picturing import pictured
 from quizzer.render.typst.tabling import tabled
 from quizzer.render.typst.typesetting import DRAWN, pdf
 
@@ -34,8 +36,10 @@ def plain(block: Shown) -> Iterator[dict[str, Any]]:  # noqa: C901  one case a k
         case Columns() | Grid():
             for at, each in enumerate(drawn(block)):
                 title = "" if at else each.title
-                yield {"kind": "picture", "title": title, DRAWN: picture(each), "words": each.words}
+                yield {"kind": "plot", "title": title, DRAWN: picture(each), "words": each.words}
             return
+        case Picture():
+            yield pictured(block)
         case Paragraph(words=words, role=role, lead=lead):
             yield {"kind": "paragraph", "text": _said(words), "role": role, "lead": lead}
         case Points(points=points, ordered=ordered):

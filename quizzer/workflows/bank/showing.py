@@ -115,6 +115,8 @@ def as_json(question: Question) -> dict[str, Any]:
         "level": question.head.level,
         "stem": question.stem,
         "given": {each.name: {"value": each.value, "unit": each.unit, "text": each.text} for each in question.given},
+        "picture": question.picture
+        and {"kind": question.picture.kind, "told": dict(question.picture.told), "needed": question.picture.needed},
         "options": [
             {"label": each.label, "text": each.text, "value": each.value, "slip": each.slip, "why": each.why}
             for each in question.options

@@ -7,7 +7,6 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from quizzer.bank.mistakes import mistakes, said
-from quizzer.blocks.text import DataTable
 from quizzer.marks.answers import OMITTED, Sheet
 from quizzer.marks.intervals import (
     Band,
@@ -20,6 +19,7 @@ from quizzer.marks.intervals import (
     wilson,
 )
 from quizzer.paper.passing import SectionMark
+from quizzer.question.question import StemPart
 from quizzer.workflows.papers.reporting import (
     AnsweredQuestion,
     PaperResults,
@@ -47,7 +47,7 @@ class WrongAnswer(NamedTuple):
     """One wrong or missing answer, in words. `mistake` is "" for a missing one; `why` says why it is wrong."""
 
     number: int
-    stem: tuple[str | DataTable, ...]
+    stem: tuple[StemPart, ...]
     chosen: str
     key: str
     mistake: str

@@ -1,0 +1,10 @@
+"""The kinds of boards, containment, zones, signs and control circuits, and who draws each."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+
+from quizzer.blocks.pictures import Picture
+from quizzer.picture.pen import Pen
+
+DRAWERS: Mapping[str, Callable[[Picture, Pen], str]] = {}

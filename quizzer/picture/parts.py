@@ -1,0 +1,50 @@
+"""Graphic symbols that several kinds draw, after IEC 60617: resistor, lamp, earth, source terminals, instrument.
+
+Each is drawn between two points or about one, and its wires end on its outline.
+"""
+
+from __future__ import annotations
+
+from quizzer.picture.pen import Pen
+from quizzer.picture.shapes import Point
+
+LONG, THICK = 34.0, 12.0  # of a resistor
+
+
+def resistor(pen: Pen, start: Point, label: str = "", *, upright: bool = False) -> Point:
+    """A resistor from a point to the right, or downwards where `upright`; what is its far end.
+
+    IEC 60617 S00555: a rectangle about three times as long as wide. Its words stand above it, or to its right.
+    """
+    x, y = start
+    if upright:
+        pen.box(x - THICK / 2, y, THICK, LONG)
+        if label:
+            pen.say((x + THICK / 2 + 5, y + LONG / 2 + 4), label)
+        return (x, y + LONG)
+    pen.box(x, y - THICK / 2, LONG, THICK)
+    if label:
+        pen.say((x + LONG / 2, y - THICK / 2 - 6), label, "middle")
+    return (x + LONG, y)
+
+
+def lamp(pen: Pen, centre: Point, radius: float = 10.0) -> None:
+    """A lamp: a circle with a diagonal cross (IEC 60617 S00965)."""
+    pen.circle(centre, radius)
+    (x, y), reach = centre, radius * 0.707
+    pen.mark((x - reach, y - reach), (x + reach, y + reach))
+    pen.mark((x - reach, y + reach), (x + reach, y - reach))
+
+
+def instrument(pen: Pen, centre: Point, letter: str, radius: float = 13.0) -> None:
+    """A measuring instrument: a circle with the letter of its unit (IEC 60617 S00910)."""
+    pen.circle(centre, radius)
+    pen.say((centre[0], centre[1] + 4.6), letter, "middle")
+
+
+def earth(pen: Pen, at: Point) -> None:
+    """Earth: three lines below each other, each shorter (IEC 60617 S00200)."""
+    x, y = at
+    pen.wire((x, y), (x, y + 8))
+    for row, half in enumerate((9.0, 6.0, 3.0)):
+        pen.mark((x - half, y + 8 + 4 * row), (x + half, y + 8 + 4 * row), style="line")
