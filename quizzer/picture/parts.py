@@ -28,6 +28,14 @@ def resistor(pen: Pen, start: Point, label: str = "", *, upright: bool = False) 
     return (x + LONG, y)
 
 
+def slanted_resistor(pen: Pen, start: Point, end: Point) -> None:
+    """A resistor whose ends are two points in any direction."""
+    (x1, y1), (x2, y2) = start, end
+    long = ((x2 - x1) ** 2 + (y2 - y1) ** 2) ** 0.5
+    across, down = (y1 - y2) / long * THICK / 2, (x2 - x1) / long * THICK / 2
+    pen.body((x1 + across, y1 + down), (x2 + across, y2 + down), (x2 - across, y2 - down), (x1 - across, y1 - down))
+
+
 def lamp(pen: Pen, centre: Point, radius: float = 10.0) -> None:
     """A lamp: a circle with a diagonal cross (IEC 60617 S00965)."""
     pen.circle(centre, radius)

@@ -68,5 +68,5 @@ def named(text: str, thing: str) -> str:
     """
     if ASKED not in text:
         return text or f"a {thing}"
-    name = text.replace(ASKED, "").strip()
+    name = text.replace(ASKED, "").strip(" =")
     return f"{name}, which is asked for" if name else f"a {thing}, which is asked for"
