@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Sequence
 
 from quizzer.bank.entries import Entry, Template
+from quizzer.bank.families import Family
+from quizzer.bank.head import Head
 from quizzer.errors import Place
 from quizzer.lint.page import CodeDoc
 from quizzer.lint.rule import Context, Finding
@@ -18,7 +20,7 @@ def unused(entries: Sequence[Entry], context: Context) -> Iterator[Finding]:
     """Slips, cautions and tables of the bank that no entry uses."""
     templates = [entry for entry in entries if isinstance(entry, Template)]
     slips = {slip.id for template in templates for slip in template.slips} | {_OF_MARKING}
-    cautions = {caution.id for entry in entries for caution in entry.head.cautions}
+    cautions = {caution.id for entry in entries for head in _heads(entry) for caution in head.cautions}
     tables = set[str]().union(*(_tables(template) for template in templates))
     yield from _in_list("Q906", "slip", context.slips, slips, context)
     yield from _in_list("Q907", "caution", context.cautions, cautions, context)
@@ -26,6 +28,11 @@ def unused(entries: Sequence[Entry], context: Context) -> Iterator[Finding]:
         if id not in tables:
             place = Place(f"{context.bank}/tables/{id}.toml")
             yield Finding("Q908", None, place, ("title",), f"no template uses the table {id}", _MEND)
+
+
+def _heads(entry: Entry) -> tuple[Head, ...]:
+    """Return the entry's head, and those of its cases: a case may have cautions of its own."""
+    return (entry.head, *(stem.head for stem in entry.stems)) if isinstance(entry, Family) else (entry.head,)
 
 
 def _in_list(code: str, kind: str, listed: Collection[str], used: set[str], context: Context) -> Iterator[Finding]:

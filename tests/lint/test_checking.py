@@ -121,6 +121,15 @@ def test_what_nobody_uses_is_told_at_its_line_in_the_list(bank):
         assert "nobody-s" in (bank.parent / path).read_text(encoding="utf-8").split("\n")[line - 1]
 
 
+def test_a_caution_of_one_case_is_used(bank):
+    listed = (bank / "cautions.toml").read_text(encoding="utf-8")
+    caution = '[[caution]]\nid = "of-a-case"\nsay = "…"\nshow = "after"\ndefer = "…"\n'
+    write(bank / "cautions.toml", f"{listed}\n{caution}")
+    key = 'key = "heat-camera"'
+    write(bank / "safety/family.toml", changed("family", (key, f'{key}\ncautions = ["of-a-case"]')))
+    assert told(checked(bank)) == []
+
+
 def test_nothing_is_called_unused_while_an_entry_cannot_be_read(bank):
     write(bank / "safety/template.toml", changed("template", ('level = "apply"', 'level = "aply"')))
     assert [code for code, _, _ in told(checked(bank))] == ["Q107"]
