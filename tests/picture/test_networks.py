@@ -80,7 +80,7 @@ def test_an_arrow_points_where_it_is_told_to(seed):
     origin = next(shape.centre for shape in drawn(picture).shapes if isinstance(shape, Disc))
     seen = [degrees(atan2(y - origin[1], x - origin[0])) for x, y in tips]
     told = [WAYS[text.rpartition("@")[2].strip()] for text in picture.texts("arrows")]
-    assert [(a - b) % 360 for a, b in zip(seen, told, strict=True)] == pytest.approx([0] * len(told), abs=1e-6)
+    assert [(a - b + 180) % 360 for a, b in zip(seen, told, strict=True)] == pytest.approx([180] * len(told))
 
 
 @pytest.mark.parametrize("seed", range(40))
