@@ -58,7 +58,7 @@ def read_picture(fields: Fields, holes: Collection[str]) -> AskedPicture | None:
 
 def _told(fields: Fields, name: str, argument: Argument) -> Wording | tuple[Wording, ...]:
     if argument.many:
-        texts = fields.texts(name, argument.fewest)
+        texts = fields.texts(name, 1)
         if texts and not argument.fewest <= len(texts) <= argument.most:
             what = f"{len(texts)} of {name}"
             fields.complain("Q672", name, what, f"have {argument.fewest} to {argument.most}")

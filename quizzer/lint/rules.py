@@ -25,6 +25,7 @@ from quizzer.lint import (
     forewarned,
     half_right,
     lengths,
+    pictures,
     places,
     proofs,
     replacing,
@@ -47,10 +48,11 @@ TRIAL_RULES: tuple[TrialRule, ...] = (
     *told.RULES,
     *dimensions.RULES,
     *belief.RULES,
+    *pictures.RULES,
     articles.before_what_is_drawn,
 )
-FAMILY_RULES: tuple[FamilyRule, ...] = (*family_pools.RULES, *family_cases.RULES)
-CARD_RULES: tuple[CardRule, ...] = counts.RULES
+FAMILY_RULES: tuple[FamilyRule, ...] = (*family_pools.RULES, *family_cases.RULES, pictures.of_a_family)
+CARD_RULES: tuple[CardRule, ...] = (*counts.RULES, pictures.of_a_card)
 CHOICE_RULES: tuple[CardRule, ...] = (*cues.RULES, *lengths.RULES, *amounts.RULES, *forewarned.RULES)
 ASKED_RULES: tuple[AskedRule, ...] = (
     *stems.RULES,

@@ -143,7 +143,15 @@ def _workable(template: Template, dice: Dice, own: Mapping[str, Written]) -> Ite
             continue
         digits = digits_of(template, drawn)
         worked = Worked(template, values, given_texts(template, digits))
+        if not own and _shown_already(worked):
+            continue
         yield _Workable(digits, worked, wronged(worked))
+
+
+def _shown_already(worked: Worked) -> bool:
+    """Whether a picture would show the answer, because a given happens to be the same."""
+    step = worked.template.steps[worked.template.answer]
+    return worked.template.picture is not None and text_of(step, worked.values[step.name]) in worked.texts.values()
 
 
 def shuffled_places(dice: Dice) -> list[int]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 from collections.abc import Callable, Iterator
 
-from scripts.bench_parts import checks, circuits, papers, prints, questions, readiness, starts, store
+from scripts.bench_parts import checks, circuits, papers, pictures, prints, questions, readiness, starts, store
 from scripts.bench_parts.promise import Promise
 
 PARTS: dict[str, Callable[[], Iterator[Promise]]] = {
