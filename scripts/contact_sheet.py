@@ -37,7 +37,7 @@ def sample(kind: str, told: Mapping[str, Any]) -> Picture:
 
 def pictured(shelf: Shelf) -> Iterator[Question]:
     """A question of every entry that has a picture; of a family one of each case."""
-    for entry in shelf.all_entries():
+    for entry in (each for _, loaded in shelf.everything() for each in loaded.entries):
         asked = getattr(entry, "stems", (entry,))
         for at, one in enumerate(asked, 1):
             if getattr(one, "picture", None) is not None:

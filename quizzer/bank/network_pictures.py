@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from quizzer.bank.picture_arguments import MAYBE, TEXT, Argument, texts, words
 
 NETWORK: Mapping[str, Mapping[str, Argument]] = {
-    # `net` is written as "10 Ω + (20 Ω | R_3 30 Ω)": + one after another, | beside each other.
+    # `net` is written as "10 Ω + (coil 20 mH | R_3 30 Ω)": + one after another, | beside each other.
     "resistors": {"net": TEXT, "supply": MAYBE, "current": MAYBE},
     # Branches clockwise from the top: a star's end at L1, L2, L3; a delta's join L1-L2, L2-L3, L3-L1.
     "star": {

@@ -15,6 +15,7 @@ def everything_used(trial: TriedTemplate, context: Context) -> Iterator[Finding]
     template = trial.template
     used = _used(template)
     asked = set[str]().union(*(ask.names for ask in template.ask))
+    asked |= template.picture.names if template.picture else frozenset()
     for given in template.given:
         if given.name not in used | asked:
             yield finding(template, "Q204", ("given", given.name), f"{given.name} is never used", "take it out")

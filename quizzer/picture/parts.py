@@ -36,6 +36,28 @@ def slanted_resistor(pen: Pen, start: Point, end: Point) -> None:
     pen.body((x1 + across, y1 + down), (x2 + across, y2 + down), (x2 - across, y2 - down), (x1 - across, y1 - down))
 
 
+def coil(pen: Pen, start: Point, label: str = "") -> Point:
+    """A coil from a point to the right; what is its far end (IEC 60617 S00583)."""
+    x, y = start
+    turn = LONG / 8
+    for at in range(4):
+        pen.arc((x + turn * (2 * at + 1), y), turn, -180, 0, role="body")
+    pen.say((x + LONG / 2, y - THICK / 2 - 6), label, "middle")
+    return (x + LONG, y)
+
+
+def capacitor(pen: Pen, start: Point, label: str = "") -> Point:
+    """A capacitor from a point to the right: two plates (IEC 60617 S00567); what is its far end."""
+    x, y = start
+    left, right = x + LONG / 2 - 3, x + LONG / 2 + 3
+    pen.wire((x, y), (left, y))
+    for plate in (left, right):
+        pen.body((plate, y - 9), (plate, y + 9))
+    pen.wire((right, y), (x + LONG, y))
+    pen.say((x + LONG / 2, y - 16), label, "middle")
+    return (x + LONG, y)
+
+
 def lamp(pen: Pen, centre: Point, radius: float = 10.0) -> None:
     """A lamp: a circle with a diagonal cross (IEC 60617 S00965)."""
     pen.circle(centre, radius)

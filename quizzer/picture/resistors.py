@@ -1,4 +1,7 @@
-"""A network of resistors, laid out by itself: elements in a row to the right, branches below each other."""
+"""A network of resistors, coils and capacitors, laid out by itself: a row to the right, branches below each other.
+
+An element is a resistor unless its words begin with `coil` or `capacitor`.
+"""
 
 from __future__ import annotations
 
@@ -6,7 +9,7 @@ from typing import NamedTuple
 
 from quizzer.blocks.pictures import Picture
 from quizzer.picture.nets import Net, net_of
-from quizzer.picture.parts import LONG, resistor
+from quizzer.picture.parts import LONG, capacitor, coil, resistor
 from quizzer.picture.pen import Pen
 from quizzer.picture.shapes import Point, spans_of, wide_of
 from quizzer.picture.telling import counted, named, ordinal
@@ -37,7 +40,7 @@ def draw_resistors(picture: Picture, pen: Pen) -> str:
 
 def _room(net: Net) -> _Room:
     if not net.parts:
-        label = sum(wide_of(span.text) for span in spans_of(net.label))
+        label = sum(wide_of(span.text) for span in spans_of(_kind(net.label)[1]))
         return _Room(max(LONG, label) + 2 * _LEAD, 28.0, 10.0)
     rooms = [_room(part) for part in net.parts]
     if not net.beside:
@@ -52,7 +55,9 @@ def _put(pen: Pen, net: Net, at: Point, wide: float) -> None:
     if not net.parts:
         left = x + (wide - LONG) / 2
         pen.wire((x, y), (left, y))
-        pen.wire(resistor(pen, (left, y), net.label), (x + wide, y))
+        kind, label = _kind(net.label)
+        draw = {"coil": coil, "capacitor": capacitor}.get(kind, resistor)
+        pen.wire(draw(pen, (left, y), label), (x + wide, y))
     elif not net.beside:
         spare = (wide - _room(net).wide) / len(net.parts)
         for part in net.parts:
@@ -61,6 +66,16 @@ def _put(pen: Pen, net: Net, at: Point, wide: float) -> None:
             x += own
     else:
         _branches(pen, net, at, wide)
+
+
+def _kind(label: str) -> tuple[str, str]:
+    """What an element is, and what stands beside it.
+
+    >>> _kind("coil L 30 mH"), _kind("R_1 10 Ω")
+    (('coil', 'L 30 mH'), ('resistor', 'R_1 10 Ω'))
+    """
+    first, _, rest = label.partition(" ")
+    return (first, rest) if first in ("coil", "capacitor") else ("resistor", label)
 
 
 def _branches(pen: Pen, net: Net, at: Point, wide: float) -> None:
@@ -104,7 +119,8 @@ def _words(net: Net, supply: str, current: str) -> str:
 
 def _way(net: Net) -> str:
     if not net.parts:
-        return named(net.label, "resistor")
+        kind, label = _kind(net.label)
+        return named(label, kind) if kind == "resistor" else f"a {kind} marked {named(label, kind)}"
     if not net.beside:
         return ", then ".join(_way(part) for part in net.parts)
     branches = "; ".join(f"{ordinal(at)} branch, {_way(part)}" for at, part in enumerate(net.parts))

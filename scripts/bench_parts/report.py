@@ -17,6 +17,7 @@ PARTS: dict[str, Callable[[], Iterator[Promise]]] = {
     "prints": prints.measure,
     "readiness": readiness.measure,
     "circuits": circuits.measure,
+    "pictures": pictures.measure,
 }
 
 

@@ -13,6 +13,7 @@ from quizzer.blocks.page import Page
 from quizzer.render.html.fragments import fragment
 from quizzer.render.terminal.canvas import Canvas, Look
 from quizzer.render.terminal.laying import lay
+from quizzer.render.terminal.pictures import LEAD
 from quizzer.render.terminal.symbols import spelled
 from quizzer.render.typst.report import report_pdf
 
@@ -31,7 +32,8 @@ def on_terminal(page: Page) -> list[str]:
     """The words of the page laid out plain."""
     canvas = Canvas(Look(_WIDE, plain=True))
     lay(canvas, page)
-    return words_of(str(canvas))
+    # what others show as a picture is told here, and said to be one
+    return words_of(re.sub(rf"(?m)^{LEAD}: ", "", str(canvas)))
 
 
 def on_paper(content: bytes) -> list[str]:
@@ -93,7 +95,8 @@ class _Words(HTMLParser):
         if tag == "sub":
             return
         self.found.append(" ")
-        if tag in {"br", "hr", "rect", "line", "circle"}:
+        self.found.append(dict(attrs).get("aria-label") or "")
+        if tag in {"br", "hr", "rect", "line", "circle", "path"}:
             return
         self.inside.append(tag)
         if tag in {"ol", "ul"}:
@@ -106,7 +109,7 @@ class _Words(HTMLParser):
                 self.found.append(f"{self.lists[-1]}. ")
 
     def handle_endtag(self, tag: str) -> None:
-        if tag in {"rect", "line", "circle", "sub"}:
+        if tag in {"rect", "line", "circle", "path", "sub"}:
             return
         assert self.inside.pop() == tag
         if tag in {"ol", "ul"}:

@@ -3,6 +3,7 @@
 import pytest
 
 from quizzer.blocks.page import Only, Page
+from quizzer.blocks.pictures import Picture
 from quizzer.blocks.plots import Column, Columns, Grid, Interval, Intervals
 from quizzer.blocks.question import CautionNote, Choices, Working, WorkingLine
 from quizzer.blocks.text import DataTable, Gap, Heading, Listing, PageBreak, Paragraph, Points, do
@@ -31,6 +32,8 @@ EVERYTHING = Page(
         Intervals("Intervals", [Interval("Long name", "50 %", 0.5, 0.2, 0.8), Interval("b", "x", 0.3)], 1, 0.6, "pass"),
         Columns("Columns", [Column("1 to 2", "3 people", 3), Column("3", "4", 4, full=False)]),
         Grid("Grid", [f"t{at}" for at in range(16)], [("Amara", ["weak", "fair"] * 8)], SIGNS),
+        Picture("resistors", {"net": "R_1 10 Ω + (20 Ω | coil <L> & 5 mH)"}, needed=True),
+        Picture("star", {"branches": ("10 Ω",) * 3}),
         CautionNote("Live work kills.", "the duty holder"),
         Choices([("A", "ten ohms"), ("B", "2 Ω")]),
         Working([WorkingLine("I_n", "Divide.", "I_n = U / R_1", "230 V / 23 Ω", "10 A", OHM, OHM)], {"U": "230 V"}),

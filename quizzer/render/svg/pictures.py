@@ -29,8 +29,8 @@ def svg_of(drawing: Drawing) -> str:
     size = f'width="{wide}" height="{high}" viewBox="0 0 {wide} {high}"'
     look = f'fill="none" stroke="currentColor" stroke-width="1.4" font-family="{FONT}" font-size="13"'
     inside = "".join(part for shape in drawing.shapes for part in _shape(shape))
-    title = f"<title>{escape(drawing.words)}</title>"
-    return f'<svg xmlns="http://www.w3.org/2000/svg" role="img" {size} {look}>{title}{inside}</svg>'
+    said = escape(drawing.words)
+    return f'<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-label="{said}" {size} {look}>{inside}</svg>'
 
 
 def _shape(shape: Shape) -> Iterator[str]:

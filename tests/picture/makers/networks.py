@@ -13,7 +13,7 @@ def resistors(dice: Random) -> Picture:
     def net(depth: int, beside: bool) -> str:
         left[0] -= 1
         if depth == 0 or left[0] <= 0 or dice.random() < 0.35:
-            name = dice.choice(["", "", "R_1 ", "R_x "])
+            name = dice.choice(["", "", "R_1 ", "coil L ", "capacitor "])
             return f"{name}{dice.choice([4.7, 10, 22, 150, 1000])} Ω" if dice.random() < 0.9 else f"{name}?"
         parts = [net(depth - 1, not beside) for _ in range(dice.randint(2, 3))]
         return "(" + (" | " if beside else " + ").join(parts) + ")"
