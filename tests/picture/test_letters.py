@@ -1,0 +1,18 @@
+"""Words are measured with the widths of the font that is shipped."""
+
+from fontTools.ttLib import TTFont
+
+from quizzer.picture.letter_widths import WIDTHS
+from quizzer.picture.shapes import spans_of, wide_of
+from scripts.letters import FONT, MODULE, module
+
+
+def test_the_widths_are_those_of_the_font():
+    assert module() == MODULE.read_text(encoding="utf-8")
+    advance = TTFont(FONT)["hmtx"]["Omega"][0]  # the OpenType table of horizontal metrics
+    assert WIDTHS[ord("Ω")] == round(advance * 1000 / TTFont(FONT)["head"].unitsPerEm)
+
+
+def test_a_text_is_as_wide_as_its_letters():
+    assert wide_of("10 Ω", 10) == sum(WIDTHS[ord(letter)] for letter in "10 Ω") / 100
+    assert "".join(span.text for span in spans_of("Z_s 1.2 Ω at I_n")) == "Zs 1.2 Ω at In"
