@@ -88,7 +88,11 @@ def test_words_and_labels_hold_no_number_that_was_not_told(kind):
 
 
 # Numbers that a kind has of itself: marks of a scale, names of poles.
-OWN: dict[str, tuple[str, ...]] = {"delta": ("1", "2", "3"), "star": ("1", "2", "3")}
+OWN: dict[str, tuple[str, ...]] = {
+    "delta": ("1", "2", "3"),
+    "star": ("1", "2", "3"),
+    "switching": ("1", "2", "3"),
+}
 
 
 @pytest.mark.parametrize("kind", sorted(KINDS))
