@@ -14,6 +14,24 @@ def with_ground(why: str, ground: str) -> str:
     return f"{why} It is more cautious than is right here: {ground.rstrip('.')}." if ground else why
 
 
+def case_of(cases: int, seed: int) -> int:
+    """Which of so many cases a seed asks, the first being 1: seeds 1, 2, 3, ... ask them in turn.
+
+    >>> [case_of(3, seed) for seed in range(1, 6)]
+    [1, 2, 3, 1, 2]
+    """
+    return (seed - 1) % cases + 1
+
+
+def seed_of(cases: int, case: int, start: int) -> int:
+    """The first seed at or after `start` that asks a case.
+
+    >>> seed_of(3, 1, start=5), seed_of(3, 2, start=5)
+    (7, 5)
+    """
+    return start + (case - case_of(cases, start)) % cases
+
+
 class Thing(NamedTuple):
     """One of the pool: its words, what it is the answer to (completes "That is ..."), and a text that teaches it."""
 
@@ -57,6 +75,11 @@ class Family(NamedTuple):
     stems: tuple[Stem, ...]
 
     @property
+    def cases(self) -> int:
+        """How many questions it asks."""
+        return len(self.stems)
+
+    @property
     def ask(self) -> tuple[str, ...]:
         """Every question of the family as it is asked."""
         return tuple(self.asked(stem) for stem in self.stems)
@@ -97,6 +120,11 @@ class OrderFamily(NamedTuple):
     lead: str
     steps: Mapping[str, ProcedureStep]
     parts: tuple[ProcedurePart, ...]
+
+    @property
+    def cases(self) -> int:
+        """How many questions it asks."""
+        return len(self.parts)
 
     @property
     def ask(self) -> tuple[str, ...]:

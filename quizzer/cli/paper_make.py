@@ -52,7 +52,7 @@ def make(wishes: PaperWishes) -> None:
         people = tuple(store.group_members(wishes.group)) if wishes.group else ()
         seed = wishes.seed if wishes.seed is not None else randrange(1, 10_000)
         order = Order(wishes.forms, wishes.questions, seed, wishes.edition, wishes.signed_only, people)
-        made = make_paper(shelf, plan, order, day, store.facilities(), store.recent_entries(people))
+        made = make_paper(shelf, plan, order, day, store.facilities(), store.recent_questions(people))
         folder = wishes.out or Path(made.paper.id)
         names = write_paper(shelf, made.paper, folder, printed)
         store.keep_paper(made.paper)
@@ -92,7 +92,7 @@ def _tell(made: Made, folder: Path, names: list[str]) -> None:
             "answers an entry are in, the true difference may be a mark or two."
         )
     if made.repeated:
-        page.text(f"{len(made.repeated)} entries of recent papers had to be used again: the bank has no others.")
+        page.text(f"{len(made.repeated)} questions of recent papers had to be used again: the bank has no others.")
     page.gap()
     page.text(f"In {folder}/:")
     for name in names:
@@ -104,8 +104,8 @@ def _tell_served(found: Served) -> None:
     page = Canvas(look_of(sys.stdout))
     page.heading(found.blueprint.title, f"{found.blueprint.questions} questions, {found.blueprint.minutes} min")
     for section in found.sections:
-        left = f"{section.title}: {section.questions} a form"
-        page.text(f"{left}; {section.entries} entries, {section.calculations} of them calculations", indent=2, hang=4)
+        asked = f"{section.title}: {section.questions} a form; {section.cases} questions of"
+        page.text(f"{asked} {section.entries} entries, {section.calculations} of them calculations", indent=2, hang=4)
     most = f"{found.forms} or more" if found.forms == MOST else str(found.forms)
     page.text(f"Parallel forms the bank can serve: {most}", style="bold")
     page.gap()

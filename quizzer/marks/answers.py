@@ -22,10 +22,14 @@ class AnswerRow(NamedTuple):
 
 
 class OfferedQuestion(NamedTuple):
-    """One question of a form: the entry it was made from, and each letter's option by its lasting name."""
+    """One question of a form: the entry it was made from, and each letter's option by its lasting name.
+
+    `item` is the same in every form that asks it: the entry, with the case where a family gives several.
+    """
 
     entry: str
     options: Mapping[str, str]
+    item: str
 
 
 class ChosenOption(NamedTuple):
@@ -34,6 +38,7 @@ class ChosenOption(NamedTuple):
     person: str
     form: str
     entry: str
+    item: str
     chosen: str
     offered: tuple[str, ...]
 
@@ -60,7 +65,12 @@ def sheet(script: AnswerRow, asked: Sequence[OfferedQuestion]) -> Sheet:
     """A script mapped back. A letter that the question does not offer counts as no answer."""
     answers = (
         ChosenOption(
-            script.person, script.form, one.entry, one.options.get(letter, OMITTED), tuple(one.options.values())
+            script.person,
+            script.form,
+            one.entry,
+            one.item,
+            one.options.get(letter, OMITTED),
+            tuple(one.options.values()),
         )
         for letter, one in zip(script.answers, asked, strict=True)
     )
@@ -68,15 +78,15 @@ def sheet(script: AnswerRow, asked: Sequence[OfferedQuestion]) -> Sheet:
 
 
 def alike(sheets: Sequence[Sheet]) -> tuple[tuple[Sheet, ...], ...]:
-    """The sheets by what was asked: all that answered the same entries, in whatever order, together."""
+    """The sheets by what was asked: all that answered the same questions, in whatever order, together."""
     blocks: dict[frozenset[str], list[Sheet]] = {}
     for each in sheets:
-        blocks.setdefault(frozenset(answer.entry for answer in each.answers), []).append(each)
+        blocks.setdefault(frozenset(answer.item for answer in each.answers), []).append(each)
     return tuple(tuple(block) for block in blocks.values())
 
 
 def table(block: Sequence[Sheet]) -> list[list[int]]:
-    """The marks of sheets that were asked alike: a row a person, a column an entry in one order."""
-    order = [answer.entry for answer in block[0].answers] if block else []
-    rows = ({answer.entry: int(answer.right) for answer in each.answers} for each in block)
-    return [[row[entry] for entry in order] for row in rows]
+    """The marks of sheets that were asked alike: a row a person, a column a question in one order."""
+    order = [answer.item for answer in block[0].answers] if block else []
+    rows = ({answer.item: int(answer.right) for answer in each.answers} for each in block)
+    return [[row[item] for item in order] for row in rows]

@@ -22,7 +22,7 @@ class Flag(NamedTuple):
 
     rank: int
     kind: str
-    entry: str
+    item: str
     option: str
     people: int
     firm: bool
@@ -50,7 +50,7 @@ def _flags(one: ItemFigures) -> Iterator[Flag]:
         yield _flag(0, "miskey", one, suspect)
     for choice in one.choices:
         if choice.name not in {KEY, suspect} and _draws_the_best(choice):
-            yield Flag(1, "draws-the-best", one.entry, choice.name, choice.offered, choice.offered >= FIRM)
+            yield Flag(1, "draws-the-best", one.item, choice.name, choice.offered, choice.offered >= FIRM)
     if one.with_rest is not None and suspect is None and one.with_rest + 2 * one.error < WEAK:
         yield _flag(2, "weak", one)
     if one.omitted > OMITS * one.people:
@@ -66,7 +66,7 @@ def _idle(one: ItemFigures) -> Iterator[Flag]:
     """Wrong options hardly anybody chose: judged only where a hundred were offered them."""
     for choice in one.choices:
         if choice.name != KEY and choice.offered >= FIRM and choice.share < WORKS:
-            yield Flag(6, "idle", one.entry, choice.name, choice.offered, firm=True)
+            yield Flag(6, "idle", one.item, choice.name, choice.offered, firm=True)
 
 
 def _draws_the_best(choice: Choice) -> bool:
@@ -77,4 +77,4 @@ def _draws_the_best(choice: Choice) -> bool:
 
 
 def _flag(rank: int, kind: str, one: ItemFigures, option: str = "") -> Flag:
-    return Flag(rank, kind, one.entry, option, one.people, one.people >= FIRM)
+    return Flag(rank, kind, one.item, option, one.people, one.people >= FIRM)

@@ -38,7 +38,7 @@ class ItemFigures(NamedTuple):
     the facility of the best 27 % less that of the last 27 %, `passers` that of those who passed less the others.
     """
 
-    entry: str
+    item: str
     people: int
     right: int
     omitted: int
@@ -80,14 +80,14 @@ def items(sheets: Sequence[Sheet], pass_mark: int) -> tuple[ItemFigures, ...]:
     for each in sheets:
         mark = each.mark
         for answer in each.answers:
-            met.setdefault(answer.entry, []).append(_Met(answer.chosen, answer.offered, int(answer.right), mark))
-    return tuple(_figures(entry, answers, pass_mark) for entry, answers in met.items())
+            met.setdefault(answer.item, []).append(_Met(answer.chosen, answer.offered, int(answer.right), mark))
+    return tuple(_figures(item, answers, pass_mark) for item, answers in met.items())
 
 
-def _figures(entry: str, met: Sequence[_Met], pass_mark: int) -> ItemFigures:
+def _figures(item: str, met: Sequence[_Met], pass_mark: int) -> ItemFigures:
     marks, right = [one.mark for one in met], [one.right for one in met]
     return ItemFigures(
-        entry=entry,
+        item=item,
         people=len(met),
         right=sum(right),
         omitted=sum(one.chosen == OMITTED for one in met),

@@ -59,8 +59,8 @@ def _flags(found: ItemsReport) -> Iterator[Shown]:
 
 
 def _flag(found: ItemsReport, flag: Flag) -> str:
-    block, number_, question = _place(found, flag.entry)
-    option = option_letter(block, flag.entry, flag.option) if flag.option else ""
+    block, number_, question = _place(found, flag.item)
+    option = option_letter(block, flag.item, flag.option) if flag.option else ""
     who = f"those with the higher marks choose {option}" if option else "those with the lower marks choose the key more"
     provisional = "" if flag.firm else ", provisional"
     alone = len(block.forms) == 1
@@ -69,12 +69,12 @@ def _flag(found: ItemsReport, flag: Flag) -> str:
     return f"{where} ({question.name}): {said} ({flag.people} people{provisional})"
 
 
-def _place(found: ItemsReport, entry: str) -> tuple[Block, int, Question]:
+def _place(found: ItemsReport, item: str) -> tuple[Block, int, Question]:
     return next(
         (block, number_, question)
         for block in found.blocks
-        for number_, question, _ in block.items
-        if question.id == entry
+        for number_, question, figures in block.items
+        if figures.item == item
     )
 
 
@@ -179,7 +179,7 @@ def _chosen(block: Block, one: ItemFigures) -> str:
     """What was chosen: in per cent where there are enough people for them to mean anything, else how many."""
     judged = one.people >= FEWEST
     parts = [
-        f"{option_letter(block, one.entry, each.name)}{'*' if each.name == KEY else ''} "
+        f"{option_letter(block, one.item, each.name)}{'*' if each.name == KEY else ''} "
         f"{decimals(100 * each.share, 0) if judged else each.chosen}"
         for each in one.choices
     ]

@@ -1,7 +1,8 @@
 """Parallel forms: a first set by a linear solver, then swaps until the forms' expected scores agree.
 
-The solver meets every count of the blueprint, uses no entry twice and keeps enemies apart, or proves that the bank
-cannot. Swaps keep all of that and even the difficulty out.
+The solver meets every count of the blueprint, uses no question twice and keeps enemies apart, or proves that the bank
+cannot. A family is as many questions as it has cases, two of them in a form at the most. Swaps keep all of that and
+even the difficulty out.
 """
 
 from __future__ import annotations
@@ -13,7 +14,7 @@ from typing import NamedTuple
 from quizzer.bank.blueprints import Blueprint
 from quizzer.errors import Refused
 from quizzer.paper.curves import chances, gap
-from quizzer.paper.enemies import sets_of
+from quizzer.paper.enemies import limits_of, sets_of
 from quizzer.paper.pool import Candidate
 from quizzer.paper.solving import first_forms, short_section
 
@@ -21,7 +22,7 @@ Dice = Callable[[], float]
 CLOSE = 0.03  # marks; nearer than this nobody could tell forms apart
 SWAPS = 40_000
 WARM = 0.1
-_Alike = tuple[bool, bool, bool, str, frozenset[str]]
+_Alike = tuple[bool, bool, bool, bool, str, frozenset[str]]
 
 
 class Slot(NamedTuple):
@@ -73,6 +74,7 @@ class _Swapping:
     ) -> None:
         self.plans, self.forms, self.pool, self.curves = blueprint.sections, forms, pool, curves
         self.foes, self.dice, self.warmth = foes, dice, WARM
+        self.limits = limits_of(pool)
         self.totals = [_curve(form, curves) for form in forms]
         self.inside = [{place.candidate for place in form} for form in forms]
         taken = set().union(*self.inside)
@@ -84,7 +86,8 @@ class _Swapping:
     def kind(self, at: int) -> _Alike:
         """What two candidates must share to stand in for each other: all that a blueprint counts but the level."""
         one = self.pool[at]
-        return one.calculation, one.safety_critical, one.used, one.id.rpartition("/")[0], one.exercises
+        is_case, folder = bool(one.case), one.id.rpartition("/")[0]
+        return one.calculation, is_case, one.safety_critical, one.used, folder, one.exercises
 
     def run(self) -> list[list[Slot]]:
         """Swap until the forms agree closely, or the turns are used up; the best forms met on the way.
@@ -148,7 +151,10 @@ class _Swapping:
 
     def fits(self, form: int, newcomer: int, leaver: Slot) -> bool:
         """Whether the newcomer meets no enemy in the form, and the section keeps its fewest of the leaver's level."""
-        if self.foes.get(newcomer, set()) & (self.inside[form] - {leaver.candidate}):
+        others = self.inside[form] - {leaver.candidate}
+        if self.foes.get(newcomer, set()) & others:
+            return False
+        if any(len(limit.places & others) >= limit.most for limit in self.limits.get(newcomer, ())):
             return False
         level = self.pool[leaver.candidate].level
         fewest = self.plans[leaver.section].levels.get(level, 0)

@@ -1,13 +1,16 @@
-"""Pairs of entries that give each other away, found by the overlap of their words, or declared."""
+"""What may not stand in a form together: questions that give each other away, and too many cases of one family."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import combinations
+from typing import NamedTuple
 
 from quizzer.paper.pool import Candidate
 
 ALIKE = 0.80  # cosine of word vectors from which two questions are one question asked twice
+SIBLINGS_ALIKE = 0.35  # the same for two cases of one family, which are to ask after different ends of its theme
+SIBLINGS = 2  # cases of one family in a form
 CUE = 3  # content words of a key that all stand in another question give it away
 
 
@@ -27,7 +30,10 @@ def _alike(pool: Sequence[Candidate]) -> set[tuple[int, int]]:
         vectors[at, [vocabulary[word] for word in one.words]] = 1.0
     lengths = np.maximum(np.sqrt(vectors.sum(axis=1, keepdims=True)), 1.0)
     cosine = (vectors / lengths) @ (vectors / lengths).T
-    first, second = np.nonzero(np.triu(cosine >= ALIKE, k=1))
+    ids = {id: at for at, id in enumerate(dict.fromkeys(one.id for one in pool))}
+    family = np.array([ids[one.id] for one in pool])
+    least = np.where(family[:, None] == family[None, :], SIBLINGS_ALIKE, ALIKE)
+    first, second = np.nonzero(np.triu(cosine >= least, k=1))
     return {(int(one), int(other)) for one, other in zip(first, second, strict=True)}
 
 
@@ -45,9 +51,45 @@ def _cued(pool: Sequence[Candidate]) -> set[tuple[int, int]]:
 
 
 def _declared(pool: Sequence[Candidate]) -> set[tuple[int, int]]:
-    places = {one.id: at for at, one in enumerate(pool)}
-    pairs = {(at, places[other]) for at, one in enumerate(pool) for other in one.enemies if other in places}
-    return {(min(pair), max(pair)) for pair in pairs if pair[0] != pair[1]}
+    places = _places(pool)
+    pairs = {(at, foe) for at, one in enumerate(pool) for other in one.enemies for foe in places.get(other, ())}
+    return {(min(pair), max(pair)) for pair in pairs if pool[pair[0]].id != pool[pair[1]].id}
+
+
+def _places(pool: Sequence[Candidate]) -> dict[str, list[int]]:
+    """Where each entry, with all its cases, stands in the pool."""
+    found: dict[str, list[int]] = {}
+    for at, one in enumerate(pool):
+        found.setdefault(one.id, []).append(at)
+    return found
+
+
+class Limit(NamedTuple):
+    """Places in the pool of which a form may hold so many at the most."""
+
+    places: frozenset[int]
+    most: int
+
+
+def limits(pool: Sequence[Candidate]) -> list[Limit]:
+    """For each family: two cases in a form, and only one of those that the same thing answers."""
+    found = []
+    for places in _places(pool).values():
+        by_thing: dict[str, set[int]] = {}
+        for at in places:
+            by_thing.setdefault(pool[at].thing, set()).add(at)
+        found += [Limit(frozenset(same), 1) for same in by_thing.values() if len(same) > 1]
+        found += [Limit(frozenset(places), SIBLINGS)] if len(places) > SIBLINGS else []
+    return found
+
+
+def limits_of(pool: Sequence[Candidate]) -> dict[int, list[Limit]]:
+    """Each place with the limits that it counts towards."""
+    found: dict[int, list[Limit]] = {}
+    for limit in limits(pool):
+        for at in limit.places:
+            found.setdefault(at, []).append(limit)
+    return found
 
 
 def sets_of(pairs: frozenset[tuple[int, int]]) -> dict[int, set[int]]:

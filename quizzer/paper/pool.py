@@ -1,12 +1,13 @@
-"""What may stand in a paper: entries as candidates, with how hard each is taken to be."""
+"""What may stand in a paper: entries, and cases of families, as candidates, with how hard each is taken to be."""
 
 from __future__ import annotations
 
 import re
+from collections.abc import Collection
 from typing import NamedTuple
 
 from quizzer.bank.entries import Card, Entry, Template
-from quizzer.bank.families import OrderFamily
+from quizzer.bank.families import Family, OrderFamily
 
 # Judged facility where nobody has judged the entry itself: our own starting values, to be replaced by answers.
 BY_LEVEL = {"recall": 0.75, "apply": 0.65, "analyse": 0.50}
@@ -79,9 +80,11 @@ class Observed(NamedTuple):
 
 
 class Candidate(NamedTuple):
-    """An entry as the assembly sees it. `words` are content words of its question, `key_words` those of its key.
+    """A question as the assembly sees it: an entry, or one case of a family.
 
-    `exercises` are those of the blueprint that can be asked of its working.
+    `words` are content words of the question, `key_words` those of its key. `exercises` are those of the blueprint that
+    can be asked of its working. `case` is which case of a family it is, the first being 1, and `thing` what answers it;
+    0 and "" where the entry has no cases.
     """
 
     id: str
@@ -94,27 +97,41 @@ class Candidate(NamedTuple):
     key_words: frozenset[str]
     enemies: tuple[str, ...]
     exercises: frozenset[str] = frozenset()
+    case: int = 0
+    thing: str = ""
 
 
-def candidate(entry: Entry, observed: Observed | None, used: bool) -> Candidate | None:
-    """The candidate of an entry; None for one that cannot be answered with a letter (an order card, a typed answer)."""
+def candidates(entry: Entry, observed: Observed | None, used: Collection[int] = ()) -> list[Candidate]:
+    """The candidates of an entry: each case of a family, else the entry; `used` are those cases that people had lately.
+
+    None for an entry that cannot be answered with a letter (an order card, a typed answer).
+    """
     if isinstance(entry, OrderFamily) or (isinstance(entry, Card) and entry.steps):
-        return None
+        return []
     if isinstance(entry, Template) and entry.form == "number":
-        return None
-    asks = " ".join(ask if isinstance(ask, str) else "".join(ask.pieces[::2]) for ask in entry.ask)
-    key = entry.key if isinstance(entry, Card) else ""
-    return Candidate(
-        id=entry.head.id,
-        level=entry.head.level,
-        calculation=isinstance(entry, Template),
-        safety_critical=entry.head.safety_critical,
-        facility=expected_facility(entry, observed),
-        used=used,
-        words=content_words(f"{asks} {key}"),
-        key_words=content_words(key),
-        enemies=entry.head.enemies,
-    )
+        return []
+    if isinstance(entry, Family):
+        # The name of a thing gives nothing away where another question has it: it is one of many that are offered.
+        asked = [(case, stem.say, "", stem.key) for case, stem in enumerate(entry.stems, 1)]
+    else:
+        asks = " ".join(ask if isinstance(ask, str) else "".join(ask.pieces[::2]) for ask in entry.ask)
+        asked = [(0, asks, entry.key if isinstance(entry, Card) else "", "")]
+    return [
+        Candidate(
+            id=entry.head.id,
+            level=entry.head.level,
+            calculation=isinstance(entry, Template),
+            safety_critical=entry.head.safety_critical,
+            facility=expected_facility(entry, observed),
+            used=case in used,
+            words=content_words(f"{words} {key}"),
+            key_words=content_words(key),
+            enemies=entry.head.enemies,
+            case=case,
+            thing=thing,
+        )
+        for case, words, key, thing in asked
+    ]
 
 
 def expected_facility(entry: Entry, observed: Observed | None) -> float:

@@ -6,12 +6,14 @@ from collections.abc import Callable, Sequence
 from typing import Any
 
 from quizzer.bank.blueprints import Blueprint
+from quizzer.paper.enemies import limits
 from quizzer.paper.pool import Candidate
 
 Pairs = frozenset[tuple[int, int]]
 Dice = Callable[[], float]
 SECONDS = 20.0
-_USED = 50.0  # what it costs to take an entry that was in one of the last two papers
+_USED = 50.0  # what it costs to take a question that was in one of the last two papers
+_ANOTHER = 1.0  # and a case of a family beside the one whose turn it is in a form: more than any entry by itself
 
 
 class Programme:
@@ -41,6 +43,10 @@ class Programme:
             for form in range(forms):
                 both = by_form.get((one, form), []) + by_form.get((other, form), [])
                 self.rows.append((both, 0, 1))
+        for limit in limits(pool):
+            for form in range(forms):
+                inside = [column for at in sorted(limit.places) for column in by_form.get((at, form), [])]
+                self.rows.append((inside, 0, limit.most))
 
     def _places(self, by_place: dict[tuple[int, int], list[int]]) -> list[tuple[tuple[int, int], list[int]]]:
         sections = range(len(self.blueprint.sections))
@@ -109,9 +115,8 @@ def first_forms(
 ) -> list[list[tuple[int, int]]] | None:
     """Forms that meet the blueprint, as (place in the pool, section) in the order of sections; None when none exist."""
     programme = Programme(blueprint, pool, pairs, forms)
-    # A random price for every entry in every form is what makes another seed another paper.
-    costs = [dice() + (_USED if pool[at].used else 0.0) for at, _, _ in programme.columns]
-    taken = programme.solve(costs, slack=False)
+    prices = _prices(pool, forms, dice)
+    taken = programme.solve([prices[at, form] for at, _, form in programme.columns], slack=False)
     if taken is None:
         return None
     found: list[list[tuple[int, int]]] = [[] for _ in range(forms)]
@@ -119,6 +124,24 @@ def first_forms(
         if value > 0.5:
             found[form].append((at, section))
     return [sorted(form, key=lambda place: (place[1], place[0])) for form in found]
+
+
+def _prices(pool: Sequence[Candidate], forms: int, dice: Dice) -> dict[tuple[int, int], float]:
+    """What each candidate costs in each form: a random price of its entry, which makes another seed another paper.
+
+    A family is no likelier to be taken than an entry by itself: in each form one of its cases, in turn, has the price.
+    """
+    by_entry: dict[str, list[tuple[bool, float, int]]] = {}
+    for at, one in enumerate(pool):
+        by_entry.setdefault(one.id, []).append((one.used, dice(), at))
+    prices = {}
+    for cases in by_entry.values():
+        for form in range(forms):
+            price = dice()
+            for turn, (used, _, at) in enumerate(sorted(cases)):
+                more = 0.0 if turn == form % len(cases) else _ANOTHER
+                prices[at, form] = price + more + (_USED if used else 0.0)
+    return prices
 
 
 def short_section(blueprint: Blueprint, pool: Sequence[Candidate], pairs: Pairs, forms: int) -> str:

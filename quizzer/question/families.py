@@ -5,7 +5,7 @@ The seed alone says which case: seeds 1, 2, 3, ... ask the cases in turn, so tha
 
 from __future__ import annotations
 
-from quizzer.bank.families import Family, OrderFamily, ProcedurePart, Stem, Thing
+from quizzer.bank.families import Family, OrderFamily, ProcedurePart, Stem, Thing, case_of
 from quizzer.bank.mistakes import misplaced, took
 from quizzer.question.cards import (
     WRONG_SHOWN,
@@ -24,7 +24,8 @@ from quizzer.question.question import Option, Question
 
 def family_question(family: Family, seed: int, dice: Dice) -> Question:
     """The question of a family and a seed."""
-    stem = family.stems[(seed - 1) % len(family.stems)]
+    case = case_of(family.cases, seed)
+    stem = family.stems[case - 1]
     options = _options(family, stem, dice)
     return Question(
         seed=seed,
@@ -40,12 +41,14 @@ def family_question(family: Family, seed: int, dice: Dice) -> Question:
         reason=stem.reason or family.things[stem.key].told,
         head=stem.head,
         picture=pictured(stem.picture, {}),
+        case=case,
     )
 
 
 def order_question(family: OrderFamily, seed: int, dice: Dice) -> Question:
     """The question of a procedure and a seed."""
-    part = family.parts[(seed - 1) % len(family.parts)]
+    case = case_of(family.cases, seed)
+    part = family.parts[case - 1]
     options = labelled(out_of_order(_steps(family, part), dice))
     return Question(
         seed=seed,
@@ -60,6 +63,7 @@ def order_question(family: OrderFamily, seed: int, dice: Dice) -> Question:
         verdict="",
         reason="",
         head=family.head,
+        case=case,
     )
 
 

@@ -86,8 +86,9 @@ class Question(NamedTuple):
     """One question as asked. `key` is a label, a text or labels in order, by the `kind` of reply.
 
     `head` says which entry it is of, and carries source, edition, evidence and cautions. `exercise` is what is asked of
-    the working (`wrong-line:2`); "" where the whole is asked. `stem` is all that is asked; where there is room for a
-    table, `stem_parts` has the lines of its `sheet` as one, and its `picture` where it has one.
+    the working (`wrong-line:2`); "" where the whole is asked. `case` is which case of a family it is, the first being
+    1; 0 where the entry has no cases. `stem` is all that is asked; where there is room for a table, `stem_parts` has
+    the lines of its `sheet` as one, and its `picture` where it has one.
     """
 
     head: Head
@@ -105,6 +106,7 @@ class Question(NamedTuple):
     exercise: str = ""
     sheet: RecordSheet | None = None
     picture: Picture | None = None
+    case: int = 0
 
     @property
     def stem_parts(self) -> tuple[StemPart, ...]:

@@ -15,6 +15,7 @@ from quizzer.store.names import name_key
 from quizzer.store.row_mapping import observed_of, pair_of, words
 
 LAST = 2
+Asked = tuple[str, int]  # an entry and a seed
 
 
 def keep(wire: Connection, paper: Paper) -> None:
@@ -53,15 +54,15 @@ def facilities(wire: Connection) -> dict[str, Observed]:
     return dict(map(observed_of, wire.ask(sql.FACILITIES)))
 
 
-def recent_entries(wire: Connection, people: Collection[str]) -> frozenset[str]:
-    """The entries of the last two papers each of these people had; with no people, of the last two kept."""
+def recent_questions(wire: Connection, people: Collection[str]) -> frozenset[Asked]:
+    """The questions of the last two papers each of these people had; with no people, of the last two kept."""
     with wire.transaction("read"):
         taken = {(name_key(name), paper) for name, paper in map(pair_of, wire.run(sql.TAKEN).fetchall())}
         papers = [from_json(text, f"paper {id} in the store") for id, text in wire.run(sql.PAPERS).fetchall()]
     if not people:
-        return _entries(papers[-LAST:])
+        return _asked(papers[-LAST:])
     had = [_had(papers, taken, name_key(name))[-LAST:] for name in people]
-    return frozenset().union(*map(_entries, had))
+    return frozenset().union(*map(_asked, had))
 
 
 def made_for(wire: Connection, name: str) -> Iterator[tuple[Paper, Form]]:
@@ -100,5 +101,5 @@ def _had(papers: list[Paper], taken: set[tuple[str, str]], key: str) -> list[Pap
     ]
 
 
-def _entries(papers: list[Paper]) -> frozenset[str]:
-    return frozenset(item.entry for paper in papers for form in paper.forms for item in form.items)
+def _asked(papers: list[Paper]) -> frozenset[Asked]:
+    return frozenset((item.entry, item.seed) for paper in papers for form in paper.forms for item in form.items)

@@ -186,9 +186,9 @@ class Store:
         """How often each entry was answered, and rightly, at every trainee's first try; drills left out."""
         return papers.facilities(self._wire)
 
-    def recent_entries(self, people: Collection[str]) -> frozenset[str]:
-        """Entries of the last two papers that each of these people had; with no people, of the last two kept."""
-        return papers.recent_entries(self._wire, people)
+    def recent_questions(self, people: Collection[str]) -> frozenset[tuple[str, int]]:
+        """Entry and seed of all that the last two papers of each of these people asked; with no people, of any."""
+        return papers.recent_questions(self._wire, people)
 
     def begin_sitting(self, sitting: Sitting) -> Sitting:
         """The sitting, kept; or the one that this trainee has begun of this form before."""

@@ -73,7 +73,7 @@ QUESTIONS: dict[str, Act] = {
     "answers": lambda store, _: store.answers("t1"),
     "first_answers": lambda store, _: store.first_answers("t1"),
     "facilities": lambda store, _: store.facilities(),
-    "recent_entries": lambda store, _: store.recent_entries(["Ada"]),
+    "recent_questions": lambda store, _: store.recent_questions(["Ada"]),
     "sittings": lambda store, _: store.sittings(PAPER.id),
     "begin_sitting (again)": lambda store, _: store.begin_sitting(sitting("t1")),
     "scripts": lambda store, _: store.scripts(PAPER.id),

@@ -16,7 +16,7 @@ NAMES = (KEY, "slip-a", "slip-b", "slip-c")
 
 
 def asked(entry, order):
-    return OfferedQuestion(entry, {letter: NAMES[at] for letter, at in zip("ABCD", order, strict=True)})
+    return OfferedQuestion(entry, {letter: NAMES[at] for letter, at in zip("ABCD", order, strict=True)}, entry)
 
 
 FORMS = {
@@ -52,8 +52,8 @@ def test_figures_do_not_depend_on_which_form_the_letters_came_from():
     for at, (_, letters) in enumerate(plain):
         chosen = [FORMS["A"][place].options[letter] for place, letter in enumerate(letters)]
         mixed.append(("B", back["two", chosen[1]] + back["one", chosen[0]]) if at % 2 else ("A", letters))
-    assert {one.entry: one for one in items(sheets_of(*plain), 1)} == {
-        one.entry: one for one in items(sheets_of(*mixed), 1)
+    assert {one.item: one for one in items(sheets_of(*plain), 1)} == {
+        one.item: one for one in items(sheets_of(*mixed), 1)
     }
 
 
@@ -85,7 +85,7 @@ def many(number, wrong_key=False):
 
 def test_a_wrong_key_comes_first_and_names_the_likely_one():
     found = flags(items(many(120, wrong_key=True), 4))
-    assert (found[0].kind, found[0].entry, found[0].option, found[0].firm) == ("miskey", "e0", "slip-a", True)
+    assert (found[0].kind, found[0].item, found[0].option, found[0].firm) == ("miskey", "e0", "slip-a", True)
     assert [flag.rank for flag in found] == sorted(flag.rank for flag in found)
 
 

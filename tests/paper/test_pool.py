@@ -3,20 +3,18 @@
 import pytest
 
 from quizzer.paper.enemies import enemies
-from quizzer.paper.pool import Observed, candidate, content_words, expected_facility
+from quizzer.paper.pool import Observed, candidates, content_words, expected_facility
 from quizzer.paper.positions import acceptable, limits, longest_run
 from tests.banktext import CARD, ORDER, TEMPLATE, entry
 from tests.paper.pools import pool
 
 
 def test_cards_and_templates_with_options_are_candidates_and_others_are_not():
-    assert candidate(entry(CARD), None, used=False).calculation is False
-    assert candidate(entry(TEMPLATE), None, used=True).used
-    assert candidate(entry(ORDER), None, used=False) is None
-    assert (
-        candidate(entry(TEMPLATE.replace('level = "apply"', 'form = "number"\nlevel = "apply"')), None, used=False)
-        is None
-    )
+    typed = TEMPLATE.replace('level = "apply"', 'form = "number"\nlevel = "apply"')
+    (card,), (template,) = candidates(entry(CARD), None), candidates(entry(TEMPLATE), None, {0})
+    assert (card.calculation, card.used, card.case) == (False, False, 0)
+    assert (template.calculation, template.used, template.case) == (True, True, 0)
+    assert candidates(entry(ORDER), None) == candidates(entry(typed), None) == []
 
 
 def test_facility_is_judged_by_level_or_by_the_author_and_then_observed():

@@ -28,7 +28,7 @@ LOOKS: tuple[Callable[[Store], object], ...] = (
     lambda store: store.groups(),
     lambda store: store.papers(),
     lambda store: store.facilities(),
-    lambda store: store.recent_entries(["Ada"]),
+    lambda store: store.recent_questions(["Ada"]),
     lambda store: store.sittings(PAPER.id),
     lambda store: store.scripts(PAPER.id),
     lambda store: store.export_trainee("t1"),

@@ -48,7 +48,7 @@ def entry_paper(id: str, entry: str, person: str = "") -> object:
     return PAPER._replace(id=id, forms=(form._replace(person=person, items=(item,)),))
 
 
-def test_recent_entries_are_those_of_the_last_two_papers_of_each_person(store: Store) -> None:
+def test_recent_questions_are_those_of_the_last_two_papers_of_each_person(store: Store) -> None:
     store.add_trainee("t1", "Ada", NOON)
     store.add_trainee("t2", "Ben", NOON)
     for n in range(4):
@@ -56,10 +56,10 @@ def test_recent_entries_are_those_of_the_last_two_papers_of_each_person(store: S
         store.record_scripts(f"p{n}", (), [MarkedScript(script("t1", "Ada", paper=f"p{n}"), ())], NOON)
     store.keep_paper(entry_paper("own", "mine", "ben"))
     store.begin_sitting(sitting("t2", paper="p0"))
-    assert store.recent_entries(()) == {"e3", "mine"}
-    assert store.recent_entries(["Ada"]) == {"e2", "e3"}
-    assert store.recent_entries(["ADA", "Ben"]) == {"e0", "e2", "e3", "mine"}
-    assert store.recent_entries(["Cara"]) == frozenset()
+    assert store.recent_questions(()) == {("e3", 7), ("mine", 7)}
+    assert store.recent_questions(["Ada"]) == {("e2", 7), ("e3", 7)}
+    assert store.recent_questions(["ADA", "Ben"]) == {("e0", 7), ("e2", 7), ("e3", 7), ("mine", 7)}
+    assert store.recent_questions(["Cara"]) == frozenset()
 
 
 def test_facilities_count_first_answers_without_drills(store: Store) -> None:

@@ -6,7 +6,7 @@ from quizzer.bank.signoffs import Ledger, SignOff
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.editions import NOT_TIED
 from quizzer.lint.starts import start
-from quizzer.workflows.papers.papers import Order, _usable
+from quizzer.workflows.papers.usable import usable
 from tests.sitting import SHARED
 
 OLDER, LATEST = "BS 7671:2018+A2:2022+A3:2024", "BS 7671:2018+A4:2026"
@@ -18,6 +18,9 @@ ENTRIES = {
     "older-changed": (OLDER, "changed"),
     "latest": (LATEST, ""),
 }
+
+
+FAMILY = "safety/case/what-to-measure-with"
 
 
 @pytest.fixture
@@ -35,19 +38,31 @@ def shelf(tmp_path):
     return Shelf(tmp_path)
 
 
+def cases(shelf, edition, told=None):
+    """What may stand in a paper of the edition: the files, with the case where the entry is a family."""
+    pool = usable(shelf, told or Ledger(), (), edition=edition).pool
+    return [(one.id.split("/")[1], one.case) for one in pool]
+
+
 def taken(shelf, edition, told=None):
-    """The files whose entry may stand in a paper of the edition."""
-    order = Order(1, 0, 1, edition, signed_only=False)
-    return {id.split("/")[1] for id in _usable(shelf, order, told or Ledger())}
+    """The files of which something may stand in a paper of the edition."""
+    return {file for file, _ in cases(shelf, edition, told)}
 
 
 def test_the_latest_takes_what_it_leaves_unaffected_and_neither_unknown_nor_changed(shelf):
-    assert taken(shelf, "A4") == taken(shelf, LATEST) == {"not-tied", "older-unaffected", "latest"}
+    assert taken(shelf, "A4") == taken(shelf, LATEST) == {"not-tied", "older-unaffected", "latest", "case"}
+
+
+def test_a_family_is_taken_by_its_cases_that_follow_the_edition(shelf):
+    (tied,) = [at for at, stem in enumerate(shelf.find(FAMILY).stems, 1) if stem.head.edition == OLDER]
+    every = {("case", case) for case in range(1, 7)}
+    assert {one for one in cases(shelf, "A4") if one[0] == "case"} == every - {("case", tied)}
+    assert {one for one in cases(shelf, "A3") if one[0] == "case"} == every
 
 
 def test_an_older_edition_takes_what_follows_it_whatever_came_later(shelf):
     assert taken(shelf, "A3") == {"not-tied", "older-unknown", "older-unaffected", "older-changed", "case"}
-    assert taken(shelf, "A1") == {"not-tied"}
+    assert taken(shelf, "A1") == {"not-tied", "case"}
 
 
 def test_without_an_edition_all_are_taken(shelf):
@@ -55,6 +70,6 @@ def test_without_an_edition_all_are_taken(shelf):
 
 
 def test_a_sign_off_against_the_edition_is_enough(shelf):
-    entry = shelf.find("safety/case/what-to-measure-with")
+    entry = shelf.find(FAMILY)
     signed = SignOff(entry.head.id, "Farah", LATEST, "2026-11-25", entry.head.digest)
-    assert "case" in taken(shelf, "A4", Ledger((signed,)))
+    assert {case for file, case in cases(shelf, "A4", Ledger((signed,))) if file == "case"} == set(range(1, 7))

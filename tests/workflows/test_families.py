@@ -10,7 +10,7 @@ from quizzer.bank.fields import Notes
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.lint.starts import start
 from quizzer.marks.answers import AnswerRow
-from quizzer.paper.pool import candidate
+from quizzer.paper.pool import candidates
 from quizzer.paper.record import Form, Item, Paper, Section
 from quizzer.question.making import make
 from quizzer.question.replies import Reply
@@ -116,12 +116,14 @@ def test_cases_print_export_and_are_marked_as_cards_are(sitting, paper):
                 assert faults_in({name: packed.read(name) for name in packed.namelist()}) == []
 
 
-def test_a_paper_takes_a_family_as_a_candidate_and_no_procedure(sitting):
+def test_each_case_of_a_family_may_stand_in_a_paper_and_no_procedure(sitting):
     family, steps = sitting.world.shelf.find(ID), sitting.world.shelf.find("safety/steps/clearing-away-a-luminaire")
-    found = candidate(family, None, used=False)
-    assert (found.id, found.level, found.calculation) == (ID, "apply", False)
-    assert {"ampere", "amperes"} & found.words
-    assert candidate(steps, None, used=False) is None
+    found = candidates(family, None, {2, 3})
+    assert [(one.id, one.level, one.calculation) for one in found] == [(ID, "apply", False)] * 6
+    assert [(one.case, one.thing) for one in found] == [(at, stem.key) for at, stem in enumerate(family.stems, 1)]
+    assert [one.case for one in found if one.used] == [2, 3]
+    assert "amperes" in found[0].words
+    assert candidates(steps, None) == []
 
 
 def blueprint():

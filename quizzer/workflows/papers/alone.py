@@ -30,15 +30,15 @@ class Marked(NamedTuple):
 def own_paper(world: World, trainee: Trainee, plan: Blueprint) -> Paper:
     """The paper of this plan that the trainee has begun and not finished; else a new one, made for them alone.
 
-    Entries of their earlier papers are left out while the bank allows. Raises Refused where it serves no paper.
+    Questions of their earlier papers are left out while the bank allows. Raises Refused where it serves no paper.
     """
     own = [paper for paper in world.store.papers() if _is_for(paper, trainee)]
     for paper in own:
         if paper.blueprint == plan.id and sitting_of(world, trainee, paper) and not _scripts(world, trainee, paper):
             return paper
     order = Order(1, 0, world.seed(), "", False, (trainee.name,))
-    before = frozenset(item.entry for paper in own for form in paper.forms for item in form.items)
-    recent = before | world.store.recent_entries([trainee.name])
+    before = frozenset((item.entry, item.seed) for paper in own for form in paper.forms for item in form.items)
+    recent = before | world.store.recent_questions([trainee.name])
     made = make_paper(world.shelf, plan, order, world.now().date(), world.store.facilities(), recent)
     world.store.keep_paper(made.paper)
     return made.paper

@@ -104,7 +104,7 @@ def group_report(sat: PaperResults) -> GroupReport:
         near=_near(sat, questions),
         held_back=_held_back(sat),
         omitted=sum(answer.chosen == OMITTED for each in sheets for answer in each.answers),
-        one_form=len({frozenset(answer.entry for answer in each.answers) for each in sheets}) == 1,
+        one_form=len({frozenset(answer.item for answer in each.answers) for each in sheets}) == 1,
     )
 
 
@@ -137,14 +137,14 @@ def teaching(shared: Sequence[SharedMistake]) -> tuple[tuple[SharedMistake, int]
 
 def _shared(sat: PaperResults) -> tuple[SharedMistake, ...]:
     asked = {
-        (form, question.id): (number, question)
+        (form, item): (number, question)
         for form, made in sat.questions.items()
-        for number, question in enumerate(made, 1)
+        for number, (item, question) in enumerate(zip(sat.items[form], made, strict=True), 1)
     }
 
     def words(one: Mistake) -> SharedMistake:
         first = one.answers[0]
-        number, question = asked[first.form, first.entry]
+        number, question = asked[first.form, first.item]
         return SharedMistake(
             words=_mistake_words(sat, question, first),
             people=len(one.made),

@@ -65,18 +65,19 @@ def _by_form(blocks: Sequence[tuple[Sheet, ...]]) -> list[tuple[Sheet, ...]]:
 
 def _block(sat: PaperResults, sheets: Sequence[Sheet]) -> Block:
     forms = tuple(sorted({each.form for each in sheets}))
-    numbered = {question.id: (number, question) for number, question in enumerate(sat.questions[forms[0]], 1)}
+    asked = zip(sat.items[forms[0]], sat.questions[forms[0]], strict=True)
+    numbered = {item: (number, question) for number, (item, question) in enumerate(asked, 1)}
     found = items(sheets, sat.paper.pass_mark)
-    ordered = sorted(((*numbered[figure.entry], figure) for figure in found), key=lambda each: each[0])
+    ordered = sorted(((*numbered[figure.item], figure) for figure in found), key=lambda each: each[0])
     return Block(forms, _reliability(sheets, sat.paper.pass_mark), len(numbered), tuple(ordered), _letters(sat, forms))
 
 
 def _letters(sat: PaperResults, forms: Sequence[str]) -> dict[tuple[str, str], str]:
     seen: dict[tuple[str, str], set[str]] = {}
     for form in forms:
-        for question in sat.questions[form]:
+        for item, question in zip(sat.items[form], sat.questions[form], strict=True):
             for option in question.options:
-                seen.setdefault((question.id, option_name(option)), set()).add(option.label)
+                seen.setdefault((item, option_name(option)), set()).add(option.label)
     fixed = _fixed(sat, forms)
     return {key: min(labels) if fixed else key[1] for key, labels in seen.items()}
 
@@ -105,6 +106,6 @@ def _reliability(sheets: Sequence[Sheet], pass_mark: int) -> Reliability:
     )
 
 
-def option_letter(block: Block, entry: str, option: str) -> str:
+def option_letter(block: Block, item: str, option: str) -> str:
     """How an option is named on the page: its letter, or `key` and the name of the mistake."""
-    return block.letters.get((entry, option), "key" if option == KEY else option)
+    return block.letters.get((item, option), "key" if option == KEY else option)

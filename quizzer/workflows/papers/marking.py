@@ -159,21 +159,34 @@ class _Marker:
     def marked(self, one: Handed) -> MarkedScript:
         """The script with its reviews. Raises Refused when a question has another key than as printed."""
         script = Script(one.trainee, one.name, self._paper.id, one.form.serial, one.answers, one.origin, self._now)
-        memories = self._memories.get(one.trainee, {})
         day = one.at.astimezone(self._now.tzinfo).date()
         answers = [
-            self._answer(question, one, number, memories.get(question.id), day)
+            (question, self._review(question, one, number, day))
             for number, question in enumerate(self._making.of(one.form))
             if one.answers[number] != OMITTED
         ]
-        return MarkedScript(script, tuple(answers))
+        memories = self._remembered(one.trainee, answers, day)
+        return MarkedScript(script, tuple((review, memories.get(at)) for at, (_, review) in enumerate(answers)))
 
-    def _answer(
-        self, question: Question, one: Handed, number: int, before: Memory | None, day: date
-    ) -> tuple[Review, Memory | None]:
+    def _remembered(self, trainee: str, answers: Sequence[tuple[Question, Review]], day: date) -> dict[int, Memory]:
+        """The memories that a script leaves, each at the last answer to its entry.
+
+        Two cases of a family count as one answer to it, the worse of them: both were given in one go. Only a whole
+        question tells how well its entry is remembered.
+        """
+        memories = self._memories.setdefault(trainee, {})
+        whole = [(at, question, review) for at, (question, review) in enumerate(answers) if not question.exercise]
+        found = {}
+        for entry, (at, question) in {question.id: (at, question) for at, question, _ in whole}.items():
+            worst = min(review.quality for _, _, review in whole if review.entry == entry)
+            critical = question.head.safety_critical
+            found[at] = memories[entry] = next_memory(memories.get(entry), worst, day, safety_critical=critical)
+        return found
+
+    def _review(self, question: Question, one: Handed, number: int, day: date) -> Review:
         letter = one.answers[number]
         found, grade, asked = self._of(question, one.form, number, letter)
-        review = Review(
+        return Review(
             id=_review_id(self._paper, one, number),
             trainee=one.trainee,
             entry=question.id,
@@ -193,9 +206,6 @@ class _Marker:
             seconds=0,
             exercise=question.exercise or None,
         )
-        if question.exercise:  # only a whole question tells how well the entry is remembered
-            return review, None
-        return review, next_memory(before, grade, day, safety_critical=question.head.safety_critical)
 
     def _of(self, question: Question, form: Form, number: int, letter: str) -> tuple[Mark, int, str]:
         place = form.serial, number, letter

@@ -3,29 +3,28 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from datetime import date
 from random import Random
 from typing import NamedTuple
 
 from quizzer.bank.blueprints import Blueprint, SectionPlan
 from quizzer.bank.entries import Entry
-from quizzer.bank.families import Family
-from quizzer.bank.head import Head
-from quizzer.bank.signoffs import Ledger
+from quizzer.bank.families import Family, seed_of
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.bankfiles.signing import ledger
-from quizzer.editions import LATEST, NOT_TIED, UNAFFECTED, is_tied
+from quizzer.editions import NOT_TIED, is_tied
 from quizzer.errors import BankError, NotFound, Refused
 from quizzer.paper.assembly import Assembly, Slot, assemble
 from quizzer.paper.enemies import enemies
-from quizzer.paper.pool import Candidate, Observed, candidate
+from quizzer.paper.pool import Candidate, Observed
 from quizzer.paper.positions import acceptable
 from quizzer.paper.record import Form, Item, Paper, Section
 from quizzer.paper.record_reading import is_file_name
 from quizzer.question.question import Question
 from quizzer.question.replies import by_letter
-from quizzer.workflows.exercises import Near, digest_of, exercises_by_letter, neighbours_in, question_of, wanted
+from quizzer.workflows.exercises import Near, digest_of, question_of, wanted
+from quizzer.workflows.papers.usable import EarlierAnswers, Usable, usable
 
 LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"  # no I and no O, which look like figures
 MOST_FORMS = len(LETTERS)
@@ -45,7 +44,7 @@ class Order(NamedTuple):
 
 
 class Made(NamedTuple):
-    """A paper, how even its forms are (marks at the worst ability), and entries of recent papers it had to use."""
+    """A paper, how even its forms are (marks at the worst ability), and questions of recent papers it had to use."""
 
     paper: Paper
     gap_before: float
@@ -59,27 +58,30 @@ def make_paper(
     order: Order,
     made_on: date,
     observed: Mapping[str, Observed],
-    recent: frozenset[str],
+    recent: Collection[tuple[str, int]],
 ) -> Made:
-    """A paper. `recent` are entries of the last two papers, avoided while the bank allows. Raises Refused."""
+    """A paper. `recent` are entry and seed of questions that people had lately, avoided while the bank allows.
+
+    Raises Refused.
+    """
     if not is_file_name(_id(blueprint, order, made_on)):
         raise Refused(f"no paper can be named after {blueprint.id!r}", mend="give the blueprint's file a plainer name")
     plan = blueprint.scaled(order.questions) if order.questions else blueprint
-    entries = _usable(shelf, order, ledger(shelf.root))
-    near = neighbours_in(shelf)
-    pool = [
-        one._replace(exercises=exercises_by_letter(near, entry, wanted(plan)))
-        for entry in entries.values()
-        if (one := candidate(entry, observed.get(entry.head.id), entry.head.id in recent))
-    ]
-    dice = Random(f"{blueprint.id}/{order.seed}").random
-    found = assemble(plan, pool, enemies(pool), 1 if order.people else order.forms, dice)
-    forms = _forms(found, pool, _Bank(entries, near), plan, order)
-    taken = {item.entry for form in forms for item in form.items}
-    edition = order.edition or _usual_edition(entries, taken)
-    return Made(
-        _record(plan, order, edition, made_on, forms), found.gap_before, found.gap, tuple(sorted(taken & recent))
+    bank = usable(
+        shelf,
+        ledger(shelf.root),
+        wanted(plan),
+        EarlierAnswers(observed, recent),
+        edition=order.edition,
+        signed_only=order.signed_only,
     )
+    dice = Random(f"{blueprint.id}/{order.seed}").random
+    found = assemble(plan, bank.pool, enemies(bank.pool), 1 if order.people else order.forms, dice)
+    forms = _forms(found, bank, plan, order)
+    edition = order.edition or _usual_edition(bank.entries, {item.entry for form in forms for item in form.items})
+    taken = (bank.pool[place.candidate] for form in found.forms for place in form)
+    repeated = tuple(sorted(one.id for one in taken if one.used))
+    return Made(_record(plan, order, edition, made_on, forms), found.gap_before, found.gap, repeated)
 
 
 def questions_of(
@@ -108,80 +110,62 @@ def questions_of(
     return tuple(questions)
 
 
-def _usable(shelf: Shelf, order: Order, told: Ledger) -> dict[str, Entry]:
-    """The entries that may stand in a paper: sound, undisputed, of the edition, signed off where that is asked."""
-    return {
-        entry.head.id: entry
-        for _, loaded in shelf.everything()
-        for entry in loaded.entries
-        if not told.disputed(entry)
-        and (not order.edition or _follows(entry, order.edition, told))
-        and (not order.signed_only or told.signed(entry))
-    }
-
-
-def _follows(entry: Entry, edition: str, told: Ledger) -> bool:
-    """Whether an entry follows an edition: by a sign-off against it, or because it and each of its cases does."""
-    signed = told.signed(entry)
-    heads = [entry.head, *(stem.head for stem in entry.stems)] if isinstance(entry, Family) else [entry.head]
-    return bool(signed and edition in signed.edition) or all(_holds(head, edition) for head in heads)
-
-
-def _holds(head: Head, edition: str) -> bool:
-    """Whether a fact stands in an edition: it says so, rests on none, or is left as it was by the latest, asked for."""
-    unaffected = head.currency.state == UNAFFECTED and LATEST in edition
-    return edition in head.edition or not is_tied(head.edition) or unaffected
-
-
-class _Bank(NamedTuple):
-    """The entries that may stand in a paper, and their neighbours."""
-
-    entries: Mapping[str, Entry]
-    near: Near
-
-
-def _forms(found: Assembly, pool: Sequence[Candidate], bank: _Bank, plan: Blueprint, order: Order) -> tuple[Form, ...]:
+def _forms(found: Assembly, bank: Usable, plan: Blueprint, order: Order) -> tuple[Form, ...]:
     if order.people:
         places = found.forms[0]
         return tuple(
-            _form("A", f"A{number:02d}", person, places, pool, bank, plan, order)
+            _form("A", f"A{number:02d}", person, places, bank, plan, order)
             for number, person in enumerate(order.people, 1)
         )
     return tuple(
-        _form(letter, letter, "", places, pool, bank, plan, order)
+        _form(letter, letter, "", places, bank, plan, order)
         for letter, places in zip(LETTERS, found.forms, strict=False)
     )
 
 
-def _form(  # noqa: PLR0913, PLR0917  what a form is made of
+def _form(
     letter: str,
     serial: str,
     person: str,
     places: Sequence[Slot],
-    pool: Sequence[Candidate],
-    bank: _Bank,
+    bank: Usable,
     plan: Blueprint,
     order: Order,
 ) -> Form:
-    # Sections in their order; inside each the easier questions first, as a candidate is led in.
-    ordered = sorted(
-        places, key=lambda place: (place.section, -pool[place.candidate].facility, pool[place.candidate].id)
-    )
+    ordered = _in_order(places, bank.pool)
 
     def drawn(attempt: int) -> tuple[Item, ...]:
         dice = Random(f"{plan.id}/{order.seed}/{serial}/{attempt}").random
-        return tuple(
-            _item(bank, bank.entries[pool[place.candidate].id], plan.sections[place.section], dice) for place in ordered
-        )
+        return tuple(_item(bank, bank.pool[place.candidate], plan.sections[place.section], dice) for place in ordered)
 
     draws = (drawn(attempt) for attempt in range(REDRAWS))
     items = next((items for items in draws if acceptable([item.key for item in items])), drawn(0))
     return Form(letter, serial, person, items)
 
 
-def _item(bank: _Bank, entry: Entry, section: SectionPlan, dice: Callable[[], float]) -> Item:
+def _in_order(places: Sequence[Slot], pool: Sequence[Candidate]) -> list[Slot]:
+    """Sections in their order; inside each the easier questions first, as a candidate is led in.
+
+    Of two cases of a family that are equally hard, one comes after everything else that is.
+    """
+    met: set[str] = set()
+
+    def key(place: Slot) -> tuple[int, float, bool, str]:
+        one = pool[place.candidate]
+        again = one.id in met
+        met.add(one.id)
+        return place.section, -one.facility, again, one.id
+
+    keys = {place: key(place) for place in sorted(places)}
+    return sorted(keys, key=keys.__getitem__)
+
+
+def _item(bank: Usable, one: Candidate, section: SectionPlan, dice: Callable[[], float]) -> Item:
+    entry = bank.entries[one.id]
     for _ in range(REDRAWS):
         seed = int(dice() * SEEDS)
+        if isinstance(entry, Family):
+            seed = seed_of(entry.cases, one.case, seed)
         question = question_of(bank.near, entry, seed, section.exercise)
         if by_letter(question.kind):  # a seed may ask for a typed number: a paper is answered with letters
             digest = digest_of(bank.near, entry, section.exercise)

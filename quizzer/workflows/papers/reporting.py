@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
@@ -17,10 +18,14 @@ from quizzer.workflows.papers.finding import Making
 
 
 class PaperResults(NamedTuple):
-    """A paper with its questions by form serial, every script mapped back, and the bank's words for mistakes."""
+    """A paper with its questions by form serial, every script mapped back, and the bank's words for mistakes.
+
+    `items` names each question of a form as every form that asks it does.
+    """
 
     paper: Paper
     questions: Mapping[str, tuple[Question, ...]]
+    items: Mapping[str, tuple[str, ...]]
     sheets: tuple[Sheet, ...]
     slips: Mapping[str, str]
     topics: Mapping[str, str]
@@ -45,12 +50,13 @@ def gather(shelf: Shelf, paper: Paper, scripts: Sequence[AnswerRow]) -> PaperRes
         )
     making, serials = Making(shelf, paper), dict.fromkeys(script.form for script in scripts)
     questions = {serial: making.of(paper.form(serial)) for serial in serials}
-    asked = {serial: tuple(_asked(each) for each in made) for serial, made in questions.items()}
+    items = {serial: items_of(made, own=bool(paper.form(serial).person)) for serial, made in questions.items()}
+    asked = {serial: tuple(map(_asked, made, items[serial])) for serial, made in questions.items()}
     sheets = tuple(
         sheet(script, asked[script.form])
         for script in sorted(scripts, key=lambda one: (name_key(one.person), one.form))
     )
-    return PaperResults(paper, questions, sheets, shelf.slips(), shelf.topics())
+    return PaperResults(paper, questions, items, sheets, shelf.slips(), shelf.topics())
 
 
 def sheets_of(sat: PaperResults, person: str) -> tuple[Sheet, ...]:
@@ -99,8 +105,22 @@ def option_name(option: Option) -> str:
     return KEY if option.slip is None else option.slip
 
 
-def _asked(question: Question) -> OfferedQuestion:
-    return OfferedQuestion(question.id, {option.label: option_name(option) for option in question.options})
+def items_of(questions: Sequence[Question], *, own: bool) -> tuple[str, ...]:
+    """A name for each question of a form that is the same in every form that asks it: the entry, and the case of it.
+
+    A family that stands once in somebody's own form goes by its entry: everybody was asked it, and until cases were
+    told apart each in a case of their own.
+    """
+    often = Counter(question.id for question in questions)
+    return tuple(_item(each, alone=own and often[each.id] == 1) for each in questions)
+
+
+def _item(question: Question, *, alone: bool) -> str:
+    return question.id if alone or not question.case else f"{question.id} case {question.case}"
+
+
+def _asked(question: Question, item: str) -> OfferedQuestion:
+    return OfferedQuestion(question.id, {option.label: option_name(option) for option in question.options}, item)
 
 
 def _option(question: Question, name: str) -> Option | None:

@@ -113,7 +113,7 @@ def _answers(sat: PaperResults, person: str) -> Iterator[Sequence[object]]:
 def _options(found: ItemsReport, block: Block) -> Iterator[Sequence[object]]:
     forms = " ".join(block.forms) if len(block.forms) <= MOST_NAMED else f"{len(block.forms)} forms"
     for number, question, one in block.items:
-        kinds = dict.fromkeys(flag.kind for flag in found.flags if flag.entry == one.entry)
+        kinds = dict.fromkeys(flag.kind for flag in found.flags if flag.item == one.item)
         for choice in one.choices:
             yield (
                 forms,
@@ -129,7 +129,7 @@ def _options(found: ItemsReport, block: Block) -> Iterator[Sequence[object]]:
                 _rounded(one.passers),
                 one.working,
                 " ".join(kinds),
-                option_letter(block, one.entry, choice.name),
+                option_letter(block, one.item, choice.name),
                 _yes(choice.name == "key"),
                 choice.offered,
                 choice.chosen,
