@@ -7,9 +7,10 @@ from contextlib import contextmanager
 from datetime import UTC, date, datetime
 from itertools import count
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 from weakref import finalize
 
+import pytest
 from sqlalchemy.engine import make_url
 
 from quizzer.paper.record import Form, Item, Paper, Section
@@ -21,9 +22,18 @@ from quizzer.store.connection import Execute, plainly
 NOON = datetime(2026, 3, 2, 12, tzinfo=UTC)
 TODAY = NOON.date()
 SERVER = os.environ.get("QUIZZER_TEST_STORE", "")
-# Every test of the suite runs on each of these; the server is there when the variable names one.
+# Every test of the suite runs on each of these; the server is there when the variable names one. What runs on it says
+# "server" in its name or its parameter: by that word `scripts/test-postgres` leaves the others to the suite.
 KINDS = ("memory", "file", *(("server",) if SERVER else ()))
+Test = TypeVar("Test", bound=Callable[..., None])
 _schemas = count()
+
+
+def on_the_server(test: Test) -> Test:
+    """The test, skipped where no server is named; its name has the word that it is chosen by."""
+    assert "server" in test.__name__, f"{test.__name__} is run nowhere: say 'server' in its name"
+    skipped: Test = pytest.mark.skipif(not SERVER, reason="QUIZZER_TEST_STORE names no server")(test)
+    return skipped
 
 
 @contextmanager
@@ -177,7 +187,7 @@ def damage(file: Path, table: str) -> None:
 
 
 class Faulty:
-    """Runs statements, and lets the `at`-th since `arm` fail: before it ran, after it, or on the server itself."""
+    """Runs statements, and lets the `at`-th since `arm` fail: before it ran, after it, or on the database itself."""
 
     def __init__(self) -> None:
         self.arm(0)
@@ -192,7 +202,7 @@ class Faulty:
         self.seen.append(statement)
         if len(self.seen) != self.at:
             return plainly(cursor, statement, values)
-        if self.mode == "on the server":
+        if self.mode == "on the database":
             return plainly(cursor, "SELECT nothing FROM nowhere", {})
         if self.mode == "after":
             plainly(cursor, statement, values)

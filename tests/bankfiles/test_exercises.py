@@ -8,7 +8,6 @@ import pytest
 
 from quizzer.bank.entries import Template
 from quizzer.bank.exercises import EXERCISES, SumExercise
-from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.errors import Refused
 from quizzer.expression.showing import symbol
 from quizzer.question.drawing import run
@@ -16,10 +15,10 @@ from quizzer.question.exercises.making import make_exercise, refusal
 from quizzer.question.making import make
 from quizzer.question.replies import Reply, mark
 from tests.bankfiles.keyed import gives
+from tests.shippedbank import entries, templates
 
-SHELF = Shelf(shipped())
 SEEDS = range(2)
-SUMS = [each for path in SHELF.files() for each in SHELF.load(path).entries if isinstance(each, Template)]
+SUMS = templates()
 LINE = re.compile(r"(?:Line (?P<at>\d): )?(?P<text>.* = .*)")
 NUMBERED = re.compile(r"Line \d: ")
 # How many of the sums each can be asked of: 68 have one line only, 38 have all their mistakes in one line.
@@ -229,7 +228,7 @@ def test_what_does_not_suit_is_refused_in_a_sentence():
     long = next(each for each in SUMS if len(each.steps) == 2)
     with pytest.raises(Refused, match="its lines for that are 1, 2"):
         make_exercise(long, 1, SumExercise("next-line", 3))
-    card = next(each for path in SHELF.files() for each in SHELF.load(path).entries if not isinstance(each, Template))
+    card = next(each for each in entries() if not isinstance(each, Template))
     with pytest.raises(Refused, match="it has no working"):
         make_exercise(card, 1, SumExercise("missing-line"))
 

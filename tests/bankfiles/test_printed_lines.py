@@ -5,29 +5,27 @@ import re
 import pytest
 
 from quizzer.bank.entries import Template
-from quizzer.bankfiles.shelf import Shelf, shipped
-from quizzer.question.making import make
 from tests.bankfiles.keyed import gives, keyed
+from tests.shippedbank import FILES, SHELF, entries, loaded, question, templates
 
-SHELF = Shelf(shipped())
 SEEDS = range(30)
 # What would be notation of a program, had it come through from the expression of the entry.
 NOTATION = re.compile(r"\*|\b(?:min|max|ceil|floor|log|acos|asin|atan|sqrt)\(|\w_\w*\(")
 
 
-@pytest.mark.parametrize("path", SHELF.files(), ids=SHELF.folder_of)
+@pytest.mark.parametrize("path", FILES, ids=SHELF.folder_of)
 def test_every_line_gives_its_result_and_the_last_one_the_answer(path):
-    for entry in SHELF.load(path).entries:
+    for entry in loaded(path).entries:
         if isinstance(entry, Template):
             for seed in SEEDS:
-                question = make(entry, seed)
-                _lines_hold(entry, question)
-                assert question.answer.text == question.working[entry.answer].result, question.name
+                asked = question(entry, seed)
+                _lines_hold(entry, asked)
+                assert asked.answer.text == asked.working[entry.answer].result, asked.name
 
 
-def _lines_hold(entry, question):
-    for step, line in zip(entry.steps, question.working, strict=True):
-        said = f"{question.name}: {line.formula} = {line.figures} = {line.result}"
+def _lines_hold(entry, asked):
+    for step, line in zip(entry.steps, asked.working, strict=True):
+        said = f"{asked.name}: {line.formula} = {line.figures} = {line.result}"
         assert not NOTATION.search(line.formula), said
         assert not NOTATION.search(line.figures), said
         if line.words:
@@ -39,36 +37,31 @@ def _lines_hold(entry, question):
 
 def test_what_is_looked_up_is_said_with_its_value_and_its_table():
     entry = SHELF.find("design/whole-circuit/heater-circuit-start-to-finish")
-    current, line, *_ = make(entry, 3).working
+    current, line, *_ = question(entry, 3).working
     assert line.formula == f"I_n: {line.words}"
     looked_up = f"smallest standard rating at or above {current.result}"
     assert line.words == f"{looked_up} (BS EN 60898 and BS 88 preferred ratings)"
 
 
 def test_sources_and_look_ups_stay_within_a_line_and_a_half():
-    for path in SHELF.files():
-        for entry in SHELF.load(path).entries:
-            assert len(entry.head.source) <= 100, entry.head.id
-            if isinstance(entry, Template):
-                for line in make(entry, 0).working:
-                    assert len(line.words) <= 115, (entry.head.id, line.words)
+    for entry in entries():
+        assert len(entry.head.source) <= 100, entry.head.id
+    for entry in templates():
+        for line in question(entry, 0).working:
+            assert len(line.words) <= 115, (entry.head.id, line.words)
 
 
 def test_a_limit_is_rounded_to_its_safe_side():
     sides = {"up": 0, "down": 0}
-    for path in SHELF.files():
-        for entry in SHELF.load(path).entries:
-            if isinstance(entry, Template) and (way := entry.steps[entry.answer].rounding.way) != "nearest":
-                sides[way] += 1
-                for seed in SEEDS:
-                    question = make(entry, seed)
-                    answer, said = question.answer, question.working[entry.answer].say
-                    shown = float(answer.text.split()[0])
-                    assert (abs(shown - answer.value) < 1e-9 * shown) != said.endswith(f"so rounded {way}.")
-                    assert (shown - answer.value) * (1 if way == "up" else -1) >= -1e-9 * answer.value, (
-                        entry.head.id,
-                        seed,
-                    )
+    for entry in templates():
+        if (way := entry.steps[entry.answer].rounding.way) != "nearest":
+            sides[way] += 1
+            for seed in SEEDS:
+                asked = question(entry, seed)
+                answer, said = asked.answer, asked.working[entry.answer].say
+                shown = float(answer.text.split()[0])
+                assert (abs(shown - answer.value) < 1e-9 * shown) != said.endswith(f"so rounded {way}.")
+                assert (shown - answer.value) * (1 if way == "up" else -1) >= -1e-9 * answer.value, asked.name
     assert sides["up"] >= 13
     assert sides["down"] >= 17
 

@@ -10,26 +10,26 @@ import pytest
 
 from quizzer.bank.entries import Card, Diagnose, Template
 from quizzer.bank.families import Family, OrderFamily
-from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.question.making import make
 from quizzer.question.options import apart
 from quizzer.question.question import AskAgain
 from quizzer.question.replies import mark, read_reply
+from tests.shippedbank import FILES, SHELF, loaded, templates
+from tests.shippedbank import entries as all_entries
+from tests.shippedbank import question as asked
 
-SHELF = Shelf(shipped())
-FILES = SHELF.files()
 # `bank check` tries each template on 150 draws and counts what a circuit gives; here the questions are answered too.
 SEEDS = {Template: range(50), Card: range(25), Diagnose: range(6), Family: range(48), OrderFamily: range(24)}
 
 
 @pytest.mark.parametrize("path", FILES, ids=SHELF.folder_of)
 def test_every_entry_draws_computes_and_keeps_its_options_apart(path):
-    loaded = SHELF.load(path)
-    assert not loaded.issues
-    assert loaded.entries
-    for entry in loaded.entries:
+    found = loaded(path)
+    assert not found.issues
+    assert found.entries
+    for entry in found.entries:
         for seed in SEEDS[type(entry)]:
-            question = make(entry, seed)
+            question = asked(entry, seed)
             assert "{" not in question.stem
             _options_are_apart(question)
             _key_gets_the_mark_and_each_slip_its_why(question)
@@ -71,17 +71,15 @@ def marked(question, text):
 
 
 def test_the_shown_answer_typed_as_it_stands_is_right():
-    for path in FILES:
-        for entry in SHELF.load(path).entries:
-            if isinstance(entry, Template):
-                question = make(entry, 0)
-                if question.kind == "number":
-                    found = marked(question, question.answer.text)
-                    assert found.right, question.name
+    for entry in templates():
+        question = asked(entry, 0)
+        if question.kind == "number":
+            found = marked(question, question.answer.text)
+            assert found.right, question.name
 
 
 def test_what_is_listed_by_its_look_is_what_is_read():
-    read = {entry.head.id: entry for path in FILES for entry in SHELF.load(path).entries}
+    read = {entry.head.id: entry for entry in all_entries()}
     listed = {entry.id: entry for entry in SHELF.listed()}
     assert set(listed) == set(read)
     for id, entry in read.items():
@@ -91,23 +89,22 @@ def test_what_is_listed_by_its_look_is_what_is_read():
 
 def test_an_entry_found_alone_is_the_entry_of_its_file():
     for path in FILES[:: max(1, len(FILES) // 12)]:
-        for entry in SHELF.load(path).entries:
+        for entry in loaded(path).entries:
             alone = SHELF.find(entry.head.id)
             assert alone.head.place == entry.head.place
             assert make(alone, 5) == make(entry, 5)
 
 
 def test_the_bank_is_as_large_as_it_says():
-    entries = [entry for path in FILES for entry in SHELF.load(path).entries]
-    templates = [entry for entry in entries if isinstance(entry, Template)]
+    entries = all_entries()
     cards = [entry for entry in entries if isinstance(entry, Card)]
     families = [entry for entry in entries if isinstance(entry, Family)]
-    assert len(templates) >= 150
+    assert len(templates()) >= 150
     assert len(families) >= 60
     assert len(cards) + sum(len(entry.stems) for entry in families) >= 1200
     topics = {entry.head.topic for entry in entries}
     assert topics == set(SHELF.topics())
-    assert all(len(entry.slips) >= 3 and entry.proofs for entry in templates)
+    assert all(len(entry.slips) >= 3 and entry.proofs for entry in templates())
     assert sum(entry.head.safety_critical for entry in entries) >= 24
 
 

@@ -5,22 +5,22 @@ import re
 import pytest
 
 from quizzer.bank.entries import Spaced, Template
-from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.question.drawing import run
 from quizzer.question.making import NEARER, make
+from tests.shippedbank import FILES, SHELF, loaded
+from tests.shippedbank import question as asked
 
-SHELF = Shelf(shipped())
 SEEDS = range(12)
 INSTRUMENT = ("ohm", "Mohm", "kohm", "mohm", "V", "A", "mA", "kA", "ms")
 READ = re.compile(r"\b(?:read|reads|readings?|measured?|measures|meter|clamp|tester)\b", re.IGNORECASE)
 
 
-@pytest.mark.parametrize("path", SHELF.files(), ids=SHELF.folder_of)
+@pytest.mark.parametrize("path", FILES, ids=SHELF.folder_of)
 def test_no_tolerance_is_finer_than_its_data(path):
-    for entry in SHELF.load(path).entries:
+    for entry in loaded(path).entries:
         if isinstance(entry, Template) and entry.form != "choose" and not entry.verdict:
             for seed in SEEDS:
-                question = make(entry, seed)
+                question = asked(entry, seed)
                 if question.kind == "number":
                     _held_to_its_data(entry, question)
 

@@ -7,7 +7,6 @@ from statistics import mean
 import pytest
 
 from quizzer.bank.entries import Diagnose
-from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.circuit.model.drawing import drawn
 from quizzer.circuit.model.suspects import suspects
 from quizzer.circuit.testing.further import further
@@ -20,9 +19,9 @@ from quizzer.question.rig.asking_faults import which_fault
 from quizzer.question.rig.asking_readings import which_reading
 from quizzer.question.rig.asking_verdicts import acceptable
 from quizzer.question.rig.scene import Scene, capital, one_fault, sheet, taken
+from tests.shippedbank import entries
 
-SHELF = Shelf(shipped())
-ENTRIES = [entry for path in SHELF.files() for entry in SHELF.load(path).entries if isinstance(entry, Diagnose)]
+ENTRIES = [entry for entry in entries() if isinstance(entry, Diagnose)]
 
 
 def test_each_topic_has_twelve_entries_at_three_levels():

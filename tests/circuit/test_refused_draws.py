@@ -6,7 +6,6 @@ from random import Random
 import pytest
 
 from quizzer.bank.entries import Diagnose
-from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.circuit.model.drawing import SHAPES, drawn
 from quizzer.circuit.model.suspects import suspects
 from quizzer.circuit.testing.further import further
@@ -14,9 +13,9 @@ from quizzer.circuit.testing.schedule import readings, schedule
 from quizzer.question.rig.asking_faults import which_fault
 from quizzer.question.rig.diagnosing import draws
 from quizzer.question.rig.scene import Scene
+from tests.shippedbank import entries
 
-SHELF = Shelf(shipped())
-ENTRIES = [entry for path in SHELF.files() for entry in SHELF.load(path).entries if isinstance(entry, Diagnose)]
+ENTRIES = [entry for entry in entries() if isinstance(entry, Diagnose)]
 # Draws of an entry, by what is asked: more where many are refused, so that chance moves the share little.
 DRAWS = {"which-fault": 10, "best-test": 10, "reading": 30, "acceptable": 30}
 EACH = 3

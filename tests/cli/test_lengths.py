@@ -6,7 +6,6 @@ from statistics import median, quantiles
 
 import pytest
 
-from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.errors import QuizzerError
 from quizzer.pages.feedback import feedback
 from quizzer.pages.question import question_page
@@ -17,6 +16,7 @@ from quizzer.render.terminal.canvas import Canvas, Look
 from quizzer.render.terminal.laying import add_blocks, lay
 from quizzer.schedule import Confidence
 from quizzer.workflows.study.asked import Result
+from tests.shippedbank import SHELF, entries
 
 TODAY = date(2026, 11, 25)
 ROWS = 24 - 2  # a prompt takes two
@@ -26,8 +26,7 @@ FIRST_LINES = ("WRONG", "Answer:")
 @cache
 def questions() -> tuple[Question, ...]:
     """One question of every entry."""
-    entries = [entry for _, loaded in Shelf(shipped()).everything() for entry in loaded.entries]
-    return tuple(made for entry in entries if (made := first(entry)))
+    return tuple(made for entry in entries() if (made := first(entry)))
 
 
 def first(entry) -> Question | None:
@@ -60,7 +59,7 @@ def answered(question: Question, width: int = 80) -> list[str]:
 
 
 def test_every_entry_is_drawn():
-    assert len(questions()) == len(Shelf(shipped()).listed())
+    assert len(questions()) == len(SHELF.listed())
 
 
 @pytest.mark.parametrize("words", FIRST_LINES)

@@ -34,7 +34,7 @@ from tests.stores import (
     sitting,
 )
 
-MODES = ("before", "on the server", "after")
+MODES = ("before", "on the database", "after")
 TIMES = count()
 ZS = "earthing/loop/zs-design"
 Act = Callable[[Store, Path], object]

@@ -4,17 +4,11 @@ from collections import Counter
 
 import pytest
 
-from quizzer.bank.entries import Template
-from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.question.making import make
+from tests.shippedbank import templates
 
 QUESTIONS, EVERY = 200, 13
-TEMPLATES = [
-    entry
-    for path in Shelf(shipped()).files()
-    for entry in Shelf(shipped()).load(path).entries
-    if isinstance(entry, Template) and entry.form != "number" and "Q508" not in entry.head.overrides
-]
+TEMPLATES = [entry for entry in templates() if entry.form != "number" and "Q508" not in entry.head.overrides]
 SOME = TEMPLATES[::EVERY]
 
 

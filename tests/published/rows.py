@@ -10,8 +10,9 @@ from pathlib import Path
 from typing import Any
 
 from quizzer.bank.entries import Given, RowColumn, Spaced, Template, Written
-from quizzer.bankfiles.shelf import Shelf, shipped
+from quizzer.bankfiles.shelf import Shelf
 from quizzer.question.drawing import draw, run
+from tests.shippedbank import SHELF
 
 HERE = Path(__file__).parent
 
@@ -21,7 +22,7 @@ Row = Mapping[str, Any]
 @cache
 def shelf() -> Shelf:
     """The shipped bank, opened once for all the rows."""
-    return Shelf(shipped())
+    return SHELF
 
 
 @cache

@@ -13,16 +13,13 @@ import numpy as np
 import pytest
 from pint import DimensionalityError
 
-from quizzer.bank.entries import Template
 from quizzer.lint.dimensions import registry
 from quizzer.question.drawing import FAULTS, draw, run
-from tests.published.rows import shelf
+from tests.shippedbank import templates
 
 DRAWS = 30
 AGREE = 1e-9
-TEMPLATES = {
-    each.head.id: each for _, found in shelf().everything() for each in found.entries if isinstance(each, Template)
-}
+TEMPLATES = {each.head.id: each for each in templates()}
 
 
 @pytest.mark.parametrize("id", sorted(TEMPLATES))

@@ -14,8 +14,9 @@ from quizzer.bank.entries import RowColumn, Template
 from quizzer.bank.tables import EVIDENCE
 from quizzer.workflows.bank.overview import overview
 from tests.published.rows import shelf
+from tests.shippedbank import entries
 
-ENTRIES = [each for _, found in shelf().everything() for each in found.entries]
+ENTRIES = entries()
 TABLES = shelf().tables()
 KINDS = ("template", "card", "diagnose", "family")
 

@@ -6,7 +6,8 @@ from functools import cache
 import pytest
 
 from quizzer.bank.entries import Spaced, Template
-from tests.published.rows import shelf, template, worked
+from tests.published.rows import template, worked
+from tests.shippedbank import entries
 
 # IEC 60949: constant K in A s^0.5/mm² and reciprocal of the temperature coefficient at 0 °C, in kelvins.
 METALS = {"copper": (226, 234.5), "aluminium": (148, 228), "steel": (78, 202)}
@@ -173,5 +174,5 @@ def looks_like_k(given):
 @cache
 def templates():
     """Every template with its id."""
-    loaded = [each for _, found in shelf().everything() for each in found.entries]
+    loaded = entries()
     return [(each.head.id, each) for each in loaded if isinstance(each, Template)]

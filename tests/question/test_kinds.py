@@ -6,22 +6,20 @@ from typing import get_args
 import pytest
 
 from quizzer.bank.entries import Card, Template
-from quizzer.bankfiles.shelf import Shelf, shipped
-from quizzer.question.making import make
 from quizzer.question.question import AskAgain, Kind
 from quizzer.question.replies import by_letter, explained, in_words, mark, read_reply, wanted
 from quizzer.recall.guess import guess_of
+from tests.shippedbank import entries, question
 
 
 @pytest.fixture(scope="module")
 def one_of_each():
     """A question of the shipped bank for each kind."""
     found = {}
-    for path in Shelf(shipped()).files():
-        for entry in Shelf(shipped()).load(path).entries:
-            if isinstance(entry, Template | Card):
-                question = make(entry, 3)
-                found.setdefault(question.kind, question)
+    for entry in entries():
+        if isinstance(entry, Template | Card):
+            made = question(entry, 3)
+            found.setdefault(made.kind, made)
         if set(found) == set(get_args(Kind)):
             return found
     raise AssertionError(f"the shipped bank asks only {sorted(found)}")

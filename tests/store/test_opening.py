@@ -26,6 +26,7 @@ from tests.stores import (
     fresh_url,
     held_in,
     in_child,
+    on_the_server,
     opened,
     peopled,
     review,
@@ -338,8 +339,8 @@ def test_a_server_that_is_not_there_is_told() -> None:
     assert "cannot be reached" in error.message
 
 
-@pytest.mark.skipif(not SERVER, reason="QUIZZER_TEST_STORE names no server")
-def test_a_database_that_is_not_there_is_told() -> None:
+@on_the_server
+def test_a_database_that_the_server_has_not_is_told() -> None:
     url = urlunsplit(urlsplit(SERVER)._replace(path="/no_such_database"))
     assert "no_such_database" in refusal(lambda: open_store(url)).message
 
@@ -417,7 +418,7 @@ def test_opening_looks_only_once(tmp_path: Path) -> None:
     assert len(faulty.seen) <= 3, faulty.seen
 
 
-@pytest.mark.skipif(not SERVER, reason="QUIZZER_TEST_STORE names no server")
+@on_the_server
 def test_a_connection_that_the_server_dropped_is_made_anew(tmp_path: Path) -> None:
     with opened("server", tmp_path) as store:
         peopled(store)

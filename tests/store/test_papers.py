@@ -180,7 +180,7 @@ def test_a_store_of_the_first_version_gets_the_new_tables_and_loses_nothing(firs
     assert {name: after[name] for name in rows} == rows
 
 
-@pytest.mark.parametrize("mode", ["before", "on the server", "after"])
+@pytest.mark.parametrize("mode", ["before", "on the database", "after"])
 def test_the_steps_to_the_newest_version_are_whole_or_not_at_all(first_version, mode: str) -> None:
     file, rows = first_version
     whole, faulty = file.read_bytes(), Faulty()

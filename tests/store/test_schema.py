@@ -19,7 +19,7 @@ from quizzer.store.statements import ALL, Both
 from quizzer.store.tables import HELD, META
 from quizzer.store.wording import StatementText
 from scripts.statement_texts import FILE, module, text_of
-from tests.stores import SERVER, held, opened, peopled
+from tests.stores import held, on_the_server, opened, peopled
 
 TABLES = (META, *HELD)
 URLS = {"sqlite": "sqlite://", "postgresql": "postgresql+psycopg://"}
@@ -108,7 +108,7 @@ def test_a_server_is_given_the_same_tables_compared_by_bytes() -> None:
     )
 
 
-@pytest.mark.skipif(not SERVER, reason="QUIZZER_TEST_STORE names no server")
+@on_the_server
 def test_a_server_has_the_columns_that_are_declared(tmp_path: Path) -> None:
     about = """SELECT table_name, column_name, data_type, is_nullable, collation_name
         FROM information_schema.columns WHERE table_schema = current_schema()"""

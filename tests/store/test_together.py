@@ -119,5 +119,5 @@ def test_a_killed_session_keeps_every_answer_it_was_told_is_kept(url: str) -> No
     assert len(kept) <= len(acknowledged) + 10, "at most one more than was told for each that was killed"
 
 
-def test_every_kind_of_store_is_tested() -> None:
+def test_every_kind_of_store_is_tested_and_the_server_where_one_is_named() -> None:
     assert (("memory", "file", "server") if SERVER else ("memory", "file")) == KINDS
