@@ -79,8 +79,16 @@ def _line(pen: Pen, picture: Picture) -> None:
 
 
 def _breaker(pen: Pen, at: Point, words: str) -> None:
-    """A fuse, or a circuit-breaker: a contact with a cross (IEC 60617 S00362, S00287)."""
+    """A fuse, a residual current device as a box on line and neutral, or a circuit-breaker: a contact with a cross.
+
+    IEC 60617 S00362 and S00287.
+    """
     x, y = at
+    if "rcd" in words.casefold():
+        pen.mark((x, y - 10), (x + 28, y - 10), (x + 28, _N + 10), (x, _N + 10), closed=True, style="line")
+        pen.wire((x, y), (x + 28, y))
+        pen.say((x + 14, _N + 24), words, "middle", SMALL)
+        return
     if "fuse" in words.casefold():
         pen.mark((x, y - 5), (x + 28, y - 5), (x + 28, y + 5), (x, y + 5), closed=True, style="line")
         pen.wire((x, y), (x + 28, y))

@@ -51,7 +51,7 @@ def floor_of(
     bridged = [f"{name}{name[: len(name) // 2]}     " for name in points] if bridge else []
     wide = _pitch([*points, *aside, *bridged], [spur.name for spur in spurs])
     out = Stop(0.0, 0.0, -1, BOARD_SPREAD)
-    first = BOARD_SPREAD + 7 + _BOARD + 15
+    first = BOARD_SPREAD + 7 + ceil(max(_BOARD, *(wide_of(text, SMALL) for text in ("", *aside)))) + 15.0
     places = [Stop(first + wide * at, 0.0) for at in range(top)]
     places += [Stop(first + wide * (count - 1 - at), ROW, 1) for at in range(top, count)]
     back = Stop(0.0, ROW, 1, BOARD_SPREAD) if closed else None

@@ -116,7 +116,7 @@ def _switches_told(picture: Picture) -> str:
 
 
 def _loads_told(loads: list[_Load]) -> str:
-    seen = [f"{listed(load.cores)}: {load.name}{'' if load.there else ', taken out'}" for load in loads]
+    seen = [f"{listed(load.cores)}: {named(load.name, 'load')}{'' if load.there else ', taken out'}" for load in loads]
     return f" Between {'; between '.join(seen)}." if seen else ""
 
 

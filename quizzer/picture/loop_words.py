@@ -6,25 +6,21 @@ from quizzer.blocks.pictures import Picture
 from quizzer.picture.telling import named
 
 _BACK = {
-    "TN-S": " From MET a conductor of its own runs back to the lower end of the winding",
-    "TN-C-S": " From MET a link goes to N where the supply comes in",
-    "TT": " From MET a conductor goes {over}to an electrode in the ground",
+    "TN-S": "from MET a conductor of its own to the lower end of the winding",
+    "TN-C-S": "from MET a link to N where the supply comes in",
+    "TT": "from MET a conductor {over}to an electrode in the ground",
 }
 
 
 def loop_told(picture: Picture) -> str:
     """What the loop goes over, in its order. It names no system: that is seen from how the terminal is earthed."""
-    line = _over(picture, "Z_e", "device", "R_1")
+    source = f"A winding{_marked(picture, 'U_0')}, its lower end joined {_over(picture, 'R_B')}to an electrode"
     load = picture.text("load") or "load"
-    case = f" Inside, a zigzag arrow joins L to the case of the {load}." if picture.text("fault") == "yes" else ""
+    line = f"L runs from its upper end {_over(picture, 'Z_e', 'device', 'R_1')}to a {load} in a case, N back"
+    case = " A zigzag arrow joins L to the case." if picture.text("fault") == "yes" else ""
     back = _BACK[picture.text("system")].format(over=_over(picture, "R_A"))
-    source = f"A winding{_marked(picture, 'U_0')}: from its upper end L runs {line}to a {load} in a case"
-    lower = f"its lower end is joined {_over(picture, 'R_B')}to an electrode in the ground"
-    whole = f" Round the loop stands {named(picture.text('whole'), 'value')}." if picture.text("whole") else ""
-    return (
-        f"{source}, N runs back to its lower end; {lower}.{case} From the case E runs {_over(picture, 'R_2')}"
-        f"to the main terminal MET.{back}.{whole}"
-    )
+    whole = f" Round the loop: {named(picture.text('whole'), 'value')}." if picture.text("whole") else ""
+    return f"{source}. {line}.{case} E runs from the case {_over(picture, 'R_2')}to MET, and {back}.{whole}"
 
 
 def _over(picture: Picture, *names: str) -> str:
