@@ -92,6 +92,10 @@ OWN: dict[str, tuple[str, ...]] = {
     "delta": ("1", "2", "3"),
     "star": ("1", "2", "3"),
     "switching": ("1", "2", "3"),
+    "bath-zones": ("0", "1", "2", "0.1", "0.6", "1.2", "2.25"),
+    "consumer-unit": ("1", "2", "3"),
+    "safe-zones": ("150",),
+    "symbols": ("3",),
 }
 
 
