@@ -21,7 +21,7 @@ def draw_label(picture: Picture, pen: Pen) -> str:
     if wide > _WIDEST:
         raise Untold("a line is too long", "cut it into lines of about forty letters")
     high = max(_HIGH * len(lines), 44.0 if draw else 0.0) + 20
-    left = 64.0 if draw else 12.0
+    left = 74.0 if draw else 12.0
     if draw:
         draw(pen, (36.0, high / 2))
     if lines:

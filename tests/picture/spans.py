@@ -1,6 +1,7 @@
 """Devices in a line read back: pairs of loose ends of wires, level or upright, as far apart as a device is long."""
 
 from itertools import pairwise
+from math import dist
 
 from quizzer.picture.shapes import Drawing, Point, Stroke, box_of
 from tests.picture.geometry import inside
@@ -26,7 +27,8 @@ def _device(drawing: Drawing, one: Point, other: Point) -> bool:
     """Whether a lever has its pivot at the second end, or an outline lies between both."""
     middle = ((one[0] + other[0]) / 2, (one[1] + other[1]) / 2)
     lines = [shape for shape in drawing.shapes if isinstance(shape, Stroke)]
-    pivots = any(each.role == "mark" and each.points[0] == other for each in lines)
+    levers = [each.points[1] for each in lines if each.role == "mark" and each.points[0] == other]
+    pivots = any(dist(end, one) < dist(other, one) for end in levers)
     return pivots or any(each.role == "body" and inside(middle, box_of(each)) for each in lines)
 
 
