@@ -49,9 +49,7 @@ SYMBOLS: Mapping[str, Symbol] = {
     "bell": Symbol(components.bell, "a half circle on its flat side, two lines down from it"),
     "fuse": Symbol(switchgear.fuse, "a rectangle with the conductor drawn straight through it"),
     "coil": Symbol(switchgear.coil, "a rectangle across the conductor, joined at its long sides"),
-    "slow coil": Symbol(
-        switchgear.slow_coil, "a rectangle across the conductor, at its end a smaller one with a cross"
-    ),
+    "slow coil": Symbol(switchgear.slow_coil, "a rectangle across a conductor, at its end a smaller one with a cross"),
     "make contact": Symbol(switchgear.make, _OFF),
     "break contact": Symbol(switchgear.breaks, _ON),
     "change-over contact": Symbol(switchgear.change_over, "one slanting lever between two ends of conductors"),
