@@ -78,6 +78,10 @@ class Sitting:
         """A session that starts now."""
         return start(self.world, self.trainee(exam), topics, Limits(minutes, count), new, fading=fading)[0]
 
+    def keeping(self, minutes: float) -> Session:
+        """A weekly session of so many minutes that starts now."""
+        return start(self.world, self.trainee(None), (), Limits(minutes, None), keep=True)[0]
+
 
 def answered(session: Session, asked: Asked, *, right: bool, sure: Confidence = Confidence.FAIRLY_SURE) -> Result:
     """Answer with the key, or with something that is not."""

@@ -101,7 +101,7 @@ def _plain(rest: Sequence[Standing], new: int, occasion: Occasion) -> list[Stand
     due = [one for one in ordered if _is_wanted(one.memory, occasion)]
     wanted = {one.entry for one in due}
     if occasion.seconds is not None and len(due) * KNOWN_SECONDS > occasion.seconds:
-        due.sort(key=lambda one: (_hurry(one.memory, occasion.today), -occasion.aims.weight(one.entry)))
+        due.sort(key=lambda one: _turn(one, occasion))
     return [*due, *[None] * new, *(one for one in ordered if one.entry not in wanted)]
 
 
@@ -109,10 +109,14 @@ def _is_wanted(memory: Memory, occasion: Occasion) -> bool:
     return is_due(memory, occasion.today) and worth_reviewing(memory, occasion.exam, occasion.today)
 
 
-def _hurry(memory: Memory, today: date) -> float:
-    """Minus the intervals waited, once they are too many; before that 0."""
-    waited = (today - memory.due).days / memory.interval
-    return -waited if waited >= PATIENCE else 0.0
+def _turn(one: Standing, at: Occasion) -> tuple[bool, float]:
+    """What sorts more than fits: first whatever has waited too many of its intervals, else by what it counts.
+
+    Those that have waited stay in the order of their due days: by the share of the interval that is over, what is
+    always forgotten would come again and again before what is known for months.
+    """
+    waited = (at.today - one.memory.due).days >= PATIENCE * one.memory.interval
+    return not waited, 0.0 if waited else -at.aims.weight(one.entry)
 
 
 def _gainful(

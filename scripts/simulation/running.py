@@ -11,7 +11,7 @@ from quizzer.schedule.pacing import KNOWN_SECONDS, NEW_SECONDS
 from quizzer.workflows.study import order_by_gain as gaining
 from scripts.simulation import plainly
 from scripts.simulation.learners import KNOWN_FOR, WORLDS
-from scripts.simulation.standin import names_of
+from scripts.simulation.standin import KEPT, names_of
 
 POLICIES = ("random", "plain", "rule s")
 FIRST = gaining.FIRST  # answers of each of the others that are looked at
@@ -39,7 +39,7 @@ class Setting:
     irregular: bool = False  # half of the days, of half to twice the minutes
     certain: bool = False  # says "certain" of everything
     unrelated: bool = False  # others for whom other entries are hard
-    long: bool = False  # 18 months of a short weekly session behind the exam
+    long: bool = False  # 18 months of a short weekly session behind the exam, in the topics that are kept alive
     others: int = 0  # who studied the same entries before, by rule s; ours learns from them
 
 
@@ -101,6 +101,11 @@ class Luck:
         return Drawn(drawn[:, 0], drawn[:, 1], drawn[:, 4], drawn[:, 3], there, length)
 
 
+def kept_of(count):
+    """Which of so many entries the weekly sessions keep alive, as the program keeps a few topics."""
+    return np.array([name.startswith(tuple(f"{topic}/" for topic in KEPT)) for name in names_of(count)])
+
+
 def run(setting, policy):
     """The outcome of a reference policy."""
     room = Room(setting, Luck(setting), policy)
@@ -111,7 +116,7 @@ def run(setting, policy):
         return Outcome(exam, None)
     for week in range(WEEKS):
         room.session(setting.days + week * WEEK, WEEK_MINUTES, WEEKS - week, WEEK)
-    return Outcome(exam, room.recall(setting.days + WEEKS * WEEK))
+    return Outcome(exam, room.kept(setting.days + WEEKS * WEEK))
 
 
 @lru_cache(maxsize=4)
@@ -147,6 +152,10 @@ class Room:
         """Mean recall by learner."""
         return self.world.recall(day * self.luck.pace).mean(1)
 
+    def kept(self, day):
+        """Mean recall by learner of what the weekly sessions keep alive."""
+        return self.world.recall(day * self.luck.pace)[:, kept_of(self.setting.entries)].mean(1)
+
     def session(self, day, minutes, left, step):
         """One session of everybody, `left` with it, `step` days apart: what each was asked, and what would be right."""
         drawn = self.luck.session(self.setting.entries)
@@ -154,6 +163,8 @@ class Room:
         recalled = (drawn.recall < recall) & (drawn.slip >= self.setting.slip)
         right = recalled | (drawn.guess < self.setting.lucky)
         scores = self._scores(day, left, step, drawn.shuffle)
+        if step == WEEK:
+            scores = np.where(kept_of(self.setting.entries), scores, -np.inf)
         budget = minutes * 60 * drawn.length[:, None]
         asked = chosen(scores, np.where(right, KNOWN_SECONDS, NEW_SECONDS), budget)
         asked &= drawn.there[:, None]

@@ -15,8 +15,8 @@ from quizzer.workflows.study.session import Limits
 from quizzer.workflows.study.starting import start
 from quizzer.workflows.world import World
 from scripts.simulation.learners import KNOWN_FOR, WORLDS
-from scripts.simulation.running import WEEK, WEEK_MINUTES, WEEKS, Luck, Outcome, told
-from scripts.simulation.standin import NOBODY, START, Clock, Shelf, Store
+from scripts.simulation.running import WEEK, WEEK_MINUTES, WEEKS, Luck, Outcome, kept_of, told
+from scripts.simulation.standin import KEPT, NOBODY, START, Clock, Shelf, Store
 
 REPEATED = 0.02  # days, half an hour, after which a repeat is asked
 GAINS, PLAIN = "by gain", "plain rule"
@@ -61,15 +61,16 @@ class Life:
         if not self.setting.long:
             return exam, None
         for week in range(WEEKS):
-            self.session(days + week * WEEK, WEEK_MINUTES, None)
-        return exam, self.recall(days + WEEKS * WEEK)
+            self.session(days + week * WEEK, WEEK_MINUTES, None, KEPT)
+        kept = self.world.recall((days + WEEKS * WEEK) * self.pace)[0][kept_of(self.setting.entries)]
+        return exam, float(kept.mean())
 
     def recall(self, day):
         """Mean recall."""
         return float(self.world.recall(day * self.pace).mean())
 
-    def session(self, day, minutes, exam):
-        """One session as a person has it."""
+    def session(self, day, minutes, exam, kept=()):
+        """One session as a person has it; with topics that are `kept`, the weekly one."""
         drawn = self.luck.session(self.setting.entries)
         if not drawn.there[0]:
             return
@@ -79,7 +80,8 @@ class Life:
         right = recalled | (drawn.guess[0] < self.setting.lucky)
         self.clock.to(day)
         trainee = NOBODY._replace(exam=None if exam is None else (START.date().fromordinal(START.toordinal() + exam)))
-        session, today = start(self.at, trainee, (), Limits(minutes, None), gains_by=self.gains_by, fading=self.fading)
+        wishes = {"gains_by": self.gains_by, "fading": self.fading, "keep": bool(kept)}
+        session, today = start(self.at, trainee, kept, Limits(minutes, None), **wishes)
         asked, again = self._ask_all(session, recall, recalled, right)
         self.world.study(asked[None], recalled[None], day * self.pace)
         self.world.study(again[None], again[None], (day + REPEATED) * self.pace)

@@ -13,6 +13,7 @@ from quizzer.store import Answered, Trainee
 
 BANK, BARE = Path(__file__).parent / "bank", Path(__file__).parent / "nowhere"
 TOPICS, PARTS, CRITICAL = 12, 5, 10  # of the entries one in ten is safety-critical
+KEPT = ("t01", "t02", "t03")  # the topics that weekly sessions keep alive, about as large a part as of the real bank
 START = datetime(2026, 1, 5, 18, tzinfo=UTC)
 NOBODY = Trainee("learner", "Learner", None, START)
 

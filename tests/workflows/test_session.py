@@ -206,3 +206,14 @@ def test_an_unknown_trainee_or_topic_is_refused_with_the_nearest(sitting):
 def test_a_session_on_one_topic_asks_nothing_else(sitting):
     assert {asked.question.topic for asked in ask_all(sitting.session("safety"))} == {"safety"}
     assert date(2026, 11, 25) == MORNING.date()
+
+
+def test_a_weekly_session_asks_nothing_new_once_what_is_due_fills_its_minutes(sitting):
+    """An answer that is known takes 40 seconds: two that are due fill a minute, and leave room in three."""
+    session = sitting.session()
+    for _ in range(2):
+        answered(session, session.next_question(), right=True)
+    sitting.clock.forward(days=1)
+    due = {standing.entry for standing in sitting.world.standings(session.trainee.id)}
+    assert {place.entry for place in sitting.keeping(1).line} == due
+    assert {place.entry for place in sitting.keeping(3).line} > due

@@ -181,7 +181,7 @@ class Session:
         return not marked.right and (self.repeats < seldom or self._worth_repeating(critical, confidence))
 
     def _pressed(self) -> bool:
-        return self.limits.minutes is not None and self.exam(self._today()) is not None
+        return self.limits.minutes is not None and (self.keep or self.exam(self._today()) is not None)
 
     def _worth_repeating(self, critical: bool, confidence: Confidence | None) -> bool:
         """Whether a wrong answer is asked again in this session.

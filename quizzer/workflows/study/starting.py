@@ -8,6 +8,7 @@ from datetime import date
 
 from quizzer.schedule import Fresh, Occasion, Standing, is_due, line, worth_reviewing
 from quizzer.schedule.fading import FADING, Fading
+from quizzer.schedule.queue import KNOWN_SECONDS
 from quizzer.store import Trainee
 from quizzer.workflows.bank.entries_under import wanted
 from quizzer.workflows.study.aims import aims_for, history_of
@@ -63,7 +64,7 @@ def start(  # noqa: PLR0913  what a session is made of
     seconds = None if limits.minutes is None else 60 * limits.minutes
     occasion = Occasion(today, session.exam(today), seconds, new, aims, history_of(answered, today))
     due = sum(_due(one, occasion) for one in standings)
-    if keep and due and new is None:
+    if keep and new is None and (seconds is None or due * KNOWN_SECONDS >= seconds):
         occasion = occasion._replace(new=0)
     session.line += line(standings, fresh, occasion, gains)
     return session, Today(due, len(fresh), session.exam(today), gains is not None)
