@@ -54,10 +54,12 @@ WIRING: Mapping[str, Mapping[str, Argument]] = {
         "voltage": MAYBE,
         "reading": MAYBE,
     },
-    # Positions: open or closed, L1 or L2, straight or crossed. Wires in each other's terminals are "1: COM L1".
+    # With `lights` each of so many one-way switches has a light of its own. Positions: open or closed, L1 or L2,
+    # straight or crossed. Wires in each other's terminals are "1: COM L1".
     "switching": {
         "way": words("one-way", "two-way", "conversion", "intermediate"),
-        "positions": texts(1, 3),
+        "positions": texts(1, 6),
+        "lights": MAYBE,
         "exchanged": texts(0, 3, needed=False),
         "gaps": texts(0, 2, needed=False),
     },

@@ -7,11 +7,12 @@ from typing import NamedTuple
 
 from quizzer.picture.parts import lamp
 from quizzer.picture.pen import Pen
-from quizzer.picture.shapes import SMALL, Point
+from quizzer.picture.shapes import SMALL
 from quizzer.picture.telling import Untold
 
-APART = 27.0  # terminals
-HIGH, RIM = 50.0, 3.0
+APART = 28.0  # terminals
+HIGH, RIM, GLOBE = 50.0, 3.0, 10.0
+_NAME = -HIGH - 5 + 0.14  # so that the top of small words is a whole number, and with it all that is drawn
 _PIVOT, _FIXED = -14.0, -34.0
 
 PINS = {
@@ -20,17 +21,19 @@ PINS = {
     "two-way": ("L1", "COM", "L2"),
     "intermediate": ("A1", "B1", "A2", "B2"),
     "lamp": ("L", "N"),
+    "light": ("L", "N"),
 }
 POSITIONS = {"one-way": ("open", "closed"), "two-way": ("L1", "L2"), "intermediate": ("straight", "crossed")}
 
 
 class Part(NamedTuple):
-    """A part by what it is, its name and its place from the left; a switch with its position."""
+    """A part by what it is, its name and its place from the left; a switch with its position, or `bare`."""
 
     what: str
     name: str
     left: float
     position: str = ""
+    bare: bool = False
 
     @property
     def pins(self) -> tuple[str, ...]:
@@ -40,13 +43,17 @@ class Part(NamedTuple):
     @property
     def wide(self) -> float:
         """The room it takes."""
-        return APART * len(self.pins)
+        return self._apart * len(self.pins)
 
-    def pin(self, name: str) -> Point:
-        """The middle of a terminal. Raises Untold for one that it has not."""
+    @property
+    def _apart(self) -> float:
+        return 12.0 if self.what == "light" else APART
+
+    def across(self, name: str) -> float:
+        """How far from the left a terminal is. Raises Untold for one that it has not."""
         if name not in self.pins:
             raise Untold(f"{self.name} has no terminal {name}", f"its terminals: {', '.join(self.pins)}")
-        return (self.left + APART * (self.pins.index(name) + 0.5), 0.0)
+        return self.left + self._apart * (self.pins.index(name) + 0.5)
 
 
 def joined(part: Part) -> tuple[tuple[str, str], ...]:
@@ -63,15 +70,17 @@ def joined(part: Part) -> tuple[tuple[str, str], ...]:
     return ()
 
 
-def draw_part(pen: Pen, part: Part) -> None:
-    """The part with its name above and the names of its terminals beside the wires that leave them."""
-    if part.what != "lamp":
+def draw_part(pen: Pen, part: Part, low: float) -> None:
+    """The part with its name and the names of its terminals beside the wires; a light stands at `low`."""
+    if part.what == "light":
+        _light(pen, part, low)
+        return
+    if part.what != "lamp" and not part.bare:
         pen.box(part.left + 2, -HIGH, part.wide - 4, HIGH, style="thin")
-    pen.say((part.left + part.wide / 2, -HIGH - 5), part.name, "middle", SMALL)
+    pen.say((part.left + part.wide / 2, _NAME), part.name, "middle", SMALL)
     for name in part.pins:
-        x, _ = part.pin(name)
-        pen.terminal((x, 0.0))
-        pen.say((x + 3, 13.0), name, size=SMALL - 1)
+        pen.terminal((part.across(name), 0.0))
+        pen.say((part.across(name) + 3, 13.0), name, size=SMALL - 1)
     if part.what == "lamp":
         _lamp(pen, part)
     elif part.what == "intermediate":
@@ -80,30 +89,35 @@ def draw_part(pen: Pen, part: Part) -> None:
         _lever(pen, part)
 
 
+def _light(pen: Pen, part: Part, low: float) -> None:
+    """A lamp whose wires come to it from above."""
+    middle = part.left + part.wide / 2
+    lamp(pen, (middle, low), GLOBE)
+    pen.say((middle, low + GLOBE + 13), part.name, "middle", SMALL)
+
+
 def _lamp(pen: Pen, part: Part) -> None:
-    (one, _), (other, _) = (part.pin(name) for name in part.pins)
+    one, other = (part.across(name) for name in part.pins)
     middle = ((one + other) / 2, -26.0)
-    lamp(pen, middle, 9.0)
-    pen.wire((one, -RIM), (one, middle[1]), (middle[0] - 9, middle[1]))
-    pen.wire((other, -RIM), (other, middle[1]), (middle[0] + 9, middle[1]))
+    lamp(pen, middle, GLOBE)
+    pen.wire((one, -RIM), (one, middle[1]), (middle[0] - GLOBE, middle[1]))
+    pen.wire((other, -RIM), (other, middle[1]), (middle[0] + GLOBE, middle[1]))
 
 
 def _lever(pen: Pen, part: Part) -> None:
     """A lever on the common terminal, on one of the others or on none."""
-    pivot, _ = part.pin("COM")
-    pen.mark((pivot, -RIM), (pivot, _PIVOT), style="line")
+    pivot = part.across("COM")
     for name in part.pins:
         if name != "COM":
-            x, _ = part.pin(name)
-            pen.mark((x, -RIM), (x, _FIXED), style="line")
+            pen.mark((part.across(name), -RIM), (part.across(name), _FIXED), style="line")
     ends: Sequence[tuple[str, str]] = joined(part)
-    to = (part.pin(ends[0][1])[0], _FIXED) if ends else (pivot + 9, -40.0)
-    pen.mark((pivot, _PIVOT), to, style="heavy")
+    to = (part.across(ends[0][1]), _FIXED) if ends else (pivot + 9, -40.0)
+    pen.mark((pivot, -RIM), (pivot, _PIVOT), to, style="heavy")
 
 
 def _crossing(pen: Pen, part: Part) -> None:
     """Two bars from terminal to terminal, the outer one above the inner."""
     for at, (one, other) in enumerate(joined(part)):
-        (left, _), (right, _) = part.pin(one), part.pin(other)
+        left, right = part.across(one), part.across(other)
         high = _FIXED if at == 0 else -20.0
         pen.mark((left, -RIM), (left, high), (right, high), (right, -RIM), style="line")

@@ -91,7 +91,7 @@ def test_words_and_labels_hold_no_number_that_was_not_told(kind):
 OWN: dict[str, tuple[str, ...]] = {
     "delta": ("1", "2", "3"),
     "star": ("1", "2", "3"),
-    "switching": ("1", "2", "3"),
+    "switching": ("1", "2", "3", "4", "5", "6"),
     "bath-zones": ("0", "1", "2", "0.1", "0.6", "1.2", "2.25"),
     "consumer-unit": ("1", "2", "3"),
     "safe-zones": ("150",),

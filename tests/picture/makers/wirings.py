@@ -132,6 +132,10 @@ def switching(dice: Random) -> Picture:
         told["exchanged"] = tuple(f"{part}: {' '.join(dice.sample(pins[part], 2))}" for part in parts)
     if dice.random() < 0.3:
         told["gaps"] = (dice.choice(["neutral", *GAPS[way]]),)
+    if dice.random() < 0.2:
+        many = dice.randint(2, 6)
+        positions = tuple(dice.choice(["open", "closed"]) for _ in range(many))
+        told = {"way": "one-way", "lights": str(many), "positions": positions}
     return Picture("switching", told)
 
 
