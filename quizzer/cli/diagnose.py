@@ -14,7 +14,9 @@ from quizzer.circuit.game.replay import outcome
 from quizzer.circuit.model.fault import Fault
 from quizzer.cli.asking import Keyboard, Stopped, keyboard
 from quizzer.cli.opening import checked_seed
+from quizzer.errors import Refused
 from quizzer.pages.diagnosis import end_page, start_page, tests_page
+from quizzer.question.rig.picturing import circuit_picture
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.faults.diagnosing import played
 
@@ -29,9 +31,7 @@ def diagnose(shape: str | None, level: int, seed: int | None, picture: Path | No
     play = played(shape, level, chosen)
     keys = keyboard(plain)
     if picture is not None:
-        from quizzer.circuit.diagram import svg
-
-        save_whole(picture, svg(play.circuit).encode())
+        _save_picture(play, picture)
     state = State(left=play.cases)
     try:
         keys.page(start_page(play, level, chosen))
@@ -42,6 +42,18 @@ def diagnose(shape: str | None, level: int, seed: int | None, picture: Path | No
     keys.say("")
     with suppress(Stopped):  # a long page waits on a low terminal, and may be left there
         keys.page(end_page(play, state, outcome(play, state)))
+
+
+def _save_picture(play: Exercise, path: Path) -> None:
+    """Write the picture of the circuit. Raises Refused where its shape has none."""
+    drawn = circuit_picture(play.circuit)
+    if drawn is None:
+        raise Refused(
+            f"no picture is drawn of a {play.circuit.title}", mend="leave --svg out, or choose another --shape"
+        )
+    from quizzer.render.svg.pictures import picture_svg  # only here: it reads the widths of all letters
+
+    save_whole(path, picture_svg(drawn).encode())
 
 
 def _step(keys: Keyboard, play: Exercise, state: State) -> State:

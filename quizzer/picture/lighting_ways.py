@@ -56,7 +56,8 @@ def parts_of_way(picture: Picture) -> dict[str, Part]:
     if len(positions) != len(whats) or any(p not in POSITIONS[w] for p, w in zip(positions, whats, strict=False)):
         wanted = "; ".join(" or ".join(POSITIONS[what]) for what in whats)
         raise Untold(f"positions are {listed(positions)}", f"tell one for each switch: {wanted}")
-    names = ("switch",) if len(whats) == 1 else tuple(f"switch {at}" for at in range(1, len(whats) + 1))
+    names = [f"switch {at}" if what != "intermediate" else what for at, what in enumerate(whats, 1)]
+    names = ["switch"] if len(whats) == 1 else names
     row = [("supply", "supply", "supply", ""), *zip(map(str, range(1, 9)), whats, names, positions, strict=False)]
     parts, left = {}, 0.0
     for key, what, name, position in [*row, *([] if many else [("lamp", "lamp", "lamp", "")])]:

@@ -110,11 +110,12 @@ class Question(NamedTuple):
 
     @property
     def stem_parts(self) -> tuple[StemPart, ...]:
-        """The stem, with its record sheet as a table between the words around it, or its picture behind it."""
+        """The stem, with its record sheet as a table between the words around it, and its picture behind it."""
+        seen = () if self.picture is None else (self.picture,)
         if self.sheet is None:
-            return (self.stem,) if self.picture is None else (self.stem, self.picture)
+            return (self.stem, *seen)
         before, _, after = self.stem.partition(self.sheet.text)
-        return (before.rstrip("\n"), self.sheet.table, after.lstrip("\n"))
+        return (before.rstrip("\n"), self.sheet.table, after.lstrip("\n"), *seen)
 
     @property
     def id(self) -> str:

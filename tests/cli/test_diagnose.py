@@ -52,7 +52,7 @@ def test_a_played_diagnosis_is_as_recorded(name, monkeypatch, tmp_path):
     assert found.code == 0, found.err
     assert max(map(len, found.out.split("\n"))) <= 80
     assert "CAUTION" in found.out
-    assert "<desc" in (tmp_path / "d.svg").read_text(encoding="utf-8")
+    assert "aria-label=" in (tmp_path / "d.svg").read_text(encoding="utf-8")
     recorded = GOLDEN / f"{name}.txt"
     if os.environ.get("QUIZZER_ACCEPT"):
         recorded.write_text(found.out, encoding="utf-8")

@@ -18,6 +18,7 @@ from quizzer.question.rig.asking_faults import which_fault
 from quizzer.question.rig.asking_readings import which_reading
 from quizzer.question.rig.asking_tests import best_test
 from quizzer.question.rig.asking_verdicts import acceptable
+from quizzer.question.rig.picturing import circuit_picture
 from quizzer.question.rig.scene import AskedOfScene, Scene
 
 TRIES = 600
@@ -83,4 +84,5 @@ def _whole(entry: Diagnose, seed: int, dice: Dice, lead: str, scene: Scene, aske
         reason=asked.reason,
         head=entry.head,
         sheet=asked.sheet,
+        picture=circuit_picture(scene.circuit),
     )
