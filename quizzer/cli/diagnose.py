@@ -8,40 +8,60 @@ from random import randrange
 
 from quizzer.bankfiles.doors import save_whole
 from quizzer.blocks.words import capital
-from quizzer.circuit.game.actions import ACTIONS, act, name
-from quizzer.circuit.game.exercise import Exercise, State, take
-from quizzer.circuit.game.replay import outcome
+from quizzer.circuit.game.actions import act, name
+from quizzer.circuit.game.exercise import EARLY, Exercise, State
+from quizzer.circuit.game.replay import ending, replayed
+from quizzer.circuit.game.taking import take
 from quizzer.circuit.model.fault import Fault
+from quizzer.circuit.testing.reading import grouped
 from quizzer.cli.asking import Keyboard, Stopped, keyboard
 from quizzer.cli.opening import checked_seed
+from quizzer.cli.trade_words import Order, understood
 from quizzer.errors import Refused
-from quizzer.pages.diagnosis import end_page, start_page, tests_page
+from quizzer.pages.diagnosis import help_page, start_page, tests_page
+from quizzer.pages.diagnosis_end import end_page, replay_page
 from quizzer.question.rig.picturing import circuit_picture
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.faults.diagnosing import played
 
+_STOPPED = "Type again (begin it anew) or Enter to leave: "
+_MANY = 3  # tests taken together from which their readings are told together
 _PROMPT = "What do you do? "
-_LONGEST = 7  # characters of a range of test numbers
+_AFTER = "Type replay (each step), again (begin it anew), or Enter to leave: "
 
 
 def diagnose(shape: str | None, level: int, seed: int | None, picture: Path | None, plain: bool) -> None:
-    """Play one diagnosis until it is finished, stopped, or left."""
+    """Play one diagnosis until it is finished, stopped, or left; and again, if that is wanted."""
     given = checked_seed(seed)
     chosen = randrange(1, 1_000_000) if given is None else given
     play = played(shape, level, chosen)
     keys = keyboard(plain)
     if picture is not None:
         _save_picture(play, picture)
-    state = State(left=play.cases)
-    try:
+    with suppress(Stopped, KeyboardInterrupt):
         keys.page(start_page(play, level, chosen))
+        while _played_once(keys, play):
+            keys.say("It begins anew: the same circuit, as you found it. It is on.")
+
+
+def _played_once(keys: Keyboard, play: Exercise) -> bool:
+    """Play to the end, show it, and say whether it is begun anew. Raises Stopped where there is no more to read."""
+    state = State()
+    try:
         while not state.stopped and not state.finished:
-            state = _step(keys, play, state)
+            state = _line(keys, play, state)
     except (Stopped, KeyboardInterrupt):
         _say(keys, "Left before the end.")
-    keys.say("")
-    with suppress(Stopped):  # a long page waits on a low terminal, and may be left there
-        keys.page(end_page(play, state, outcome(play, state)))
+    page = end_page(play, state, ending(play, state))
+    while True:
+        keys.say("")
+        keys.page(page)
+        typed = keys.line(f"\n{_STOPPED if state.stopped else _AFTER}").lower()
+        if typed not in {"replay", "r"} or state.stopped:  # a replay tells what there was to find
+            return typed in {"again", "a"}
+        with suppress(Stopped):  # a long page may be left; the verdict comes back in any case
+            keys.page(replay_page(replayed(play, state)))
+            keys.line("Enter for the verdict: ")
 
 
 def _save_picture(play: Exercise, path: Path) -> None:
@@ -56,59 +76,67 @@ def _save_picture(play: Exercise, path: Path) -> None:
     save_whole(path, picture_svg(drawn).encode())
 
 
-def _step(keys: Keyboard, play: Exercise, state: State) -> State:
-    typed = " ".join(keys.line(f"({state.words}) {_PROMPT}").lower().replace(",", " ").split())
-    if typed in {"q", "quit"}:
-        raise Stopped
-    if typed in ACTIONS:
-        state, said = act(play, state, typed)
-        _say(keys, said)
-    elif typed == "tests":
-        keys.page(tests_page(play))
-    elif typed == "test" or typed.startswith("test "):
-        state = _tests(keys, play, state, typed.removeprefix("test"))
-    elif typed == "name":
-        state = _name(keys, play, state)
-    else:
-        _say(keys, f"Type one of: {', '.join(ACTIONS)}, tests, test N, name, q.")
-    return state
-
-
-def _tests(keys: Keyboard, play: Exercise, state: State, typed: str) -> State:
-    """One test after another, up to the first that stops the exercise or cannot be done yet."""
-    numbers = numbers_of(typed)
-    if not numbers or not all(1 <= number <= len(play.tests) for number in numbers):
-        _say(keys, f"Tests have the numbers 1 to {len(play.tests)}; `tests` lists them. `test 4-6 9` makes four.")
-        return state
-    for number in numbers:
+def _line(keys: Keyboard, play: Exercise, state: State) -> State:
+    """The state after one line; several things may be typed in it, with semicolons between."""
+    for typed in keys.line(f"({state.words}) {_PROMPT}").split(";"):
         before = state
-        state, said = take(play, state, number - 1)
-        _say(keys, capital(said))
-        if state.stopped or state == before:
+        state = _step(keys, play, state, understood(play, typed))
+        if state.stopped or state.finished or state == before:
             break
     return state
 
 
-def numbers_of(typed: str) -> list[int]:
-    """The numbers of a list with ranges; none where it is no such list.
+def _step(keys: Keyboard, play: Exercise, state: State, order: Order) -> State:
+    match order.does:
+        case "":
+            return _tests(keys, play, state, order)
+        case "q":
+            raise Stopped
+        case "tests":
+            keys.page(tests_page(play))
+        case "help":
+            keys.page(help_page())
+        case "name":
+            return _name(keys, play, state)
+        case does:
+            state, said = act(play, state, does)
+            _say(keys, said)
+    return state
 
-    >>> numbers_of("4-6 9"), numbers_of("all"), numbers_of("6-4")
-    ([4, 5, 6, 9], [], [])
-    """
-    found: list[int] = []
-    for part in typed.split():
-        low, dash, high = part.partition("-")
-        if not low.isdecimal() or (dash and not high.isdecimal()) or len(part) > _LONGEST:
-            return []
-        found += range(int(low), int(high if dash else low) + 1)
-    return found
+
+def _tests(keys: Keyboard, play: Exercise, state: State, order: Order) -> State:
+    """One test after another, up to the first that stops the exercise or cannot be done yet."""
+    if order.mend:
+        _say(keys, order.mend)
+    heard: list[str] = []
+    for number in order.tests:
+        before = state
+        state, said = take(play, state, number)
+        heard.append(said)
+        if state.stopped or state == before:
+            break
+    for words in _readings(play, state, heard):
+        _say(keys, capital(words))
+    return state
+
+
+def _readings(play: Exercise, state: State, heard: list[str]) -> list[str]:
+    """What was heard of tests taken together: many readings of one kind in one line, as a record sheet has them."""
+    done = state.steps[-len(heard) :] if heard else ()
+    count = sum(step.test is not None for step in done)
+    if count < _MANY:
+        return heard
+    numbers = [step.test for step in done if step.test is not None]
+    values = [step.value for step in done if step.test is not None]
+    lines = grouped(play.circuit, [play.tests[n] for n in numbers], values)
+    early = [f"{EARLY}."] if any(EARLY in words for words in heard) else []
+    return [*lines, *early, *heard[count:]]
 
 
 def _name(keys: Keyboard, play: Exercise, state: State) -> State:
     families: dict[str, list[Fault]] = {}
-    for case in play.cases:
-        if case.fault:
-            families.setdefault(case.fault.family, []).append(case.fault)
+    for suspect in play.suspects:
+        families.setdefault(suspect.fault.family, []).append(suspect.fault)
     family = _chosen(keys, list(families))
     having = families.get(family, [])
     say = _chosen(keys, [each.say for each in having]) if len(having) > 1 else having[0].say if having else ""

@@ -5,8 +5,9 @@ from random import Random
 import pytest
 
 from quizzer.circuit.game.actions import act
-from quizzer.circuit.game.exercise import State, exercise, take
-from quizzer.circuit.game.replay import outcome
+from quizzer.circuit.game.advice import best_way
+from quizzer.circuit.game.exercise import State, exercise
+from quizzer.circuit.game.taking import take
 from quizzer.circuit.model.drawing import SHAPES, drawn
 from quizzer.circuit.model.fault import with_fault
 from quizzer.circuit.model.suspects import suspects
@@ -14,7 +15,6 @@ from quizzer.circuit.model.wiring import Clamp
 from quizzer.circuit.testing.further import barred, followed, further
 from quizzer.circuit.testing.instruments import insulation_at
 from quizzer.circuit.testing.schedule import LEAST, readings, schedule
-from quizzer.circuit.testing.worth import best_of
 
 TOLD_BY_250 = ("electronics-left-in", "surge-left-in")
 SINGLE_PHASE = [shape for shape in SHAPES if shape != "three-phase"]
@@ -34,6 +34,19 @@ def insulation(circuit, kind, tests):
 def test_a_clamp_conducts_above_its_volts_only():
     clamp = Clamp("L1", "N1", 0.4e6)
     assert [clamp.at(volts).ohms for volts in (0, 250, 500, 1000)] == [200e6, 200e6, 0.4e6, 0.4e6]
+
+
+def test_electronics_of_some_circuits_read_low_at_250_volts_too_and_higher_than_at_500():
+    """Those with a resistor that discharges them; damp reads alike at both, so the two readings still tell."""
+    lowest = []
+    for seed in range(12):
+        circuit = a_circuit("radial", seed)
+        at_500 = min(insulation(circuit, "electronics-left-in", schedule(circuit)))
+        at_250 = min(insulation(circuit, "electronics-left-in", further(circuit)))
+        lowest.append(at_250)
+        assert at_250 > max(LEAST, 2 * at_500)
+    assert min(lowest) < 3e6
+    assert max(lowest) > 30e6
 
 
 @pytest.mark.parametrize("shape", SINGLE_PHASE)
@@ -76,11 +89,10 @@ def test_a_thousand_volts_are_refused_with_the_reason_and_count_for_nothing():
     everything = suspects(circuit)
     tests = (*schedule(circuit), *further(circuit), *barred(circuit))
     play = exercise(circuit, everything[0], everything, tests)
-    state = State(left=play.cases)
-    for action in ("isolate", "lock", "prove", "disconnect"):
+    state = State()
+    for action in ("isolate", "lock", "prove indicator", "prove dead", "prove indicator", "disconnect"):
         state, _ = act(play, state, action)
     after, said = take(play, state, len(tests) - 1)
     assert after == state
     assert "1000 V is for circuits above 500 V" in said
-    assert not any("1000 V" in say for say in outcome(play, state).best_way)
-    assert best_of(tests, range(1, 4), play.cases)[0] in range(1, 4)
+    assert not any(tests[n].never for n in (*best_way(play), *play.allowed))

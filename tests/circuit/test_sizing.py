@@ -67,7 +67,7 @@ def test_the_closed_form_is_what_the_whole_network_gives(shape):
         span = SIZES[fault.kind]
         ends = tuple(with_fault(circuit, fault._replace(size=size)) for size in span)
         for group in grouped((*schedule(circuit), *further(circuit))):
-            read = _reader(circuit, ends, span, group)
+            read = _reader(circuit, ends, span, group, fault)
             for size in grid(fault.kind, 3):
                 whole = readings(with_fault(circuit, fault._replace(size=size)), group)
                 assert list(read(np.full(len(group), size))) == pytest.approx(whole, rel=1e-7, abs=1e-9)

@@ -8,14 +8,32 @@ import pytest
 from tests.cli.running import ran
 
 GOLDEN = Path(__file__).parent.parent / "golden"
-SAFE = ("look", "isolate", "lock", "prove", "disconnect")
+PROVED = ("prove indicator", "prove dead", "prove indicator", "disconnect")
+SAFE = ("look", "isolate", "lock", *PROVED)
 # Name: shape, level, seed, and what is typed.
 PLAYED = {
     "diagnose-ring": (
         "ring",
         3,
         28,
-        (*SAFE, "test 27", "test 14", "test 12", "name", "3", "3", "repair", "test 4 12 19-21", "energise", "certify"),
+        (
+            *SAFE,
+            "ring",
+            "r1r2",
+            "name",
+            "3",
+            "3",
+            "repair",
+            "ring",
+            "r1rn",
+            "r1r2",
+            "ir",
+            "energise",
+            "zs",
+            "rcd",
+            "certify",
+            "replay",
+        ),
     ),
     "diagnose-lights": (
         "lighting",
@@ -23,23 +41,26 @@ PLAYED = {
         42,
         (
             *SAFE,
-            "test 10",
-            "test 4",
-            "test 9",
-            "test 27",
+            "isolate all",
+            "lock",
+            *PROVED,
+            "cpc",
+            "r1rn",
+            "next neutral",
+            "test nine",
             "name",
             "12",
             "3",
             "repair",
-            "test 10",
-            "test 17-19",
-            "test 99",
-            "test nine",
+            "cpc",
+            "ir",
             "energise",
+            "rcd",
+            "switching",
             "certify",
         ),
     ),
-    "diagnose-stopped": ("radial", 3, 1, ("look", "isolate", "test 2")),
+    "diagnose-stopped": ("radial", 3, 1, ("look", "isolate", "test 2", "again", "lock off", "q")),
     "diagnose-tests": ("cooker", 1, 4, ("tests", "nonsense", "test 99", "test 2", "q")),
 }
 
@@ -61,12 +82,11 @@ def test_a_played_diagnosis_is_as_recorded(name, monkeypatch, tmp_path):
 
 def test_the_recorded_diagnoses_end_as_they_should():
     read = {name: (GOLDEN / f"{name}.txt").read_text(encoding="utf-8") for name in PLAYED}
-    assert "RIGHT: the fault is found" in read["diagnose-ring"]
-    assert "RIGHT: the fault is found" in read["diagnose-lights"]
-    assert "Left out of the retest, and touched by the repair: switching." in read["diagnose-lights"]
-    assert "Every kind of test that the repair touched was repeated." in read["diagnose-ring"]
-    assert "not a certificate, an exercise" in read["diagnose-ring"]
+    assert "RIGHT: found and told from all else" in read["diagnose-ring"]
+    assert "Minor works certificate: an exercise" in read["diagnose-ring"]
+    assert "NOT PASSED: signed, and after the repair not proved: earth fault loop." in read["diagnose-lights"]
     assert "STOPPED FOR SAFETY" in read["diagnose-stopped"]
+    assert "It begins anew" in read["diagnose-stopped"]
 
 
 def test_an_unknown_shape_is_refused(monkeypatch):
@@ -75,10 +95,10 @@ def test_an_unknown_shape_is_refused(monkeypatch):
     assert "ring" in found.err
 
 
-def test_the_guide_shows_the_replay_and_what_to_type_for_it():
+def test_the_guide_shows_the_end_and_what_to_type_for_it():
     guide = GOLDEN.parent.parent / "quizzer" / "guide" / "trainee.md"
     readme = " ".join(guide.read_text(encoding="utf-8").split())
     ending = (GOLDEN / "diagnose-ring.txt").read_text(encoding="utf-8").partition("How it ended")[2]
-    assert " ".join(ending.split()) in readme
+    assert " ".join(ending.partition("Type replay")[0].split()) in readme
     for name in ("diagnose-ring", "diagnose-lights", "diagnose-stopped"):
-        assert "`, `".join(line for line in PLAYED[name][3] if line not in {"test 99", "test nine"}) in readme
+        assert "`, `".join(line for line in PLAYED[name][3] if line != "test nine") in readme

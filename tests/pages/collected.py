@@ -9,13 +9,16 @@ from quizzer.bankfiles.blueprint_files import blueprint
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.blocks.page import Page
 from quizzer.circuit.game.actions import act
-from quizzer.circuit.game.exercise import State, take
-from quizzer.circuit.game.replay import outcome
+from quizzer.circuit.game.actions import name as name_fault
+from quizzer.circuit.game.exercise import State
+from quizzer.circuit.game.replay import ending, replayed
+from quizzer.circuit.game.taking import take
 from quizzer.lint.catalogue import CATALOGUE
 from quizzer.pages.alone import alone_page
 from quizzer.pages.code import code_page, codes_page
 from quizzer.pages.cues import cues_page
-from quizzer.pages.diagnosis import end_page, start_page, tests_page
+from quizzer.pages.diagnosis import help_page, start_page, tests_page
+from quizzer.pages.diagnosis_end import end_page, replay_page
 from quizzer.pages.feedback import feedback
 from quizzer.pages.forms import forms_page
 from quizzer.pages.group import group_page
@@ -212,15 +215,21 @@ def the_bank() -> dict[str, Page]:
 
 def diagnoses() -> dict[str, Page]:
     """The pages of diagnoses: of a light, whose switches are explained, and of a socket circuit that is tested."""
-    found = {}
+    found = {"diagnose help": help_page()}
     for shape in ("two-way", "ring"):
         play = played(shape, 1, 7)
-        state = State(left=play.cases)
+        state = State()
         found[f"diagnose {shape}"] = start_page(play, 1, 7)
         found[f"diagnose {shape} tests"] = tests_page(play)
-        for typed in ("look", "isolate", "lock", "prove"):
+        for typed in ("look", "isolate", "lock", "prove indicator", "prove dead", "prove indicator", "disconnect"):
             state, _ = act(play, state, typed)
         for number in range(3):
             state, _ = take(play, state, number)
-        found[f"diagnose {shape} end"] = end_page(play, state, outcome(play, state))
+        state = act(play, name_fault(state, play.fault)[0], "repair")[0]
+        todo = [n for duty in play.first_duties for n in duty.tests]
+        for number in todo:
+            state, _ = take(play, state, number)
+        state, _ = act(play, act(play, state, "energise")[0], "certify")
+        found[f"diagnose {shape} end"] = end_page(play, state, ending(play, state))
+        found[f"diagnose {shape} replay"] = replay_page(replayed(play, state))
     return found

@@ -1,13 +1,20 @@
-"""What can be done beside testing, and what stops the exercise. Safety first, always."""
+"""What can be done beside testing and proving dead, and what stops the exercise. Safety first, always."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 
-from quizzer.circuit.game.exercise import Done, Exercise, State, cured, dead_tests_missing, noted, stop, take
-from quizzer.circuit.game.retesting import touched
+from quizzer.circuit.game.exercise import Done, Exercise, State, alike, cured, missing, noted, stop
+from quizzer.circuit.game.proving import isolate, isolate_all, lock, prove_dead, prove_indicator
+from quizzer.circuit.game.taking import take
 from quizzer.circuit.model.fault import Fault
+
+_OPENED = "you opened terminals before the circuit was proved dead"
+_SHOWN_LIVE = "you opened terminals that the indicator had shown to be live"
+_PARTED = (
+    "A neutral that you part from its bar is at 230 V to earth: it belongs to a circuit that is still on. It goes back "
+    "at once, and nothing is proved any more. Switch the whole board off, lock, and prove dead again."
+)
 
 
 def act(play: Exercise, state: State, action: str) -> Done:
@@ -20,101 +27,116 @@ def act(play: Exercise, state: State, action: str) -> Done:
 
 def name(state: State, fault: Fault) -> Done:
     """The fault named; a repair of another one before it no longer counts."""
-    return replace(noted(state, f"named: {fault.say}"), named=fault, repaired=False), f"Named: {fault.say}."
+    named_at = len(state.steps)
+    after = noted(state, f"named: {fault.say}")
+    return after._replace(named=fault, named_at=named_at, repaired=False), f"Named: {fault.say}."
 
 
 def _look(play: Exercise, state: State) -> Done:
     after, said = take(play, state, 0)
-    return after, f"Device {said.rpartition(': ')[2]}. No burn mark, no damage in sight."
+    return (
+        after,
+        f"Device {said.rpartition(': ')[2]}. Nothing burnt at the board; accessories stay shut until it is dead.",
+    )
 
 
-def _isolate(_play: Exercise, state: State) -> Done:
-    return replace(state, isolated=True), "The circuit is switched off at a device that is suitable for isolation."
-
-
-def _lock(_play: Exercise, state: State) -> Done:
-    if not state.isolated:
-        return state, "There is nothing to lock: the circuit is still on."
-    return replace(state, locked=True), "Locked off with your own lock, the notice is up, the key is in your pocket."
-
-
-def _prove(_play: Exercise, state: State) -> Done:
-    if not state.locked:
-        return state, "Isolate and lock first: a circuit that anyone can switch on is not dead."
-    words = "Tester proved, every pair of conductors dead at the point of work, tester proved again."
-    return replace(state, proved=True), words
-
-
-def _disconnect(_play: Exercise, state: State) -> Done:
+def _disconnect(play: Exercise, state: State) -> Done:
     if not state.proved:
-        return stop(state, "you opened terminals before the circuit was proved dead")
-    return replace(state, loads_out=True), "Loads, lamps and electronics that can be found are disconnected."
+        return stop(state, _SHOWN_LIVE if state.shown == "live" else _OPENED)
+    if play.fed.neutral and state.off == "way":
+        return state._replace(proved=False, indicator=False, shown="live"), _PARTED
+    return state._replace(loads_out=True), "Loads, lamps and electronics that can be found are disconnected."
 
 
 def _earth_off(_play: Exercise, state: State) -> Done:
     if not state.proved:
         return stop(state, "an earth was taken off a circuit that was not proved dead: its metalwork can become live")
-    words = "The earthing conductor is off. It goes back, and is checked, before anything else."
-    return replace(state, earth_off=True), words
+    return state._replace(earth_off=True), "The earthing conductor is off. It goes back before anything is energised."
 
 
-def _earth_on(_play: Exercise, state: State) -> Done:
-    return replace(state, earth_off=False), "The earthing conductor is back and checked."
+def _earth_on(play: Exercise, state: State) -> Done:
+    if not state.earth_off:
+        return state, "No earth is off."
+    earth = play.first_duties[0].tests
+    words = "The earthing conductor is back: continuity of the protective conductor is to be proved again."
+    return state._replace(earth_off=False, passed=state.passed.difference(earth)), words
 
 
 def _energise(play: Exercise, state: State) -> Done:
-    if not state.isolated:
+    if not state.off:
         return state, "The circuit is on already."
-    why = _why_not(play, state)
-    if why:
+    if why := _why_not(play, state):
         return stop(state, why)
     words = "Loads connected, lock and notice off, people told. Energised for the live tests."
-    return replace(state, isolated=False, locked=False, proved=False, loads_out=False), words
+    on = state._replace(off="", locked=False, indicator=False, shown="", proved=False, loads_out=False)
+    return on, words
 
 
 def _why_not(play: Exercise, state: State) -> str:
     """Why the circuit must not be energised; "" where it may be."""
     if state.earth_off:
         return "the circuit was energised with its earth off"
-    if play.dead_shows and not cured(play, state):
-        return "the circuit was energised with the fault in"
-    if missing := dead_tests_missing(play, state):
-        return f"the circuit was energised before the dead tests had passed: no {' and no '.join(missing)}"
-    wanted = [n for group in touched(play).values() for n in group if not play.tests[n].instrument.live]
-    if state.repaired and wanted and not set(wanted) & set(state.again):
-        return "the circuit was energised after the repair with none of the dead tests repeated that it touched"
-    return ""
+    if wanted := missing(state, play.first_duties):
+        since = " after the repair" if state.repaired else ""
+        return f"the circuit was energised before the dead tests had passed{since}: no {' and no '.join(wanted)}"
+    # What a further test alone shows: a spur from a spur, a conductor of another circuit.
+    return "the circuit was energised with the fault in" if play.dead_shows and not cured(play, state) else ""
 
 
 def _repair(play: Exercise, state: State) -> Done:
-    del play
     if state.named is None:
         return state, "Name the fault first: parts are not swapped on a guess."
+    if state.named.row.touches == "supply":
+        return _call(play, state)
     if not state.proved:
         return stop(state, "work was begun on a circuit that was not proved dead")
     say = f"Repair: {state.named.row.repair}."
-    return replace(noted(state, say), repaired=True), f"{say} Now pick the tests that have to be repeated."
+    kept = frozenset(n for n in state.passed if not _touched(play, n, state.named))
+    after = noted(state, say)._replace(repaired=True, passed=kept)
+    return after, f"{say} What it touched is proved again, in the order of first tests; then the live tests."
+
+
+def _touched(play: Exercise, at: int, fault: Fault) -> bool:
+    """Whether a repair changes what a test measures: all of the wiring, or with loads taken out all but continuity."""
+    return fault.row.touches == "wiring" or play.tests[at].uses != "continuity"
+
+
+def _call(play: Exercise, state: State) -> Done:
+    """The network operator called to a fault of the supply."""
+    if state.named is None or state.named.row.touches != "supply":
+        return state, "The network operator is called for what is wrong in the supply: name that first."
+    if not (state.off and state.locked):
+        return stop(state, "the supply was reported while the board was still on")
+    if not alike(play, state.named):
+        return noted(state, "called: the supply is sound"), "The network operator measures: the supply is sound."
+    words = (
+        "The board stays off and locked, people keep off its metalwork, and the network operator is on the way (105)."
+    )
+    return noted(state, f"Called: {state.named.row.repair}")._replace(called=True, finished=True), words
 
 
 def _certify(play: Exercise, state: State) -> Done:
     if not state.repaired:
-        return state, "Nothing has been repaired yet: there is nothing to certify."
-    if state.isolated:
+        return state, "Nothing has been repaired yet: there is nothing to hand over."
+    if state.off:
         return state, "The circuit is still off: the live tests that the repair touches come before the paper."
     if not cured(play, state):
         return stop(state, "the circuit was handed over with the fault in")
-    return replace(state, finished=True), "Certified and handed over."
+    return state._replace(finished=True), "Signed and handed over."
 
 
 ACTIONS: dict[str, Callable[[Exercise, State], Done]] = {
     "look": _look,
-    "isolate": _isolate,
-    "lock": _lock,
-    "prove": _prove,
+    "isolate": isolate,
+    "isolate all": isolate_all,
+    "lock": lock,
+    "prove indicator": prove_indicator,
+    "prove dead": prove_dead,
     "disconnect": _disconnect,
     "earth off": _earth_off,
     "earth on": _earth_on,
     "repair": _repair,
+    "call": _call,
     "energise": _energise,
     "certify": _certify,
 }

@@ -2,177 +2,193 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-from math import inf
-from typing import NamedTuple
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal, NamedTuple
 
-from quizzer.circuit.model.fault import Fault
+from quizzer.circuit.game.duties import Duty, before_energising, before_handing_over
+from quizzer.circuit.model.fault import Fault, with_fault
 from quizzer.circuit.model.wiring import Circuit
-from quizzer.circuit.testing.reading import Case, case_of, first_difference, told
-from quizzer.circuit.testing.schedule import SCHEDULED, Test
-from quizzer.circuit.testing.worth import surviving
+from quizzer.circuit.testing.measuring import Dice, measured
+from quizzer.circuit.testing.proving import Fed, fed_from_elsewhere
+from quizzer.circuit.testing.reading import first_difference, told, told_apart
+from quizzer.circuit.testing.schedule import LEAST, Test, readings
+from quizzer.circuit.testing.suspicion import Suspect, surviving, suspect_of
 
-_NOT_PROVED = "a dead test was begun before the circuit was isolated, locked off and proved dead"
+EARLY = "insulation helps to find here; as proof it counts after continuity and polarity"
+
+
+class Site(NamedTuple):
+    """What can make proving dead fail beside the fault: a chart that names another way, an indicator that gives up."""
+
+    mislabelled: bool = False
+    weak_indicator: bool = False
+
+
+SOUND_SITE = Site()
 
 
 @dataclass(frozen=True, slots=True)
 class Exercise:
-    """What is played: the sound circuit, the hidden fault, the tests, what each suspect would read, and the history."""
+    """What is played: the circuit, the hidden fault, the tests with what they read sound and now, and the suspects.
+
+    `odd` are the tests that the fault makes read otherwise; `dead_shows` says that the look, a dead test or the voltage
+    at the incoming terminals is among them, so that the circuit stays off; `allowed` are the tests that can be done
+    with the fault in. `fed` is what another circuit feeds. The duties are what has to pass before energising and before
+    handing over.
+    """
 
     circuit: Circuit
     fault: Fault
     tests: tuple[Test, ...]
-    sound: Case
-    true: Case
-    cases: tuple[Case, ...]
+    sound: tuple[float, ...]
+    true: tuple[float, ...]
+    suspects: tuple[Suspect, ...]
+    odd: frozenset[int]
+    dead_shows: bool
+    allowed: tuple[int, ...]
+    fed: Fed
+    first_duties: tuple[Duty, ...]
+    last_duties: tuple[Duty, ...]
+    complaint: str = ""
     history: tuple[str, ...] = ()
-
-    @property
-    def failing(self) -> tuple[int, ...]:
-        """The tests that the fault makes read otherwise than in the sound circuit."""
-        return tuple(
-            n
-            for n, test in enumerate(self.tests)
-            if first_difference([test], [self.sound.values[n]], [self.true.values[n]]) is not None
-        )
-
-    @property
-    def dead_shows(self) -> bool:
-        """Whether the inspection or a dead test shows the fault."""
-        return any(not self.tests[n].instrument.live for n in self.failing)
+    site: Site = SOUND_SITE
 
 
 class ExerciseStep(NamedTuple):
-    """One thing done: in words, with the test's number if it was one, and the suspects before and after it."""
+    """One thing done, in words; of a test its number, its value in SI, and whether the fault was mended by then."""
 
     say: str
-    before: int
-    after: int
     test: int | None = None
+    value: float = 0.0
     again: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class State:
-    """How things stand. `stopped` is the reason why the exercise was stopped, "" while it goes on."""
+class State(NamedTuple):
+    """How things stand. `stopped` is the reason why the exercise was stopped, "" while it goes on.
 
-    left: tuple[Case, ...]
-    isolated: bool = False
+    `off` is what is switched off: nothing, the circuit's own way, or the whole board. `indicator` says that it was
+    proved since it was last used, `shown` what it showed then, `proved` that it was proved again after that. `traced`
+    and `renewed` tell that the right way was found and another indicator fetched. `passed` are the tests that passed
+    since the last change to what they measure, `named_at` the number of steps before the fault was named.
+    """
+
+    off: Literal["", "way", "board"] = ""
     locked: bool = False
+    indicator: bool = False
+    shown: Literal["", "dead", "live"] = ""
     proved: bool = False
+    traced: bool = False
+    renewed: bool = False
     loads_out: bool = False
     earth_off: bool = False
+    passed: frozenset[int] = frozenset()
     named: Fault | None = None
+    named_at: int = 0
     repaired: bool = False
+    called: bool = False
     finished: bool = False
     stopped: str = ""
     steps: tuple[ExerciseStep, ...] = ()
 
     @property
-    def taken(self) -> tuple[ExerciseStep, ...]:
-        """The tests on the way to the fault; looking is none."""
-        return tuple(step for step in self.steps if step.test and not step.again)
-
-    @property
-    def again(self) -> tuple[int, ...]:
-        """The tests that were repeated after the repair."""
-        return tuple(dict.fromkeys(step.test for step in self.steps if step.test is not None and step.again))
-
-    @property
     def words(self) -> str:
         """How the circuit stands, in a word or two."""
-        if not self.isolated:
+        if not self.off:
             return "on"
-        dead = "proved dead" if self.proved else "locked off" if self.locked else "off, not locked"
-        return f"{dead}{', loads out' if self.loads_out else ''}{', EARTH OFF' if self.earth_off else ''}"
+        dead = "proved dead" if self.proved else "LIVE" if self.shown == "live" else ""
+        dead = dead or ("locked off" if self.locked else "off, not locked")
+        whole = "board off, " if self.off == "board" else ""
+        return f"{whole}{dead}{', loads out' if self.loads_out else ''}{', EARTH OFF' if self.earth_off else ''}"
 
 
 Done = tuple[State, str]
 
 
 def exercise(
-    circuit: Circuit, fault: Fault, suspects: tuple[Fault, ...], tests: tuple[Test, ...], history: tuple[str, ...] = ()
+    circuit: Circuit, fault: Fault, suspects: tuple[Fault, ...], tests: tuple[Test, ...], dice: Dice | None = None
 ) -> Exercise:
-    """The exercise, with the readings of every suspect worked out once. The first test is the look."""
-    cases = tuple(case_of(circuit, each, tests) for each in suspects)
-    true = next(case for case in cases if case.fault == fault)
-    return Exercise(circuit, fault, tests, case_of(circuit, None, tests), true, cases, history)
+    """The exercise, with the readings of every suspect worked out once. The first test is the look.
+
+    With dice the readings are measured: a little out, as instruments are.
+    """
+    sound, true = (tuple(readings(each, tests)) for each in (circuit, with_fault(circuit, fault)))
+    true = measured(tests, true, dice) if dice else true
+    odd = frozenset(n for n, test in enumerate(tests) if told_apart(test, sound[n], true[n]))
+    shows = any(_off(tests[n]) for n in odd)
+    allowed = tuple(n for n, test in enumerate(tests) if not test.never and (_off(test) or not shows))
+    found = tuple(suspect_of(circuit, each, tests, allowed) for each in suspects)
+    fed = fed_from_elsewhere(with_fault(circuit, fault))
+    first, last = before_energising(tests, sound), before_handing_over(tests, odd)
+    return Exercise(circuit, fault, tests, sound, true, found, odd, shows, allowed, fed, first, last)
 
 
-def same(play: Exercise, fault: Fault) -> bool:
-    """Whether it is the fault, or one that no test tells from it."""
-    case = next(case for case in play.cases if case.fault == fault)
-    return first_difference(play.tests, case.values, play.true.values) is None
+def _off(test: Test) -> bool:
+    """Whether it is done with the circuit off: dead, or live at the incoming terminals alone."""
+    return not test.instrument.live or test.uses == "incoming"
+
+
+def left_of(play: Exercise, read: Mapping[int, float]) -> tuple[Suspect, ...]:
+    """The suspects that these readings leave."""
+    return surviving(play.circuit, play.tests, read, play.suspects)
+
+
+def alike(play: Exercise, fault: Fault) -> bool:
+    """Whether it is the fault, or one that no test which can be done tells from it."""
+    if fault == play.fault:
+        return True
+    suspect = next(suspect for suspect in play.suspects if suspect.fault == fault)
+    return bool(surviving(play.circuit, play.tests, {n: play.true[n] for n in play.allowed}, [suspect]))
 
 
 def cured(play: Exercise, state: State) -> bool:
     """Whether what was repaired was the fault."""
-    return state.repaired and state.named is not None and same(play, state.named)
+    return state.repaired and state.named is not None and alike(play, state.named)
 
 
 def noted(state: State, say: str) -> State:
-    """The state with one more step that told nothing about the suspects."""
-    return replace(state, steps=(*state.steps, ExerciseStep(say, len(state.left), len(state.left))))
+    """The state with one more step that is no test."""
+    return state._replace(steps=(*state.steps, ExerciseStep(say)))
 
 
 def stop(state: State, why: str) -> Done:
     """The exercise stopped, with the reason."""
-    return replace(noted(state, "stopped"), stopped=why), f"STOPPED: {why}."
+    return noted(state, "stopped")._replace(stopped=why), f"STOPPED: {why}."
 
 
-def take(play: Exercise, state: State, at: int) -> Done:
-    """The state after a test, and its reading; a test after the repair is one repeated."""
-    test = play.tests[at]
-    why = _unsafe(play, state, test)
-    if why:
-        return stop(state, why)
-    not_yet = _not_yet(state, test)
-    if not_yet:
-        return state, not_yet
-    sound = cured(play, state)
-    value = (play.sound if sound else play.true).values[at]
-    left = state.left if sound else surviving(test, at, value, state.left)
-    step = ExerciseStep(test.say, len(state.left), len(left), at, state.repaired)
-    said = f"{test.instrument.name}, {test.say}: {told(play.circuit, test, value)}"
-    return replace(state, left=left, steps=(*state.steps, step)), said
+def missing(state: State, duties: tuple[Duty, ...]) -> list[str]:
+    """What of the duties has not passed since the last change to what it measures."""
+    return [duty.say for duty in duties if not state.passed.issuperset(duty.tests)]
 
 
-def _unsafe(play: Exercise, state: State, test: Test) -> str:
-    """Why the exercise is stopped here, "" where it goes on."""
-    if test.uses == "eye":
-        return ""
-    if not test.instrument.live:
-        return "" if state.proved else _NOT_PROVED
-    missing = [] if state.isolated else dead_tests_missing(play, state)
-    return f"a live test was begun before the dead tests had passed: no {' and no '.join(missing)}" if missing else ""
-
-
-def _not_yet(state: State, test: Test) -> str:
-    """What has to be done before the test, "" where nothing has."""
-    if test.instrument.live and state.isolated and test.uses != "eye":
-        return "The circuit is dead: this is a live test. The dead tests come first."
-    if test.never:
-        return f"Not done: {test.never}."
-    if test.uses == "insulation" and not state.loads_out:
-        return "The loads are still connected: they would be read, and electronics harmed. Disconnect first."
-    if test.uses == "continuity" and not state.loads_out:
-        return "The loads are still connected: they would be read. Disconnect first."
-    return ""
-
-
-def dead_tests_missing(play: Exercise, state: State) -> list[str]:
-    """What has to have been tested before anything is energised, and was not."""
-    taken = {needed(play, step.test) for step in state.steps if step.test}
-    return sorted({needed(play, n) for n in range(len(play.tests))} - taken - {""})
-
-
-def needed(play: Exercise, at: int) -> str:
-    """What a test shows of a circuit that is to be energised: each insulation, and the earth; "" where neither.
-
-    A test that reads open in the sound circuit shows no continuity, and one at 250 V does not stand for 500 V.
-    """
+def passes(play: Exercise, at: int, value: float) -> bool:
+    """Whether a value is as it has to be: insulation by its limit, all else as the sound circuit gives it."""
     test = play.tests[at]
     if test.uses == "insulation":
-        return test.say if test.setting.volts == SCHEDULED else ""
-    earth = test.uses == "continuity" and any(probe[0] in "EFG" or probe == "ME" for probe in test.probes)
-    return "continuity of the protective conductor" if earth and play.sound.values[at] < inf else ""
+        return value >= LEAST
+    return first_difference([test], [play.sound[at]], [value]) is None
+
+
+def early(play: Exercise, state: State, at: int) -> bool:
+    """Whether insulation is tested before continuity has passed: a core that is open beyond is not measured then."""
+    first = tuple(duty for duty in play.first_duties if duty.stage == "continuity")
+    return play.tests[at].uses == "insulation" and bool(missing(state, first))
+
+
+def taken(play: Exercise, state: State, at: int) -> Done:
+    """The state after a test that may be done, and its reading."""
+    test, sound = play.tests[at], cured(play, state)
+    value = (play.sound if sound else play.true)[at]
+    counts = passes(play, at, value) and not early(play, state, at)
+    passed = state.passed | {at} if counts else state.passed - {at}
+    step = ExerciseStep(test.say, at, value, sound)
+    said = f"{test.instrument.name}, {test.say}: {told(play.circuit, test, value)}{_note(play, state, at)}"
+    return state._replace(passed=passed, steps=(*state.steps, step)), said
+
+
+def _note(play: Exercise, state: State, at: int) -> str:
+    """That a reading of insulation does not count yet, once for several taken together."""
+    before = state.steps[-1].test if state.steps else None
+    if not early(play, state, at) or (before is not None and play.tests[before].uses == "insulation"):
+        return ""
+    return f" ({EARLY})"

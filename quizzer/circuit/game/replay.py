@@ -1,17 +1,18 @@
-"""What became of a diagnosis: each step with the suspects before and after it, and the best way beside it."""
+"""What became of a diagnosis: the verdict, and each step with the suspects before and after it."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Literal
 
-from quizzer.circuit.game.exercise import Exercise, State, needed, same
-from quizzer.circuit.game.retesting import CertificateLine, left_out, results
-from quizzer.circuit.testing.reading import Case
-from quizzer.circuit.testing.schedule import Test
-from quizzer.circuit.testing.worth import best_of, best_way, in_hindsight, left_on_average, surviving
+from quizzer.circuit.game.advice import best_way, duty_tests, fewest, next_best
+from quizzer.circuit.game.exercise import Exercise, State, alike, left_of, missing
+from quizzer.circuit.testing.suspicion import Suspect, sampled, surviving
+from quizzer.circuit.testing.worth import left_on_average
 
-Taking = Callable[[Sequence[Test], Sequence[int], Sequence[Case], Case], list[int]]
+# Passed; found, and not yet (or not all) proved again; named without the readings that tell it; not found; unsafe.
+Verdict = Literal["right", "unfinished", "left out", "unproved", "not found", "stopped"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,61 +32,73 @@ class Played:
 
 @dataclass(frozen=True, slots=True)
 class Ending:
-    """How a diagnosis ended: right or not, tests used, the fewest in hindsight, each step, what was left out, paper."""
+    """How a diagnosis ended: the verdict, the suspects that were left when the fault was named, what was left out."""
 
-    right: bool
+    verdict: Verdict
+    left: int
+    left_out: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Replay:
+    """Each step, the tests used to find the fault, the fewest in hindsight, and the best way by group and place."""
+
+    steps: tuple[Played, ...]
     used: int
     fewest: int
-    best_way: tuple[str, ...]
-    replay: tuple[Played, ...]
-    left_out: tuple[str, ...]
-    paper: tuple[CertificateLine, ...]
+    best_way: tuple[tuple[str, str], ...]
 
 
-def outcome(play: Exercise, state: State) -> Ending:
-    """How it ended, and the replay."""
-    way = tuple(play.tests[n].say for n in _way(play, best_way))
-    fewest = len(_way(play, in_hindsight))
-    right = state.finished or (state.named is not None and same(play, state.named))
-    missing = tuple(left_out(play, state)) if state.finished else ()
-    paper = tuple(results(play, state)) if state.finished else ()
-    return Ending(right, len(state.taken), fewest, way, tuple(_replay(play, state)), missing, paper)
+def ending(play: Exercise, state: State) -> Ending:
+    """How it ended."""
+    if state.stopped:
+        return Ending("stopped", 0, ())
+    if state.named is None or not alike(play, state.named):
+        return Ending("not found", 0, ())
+    left = left_of(play, _read(state, state.named_at))
+    if not all(alike(play, each.fault) for each in left):
+        return Ending("unproved", len(left), ())
+    out = tuple(missing(state, (*play.first_duties, *play.last_duties))) if state.finished and not state.called else ()
+    if out:
+        return Ending("left out", len(left), out)
+    return Ending("right" if state.finished else "unfinished", len(left), ())
 
 
-def _way(play: Exercise, taking: Taking) -> list[int]:
-    """The best test each time, after a look, which is none; no live one before the dead tests it needs."""
-    dead, live = _numbers(play, live=False), _numbers(play, live=True)
-    left = surviving(play.tests[0], 0, play.true.values[0], play.cases)
-    if play.dead_shows:
-        return taking(play.tests, dead, left, play.true)
-    required = [n for n in dead if needed(play, n)]
-    way: list[int] = []
-    for what in dict.fromkeys(needed(play, n) for n in required):
-        able = [n for n in required if needed(play, n) == what]
-        n = (taking(play.tests, able, left, play.true) or able)[0]
-        left = surviving(play.tests[n], n, play.true.values[n], left)
-        way.append(n)
-    return way + taking(play.tests, live, left, play.true)
+def _read(state: State, until: int) -> dict[int, float]:
+    """What was read before a step, by test; the circuit was then as it was found."""
+    steps = (step for step in state.steps[:until] if step.test is not None and not step.again)
+    return {step.test: step.value for step in steps if step.test is not None}
 
 
-def _numbers(play: Exercise, *, live: bool) -> list[int]:
-    """The dead tests, or the live ones, without the look."""
-    return [n for n, test in enumerate(play.tests) if n and test.instrument.live is live and not test.never]
+def replayed(play: Exercise, state: State) -> Replay:
+    """The replay. It is worked out when it is asked for: it takes longer than the verdict."""
+    used = sum(1 for step in state.steps[: state.named_at or None] if step.test and not step.again)
+    way = tuple((play.tests[n].group, play.tests[n].place) for n in best_way(play))
+    return Replay(tuple(_steps(play, state)), used, fewest(play), way)
 
 
-def _replay(play: Exercise, state: State) -> Iterator[Played]:
-    left = play.cases
+def _steps(play: Exercise, state: State) -> Iterator[Played]:
+    left, done = left_of(play, {}), list[int]()
     for step in state.steps:
-        better = "" if step.again or not step.test else _better(play, left, step.test)
-        group = "" if step.test is None else play.tests[step.test].group
-        yield Played(step.say, step.before, step.after, group, step.again, better)
-        if step.test is not None and step.after < step.before:
-            left = surviving(play.tests[step.test], step.test, play.true.values[step.test], left)
+        if step.test is None or step.again or step.test in done:
+            group = "" if step.test is None else play.tests[step.test].group
+            yield Played(step.say, len(left), len(left), group, step.again, "")
+            continue
+        better = _better(play, left, step.test, done)
+        done.append(step.test)
+        before, left = len(left), surviving(play.circuit, play.tests, {step.test: step.value}, left)
+        yield Played(step.say, before, len(left), play.tests[step.test].group, again=False, better=better)
 
 
-def _better(play: Exercise, left: tuple[Case, ...], taken: int) -> str:
-    """The test that would have left fewer than the one taken, "" where none would: a dead one for a dead one."""
-    able = _numbers(play, live=play.tests[taken].instrument.live)
-    top, fewest = best_of(play.tests, able, left)
-    own = left_on_average(play.tests[taken], [case.values[taken] for case in left])
-    return play.tests[top].say if fewest < own - 1e-9 else ""
+def _better(play: Exercise, left: tuple[Suspect, ...], taken: int, done: list[int]) -> str:
+    """The test that stands before it in the trade's order or says more in its group; "" for a compulsory one."""
+    if not taken or taken in duty_tests(play) or len(left) == 1:
+        return ""
+    best = next_best(play, left, done)
+    if best is None or best == taken:
+        return ""
+    if play.tests[best].group != play.tests[taken].group:
+        return play.tests[best].say
+    values = sampled(play.circuit, play.tests, [best, taken], left)
+    own, other = (left_on_average(play.tests[n], values[n]) for n in (taken, best))
+    return play.tests[best].say if other < own - 1e-9 else ""

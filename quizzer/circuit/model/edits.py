@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 from itertools import combinations
+from math import inf
 from typing import NamedTuple, Protocol
 
 from quizzer.circuit.model.network import Branch
-from quizzer.circuit.model.wiring import Circuit, Clamp, Device, Wire
+from quizzer.circuit.model.wiring import QUIET, Circuit, Clamp, Device, Wire
 
 _EARTH_OF_A_BRIDGE = 5 / 3  # times the ohms of its line: 2.5/1.5 mm² cable
 
@@ -28,6 +29,17 @@ class AddedOhms(NamedTuple):
     def made(self, circuit: Circuit, size: float) -> Circuit:
         """The circuit with so many ohms more in the wire."""
         return _wires(circuit, lambda wire: wire._replace(ohms=wire.ohms + size) if wire.id == self.wire else wire)
+
+
+class Parted(NamedTuple):
+    """Wires that are broken together."""
+
+    wires: tuple[str, ...]
+
+    def made(self, circuit: Circuit, size: float) -> Circuit:
+        """The circuit with each of the wires open."""
+        del size
+        return _wires(circuit, lambda wire: wire._replace(ohms=inf) if wire.id in self.wires else wire)
 
 
 class Exchanged(NamedTuple):
@@ -54,14 +66,15 @@ class Joined(NamedTuple):
 
 
 class Clamped(NamedTuple):
-    """Electronics between two nodes: they pass current at 500 V and hardly any at 250 V."""
+    """Electronics between two nodes: they pass current at 500 V, and less or hardly any at 250 V."""
 
     one: str
     other: str
+    quiet: float = QUIET
 
     def made(self, circuit: Circuit, size: float) -> Circuit:
         """The circuit with a clamp of so many ohms between the nodes."""
-        return replace(circuit, clamps=(*circuit.clamps, Clamp(self.one, self.other, size)))
+        return replace(circuit, clamps=(*circuit.clamps, Clamp(self.one, self.other, size, quiet=self.quiet)))
 
 
 class ClampedAll(NamedTuple):

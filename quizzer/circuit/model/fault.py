@@ -9,8 +9,20 @@ from quizzer.circuit.model.wiring import Circuit
 
 # What a test uses: the instrument, or the eye.
 Uses = Literal[
-    "eye", "continuity", "insulation", "loop", "prospective", "rcd", "leakage", "voltage", "sequence", "function"
+    "eye",
+    "continuity",
+    "insulation",
+    "loop",
+    "prospective",
+    "rcd",
+    "leakage",
+    "voltage",
+    "incoming",
+    "sequence",
+    "function",
 ]
+# What a repair touches: the wiring, so that all is proved again; the loads alone; or what the network operator owns.
+Touches = Literal["wiring", "loads", "supply"]
 # How a reading of continuity comes about, where that has to be worked out: `question/rig/how_readings`.
 Way = Literal["", "exchanged", "in series", "along a spur", "through a lamp", "by another ring"]
 
@@ -25,18 +37,18 @@ class Span(NamedTuple):
 class FaultKind(NamedTuple):
     """A kind of fault, whole: nothing else has to know it but the places beside its row.
 
-    Suspected from `level` on: 1 recall, 2 apply, 3 analyse. `complaint` is what a customer says, `repair` what is done,
-    and `retest` what that touches beside the readings that failed. `sizes` are those it can be of, None where it has no
-    size, and `unit` is named where questions tell the size; `thing` says that its noun is one ("there is a ..."), and
-    no clause. `reads` says how its readings come about, `unless_open` that this holds for no open circuit; `way` is how
-    it is worked out instead. `fails` is the kind of result whose limit it fails.
+    Suspected from `level` on: 1 recall, 2 apply, 3 analyse. `complaint` is what a customer says where the place changes
+    nothing (`game/tales`), `repair` what is done, and `touches` what that changes. `sizes` are those it can be of, None
+    where it has no size, and `unit` is named where questions tell the size; `thing` says that its noun is one ("there
+    is a ..."), and no clause. `reads` says how its readings come about, `unless_open` that this holds for no open
+    circuit; `way` is how it is worked out instead. `fails` is the kind of result whose limit it fails.
     """
 
     id: str
     level: Literal[1, 2, 3]
     complaint: str
     repair: str
-    retest: tuple[Uses, ...] = ("insulation",)
+    touches: Touches = "wiring"
     sizes: Span | None = None
     unit: Literal["", "Ω", "MΩ"] = ""
     thing: bool = False

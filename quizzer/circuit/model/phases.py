@@ -55,6 +55,12 @@ def volts(circuit: Circuit, start: str, end: str) -> float:
     return abs(found[one] - found[other]) if one in found and other in found else 0.0
 
 
+def incoming(circuit: Circuit, start: str, end: str) -> float:
+    """The voltage at the incoming terminals with the main switch off, in volts; 0 to a conductor that is lost."""
+    supply = tuple(wire for wire in circuit.wires if wire.role == "supply")
+    return volts(replace(circuit, wires=supply, loads=()), start, end)
+
+
 def sequence(circuit: Circuit) -> float:
     """1 where the lines reach the motor in the order L1, L2, L3; -1 where two are exchanged; 0 with a line missing."""
     wires = {wire.end: wire for wire in circuit.wires if wire.role == "motor" and wire.core in LINES}

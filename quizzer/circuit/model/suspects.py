@@ -16,3 +16,13 @@ def suspects(circuit: Circuit, kinds: tuple[str, ...] = ()) -> tuple[Fault, ...]
     """Every fault the circuit could have, of these kinds or of all."""
     found = (fault for family in FAMILIES for fault in family.places(circuit))
     return tuple(fault for fault in found if not kinds or fault.kind in kinds)
+
+
+def suspects_on_site(circuit: Circuit) -> tuple[Fault, ...]:
+    """Every fault the circuit could have where it can be split: insulation that has failed has a place then."""
+    placed = tuple(leaks.placed(circuit))
+    kinds = {fault.kind for fault in placed}
+    found: list[Fault] = []
+    for fault in suspects(circuit):
+        found += [each for each in placed if each.kind == fault.kind] if fault.kind in kinds else [fault]
+    return tuple(found)

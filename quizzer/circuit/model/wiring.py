@@ -12,6 +12,7 @@ from quizzer.circuit.model.supply import RESIDUAL_AMPS, TOUCH_VOLTS, Supply
 # Largest d.c. resistance of plain copper at 20 °C by IEC 60228, class 1 and 2, in milliohms a metre.
 COPPER = {1.0: 18.1, 1.5: 12.1, 2.5: 7.41, 4.0: 4.61, 6.0: 3.08, 10.0: 1.83, 16.0: 1.15}
 PER_KELVIN = 0.00393  # of copper's resistance at 20 °C, IEC 60028
+QUIET = 200e6  # ohms of a varistor or of electronics below the volts at which they conduct
 SOCKETS = ("ring", "radial", "cooker")
 LIGHTS = ("lighting", "two-way", "intermediate")
 # What a wire is of: a core of a cable, one of the two between switches, the earth of a switch, the circuit next to it,
@@ -46,7 +47,7 @@ class Clamp(NamedTuple):
     # A varistor for 230 V mains passes 1 mA at about 430 V d.c., and at 250 V next to nothing: makers' data of such
     # parts agree on the first; the megohms below it are common practice.
     volts: int = 430
-    quiet: float = 200e6
+    quiet: float = QUIET
 
     def at(self, volts: int) -> Branch:
         """What it is to a test at so many volts."""
@@ -105,6 +106,11 @@ class Circuit:
     leaks: tuple[Branch, ...] = ()
     clamps: tuple[Clamp, ...] = ()
     loads: tuple[Branch, ...] = ()
+
+    @property
+    def has_rcd(self) -> bool:
+        """Whether an RCD protects it: every circuit here but the three-phase board, which has one where TT wants it."""
+        return self.shape != "three-phase" or self.supply.earthing == "TT"
 
     @property
     def loop_limit(self) -> float:

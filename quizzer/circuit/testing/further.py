@@ -73,5 +73,20 @@ def _of_lights(circuit: Circuit) -> Iterator[Test]:
         group = "neutral of the next lighting circuit to the light's neutral"
         yield Test(f"borrowed-{k}", group, light, "continuity", setting, ("Q0", f"B{k}"))
     for wire in (wire for wire in circuit.wires if wire.role == "strapper"):
-        place = wire.where.removeprefix("in ")
+        place = _short(wire.where)
         yield Test(f"strapper-{wire.id}", "end to end", place, "continuity", setting, (wire.start, wire.end))
+
+
+def _short(where: str) -> str:
+    """Which strapper it is, short enough for a record sheet.
+
+    >>> _short("in strapper 2 between switch 1 and the intermediate")
+    'strapper 2 from switch 1'
+    >>> _short("in strapper 1 between the intermediate and switch 3")
+    'strapper 1 to switch 3'
+    """
+    strapper, _, between = where.removeprefix("in ").partition(" between ")
+    one, _, other = between.partition(" and ")
+    if "the intermediate" not in (one, other):
+        return strapper
+    return f"{strapper} from {one}" if other == "the intermediate" else f"{strapper} to {other}"

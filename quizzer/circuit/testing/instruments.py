@@ -100,6 +100,15 @@ INSTRUMENTS: dict[str, Instrument] = {
     "voltage": _LIVE_TEST._replace(
         name="approved voltage indicator", unit="V", share=0.01, digits=2, end=1000, over="over range"
     ),
+    "incoming": _LIVE_TEST._replace(
+        name="approved voltage indicator, at the incoming terminals",
+        unit="V",
+        share=0.01,
+        digits=2,
+        end=1000,
+        over="over range",
+        first="main switch off and locked, so that no load is on; the indicator proved before and after",
+    ),
     "sequence": _LIVE_TEST._replace(
         name="phase rotation tester", codes={1: "L1-L2-L3", -1: "reversed", 0: "a line is missing"}
     ),

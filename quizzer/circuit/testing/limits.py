@@ -28,6 +28,7 @@ _IN_WORDS = {
     "continuity": "no fixed limit; as the conductors' length and size give it",
     "prospective": "under the breaking capacity of the device",
     "voltage": "the declared voltage of the supply",
+    "incoming": "the declared voltage of the supply",
     "sequence": "L1-L2-L3",
     "eye": "the device that was designed",
     "function": "obeys its switches",

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 from typing import NamedTuple
 
 from quizzer.circuit.model import phases
 from quizzer.circuit.model.fault import Uses
+from quizzer.circuit.model.leaking import standing_leakage
 from quizzer.circuit.model.network import Branch, Joint, Pair, network_of
 from quizzer.circuit.model.supply import VOLTS, Supply
 from quizzer.circuit.model.switching import works
@@ -20,15 +22,17 @@ NETWORKED = {"continuity", "insulation", "loop"}  # instruments whose reading is
 # electronics cannot be disconnected; and above 500 V. A megohm is wanted of each.
 SCHEDULED, LOWERED, RAISED = 500, 250, 1000
 LEAST, SOUND = 1e6, 20e6  # ohms that are wanted, and above which nobody asks how many there are
+POLES = {"L": "line", "N": "neutral", "E": "earth"}
 _AGAINST_MEGOHMS = 1000.0  # under so many ohms two conductors count as joined
 
 
 class TestSetting(NamedTuple):
-    """The state of the circuit during a test: joints at the board, switches, and the volts of an insulation test."""
+    """The state of the circuit during a test: joints, switches, volts of an insulation test, wires taken out."""
 
     joins: tuple[Branch, ...] = ()
     positions: tuple[int, ...] = ()
     volts: int = 0
+    parted: tuple[str, ...] = ()
 
 
 class Test(NamedTuple):
@@ -122,15 +126,18 @@ def first(circuit: Circuit) -> tuple[int, ...]:
 
 def insulation(circuit: Circuit, volts: int = SCHEDULED, never: str = "") -> Iterator[Test]:
     """The three insulation tests of a circuit at so many volts."""
-    names = {"L": "line", "N": "neutral", "E": "earth"}
-    positions = tuple(1 for _ in circuit.switches) if circuit.shape == "lighting" else first(circuit)
-    legs = _legs(circuit)
+    setting = insulated(circuit, volts, _legs(circuit))
     for one, other in ("LN", "LE", "NE"):
-        place = f"{names[one]} to {names[other]}"
-        sound = tuple(Branch(f"{a}0", f"{b}0", circuit.insulation) for a, b in ("LN", "LE", "NE"))
-        setting, probes = TestSetting((*legs, *sound), positions, volts), (f"{one}0", f"{other}0")
+        place, probes = f"{POLES[one]} to {POLES[other]}", (f"{one}0", f"{other}0")
         name = f"ir-{one}{other}" if volts == SCHEDULED else f"ir-{volts}-{one}{other}"
         yield Test(name, f"insulation at {volts} V", place, "insulation", setting, probes, never)
+
+
+def insulated(circuit: Circuit, volts: int, joins: tuple[Branch, ...], parted: tuple[str, ...] = ()) -> TestSetting:
+    """The state of an insulation test from the board: switches closed, and sound insulation between all cores."""
+    positions = tuple(1 for _ in circuit.switches) if circuit.shape == "lighting" else first(circuit)
+    sound = tuple(Branch(f"{one}0", f"{other}0", circuit.insulation) for one, other in ("LN", "LE", "NE"))
+    return TestSetting((*joins, *sound), positions, volts, parted)
 
 
 def _legs(circuit: Circuit) -> tuple[Branch, ...]:
@@ -146,16 +153,20 @@ def _live(circuit: Circuit) -> Iterator[Test]:
                 )
     else:
         k = len(circuit.points)
-        setting = TestSetting((*_legs(circuit), *_source(circuit.supply)))
+        setting = TestSetting((*_legs(circuit), *source(circuit.supply)))
         for other, place in (("N", "line to neutral"), ("E", "line to earth")):
             group = "prospective fault current at the board"
             yield Test(f"current-{other}", group, place, "prospective", TestSetting(), ("L0", f"{other}0"))
         yield Test("loop", "earth fault loop", circuit.points[-1], "loop", setting, (f"L{k}", f"E{k}"))
+    yield from _of_the_rcd()
+
+
+def _of_the_rcd() -> Iterator[Test]:
     yield Test("rcd", "RCD at its rated residual current", "", "rcd", TestSetting(), ("", ""))
     yield Test("leakage", "standing leakage", "", "leakage", TestSetting(), ("", ""))
 
 
-def _source(supply: Supply) -> tuple[Branch, ...]:
+def source(supply: Supply) -> tuple[Branch, ...]:
     """Line, neutral and earth back to the star point; half of the line-neutral loop lies in the line."""
     half = supply.z_n / 2
     back = {"L": half, "N": half, "E": supply.z_e - half}
@@ -183,7 +194,8 @@ def _three_phase(circuit: Circuit) -> Iterator[Test]:
         place = f"{one} to {other}"
         yield Test(f"{one}-{other}", "voltage at the motor, standing", place, "voltage", TestSetting(), (one, other))
     yield Test("sequence", "phase sequence at the motor", "", "sequence", TestSetting(), ("", ""))
-    yield Test("leakage", "standing leakage", "", "leakage", TestSetting(), ("", ""))
+    if circuit.has_rcd:
+        yield from _of_the_rcd()
 
 
 def readings(circuit: Circuit, tests: Sequence[Test]) -> list[float]:
@@ -205,6 +217,8 @@ def readings(circuit: Circuit, tests: Sequence[Test]) -> list[float]:
 
 def in_state(circuit: Circuit, setting: TestSetting) -> tuple[list[Joint], float]:
     """The circuit in the state of a test: every branch, and the ohms up to which one is a solid joint."""
+    if setting.parted:
+        circuit = replace(circuit, wires=tuple(wire for wire in circuit.wires if wire.id not in setting.parted))
     branches = circuit.branches(setting.positions or first(circuit), setting.volts)
     return [*branches, *setting.joins], _AGAINST_MEGOHMS if setting.volts else 0.0
 
@@ -221,9 +235,10 @@ def _at_origin(circuit: Circuit, test: Test) -> float:
 _DIRECT: dict[str, Callable[[Circuit, Test], float]] = {
     "eye": lambda circuit, _: float(TYPES.index(circuit.device.type)),
     "rcd": lambda circuit, _: circuit.rcd_ms,
-    "leakage": lambda circuit, _: circuit.leakage_ma,
+    "leakage": lambda circuit, _: standing_leakage(circuit),
     "prospective": lambda circuit, test: prospective(_at_origin(circuit, test)),
     "voltage": lambda circuit, test: phases.volts(circuit, *test.probes),
+    "incoming": lambda circuit, test: phases.incoming(circuit, *test.probes),
     "sequence": lambda circuit, _: phases.sequence(circuit),
     "function": lambda circuit, test: works(circuit, test.setting.positions, test.probes),
 }

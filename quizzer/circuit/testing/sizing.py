@@ -35,16 +35,24 @@ def unlike_at_any_size(
     circuit: Circuit, tests: Sequence[Test], values: Sequence[float], fault: Fault, whole: Span
 ) -> Difference | None:
     """The first test that the fault would read otherwise at all sizes of `whole`; None where one fits every reading."""
+    found = fitting(circuit, tests, values, fault, whole)
+    return None if isinstance(found, Span) else found
+
+
+def fitting(
+    circuit: Circuit, tests: Sequence[Test], values: Sequence[float], fault: Fault, whole: Span
+) -> Span | Difference:
+    """The sizes of `whole` that fit every reading; or the first test that none of them would read so."""
     span = whole
     ends = with_fault(circuit, fault._replace(size=whole.low)), with_fault(circuit, fault._replace(size=whole.high))
     for together in by_state(tests):
         group = [tests[at] for at in together]
-        read = _reader(circuit, ends, whole, group)
+        read = _reader(circuit, ends, whole, group, fault)
         found = _narrowed(read, span, [_band(tests[at], values[at]) for at in together])
         if not isinstance(found, Span):
             return found._replace(at=together[found.at])
         span = found
-    return None
+    return span
 
 
 def nearest(circuit: Circuit, tests: Sequence[Test], values: Sequence[float], fault: Fault) -> Fault:
@@ -74,6 +82,9 @@ def _narrowed(read: Reader, span: Span, bands: Sequence[tuple[float, float]]) ->
 
     lows, highs = np.array(bands).T
     first, last = (read(np.full(len(bands), size)) for size in span)
+    if (first > last).any():  # a leakage falls when insulation rises: turned round, it rises too
+        turned = _narrowed(lambda sizes: -read(sizes), span, [(-high, -low) for low, high in bands])
+        return turned if isinstance(turned, Span) else turned._replace(value=-turned.value)
     for missed, nearest, size in ((last < lows, last, span.high), (first > highs, first, span.low)):
         if missed.any():
             at = int(missed.argmax())
@@ -100,10 +111,14 @@ def _edge(read: Reader, span: Span, bounds: Any, upper: bool) -> Any:
     return most if upper else least
 
 
-def _reader(circuit: Circuit, ends: Ends, span: Span, tests: Sequence[Test]) -> Reader:
+def _reader(circuit: Circuit, ends: Ends, span: Span, tests: Sequence[Test], fault: Fault) -> Reader:
     """How the readings of tests in one state follow the size, from the circuits at the two ends of its range."""
     import numpy as np
 
+    if tests[0].uses == "leakage":  # U/R of what has failed: no straight line
+        return lambda sizes: np.array(
+            [readings(with_fault(circuit, fault._replace(size=float(size))), tests[:1])[0] for size in sizes]
+        )
     if tests[0].uses not in NETWORKED:  # nothing of the fault, or its size itself
         first, last = (np.array(readings(each, tests)) for each in ends)
         slope = np.where(first == last, 0.0, (np.where(first == last, 0.0, last - first)) / (span.high - span.low))

@@ -34,64 +34,32 @@ def best(left: Sequence[float]) -> int:
     return min(range(len(left)), key=lambda n: left[n])
 
 
-def surviving(test: Test, at: int, value: float, cases: Sequence[Case]) -> tuple[Case, ...]:
-    """The cases that a reading does not rule out."""
-    return tuple(case for case in cases if not told_apart(test, value, case.values[at]))
-
-
-def best_of(tests: Sequence[Test], able: Sequence[int], cases: Sequence[Case]) -> tuple[int, float]:
-    """The test among `able` that leaves fewest of the cases, and how many."""
-    left = [left_on_average(tests[n], [case.values[n] for case in cases]) for n in able]
-    at = best(left)
-    return able[at], left[at]
-
-
-def best_way(tests: Sequence[Test], able: Sequence[int], cases: Sequence[Case], true: Case) -> list[int]:
-    """The tests of a person who always takes the best one, until no test tells anything more.
-
-    None is taken twice: a reading that is a little out can leave two suspects that differ by more than its accuracy.
-    """
-    done: list[int] = []
-    while len(cases) > 1 and len(done) < len(able):
-        at, left = best_of(tests, [n for n in able if n not in done], cases)
-        if left > len(cases) - 1e-9:
-            break
-        done.append(at)
-        cases = surviving(tests[at], at, true.values[at], cases)
-    return done
-
-
-def in_hindsight(tests: Sequence[Test], able: Sequence[int], cases: Sequence[Case], true: Case) -> list[int]:
-    """The tests of a person who knows the fault: each time the one whose reading leaves fewest, until none helps."""
-    done: list[int] = []
-    while len(cases) > 1 and len(done) < len(able):
-        able_now = [n for n in able if n not in done]
-        left, at = min((len(surviving(tests[n], n, true.values[n], cases)), n) for n in able_now)
-        if left == len(cases):
-            break
-        done.append(at)
-        cases = surviving(tests[at], at, true.values[at], cases)
-    return done
-
-
 def decisive(
     tests: Sequence[Test], values: Sequence[float], others: Sequence[Sequence[float]], odd: Sequence[bool]
 ) -> list[tuple[int, list[int]]]:
-    """The tests that rule the others out, each with those it rules out: many at a time, plainly, by an odd reading.
+    """The tests that rule the others out, each with those it rules out, as an instructor names them.
 
-    Others that no test rules out are left over.
+    A dead reading stands before a look and a look before a live reading, which nobody would take with such a fault in;
+    then many at a time, plainly, by an odd reading. Others that no test rules out are left over.
     """
     left, found = set(range(len(others))), []
     while left:
         out = [[k for k in sorted(left) if told_apart(test, values[n], others[k][n])] for n, test in enumerate(tests)]
         plain = [sum(_plain(values[n], others[k][n]) for k in out[n]) for n in range(len(tests))]
         # An odd reading before a usual one, and what is plain before what hangs on an instrument's accuracy.
-        at = max(range(len(tests)), key=lambda n: (bool(out[n]), plain[n] + odd[n] / 2, len(out[n]), -n))
+        at = max(
+            range(len(tests)), key=lambda n: (bool(out[n]), _first(tests[n]), plain[n] + odd[n] / 2, len(out[n]), -n)
+        )
         if not out[at]:
             break
         found.append((at, out[at]))
         left -= set(out[at])
     return found
+
+
+def _first(test: Test) -> int:
+    """How early an instructor turns to a test: 2 for a dead one, 1 for a look, 0 for a live one."""
+    return 0 if test.instrument.live else 1 if test.uses == "eye" else 2
 
 
 def _plain(one: float, other: float) -> bool:

@@ -58,10 +58,10 @@ def _sheet(scene: Scene, fault: Fault, dice: Dice) -> _Sheet:
 def _compared(scene: Scene, fault: Fault, done: _Sheet) -> Unlike | None:
     """Every other suspect with a test that it would read otherwise; None as soon as another kind reads alike.
 
-    Odd readings come first, because most suspects fall there; and suspects at the same place come first, because where
-    there is a second answer it is mostly one of them.
+    Dead readings come first, as on site, and among them odd ones, because most suspects fall there; and suspects at the
+    same place come first, because where there is a second answer it is mostly one of them.
     """
-    order = sorted(range(len(done.tests)), key=lambda n: not done.odd[n])
+    order = sorted(range(len(done.tests)), key=lambda n: (done.tests[n].instrument.live, not done.odd[n]))
     tests, values = [done.tests[n] for n in order], [done.values[n] for n in order]
     found: Unlike = {}
     for other in sorted(scene.suspects, key=lambda other: other.at != fault.at):
@@ -120,7 +120,7 @@ def _asked(scene: Scene, stem: str, fault: Fault, chosen: list[Fault], found: Un
         lines.append(f"Decisive: {tests[at].say} reads {was}. That rules out: {named}.")
         wrong += [(capital(each.option), each.fault.kind, each.why(tests[at].say, was)) for each in ruled]
     key = fault.family if by_family else fault.say
-    reason = "\n".join([*lines, _counted(tests, found), _left(key, by_family)])
+    reason = "\n".join([*_odd(scene, done, lines), *lines, _counted(tests, found), _left(key, by_family)])
     return AskedOfScene(stem, capital(key), tuple(wrong), reason)
 
 
@@ -181,6 +181,13 @@ def _everywhere(scene: Scene, fault: Fault, test: Test, value: float) -> bool:
     """Whether no place of this kind of fault gives the reading."""
     places = (other for other in scene.suspects if other.family == fault.family)
     return all(unlike(scene.circuit, [test], [value], each) for each in places)
+
+
+def _odd(scene: Scene, done: _Sheet, lines: list[str]) -> list[str]:
+    """The first odd reading, where none of the decisive ones is the odd one: all of them say what it is not."""
+    at = done.odd.index(True)
+    said = f"{done.tests[at].say} reads {told(scene.circuit, done.tests[at], done.values[at])}"
+    return [] if any(line.startswith(f"Decisive: {said}") for line in lines) else [f"Odd: {said}."]
 
 
 def _counted(tests: tuple[Test, ...], found: Unlike) -> str:

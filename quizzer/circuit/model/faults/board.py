@@ -11,19 +11,16 @@ from quizzer.circuit.model.wiring import Circuit, Device
 
 _NOTHING = "Nothing seems wrong, but the insurer wants this circuit tested."
 
-WRONG_DEVICE = FaultKind(
-    "wrong-device", 1, _NOTHING, "fit the device that was designed", retest=("loop",), fails="loop"
-)
+WRONG_DEVICE = FaultKind("wrong-device", 1, _NOTHING, "fit the device that was designed", fails="loop")
 RCD_LATE = FaultKind(
     "rcd-late",
     2,
     _NOTHING,
     "replace the RCD",
-    retest=(),
     fails="rcd",
     sizes=Span(305.0, 995.0),  # later than 300 ms, and it trips at all
 )
-RCD_DEAD = FaultKind("rcd-dead", 2, "The test button has no effect.", "replace the RCD", retest=(), fails="rcd")
+RCD_DEAD = FaultKind("rcd-dead", 2, "The test button has no effect.", "replace the RCD", fails="rcd")
 LEAKAGE = FaultKind(
     "standing-leakage",
     1,
@@ -37,13 +34,14 @@ KINDS = (WRONG_DEVICE, RCD_LATE, RCD_DEAD, LEAKAGE)
 
 
 def places(circuit: Circuit) -> Iterator[Fault]:
-    """Each once a circuit."""
+    """Each once a circuit; those of an RCD where there is one."""
     own = circuit.device
     other = Device({"B": "C", "C": "D"}[own.type], own.amps)
     if circuit.supply.earthing != "TT":  # there the RCD disconnects, and no loop that is measured says anything of it
         yield Fault(WRONG_DEVICE, OtherDevice(other), 0.0, f"a {other} device is fitted where {own} was designed")
-    if circuit.shape != "three-phase":
-        yield Fault(RCD_LATE, RcdTime(), 300 + 7 * circuit.rcd_ms, "the RCD trips too late")
-        yield Fault(RCD_DEAD, RcdTime(), inf, "the RCD does not trip at all")
+    if not circuit.has_rcd:  # standing leakage is held to a share of what trips one
+        return
+    yield Fault(RCD_LATE, RcdTime(), 300 + 7 * circuit.rcd_ms, "the RCD trips too late")
+    yield Fault(RCD_DEAD, RcdTime(), inf, "the RCD does not trip at all")
     noun = "too much standing leakage"
     yield Fault(LEAKAGE, Leakage(), 11 + circuit.leakage_ma, f"{noun} on the circuit", noun=noun)

@@ -18,7 +18,13 @@ LINE_NEUTRAL = FaultKind(
     _REPAIR,
     way="exchanged",
 )
-LINE_EARTH = FaultKind("line-earth-reversed", 2, _TRIPS, _REPAIR, way="exchanged")
+LINE_EARTH = FaultKind(
+    "line-earth-reversed",
+    2,
+    "DANGER: somebody had a shock from the metal of an appliance. Nobody has touched it since.",
+    _REPAIR,
+    way="exchanged",
+)
 NEUTRAL_EARTH = FaultKind("neutral-earth-reversed", 2, _TRIPS, _REPAIR, way="exchanged")
 KINDS = (LINE_NEUTRAL, LINE_EARTH, NEUTRAL_EARTH)
 _PAIRS = ((LINE_NEUTRAL, "L", "N"), (LINE_EARTH, "L", "E"), (NEUTRAL_EARTH, "N", "E"))

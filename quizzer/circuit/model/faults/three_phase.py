@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import inf
 
-from quizzer.circuit.model.edits import AddedOhms, StartsMoved
+from quizzer.circuit.model.edits import AddedOhms, Parted, StartsMoved
 from quizzer.circuit.model.fault import Fault, FaultKind
 from quizzer.circuit.model.faults.breaks import OPEN_EARTH, REMAKE
 from quizzer.circuit.model.phases import LINES
@@ -16,7 +16,7 @@ LOST_NEUTRAL = FaultKind(
     1,
     "Some lights glare, others are dim.",
     "switch off, keep everybody off metalwork, call the network operator (105 in Great Britain)",
-    retest=(),
+    touches="supply",
     reads="The loads now hang between the lines: their star point lies at the mean of the three phasors, each weighted "
     "by 1/R, and each load gets the rest.",
 )
@@ -35,7 +35,7 @@ def places(circuit: Circuit) -> Iterator[Fault]:
     """In the supply, and in the cable to the motor."""
     if circuit.shape != "three-phase":
         return
-    yield Fault(LOST_NEUTRAL, AddedOhms("supply-N"), inf, "the neutral is lost in the supply to the board")
+    yield _lost(circuit)
     say = "the protective conductor is open between the board and the motor"
     yield Fault(OPEN_EARTH, AddedOhms("motor-E"), inf, say)
     for line in LINES:
@@ -43,3 +43,11 @@ def places(circuit: Circuit) -> Iterator[Fault]:
         yield Fault(SINGLE_PHASING, AddedOhms(f"motor-{line}"), inf, say, "a line to the motor is open")
     moved = StartsMoved((("motor-L2", "L3"), ("motor-L3", "L2")))
     yield Fault(REVERSED, moved, 0.0, "two lines are exchanged at the motor")
+
+
+def _lost(circuit: Circuit) -> Fault:
+    """The neutral gone in the supply: with TN-C-S it is the protective conductor as well."""
+    if circuit.supply.earthing == "TN-C-S":
+        say = "the combined protective and neutral conductor is open in the supply to the board"
+        return Fault(LOST_NEUTRAL, Parted(("supply-N", "supply-E")), inf, say)
+    return Fault(LOST_NEUTRAL, AddedOhms("supply-N"), inf, "the neutral is lost in the supply to the board")

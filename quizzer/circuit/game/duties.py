@@ -1,0 +1,79 @@
+"""Tests that are compulsory: before anything is energised, and before a circuit is handed over.
+
+The list is that of an initial verification after an alteration, in its order: continuity of the protective conductor,
+polarity (and the ring), insulation; then, live, loop, RCD and function. From memory of BS 7671:2018 Part 6.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from math import inf
+from typing import Literal, NamedTuple
+
+from quizzer.circuit.testing.schedule import SCHEDULED, Test
+
+Stage = Literal["continuity", "insulation", "supply", "live"]
+
+
+class Duty(NamedTuple):
+    """Something that has to be proved: in words, in which stage, and the tests of which all have to pass, by number."""
+
+    say: str
+    stage: Stage
+    tests: tuple[int, ...]
+
+
+def before_energising(tests: Sequence[Test], sound: Sequence[float]) -> tuple[Duty, ...]:
+    """What has to have passed before the circuit is energised, in the trade's order."""
+    return tuple(duty for duty in _dead(tests, sound) if duty.tests)
+
+
+def before_handing_over(tests: Sequence[Test], odd: frozenset[int]) -> tuple[Duty, ...]:
+    """What has to have passed before the circuit is handed over, live; `odd` are tests that the fault made fail."""
+    return tuple(duty for duty in _live(tests, odd) if duty.tests)
+
+
+def _dead(tests: Sequence[Test], sound: Sequence[float]) -> Iterator[Duty]:
+    closed = {n for n, value in enumerate(sound) if value < inf}
+    yield Duty(
+        "continuity of the protective conductor", "continuity", _where(tests, lambda n, t: n in closed and _earth(t))
+    )
+    yield Duty("polarity", "continuity", _where(tests, lambda _, t: _polarity(t)))
+    yield Duty("continuity of the ring", "continuity", _where(tests, lambda _, t: _ring(t)))
+    for say in dict.fromkeys(test.say for test in tests if whole_insulation(test)):
+        yield Duty(say, "insulation", _where(tests, lambda _, t, say=say: t.say == say))  # type: ignore[misc]
+    incoming = _where(tests, lambda _, t: t.uses == "incoming")
+    yield Duty("voltage at the incoming terminals", "supply", incoming)
+
+
+def _live(tests: Sequence[Test], odd: frozenset[int]) -> Iterator[Duty]:
+    yield Duty("earth fault loop", "live", _where(tests, lambda _, t: t.id == "loop"))
+    yield Duty("RCD", "live", _where(tests, lambda _, t: t.uses == "rcd"))
+    yield Duty("switching", "live", _where(tests, lambda _, t: t.uses == "function"))
+    yield Duty("phase sequence", "live", _where(tests, lambda _, t: t.uses == "sequence"))
+    yield Duty("standing leakage", "live", _where(tests, lambda n, t: n in odd and t.uses == "leakage"))
+
+
+def _where(tests: Sequence[Test], wanted: Callable[[int, Test], bool]) -> tuple[int, ...]:
+    return tuple(n for n, test in enumerate(tests) if not test.never and wanted(n, test))
+
+
+def whole_insulation(test: Test) -> bool:
+    """Whether it is insulation of the whole circuit at the volts of the schedule, which alone stands on a paper."""
+    return test.id.startswith("ir-") and test.setting.volts == SCHEDULED
+
+
+def _earth(test: Test) -> bool:
+    """Whether it reads the protective conductor to a point: R1+R2, end to end, or to a switch or the motor."""
+    return test.id in {"ends-E", "cpc"} or test.id.startswith(("LE-", "plate"))
+
+
+def _polarity(test: Test) -> bool:
+    """Whether it shows that a conductor is on its own terminal: linked to the line at the board, or end to end."""
+    return test.id.startswith(("LE-", "line-"))
+
+
+def _ring(test: Test) -> bool:
+    return test.id.startswith("ends-") or (
+        test.group.endswith("neutral ends cross-connected") and test.id.startswith("LN-")
+    )

@@ -1,0 +1,77 @@
+"""The paper of a repair: the results that were obtained after it, each kind in one line with its limit."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from quizzer.circuit.game.duties import whole_insulation
+from quizzer.circuit.game.exercise import Exercise, State
+from quizzer.circuit.testing.limits import LIMITS, rule
+from quizzer.circuit.testing.reading import told
+from quizzer.circuit.testing.schedule import SOUND, Test
+
+# What each kind of result is called on the paper, by the beginning of its test's id.
+_HEADS = (
+    ("ends-", "Ring end to end (r1, rn, r2)"),
+    ("LN-", "Line with neutral"),
+    ("LE-", "Line with protective conductor (R1+R2), polarity"),
+    ("cpc", "Protective conductor"),
+    ("plate", "Protective conductor at switches"),
+    ("line-", "Lines, board to motor"),
+    ("ir-", "Insulation"),
+    ("in-", "Voltage at the incoming terminals"),
+    ("loop", "Earth fault loop"),
+    ("rcd", "RCD at its rated residual current"),
+    ("leakage", "Standing leakage"),
+    ("works-", "Switching"),
+    ("sequence", "Phase sequence"),
+)
+
+
+class PaperLine(NamedTuple):
+    """A line of the paper: the kind of result, the readings obtained, and their limit; "" where none is fixed."""
+
+    head: str
+    readings: str
+    limit: str
+
+
+def results(play: Exercise, state: State) -> list[PaperLine]:
+    """The lines of the paper: every kind of test that passed after the last change, in the order of first tests."""
+    lines = []
+    for start, head in _HEADS:
+        numbers = [n for n in sorted(state.passed) if _stands(play.tests[n], start)]
+        if numbers:
+            tests = [play.tests[n] for n in numbers]
+            limit = rule(play.circuit, tests[0].uses) if tests[0].uses in LIMITS else ""
+            lines.append(PaperLine(head, _readings(play, numbers, tests), limit))
+    return lines
+
+
+def _stands(test: Test, start: str) -> bool:
+    """Whether a test belongs to a line of the paper; insulation at other volts, or of a part, helped to find."""
+    return test.id.startswith(start) and (test.uses != "insulation" or whole_insulation(test))
+
+
+def _readings(play: Exercise, numbers: Sequence[int], tests: Sequence[Test]) -> str:
+    """Each reading once, or the least and the greatest of many; what is open on purpose is left out.
+
+    Insulation that is far above its limit is told by the lowest found.
+    """
+    values = [play.sound[n] for n in numbers]
+    if tests[0].uses == "insulation":
+        lowest = min(range(len(values)), key=lambda at: values[at])
+        alike = len({told(play.circuit, test, value) for test, value in zip(tests, values, strict=True)}) == 1
+        more = "" if alike else " and more" if values[lowest] > SOUND else " the lowest"
+        return f"{len(tests)} of {len(tests)} pairs, {told(play.circuit, tests[lowest], values[lowest])}{more}"
+    shown = [(value, told(play.circuit, test, value)) for test, value in zip(tests, values, strict=True)]
+    closed = [each for each in shown if each[1] != tests[0].instrument.over] or shown
+    texts = list(dict.fromkeys(text for _, text in closed))
+    if len(texts) <= 3 and tests[0].id.startswith("ends-"):
+        return ", ".join(text for _, text in closed)
+    if len(texts) == 1:
+        return texts[0]
+    if tests[0].instrument.codes:
+        return f"as the switches stand, {len(tests)} settings"
+    return f"{min(closed)[1]} to {max(closed)[1]}, {len(closed)} readings"

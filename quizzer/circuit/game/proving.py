@@ -1,0 +1,79 @@
+"""Isolating, locking, and proving dead: the indicator proved, the circuit tested, the indicator proved again."""
+
+from __future__ import annotations
+
+from quizzer.circuit.game.exercise import Done, Exercise, State
+
+_DEAD = (
+    "Line to neutral 0 V, line to earth 0 V, neutral to earth 0 V at the point of work. Now prove the indicator again."
+)
+_LIVE = "Line to neutral 230 V, line to earth 230 V, neutral to earth 0 V: NOT DEAD. Touch nothing. Which way feeds it?"
+_THREE = "Every line to every other, to neutral and to earth 0 V at the point of work. Now prove the indicator again."
+
+
+def isolate(play: Exercise, state: State) -> Done:
+    """The circuit's own way off; after it was shown live, the way found that feeds it."""
+    if play.circuit.shape == "three-phase":
+        return isolate_all(play, state)
+    if state.shown == "live" and state.off == "way" and not (play.site.mislabelled and not state.traced):
+        return state, "Its own way is off already: something else feeds it. Switch the whole board off."
+    traced = state.shown == "live"
+    found = "The way that feeds it is another than the chart names: found, switched off, and the chart put right."
+    words = (
+        found if traced else "The way that the chart names is switched off at a device that is suitable for isolation."
+    )
+    return _not_proved(state)._replace(off="way", traced=state.traced or traced), words
+
+
+def isolate_all(_play: Exercise, state: State) -> Done:
+    """The whole board off."""
+    return _not_proved(state)._replace(off="board"), "The main switch is off, agreed with everybody in the building."
+
+
+def _not_proved(state: State) -> State:
+    return state._replace(locked=False, indicator=False, shown="", proved=False)
+
+
+def lock(_play: Exercise, state: State) -> Done:
+    """Locked, where there is something to lock."""
+    if not state.off:
+        return state, "There is nothing to lock: the circuit is still on."
+    return state._replace(locked=True), "Locked off with your own lock, the notice is up, the key is in your pocket."
+
+
+def prove_indicator(play: Exercise, state: State) -> Done:
+    """The indicator on its proving unit: before the circuit is tested, or after it, which settles what it showed."""
+    if not state.shown:
+        return state._replace(indicator=True), "The proving unit lights every step of the indicator."
+    if _gave_up(play, state):
+        words = (
+            "The proving unit lights nothing: the indicator has failed in between, and what it showed says nothing. "
+        )
+        return state._replace(renewed=True, indicator=False, shown=""), f"{words}Another one is fetched: start again."
+    if state.shown == "live":
+        return state._replace(indicator=True), "The indicator is sound: the circuit is live."
+    words = "The proving unit lights every step again: the circuit is proved dead."
+    return state._replace(proved=True, indicator=True), words
+
+
+def prove_dead(play: Exercise, state: State) -> Done:
+    """What the indicator shows of the circuit."""
+    if not state.locked:
+        return state, "Isolate and lock first: a circuit that anyone can switch on is not dead."
+    if not state.indicator:
+        return state, "Prove the indicator first: one that has failed shows every circuit as dead."
+    if live(play, state) and not _gave_up(play, state):
+        return state._replace(shown="live", proved=False, indicator=False), _LIVE
+    words = _THREE if play.circuit.shape == "three-phase" else _DEAD
+    return state._replace(shown="dead", proved=False, indicator=False), words
+
+
+def live(play: Exercise, state: State) -> bool:
+    """Whether the circuit is in truth still fed at the point of work."""
+    wrong_way = play.site.mislabelled and not state.traced
+    return not state.off or (state.off == "way" and (wrong_way or play.fed.line))
+
+
+def _gave_up(play: Exercise, state: State) -> bool:
+    """Whether the indicator is the one that fails in use."""
+    return play.site.weak_indicator and not state.renewed

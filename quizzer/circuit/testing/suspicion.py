@@ -1,0 +1,76 @@
+"""Who is still suspected after some readings: suspects of a size are tried at every size of their range."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from math import sqrt
+from typing import NamedTuple
+
+from quizzer.circuit.model.fault import Fault, Span, with_fault
+from quizzer.circuit.model.wiring import Circuit
+from quizzer.circuit.testing.reading import told_apart
+from quizzer.circuit.testing.schedule import Test, readings
+from quizzer.circuit.testing.sizing import fitting
+
+_ONE_SIZE = 1e-6  # the share by which sizes differ that are one
+SAMPLES = 3  # sizes of a suspect that are looked at when tests are weighed: the smallest, the middle and the largest
+
+
+class Suspect(NamedTuple):
+    """A fault that the readings allow: the sizes that still fit (None: it has none), and what tests would read of it.
+
+    The values, by the number of the test, are those of the fault as it was drawn, in SI; for one of a size they decide
+    nothing.
+    """
+
+    fault: Fault
+    span: Span | None
+    values: Mapping[int, float]
+
+
+def suspect_of(circuit: Circuit, fault: Fault, tests: Sequence[Test], numbers: Sequence[int]) -> Suspect:
+    """A fault as nothing has been read yet, with what the tests of these numbers would read."""
+    values = readings(with_fault(circuit, fault), [tests[n] for n in numbers])
+    return Suspect(fault, fault.row.sizes, dict(zip(numbers, values, strict=True)))
+
+
+def surviving(
+    circuit: Circuit, tests: Sequence[Test], read: Mapping[int, float], suspects: Sequence[Suspect]
+) -> tuple[Suspect, ...]:
+    """The suspects that none of the readings rules out, each with those of its sizes that fit them all together.
+
+    What was left by some readings and is asked about others is left by all of them.
+    """
+    left = (_fitted(circuit, tests, read, suspect) for suspect in suspects)
+    return tuple(suspect for suspect in left if suspect)
+
+
+def _fitted(circuit: Circuit, tests: Sequence[Test], read: Mapping[int, float], suspect: Suspect) -> Suspect | None:
+    if suspect.span is None:
+        fits = not any(told_apart(tests[n], value, suspect.values[n]) for n, value in read.items())
+        return suspect if fits else None
+    if not read:
+        return suspect
+    span = suspect.span
+    if span.high - span.low < _ONE_SIZE * span.high:
+        span = Span(span.low * (1 - _ONE_SIZE), span.high * (1 + _ONE_SIZE))
+    found = fitting(circuit, [tests[n] for n in read], list(read.values()), suspect.fault, span)
+    return suspect._replace(span=found) if isinstance(found, Span) else None
+
+
+def sampled(
+    circuit: Circuit, tests: Sequence[Test], numbers: Sequence[int], suspects: Sequence[Suspect]
+) -> dict[int, list[float]]:
+    """For each test by number what the suspects would read, as many values of each suspect as of another."""
+    rows: list[list[float]] = []
+    for suspect in suspects:
+        rows += _rows(circuit, [tests[n] for n in numbers], numbers, suspect)
+    return {n: [row[at] for row in rows] for at, n in enumerate(numbers)}
+
+
+def _rows(circuit: Circuit, tests: Sequence[Test], numbers: Sequence[int], suspect: Suspect) -> list[list[float]]:
+    if suspect.span is None:
+        return [[suspect.values[n] for n in numbers]] * SAMPLES
+    low, high = suspect.span
+    sizes = (low, sqrt(low * high), high)
+    return [readings(with_fault(circuit, suspect.fault._replace(size=size)), tests) for size in sizes]

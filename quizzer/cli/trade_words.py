@@ -1,0 +1,145 @@
+"""What is typed in a diagnosis, understood as people say it on site: `lock off`, `r1r2`, `zs at 3`."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from typing import NamedTuple
+
+from quizzer.circuit.game.exercise import Exercise
+from quizzer.circuit.testing.schedule import LOWERED, SCHEDULED, Test
+
+_LONGEST = 7  # characters of a range of test numbers
+Wanted = Callable[[Test], bool]
+
+
+class Order(NamedTuple):
+    """What is meant: something to do by its name, tests by number, or neither; `mend` says what to type instead."""
+
+    does: str = ""
+    tests: tuple[int, ...] = ()
+    mend: str = ""
+
+
+# What people type for what can be done; the first of each is the name of it.
+_DOING = {
+    "look": ("look", "inspect", "look at the board"),
+    "isolate": ("isolate", "switch off", "turn off", "off", "isolate the circuit"),
+    "isolate all": ("isolate all", "main switch", "main switch off", "isolate the board", "all off", "board off"),
+    "lock": ("lock", "lock off", "lock out", "lock and tag", "loto"),
+    "prove indicator": ("prove indicator", "prove tester", "prove the indicator", "prove the tester", "proving unit"),
+    "prove dead": ("prove dead", "test dead", "test for dead", "dead test", "is it dead"),
+    "disconnect": ("disconnect", "disconnect loads", "loads out", "loads off", "unplug"),
+    "earth off": ("earth off",),
+    "earth on": ("earth on",),
+    "repair": ("repair", "mend", "fix", "put it right"),
+    "call": ("call", "call the network operator", "call 105", "105", "call dno"),
+    "energise": ("energise", "energize", "switch on", "turn on", "on", "power up"),
+    "certify": ("certify", "sign", "hand over", "certificate", "minor works"),
+    "tests": ("tests", "list tests", "list"),
+    "name": ("name", "name the fault", "name fault"),
+    "q": ("q", "quit", "exit"),
+    "help": ("help", "?", "h"),
+}
+
+
+def _begins(*starts: str) -> Wanted:
+    return lambda test: test.id.startswith(starts)
+
+
+def _insulation(volts: int) -> Wanted:
+    return lambda test: test.id.startswith("ir-") and test.setting.volts == volts
+
+
+def _uses(uses: str) -> Wanted:
+    return lambda test: test.uses == uses
+
+
+# What people type for kinds of test.
+_KINDS: tuple[tuple[tuple[str, ...], Wanted], ...] = (
+    (("r1r2", "r1 r2"), _begins("LE-", "cpc")),
+    (("cpc", "earth continuity", "protective conductor"), _begins("ends-E", "LE-", "cpc", "plate")),
+    (("r1rn", "r1 rn"), _begins("LN-")),
+    (("ring", "ends", "end to end", "r1 rn r2"), _begins("ends-")),
+    (("polarity", "pol"), _begins("LE-", "line-")),
+    (("lines", "line continuity"), _begins("line-")),
+    (("ir", "ir 500", "insulation", "insulation resistance"), _insulation(SCHEDULED)),
+    (("ir 250", "insulation 250"), _insulation(LOWERED)),
+    (("split", "part", "halve"), _begins("split-")),
+    (("zs", "loop", "earth fault loop"), _uses("loop")),
+    (("pfc", "pscc", "ipf", "prospective"), _uses("prospective")),
+    (("rcd", "rcd time", "trip time"), _uses("rcd")),
+    (("leakage", "clamp"), _uses("leakage")),
+    (("voltage", "volts"), _uses("voltage")),
+    (("incoming", "supply", "incoming voltage"), _uses("incoming")),
+    (("sequence", "rotation", "phase rotation", "phase sequence"), _uses("sequence")),
+    (("switching", "function", "functional"), _uses("function")),
+    (("next neutral", "borrowed neutral"), _begins("borrowed-")),
+    (("next ring", "other ring"), _begins("other-ring-")),
+    (("strappers",), _begins("strapper-")),
+)
+_TESTS = {word: wanted for words, wanted in _KINDS for word in words}
+_ACTS = {word: does for does, words in _DOING.items() for word in words}
+_BARE = {"prove": "Which: `prove indicator` (on its proving unit) or `prove dead` (the circuit)?"}
+
+
+def understood(play: Exercise, typed: str) -> Order:
+    """What a line means."""
+    words = " ".join(typed.lower().replace(",", " ").replace("+", "").split())
+    if words in _ACTS:
+        return Order(_ACTS[words])
+    if words in _BARE:
+        return Order(mend=_BARE[words])
+    asked = words.removeprefix("test").removeprefix("measure").strip()
+    if numbers := numbers_of(asked):
+        return _by_number(play, numbers)
+    kind, _, place = asked.partition(" at ")
+    if kind in _TESTS:
+        return _by_kind(play, kind, place)
+    return Order(mend=_mend(words))
+
+
+def _by_number(play: Exercise, numbers: list[int]) -> Order:
+    if all(1 <= number <= len(play.tests) for number in numbers):
+        return Order(tests=tuple(number - 1 for number in numbers))
+    return Order(mend=f"Tests have the numbers 1 to {len(play.tests)}; `tests` lists them. `test 4-6 9` makes four.")
+
+
+def _by_kind(play: Exercise, kind: str, place: str) -> Order:
+    """All tests of a kind, or those at a place; of loops without a place the one that is compulsory."""
+    found = [n for n, test in enumerate(play.tests) if _TESTS[kind](test)]
+    if place:
+        found = [n for n in found if re.search(rf"\b{re.escape(place)}\b", play.tests[n].say)]
+    elif play.tests[found[0]].uses == "loop" if found else False:
+        found = [n for n in found if play.tests[n].id == "loop"]
+    where = f" at {place}" if place else ""
+    return (
+        Order(tests=tuple(found))
+        if found
+        else Order(mend=f"There is no {kind}{where} here; `tests` lists what there is.")
+    )
+
+
+def _mend(words: str) -> str:
+    from difflib import get_close_matches  # only a slip of the keyboard needs it
+
+    near = get_close_matches(words, [*_ACTS, *_TESTS, *_BARE], 1)
+    meant = f"Did you mean `{near[0]}`? " if near else ""
+    return f"{meant}`help` says what can be typed."
+
+
+def numbers_of(typed: str) -> list[int]:
+    """The numbers of a list with ranges; none where it is no such list.
+
+    >>> numbers_of("4-6 9"), numbers_of("all"), numbers_of("6-4")
+    ([4, 5, 6, 9], [], [])
+    """
+    found: list[int] = []
+    for part in typed.split():
+        low, dash, high = part.partition("-")
+        if not (low.isascii() and low.isdecimal()) or len(part) > _LONGEST:
+            return []
+        if dash and not (high.isascii() and high.isdecimal()):
+            return []
+        found += range(int(low), int(high if dash else low) + 1)
+    return found

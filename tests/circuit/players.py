@@ -1,0 +1,152 @@
+"""Players of diagnoses who do anything at all, or nearly what is right; and what must be true of whatever they sign."""
+
+from collections import Counter
+from random import Random
+
+from quizzer.circuit.game.actions import ACTIONS, act, name
+from quizzer.circuit.game.exercise import Exercise, State
+from quizzer.circuit.game.replay import ending
+from quizzer.circuit.game.taking import take
+from quizzer.circuit.model.drawing import SHAPES
+from quizzer.workflows.faults.diagnosing import played
+
+DEAD = ("lock", "prove indicator", "prove dead", "prove indicator", "disconnect")
+# What proves the protective conductor and the polarity of each shape, by the beginnings of the tests' ids: written down
+# here anew, beside the program's own list.
+PROTECTIVE = {"ring": ("ends-E", "LE-"), "radial": ("LE-",), "cooker": ("LE-",), "three-phase": ("cpc",)}
+POLARITY = {"three-phase": ("line-",)}
+LIGHTS = ("LE-", "plate")
+LONGEST = 60  # commands of somebody who does anything at all
+
+Command = str | int | tuple[str, int]
+
+
+def exercises(each: int) -> list[Exercise]:
+    """So many exercises of each shape, at levels in turn."""
+    return [played(shape, 1 + seed % 3, seed) for shape in SHAPES for seed in range(each)]
+
+
+def commands(play: Exercise, dice: Random) -> list[Command]:
+    """What somebody does: anything at all, or what is right with something left out, doubled or out of its place."""
+    return _anything(play, dice) if dice.random() < 0.25 else _nearly_right(play, dice)
+
+
+def _anything(play: Exercise, dice: Random) -> list[Command]:
+    every = [*ACTIONS, *range(len(play.tests)), *(("name", n) for n in range(len(play.suspects)))]
+    return [dice.choice(every) for _ in range(dice.randrange(4, LONGEST))]
+
+
+def _nearly_right(play: Exercise, dice: Random) -> list[Command]:
+    first = [list(duty.tests) for duty in play.first_duties]
+    last = [list(duty.tests) for duty in play.last_duties]
+    true = next(n for n, each in enumerate(play.suspects) if each.fault == play.fault)
+    which = true if dice.random() < 0.9 else dice.randrange(len(play.suspects))
+    off = dice.choice(("isolate", "isolate all"))
+    wrong = dice.random() < 0.1  # another one is repaired before it
+    other = [("name", dice.randrange(len(play.suspects))), "repair"] if wrong else []
+    groups: list[list[Command]] = [
+        ["look"], [off], *([each] for each in DEAD), dice.sample(play.allowed, dice.randrange(len(play.allowed) + 1)),
+        *([] if play.dead_shows else [*first, ["energise"], *last, [off], *([each] for each in DEAD)]),
+        other, [("name", which)], ["repair"], *first, ["energise"], *last, ["certify"],
+    ]  # fmt: skip
+    for _ in range(dice.choice((0, 0, 1, 1, 2, 3))):
+        _spoil(groups, dice)
+    return [each for group in groups for each in group]
+
+
+def _spoil(groups: list[list[Command]], dice: Random) -> None:
+    """One thing left out, a whole group left out, two groups exchanged, or something done anywhere."""
+    at, other = dice.randrange(len(groups)), dice.randrange(len(groups))
+    match dice.randrange(4):
+        case 0 if groups[at]:
+            groups[at].pop(dice.randrange(len(groups[at])))
+        case 1:
+            groups[at] = []
+        case 2:
+            groups[at], groups[other] = groups[other], groups[at]
+        case _:
+            groups.insert(at, [dice.choice(list(ACTIONS))])
+
+
+def walked(play: Exercise, todo: list[Command]) -> State:
+    """The state after the commands; every dead test on the way was done on a circuit that was dead in truth."""
+    state = State()
+    for each in todo:
+        if state.stopped or state.finished:
+            break
+        before = state
+        state = _done(play, state, each)
+        if len(state.steps) > len(before.steps) and (at := state.steps[-1].test):
+            assert play.tests[at].instrument.live or _dead_in_truth(play, before), (play.fault.say, todo)
+    return state
+
+
+def _done(play: Exercise, state: State, each: Command) -> State:
+    if isinstance(each, tuple):
+        return name(state, play.suspects[each[1]].fault)[0]
+    return (take(play, state, each) if isinstance(each, int) else act(play, state, each))[0]
+
+
+def _dead_in_truth(play: Exercise, state: State) -> bool:
+    """Whether nothing feeds the circuit, its neutral parted: by what is off, not by what was proved."""
+    if state.off != "way":
+        return state.off == "board"
+    wrong_way = play.site.mislabelled and not state.traced
+    return not (wrong_way or play.fed.line or (play.fed.neutral and state.loads_out))
+
+
+def signed_badly(play: Exercise, state: State) -> list[str]:
+    """What was not proved of a circuit that was signed for; nothing of one that is left to the network operator."""
+    if state.called:
+        return [] if state.off and state.locked else ["the board is on"]
+    steps = list(state.steps)
+    last = max((n for n, step in enumerate(steps) if step.say.startswith("Repair: ")), default=len(steps))
+    since = 0 if state.named and state.named.row.touches == "loads" else last
+    earth = max((n for n, step in enumerate(steps) if step.say == "earth on"), default=0)
+    shape = play.circuit.shape
+    wanted = {
+        "protective conductor": (PROTECTIVE.get(shape, LIGHTS), max(since, earth)),
+        "polarity": (POLARITY.get(shape, ("LE-",)), since),
+        "insulation": (("ir-",), last),
+        "loop or RCD": (("loop", "rcd"), last),
+    }
+    return [what for what, (starts, since) in wanted.items() if not _proved(play, state, starts, since, what)]
+
+
+def _proved(play: Exercise, state: State, starts: tuple[str, ...], since: int, what: str) -> bool:
+    """Whether each test of these ids read as in the sound circuit from a step on; of loop and RCD one is enough."""
+    read = {step.test for step in state.steps[since:] if step.test is not None and _sound(play, step.test, step.value)}
+    due = [n for n, test in enumerate(play.tests) if test.id.startswith(starts) and not test.never]
+    if what == "insulation":
+        due = [n for n in due if play.tests[n].setting.volts == 500]
+    if what == "protective conductor":
+        due = [n for n in due if play.sound[n] < 1000]
+    return bool(read & set(due)) if what == "loop or RCD" else bool(due) and read >= set(due)
+
+
+def _sound(play: Exercise, at: int, value: float) -> bool:
+    """Whether a reading is that of the sound circuit, within a tenth; insulation is, from 1 megohm on."""
+    if play.tests[at].uses == "insulation":
+        return value >= 1e6
+    return value == play.sound[at] or abs(value - play.sound[at]) <= 0.1 * play.sound[at] + 0.03
+
+
+def tally(plays: list[Exercise], count: int, seed: int, verdicts: int) -> Counter[str]:
+    """How so many players ended, and the verdict of one in `verdicts` of those who signed with nothing left out.
+
+    Raises AssertionError where one of them signed for what was not proved, or tested dead what was not.
+    """
+    dice, found = Random(seed), Counter[str]()
+    for n in range(count):
+        play = plays[n % len(plays)]
+        todo = commands(play, dice)
+        state = walked(play, todo)
+        how = "stopped" if state.stopped else "signed" if state.finished else "not ended"
+        found[how] += 1
+        duties = {n for duty in (*play.first_duties, *play.last_duties) for n in duty.tests}
+        if how == "signed" and (state.called or state.passed >= duties):
+            assert signed_badly(play, state) == [], (play.circuit.shape, play.fault.say, todo)
+            found["with nothing left out"] += 1
+            if dice.random() * verdicts < 1:
+                found[f"of one in {verdicts}: {ending(play, state).verdict}"] += 1
+    return found
