@@ -124,8 +124,17 @@ def test_the_reasons_name_the_decisive_readings_and_every_wrong_option():
     for seed in range(12):
         asked = which_fault(scene_of("ring", seed), Random(seed).random)
         if asked is not None:
-            assert asked.reason.startswith("Decisive: ")
+            assert asked.reason.startswith(("Decisive: ", "Odd: "))
             assert all(f"{text[1:]} (" in asked.reason for text, _, _ in asked.wrong)
+
+
+def test_a_wrong_option_is_ruled_out_by_a_dead_reading_where_one_does():
+    """As an instructor does it: the clamp reads 12 mA, and each other fault falls by what was read before it."""
+    entry = next(entry for entry in ENTRIES if entry.head.id == "faults/diagnosis/cooker-fault")
+    reason = " ".join(make(entry, 88999).reason.split())
+    assert reason.startswith("Odd: standing leakage reads 12.2 mA.")
+    assert "linked at the board, the cooker connection reads 0.11 Ω. That rules out: the line is open" in reason
+    assert "line to earth reads 120 MΩ. That rules out: low insulation between line and earth" in reason
 
 
 def readers_of(question):

@@ -80,7 +80,10 @@ def test_no_size_of_a_fine_grid_was_missed(shape):
     tests = (*schedule(circuit), *further(circuit))
     groups, dice = grouped(tests), Random(shape)
     targets = dice.sample(suspects(circuit), 3)
-    targets += [fault._replace(size=dice.choice(grid(fault.kind))) for fault in dice.sample(sized(circuit), 2)]
+    targets += [
+        fault._replace(size=dice.choice(grid(fault.kind)))
+        for fault in dice.sample(sized(circuit), min(2, len(sized(circuit))))
+    ]
     for target in targets:
         values = case_of(circuit, target, tests).values
         named = dict(zip((test.id for test in tests), values, strict=True))
