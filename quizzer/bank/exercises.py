@@ -8,18 +8,21 @@ from typing import NamedTuple
 from quizzer.errors import UsageError
 
 MISSING_LINE, MISSING_LINES, NEXT_LINE = "missing-line", "missing-lines", "next-line"
-WRONG_LINE, FIRST_STEP = "wrong-line", "first-step"
+WRONG_LINE, WRONG_LINE_OR_NONE = "wrong-line", "wrong-line-or-none"
+FIRST_STEP, ABOUT_HOW_MUCH = "first-step", "about-how-much"
 # By name: what is asked.
 EXERCISES = {
     MISSING_LINE: "the working with one line left open",
     MISSING_LINES: "the working with two lines left open, one after the other",
     NEXT_LINE: "the working up to a line: which line comes next",
     WRONG_LINE: "a working with one mistake in it: which line, and what belongs there",
+    WRONG_LINE_OR_NONE: "a working that may have one mistake in it: which line, if any, and what belongs there",
     FIRST_STEP: "which of several lines begins the working",
-    "about-how-much": "the size of the answer, before any working",
+    ABOUT_HOW_MUCH: "the size of the answer, before any working",
 }
 _WRITTEN = re.compile(r"(?P<name>[a-z-]+)(?::(?P<line>[1-9]))?")
-LINED = frozenset({MISSING_LINE, MISSING_LINES, NEXT_LINE, WRONG_LINE})
+FINDING = frozenset({WRONG_LINE, WRONG_LINE_OR_NONE})
+LINED = FINDING | {MISSING_LINE, MISSING_LINES, NEXT_LINE}
 
 
 class SumExercise(NamedTuple):

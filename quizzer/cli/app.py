@@ -72,8 +72,9 @@ def show(
     form: Annotated[
         str,
         typer.Option(
-            help="Ask something of its working: missing-line, missing-lines, next-line, wrong-line (each "
-            "with :2 for line 2), first-step or about-how-much; list says which suit the entry.",
+            help="Ask something of its working: missing-line, missing-lines, next-line, wrong-line, "
+            "wrong-line-or-none (each with :2 for line 2), first-step or about-how-much; list says "
+            "which suit the entry.",
             metavar="FORM",
         ),
     ] = "",

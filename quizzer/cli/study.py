@@ -36,6 +36,7 @@ PROGRESS: dict[Level, str] = {
     "open line": "one line open",
     "open lines": "two lines open",
     "wrong line": "find the mistake",
+    "wrong line or none": "find the mistake, if any",
     "whole": ONCE_MORE,
 }
 _HOW_SURE = "How sure? 1 certain, 2 fairly sure, 3 guessing: "

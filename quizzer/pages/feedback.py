@@ -81,5 +81,7 @@ def _again(result: Result) -> str:
             return "Before this session ends, a sum like it comes with two lines left open."
         case "wrong line":
             return "Before this session ends, a working like it comes with a mistake to find."
+        case "wrong line or none":
+            return "Before this session ends, a working like it comes that may have a mistake in it."
         case "whole":
             return "It is asked once more before this session ends."

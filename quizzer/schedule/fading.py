@@ -18,21 +18,26 @@ from typing import Final, Literal, NamedTuple
 
 from quizzer.schedule.memory import Memory
 
-Level = Literal["line by line", "open line", "open lines", "whole", "wrong line"]
+Level = Literal["line by line", "open line", "open lines", "whole", "wrong line", "wrong line or none"]
+FINDING_LEVELS: Final = frozenset[Level]({"wrong line", "wrong line or none"})
 
 
 class Fading(NamedTuple):
     """The numbers of the rule.
 
     After `lapse_days` without it, a miss begins line by line again. A mistake to find is given when the whole was right
-    for the time of its repetition in `mistakes_at`. `most_levels` are asked of one sum in a session. Where minutes are
-    to be kept that is for one sum in `helped_in` questions; for the others it is `most_short`, an open line in place
-    of all lines, because what is predicted line by line takes more than twice the time (`scripts/simulate fading`).
-    After a right answer help within minutes is as seldom, and with an exam ahead all of it.
+    for the time of its repetition in `mistakes_at`; to those with more than `unmarked_from` of the whole sums right
+    nobody says whether there is one. At the first meeting a right answer that took more than `too_long` times as long
+    as usual is graded as any, and helped as a guess is. `most_levels` are asked of one sum in a session. Where minutes
+    are to be kept that is for one sum in `helped_in` questions; for the others it is `most_short`, an open line in
+    place of all lines, because what is predicted line by line takes more than twice the time (`scripts/simulate
+    fading`). After a right answer help within minutes is as seldom, and with an exam ahead all of it.
     """
 
     lapse_days: int = 30
     mistakes_at: tuple[int, ...] = (2, 3)
+    unmarked_from: float = 0.70
+    too_long: float = 1.5
     most_levels: int = 3
     most_short: int = 1
     helped_in: int = 30
@@ -42,12 +47,18 @@ FADING: Final = Fading()
 
 
 class Tried(NamedTuple):
-    """A whole question that was answered on a day: the memory before it, whether right, whether more than guessed."""
+    """A whole question that was answered on a day: the memory before it, whether right, whether more than guessed.
+
+    `share` of the whole questions of this sum were right so far, this one among them; this one took `times` as long as
+    it usually does.
+    """
 
     before: Memory | None
     today: date
     right: bool
     sure: bool
+    share: float = 0.0
+    times: float = 1.0
 
 
 def first_level(rule: Fading, tried: Tried, *, mistake_shown: bool, short: bool = False) -> Level | None:
@@ -57,9 +68,11 @@ def first_level(rule: Fading, tried: Tried, *, mistake_shown: bool, short: bool 
     for one open line alone.
     """
     before = tried.before
-    if tried.right and tried.sure:
+    slow = before is None and tried.times > rule.too_long
+    if tried.right and tried.sure and not slow:
         due = before is not None and before.repetition + 1 in rule.mistakes_at
-        return "wrong line" if due and not mistake_shown else None
+        finding: Level = "wrong line or none" if tried.share > rule.unmarked_from else "wrong line"
+        return finding if due and not mistake_shown else None
     if not tried.right and not short and (before is None or (tried.today - before.last).days > rule.lapse_days):
         return "line by line"
     return "open line"
@@ -68,7 +81,8 @@ def first_level(rule: Fading, tried: Tried, *, mistake_shown: bool, short: bool 
 def next_level(level: Level, right: bool, *, first_meeting: bool) -> Level | None:
     """What follows an answer with help: up after a right one, down after a wrong one.
 
-    On the day of the first meeting the sum ends with the whole question; at a review the whole one comes tomorrow.
+    On the day of the first meeting the sum ends with the whole question; at a review the whole one comes tomorrow. A
+    mistake to find is followed by a fresh whole one, so that what is remembered last is right.
     """
     match level:
         case "line by line":
@@ -81,8 +95,8 @@ def next_level(level: Level, right: bool, *, first_meeting: bool) -> Level | Non
             return "whole" if first_meeting else None
         case "whole":
             return None if right else "open line"
-        case "wrong line":
-            return None if right else "whole"
+        case "wrong line" | "wrong line or none":
+            return "whole"
 
 
 def line_to_open(errors: Mapping[int, int], failed: int | None, before: int | None, lines: int) -> int:

@@ -12,6 +12,7 @@ from quizzer.errors import Refused
 from quizzer.expression.showing import symbol
 from quizzer.question.drawing import run
 from quizzer.question.exercises.making import make_exercise, refusal
+from quizzer.question.exercises.wrong_lines import ALL_RIGHT
 from quizzer.question.making import make
 from quizzer.question.replies import Reply, mark
 from tests.bankfiles.keyed import gives
@@ -27,6 +28,7 @@ FEWEST = {
     "missing-lines": 65,
     "next-line": 206,
     "wrong-line": 168,
+    "wrong-line-or-none": 168,
     "first-step": 180,
     "about-how-much": 242,
 }
@@ -76,7 +78,7 @@ def test_one_key_and_options_that_differ(name):
             assert found.slip == option.slip
 
 
-@pytest.mark.parametrize("name", ["missing-line", "missing-lines", "next-line", "wrong-line", "first-step"])
+@pytest.mark.parametrize("name", [name for name in EXERCISES if name != "about-how-much"])
 def test_every_printed_line_gives_its_result(name):
     lines = 0
     for entry, question in MADE[name]:
@@ -172,22 +174,49 @@ def _half(step):
     return 0.5001 if step.rounding.way == "nearest" else 1.0001
 
 
+def _wrong_lines(entry, question):
+    """The places, from 0, of lines that do not follow from those before; and the values as they are printed."""
+    shown = _shown(entry, question)
+    given = {each.name: one.value * each.unit.factor for each, one in zip(entry.given, question.given, strict=True)}
+    values = given | {name: value for name, (value, _) in shown.items()}
+    wrong = []
+    for at, step in enumerate(entry.steps):
+        value, last = shown[step.name]
+        wrong += [at] if abs(step.expr.run(values) - value) > _half(step) * last else []
+    return wrong, values
+
+
+def _holds_one_mistake(entry, question):
+    at = int(question.exercise.rpartition(":")[2]) - 1
+    wrong, values = _wrong_lines(entry, question)
+    assert wrong == [at], question.name
+    value, last = _shown(entry, question)[entry.steps[at].name]
+    slips = [slip for slip in entry.slips if slip.step == at]
+    assert any(abs(slip.expr.run(values) - value) <= _half(entry.steps[at]) * last for slip in slips), question.name
+    assert question.option(question.key).text.startswith(f"Line {at + 1}: ")
+    assert any(not option.text.startswith(f"Line {at + 1}: ") for option in question.options)
+    assert question.reason.startswith(f"Line {at + 1} was wrong. ")
+
+
 def test_one_line_alone_is_wrong_and_a_named_mistake_made_it_so():
     for entry, question in MADE["wrong-line"]:
-        at = int(question.exercise.rpartition(":")[2]) - 1
-        shown = _shown(entry, question)
-        given = {each.name: one.value * each.unit.factor for each, one in zip(entry.given, question.given, strict=True)}
-        values = given | {name: value for name, (value, _) in shown.items()}
-        for number, step in enumerate(entry.steps):
-            value, last = shown[step.name]
-            right = abs(step.expr.run(values) - value) <= _half(step) * last
-            assert right == (number != at), f"{question.name}: line {number + 1}"
-        value, last = shown[entry.steps[at].name]
-        slips = [slip for slip in entry.slips if slip.step == at]
-        assert any(abs(slip.expr.run(values) - value) <= _half(entry.steps[at]) * last for slip in slips), question.name
-        assert question.option(question.key).text.startswith(f"Line {at + 1}: ")
-        assert any(not option.text.startswith(f"Line {at + 1}: ") for option in question.options)
-        assert question.reason.startswith(f"Line {at + 1} was wrong. ")
+        _holds_one_mistake(entry, question)
+
+
+def test_where_there_may_be_a_mistake_there_is_one_or_none_and_both_look_alike():
+    """Of four options each is the key as often, so in a quarter of the workings every line is right."""
+    right = 0
+    for entry, question in MADE["wrong-line-or-none"]:
+        texts = [option.text for option in question.options]
+        assert (len(texts), texts.count(ALL_RIGHT)) == (4, 1), question.name
+        assert question.stem.endswith("Which line is wrong, if any, and what should stand there?")
+        if question.option(question.key).text == ALL_RIGHT:
+            right += 1
+            assert not _wrong_lines(entry, question)[0], question.name
+        else:
+            _holds_one_mistake(entry, question)
+        assert len({text.partition(":")[0] for text in texts if text != ALL_RIGHT}) > 1, question.name
+    assert 0.18 <= right / len(MADE["wrong-line-or-none"]) <= 0.32
 
 
 @pytest.mark.parametrize("name", EXERCISES)

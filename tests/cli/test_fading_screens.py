@@ -1,7 +1,7 @@
 """The whole fading of three sums: on a terminal, held to recorded screens, and the same words on paper.
 
-First meeting: missed, then line by line (one line wrong), that line open, and whole; the next day right, and a mistake
-to find. QUIZZER_ACCEPT=1 records anew.
+First meeting: missed, then line by line (one line wrong), that line open, and whole; the next day right, a mistake
+to find, and a fresh whole sum. QUIZZER_ACCEPT=1 records anew.
 """
 
 import os
@@ -61,7 +61,8 @@ def asked(id):
     own = {WRONG_LINE, line_of(entry, missed.slip if missed else None)}  # where they went wrong themselves
     able = [line for line in sorted(own - {None}) if line - 1 in lines_for(entry, "wrong-line")]
     hidden = f"wrong-line:{able[0]}" if able else "wrong-line"
-    return day_one, [question_of(NEAR, entry, SECOND), question_of(NEAR, entry, SECOND + 1, hidden)]
+    day_two = [("", SECOND), (hidden, SECOND + 1), ("", SECOND + 2)]
+    return day_one, [question_of(NEAR, entry, seed, exercise) for exercise, seed in day_two]
 
 
 def wrong_of(question):

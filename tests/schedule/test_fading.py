@@ -38,6 +38,26 @@ def test_where_time_is_short_a_line_is_opened_in_place_of_all():
     assert first_level(FADING, missed, mistake_shown=False, short=True) == "open line"
 
 
+@pytest.mark.parametrize(
+    ("share", "level"),
+    [(0.5, "wrong line"), (0.7, "wrong line"), (0.71, "wrong line or none"), (1.0, "wrong line or none")],
+)
+def test_whether_there_is_a_mistake_is_said_to_those_who_often_miss_the_sum(share, level):
+    tried = Tried(memory(1, 1), TODAY, right=True, sure=True, share=share)
+    assert first_level(FADING, tried, mistake_shown=False) == level
+    assert first_level(FADING._replace(unmarked_from=1.0), tried, mistake_shown=False) == "wrong line"
+
+
+@pytest.mark.parametrize(
+    ("before", "times", "level"),
+    [(None, 1.5, None), (None, 1.6, "open line"), (memory(3, 15), 9.0, None)],  # at the first meeting alone
+)
+def test_who_takes_too_long_over_a_first_try_is_helped_as_who_guessed(before, times, level):
+    assert first_level(FADING, Tried(before, TODAY, right=True, sure=True, times=times), mistake_shown=False) == level
+    missed = Tried(None, TODAY, right=False, sure=True, times=times)
+    assert first_level(FADING, missed, mistake_shown=False) == "line by line"
+
+
 def test_a_mistake_is_given_once():
     tried = Tried(memory(1, 1), TODAY, right=True, sure=True)
     assert first_level(FADING, tried, mistake_shown=True) is None
@@ -63,8 +83,10 @@ def test_a_mistake_is_never_given_at_the_first_meeting_nor_after_a_miss():
         ("open line", False, False, "line by line"),  # one level down after an error
         ("whole", True, True, None),
         ("whole", False, True, "open line"),
-        ("wrong line", True, False, None),
+        ("wrong line", True, False, "whole"),  # what is remembered last is right
         ("wrong line", False, False, "whole"),
+        ("wrong line or none", True, False, "whole"),
+        ("wrong line or none", False, False, "whole"),
     ],
 )
 def test_a_level_up_after_a_right_answer_and_down_after_a_wrong_one(level, right, first, after):

@@ -118,7 +118,8 @@ def test_who_is_right_and_sure_is_never_helped_until_a_mistake_is_to_be_found():
     asked = [day for day in found if day]
     assert asked[0] == ["whole"]
     assert asked[1][0] == "whole"
-    assert asked[1][1].startswith("wrong-line:")  # after a success on an earlier day
+    assert asked[1][1].startswith("wrong-line-or-none:")  # after a success on an earlier day
+    assert asked[1][2:] == ["whole"]
     assert asked[2:] == [["whole"]] * len(asked[2:])  # and once only
     assert len(asked) >= 3
 
@@ -126,15 +127,42 @@ def test_who_is_right_and_sure_is_never_helped_until_a_mistake_is_to_be_found():
 def test_the_mistake_to_find_is_hidden_where_they_made_one_themselves():
     trainee = Trainee()
     trainee.day(False, True, True, False)  # the third line went wrong
-    assert trainee.day()[1] == "wrong-line:3"
+    assert trainee.day()[1:] == ["wrong-line:3", "whole"]
 
 
-def test_a_mistake_that_was_not_found_ends_with_the_whole_question():
+@pytest.mark.parametrize("found", [True, False])
+def test_a_mistake_found_or_not_ends_with_a_fresh_whole_question(found):
+    for missed, name in ((True, "wrong-line:"), (False, "wrong-line-or-none:")):
+        trainee = Trainee()
+        trainee.day(not missed)
+        asked = trainee.day(True, found)
+        assert asked[1].startswith(name)
+        assert asked[2:] == ["whole"]
+        assert trainee.memory().repetition == 2  # it is an extra go
+        seeds = [each.seed for each in trainee.store.reviews(trainee.me.id) if not each.exercise]
+        assert len(seeds) == len(set(seeds))
+
+
+def test_who_was_right_at_no_more_than_seven_in_ten_is_told_that_there_is_a_mistake():
     trainee = Trainee()
-    trainee.day()
-    asked = trainee.day(True, False)
-    assert asked[1].startswith("wrong-line:")
-    assert asked[2:] == ["whole"]
+    trainee.day(False, True, True, True, True, True)  # missed, and whole again at the end of the same day
+    wholes = [each.right for each in trainee.store.reviews(trainee.me.id) if not each.exercise]
+    assert wholes == [False, True]
+    assert trainee.day()[1].startswith("wrong-line:")  # two of three
+
+
+def test_a_first_try_that_takes_too_long_has_one_line_opened_and_its_mark_as_ever():
+    """75 s are usual for what is new and 25 s for a line, so three lines may take 112 s."""
+    for seconds, asked in ((112, []), (113, ["missing-line:1"])):
+        trainee = Trainee()
+        session = trainee.session()
+        first = session.next_question()
+        trainee.clock.forward(seconds=seconds)
+        session.answer(first, read_reply(first.question, key_of(first)), Confidence.CERTAIN)
+        (review,) = trainee.store.reviews(trainee.me.id)
+        assert (review.right, review.quality) == (True, 5)
+        after = session.next_question()
+        assert [each.question.exercise for each in [after] if each] == asked
 
 
 def test_at_a_review_one_line_is_opened_and_the_whole_comes_tomorrow():

@@ -7,7 +7,19 @@ from itertools import islice
 from random import Random
 
 from quizzer.bank.entries import Entry, Template
-from quizzer.bank.exercises import EXERCISES, FIRST_STEP, LINED, MISSING_LINES, WRONG_LINE, SumExercise
+from quizzer.bank.exercises import (
+    ABOUT_HOW_MUCH,
+    EXERCISES,
+    FINDING,
+    FIRST_STEP,
+    LINED,
+    MISSING_LINE,
+    MISSING_LINES,
+    NEXT_LINE,
+    WRONG_LINE,
+    WRONG_LINE_OR_NONE,
+    SumExercise,
+)
 from quizzer.errors import Refused
 from quizzer.question.drawing import Dice, outcome, pick
 from quizzer.question.exercises.asking import AskedOfSum
@@ -15,7 +27,7 @@ from quizzer.question.exercises.beginnings import begins_apart, first_step
 from quizzer.question.exercises.open_lines import missing_line, missing_lines, next_line, pairs
 from quizzer.question.exercises.sizes import NO_SIZE, about_how_much
 from quizzer.question.exercises.sums import Sum, drawn_sum
-from quizzer.question.exercises.wrong_lines import lines_with_slips, wrong_line
+from quizzer.question.exercises.wrong_lines import lines_with_slips, wrong_line, wrong_line_or_none
 from quizzer.question.making import TRIES, shown_of, verdict_of
 from quizzer.question.picturing import pictured
 from quizzer.question.question import Question
@@ -23,6 +35,13 @@ from quizzer.question.question import Question
 SUMS = 30  # that are looked at before an exercise is given up
 LONG, LONGER = 2, 3  # lines from which a working has one, or two, to leave out
 _Ask = Callable[[Sum, int, Dice], AskedOfSum | None]
+_OF_LINES: dict[str, _Ask] = {
+    MISSING_LINE: missing_line,
+    MISSING_LINES: missing_lines,
+    NEXT_LINE: next_line,
+    WRONG_LINE: wrong_line,
+    WRONG_LINE_OR_NONE: wrong_line_or_none,
+}
 
 
 def make_exercise(entry: Entry, seed: int, exercise: SumExercise, neighbours: Sequence[Template] = ()) -> Question:
@@ -72,7 +91,7 @@ def _without_lines(entry: Template, exercise: SumExercise) -> str:
         return "its working has one line only"
     if exercise.name == MISSING_LINES and (lines < LONGER or not able):
         return "two lines that hang together leave too little of its working"
-    if exercise.name == WRONG_LINE and len(able) < LONG:
+    if exercise.name in FINDING and len(able) < LONG:
         return "all its named mistakes are made in one line, which would always be the wrong one"
     if exercise.line and exercise.line - 1 not in able:
         return f"its lines for that are {', '.join(str(at + 1) for at in able)}"
@@ -84,7 +103,7 @@ def lines_for(template: Template, name: str) -> Sequence[int]:
     match name:
         case "missing-lines":
             return pairs(template)
-        case "wrong-line":
+        case "wrong-line" | "wrong-line-or-none":
             return lines_with_slips(template)
         case "missing-line" | "next-line":
             return range(len(template.steps))
@@ -104,19 +123,13 @@ def _suited(entry: Entry, exercise: SumExercise, neighbours: Sequence[Template])
 
 def _asking(name: str, neighbours: Sequence[Template]) -> _Ask:
     """What asks of a sum."""
-    match name:
-        case "missing-line":
-            return missing_line
-        case "missing-lines":
-            return missing_lines
-        case "next-line":
-            return next_line
-        case "wrong-line":
-            return wrong_line
-        case "first-step":
-            return lambda one, _, dice: first_step(one, dice, neighbours)
-        case _:
-            return lambda one, _, dice: about_how_much(one, dice)
+    return (
+        _OF_LINES.get(name)
+        or {
+            FIRST_STEP: lambda one, _, dice: first_step(one, dice, neighbours),
+            ABOUT_HOW_MUCH: lambda one, _, dice: about_how_much(one, dice),
+        }[name]
+    )
 
 
 def _question(one: Sum, asked: AskedOfSum, seed: int, exercise: SumExercise, stem: str) -> Question:

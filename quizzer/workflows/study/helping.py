@@ -9,7 +9,16 @@ from datetime import date, timedelta
 from typing import Final, NamedTuple
 
 from quizzer.bank.entries import Template
-from quizzer.bank.exercises import MISSING_LINE, MISSING_LINES, NEXT_LINE, WRONG_LINE, SumExercise, read_exercise
+from quizzer.bank.exercises import (
+    FINDING,
+    MISSING_LINE,
+    MISSING_LINES,
+    NEXT_LINE,
+    WRONG_LINE,
+    WRONG_LINE_OR_NONE,
+    SumExercise,
+    read_exercise,
+)
 from quizzer.bank.mistakes import mistakes
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.errors import QuizzerError, Refused
@@ -17,7 +26,7 @@ from quizzer.question.exercises.making import LONG, lines_for, make_exercise, re
 from quizzer.question.exercises.open_lines import pairs
 from quizzer.question.question import Question
 from quizzer.schedule import Memory, Review
-from quizzer.schedule.fading import Fading, Level, Tried, first_level, line_to_open, next_level
+from quizzer.schedule.fading import FINDING_LEVELS, Fading, Level, Tried, first_level, line_to_open, next_level
 from quizzer.schedule.pacing import Help
 
 RECENT: Final = timedelta(days=60)  # of a person's answers, that tell where help is wanted
@@ -54,7 +63,8 @@ class Lines:
 class JustAnswered(NamedTuple):
     """An answer, as help goes by it: to which entry, after which memory and help, when, and whether right and sure.
 
-    `slip` is the mistake behind a wrong one, `failed` the line where that is known already.
+    `slip` is the mistake behind a wrong one, `failed` the line where that is known already; it took `times` as long as
+    usual.
     """
 
     entry: str
@@ -66,6 +76,7 @@ class JustAnswered(NamedTuple):
     slip: str | None
     failed: int | None = None
     short: bool = False  # there is time for one open line alone
+    times: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +92,7 @@ class Helper:
         entry = _sum(shelf, answer.entry) if level else None
         if level is None or entry is None:
             return None
-        if level == "wrong line" and refusal(entry, SumExercise(WRONG_LINE), ()):
+        if level in FINDING_LEVELS and refusal(entry, SumExercise(WRONG_LINE), ()):
             return None
         if level == "open lines" and refusal(entry, SumExercise(MISSING_LINES), ()):
             level = "open line"
@@ -94,17 +105,19 @@ class Helper:
         if answer.help is not None:
             return next_level(answer.help.level, answer.right, first_meeting=answer.help.first_meeting)
         shown = any(each.entry == answer.entry and _is_mistake(each) for each in self.reviews)
-        tried = Tried(answer.before, answer.day, answer.right, answer.sure)
+        whole = [each.right for each in self.reviews if each.entry == answer.entry and not each.exercise]
+        share = (sum(whole) + answer.right) / (len(whole) + 1)
+        tried = Tried(answer.before, answer.day, answer.right, answer.sure, share, answer.times)
         return first_level(self.rule, tried, mistake_shown=shown, short=answer.short)
 
     def _line(self, template: Template, answer: JustAnswered, level: Level) -> int:
         """The line to open, the first of two, or the one a mistake is hidden in: where they made one, else 0."""
-        if level not in {"open line", "open lines", "wrong line"}:
+        if level not in FINDING_LEVELS | {"open line", "open lines"}:
             return 0
         own = [each for each in self.reviews if each.entry == template.head.id and not each.right]
         made = [(each.answered_at, line) for each in own if (line := line_of(template, each.slip, each.exercise))]
         errors = Counter(line for _, line in made)
-        if level == "wrong line":
+        if level in FINDING_LEVELS:
             able, last = lines_for(template, WRONG_LINE), {line: at for at, line in sorted(made)}
             own_lines = [line for line in errors if line - 1 in able]
             return max(own_lines, key=lambda line: (errors[line], last[line], -line), default=0)
@@ -146,6 +159,8 @@ def exercise_of(help: Help) -> str:
             return SumExercise(MISSING_LINES, help.line).text
         case "wrong line":
             return SumExercise(WRONG_LINE, help.line).text
+        case "wrong line or none":
+            return SumExercise(WRONG_LINE_OR_NONE, help.line).text
         case "whole":
             return ""
 
@@ -156,4 +171,4 @@ def _first_of_two(line: int, able: Sequence[int]) -> int:
 
 
 def _is_mistake(review: Review) -> bool:
-    return (review.exercise or "").partition(":")[0] == WRONG_LINE
+    return (review.exercise or "").partition(":")[0] in FINDING

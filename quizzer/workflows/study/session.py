@@ -15,7 +15,7 @@ from quizzer.question.question import Mark, Question
 from quizzer.question.replies import Reply, mark
 from quizzer.schedule import Confidence, Fresh, Memory, Standing, comes_back, next_memory, quality
 from quizzer.schedule.aims import part_of
-from quizzer.schedule.fading import Fading
+from quizzer.schedule.fading import FINDING_LEVELS, Fading
 from quizzer.schedule.pacing import LINE_SECONDS, Clock, Help, Repeat, repeat_turn, turn, usual_seconds
 from quizzer.store import Trainee
 from quizzer.workflows.exercises import ALONE, question_of
@@ -161,7 +161,13 @@ class Session:
         answer = JustAnswered(
             asked.question.id, asked.before, asked.help, today, marked.right, sure, marked.slip, failed
         )
-        return self.helper.after(answer._replace(short=self._short(self.helper.rule)), self.world.shelf)
+        short, times = self._short(self.helper.rule), self._times(asked)
+        return self.helper.after(answer._replace(short=short, times=times), self.world.shelf)
+
+    def _times(self, asked: Asked) -> float:
+        """How many times as long as usual, at this person's pace, the answer to a new question took."""
+        usual = max(usual_seconds(new=True), LINE_SECONDS * len(asked.question.working)) * self._clock().slow
+        return (self.world.now() - asked.at).total_seconds() / usual
 
     def _short(self, rule: Fading) -> bool:
         """Whether there is time for one open line alone: minutes are to be kept, and few questions were asked yet."""
@@ -172,6 +178,8 @@ class Session:
         if self.helper is None or (asked.drill and not asked.help):
             return False
         rule, pressed = self.helper.rule, self._pressed()
+        if asked.help and asked.help.level in FINDING_LEVELS:
+            return True  # a session never leaves somebody with a mistake
         if asked.help:
             return asked.help.levels < (rule.most_short if asked.help.short else rule.most_levels)
         seldom = self.put // rule.helped_in
