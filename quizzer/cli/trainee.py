@@ -15,7 +15,7 @@ from quizzer.cli.option_values import MINUTES, exam_day, minutes_a_day
 from quizzer.cli.screen import as_json, put_json, put_page, tell
 from quizzer.pages.store import trainees_page
 from quizzer.store import Trainee
-from quizzer.workflows.study.keeping import IDLE_DAYS, ROAD_MINUTES
+from quizzer.workflows.study.keeping import ROAD_MINUTES
 from quizzer.workflows.study.person import who
 from quizzer.workflows.world import World
 
@@ -56,8 +56,8 @@ def set_wishes(name: str | None, wanted: Wanted, bank: Path | None, store: str |
     tell(f"{now_set.name}: for {now_set.blueprint or USUAL}, {day}, {minutes_words(now_set.minutes or MINUTES)} a day.")
     if done and now_set.minutes is None:
         tell(
-            f"From {IDLE_DAYS} days without an answer on, `quizzer study` is {minutes_words(ROAD_MINUTES)} a week that "
-            "keep what is known; --minutes here makes it daily."
+            f"`quizzer study` is {minutes_words(ROAD_MINUTES)} a week that keep what is known; --minutes here makes it "
+            "daily."
         )
 
 

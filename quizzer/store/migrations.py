@@ -186,10 +186,16 @@ _EXERCISES = (
         CONSTRAINT review_exercise CHECK (length(exercise) BETWEEN 1 AND 40)""",
 )
 
+_NO_EXAM = (
+    """ALTER TABLE trainee ADD COLUMN no_exam INTEGER
+        CONSTRAINT trainee_no_exam CHECK (no_exam = 1)""",
+)
+
 MIGRATIONS: Final = (
     Migration(1, _FIRST),
     Migration(2, _PAPERS),
     Migration(3, _STUDIES_FOR),
     Migration(4, _EXERCISES),
+    Migration(5, _NO_EXAM),
 )
 NEWEST: Final = MIGRATIONS[-1].number

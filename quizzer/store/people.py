@@ -40,8 +40,9 @@ def find(wire: Connection, name: str) -> Trainee:
 
 
 def set_exam(wire: Connection, trainee: str, exam: date | None) -> None:
-    """Remember, or with None forget, the day of the exam. Raises NotFound."""
-    _set(wire, sql.SET_EXAM, {"trainee": trainee, "exam": exam.isoformat() if exam else None})
+    """Remember the day of the exam, or with None that there is none. Raises NotFound."""
+    day, none = (exam.isoformat(), None) if exam else (None, 1)
+    _set(wire, sql.SET_EXAM, {"trainee": trainee, "exam": day, "none": none})
 
 
 def set_blueprint(wire: Connection, trainee: str, blueprint: str | None) -> None:
@@ -72,12 +73,13 @@ def _row(id: str, name: str, when: datetime) -> Row:
         "added_at": instant_text(when),
         "blueprint": None,
         "minutes_a_day": None,
+        "no_exam": None,
     }
 
 
 def _added(wire: Connection, row: Row) -> Trainee:
     if wire.run(sql.ADD_TRAINEE, row).rowcount:
-        return trainee_of((row["id"], row["name"], None, row["added_at"], None, None))
+        return trainee_of((row["id"], row["name"], None, row["added_at"], None, None, None))
     # What the insert found in its way may be the very same.
     for found in wire.run(sql.TRAINEE_BY_ID, {"id": row["id"]}).fetchall():
         if found[1] == row["name"]:

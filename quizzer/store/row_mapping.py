@@ -171,11 +171,12 @@ def standing_of(row: Iterable[Any]) -> Standing:
     return Standing(entry, topic, Memory(ease, repetition, interval, day(last), day(due), owed))
 
 
-@sound("t t t? t t? n?")
+@sound("t t t? t t? n? n?")
 def trainee_of(row: Iterable[Any]) -> Trainee:
-    """The trainee of a row: id, name, exam day, when added, blueprint, minutes a day."""
-    key, name, exam, added_at, blueprint, minutes = row
-    return Trainee(key, name, date.fromisoformat(exam) if exam else None, instant(added_at), blueprint, minutes)
+    """The trainee of a row: id, name, exam day, when added, blueprint, minutes a day, whether there is no exam."""
+    key, name, exam, added_at, blueprint, minutes, none = row
+    day = date.fromisoformat(exam) if exam else None
+    return Trainee(key, name, day, instant(added_at), blueprint, minutes, no_exam=bool(none))
 
 
 def challenge_row(challenge: Challenge) -> Row:

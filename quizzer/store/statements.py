@@ -57,11 +57,13 @@ NOTE: Final = _both(
 UNNOTE: Final = delete(META).where(META.c.key == bindparam("key"))
 
 ADD_TRAINEE: Final = _both(lambda new: new.on_conflict_do_nothing(), TRAINEE)
-_TRAINEES = select(_t.id, _t.name, _t.exam_day, _t.added_at, _t.blueprint, _t.minutes_a_day)
+_TRAINEES = select(_t.id, _t.name, _t.exam_day, _t.added_at, _t.blueprint, _t.minutes_a_day, _t.no_exam)
 TRAINEE_BY_ID: Final = _TRAINEES.where(_t.id == bindparam("id"))
 TRAINEE_BY_NAME: Final = _TRAINEES.where(_t.name_key == bindparam("name_key"))
 TRAINEES: Final = _TRAINEES.order_by(_t.name_key)
-SET_EXAM: Final = update(TRAINEE).where(_t.id == bindparam("trainee")).values(exam_day=bindparam("exam"))
+SET_EXAM: Final = (
+    update(TRAINEE).where(_t.id == bindparam("trainee")).values(exam_day=bindparam("exam"), no_exam=bindparam("none"))
+)
 SET_BLUEPRINT: Final = update(TRAINEE).where(_t.id == bindparam("trainee")).values(blueprint=bindparam("paper"))
 SET_MINUTES: Final = update(TRAINEE).where(_t.id == bindparam("trainee")).values(minutes_a_day=bindparam("minutes"))
 

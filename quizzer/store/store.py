@@ -84,7 +84,7 @@ class Store:
         return tuple(map(trainee_of, self._wire.ask(sql.TRAINEES)))
 
     def set_exam(self, trainee: str, exam: date | None) -> None:
-        """Remember, or with None forget, the day of the trainee's exam."""
+        """Remember the day of the trainee's exam, or with None that there is none."""
         people.set_exam(self._wire, trainee, exam)
 
     def set_blueprint(self, trainee: str, blueprint: str | None) -> None:

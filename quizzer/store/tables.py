@@ -54,12 +54,15 @@ class MetaRow(SQLModel, table=True):
 
 
 class TraineeRow(SQLModel, table=True):
-    """One who studies, for which paper, how many minutes a day. `name_key` is the name as it is searched for."""
+    """One who studies, for which paper, how many minutes a day. `name_key` is the name as it is searched for.
+
+    `no_exam` is 1 where they have said that there is none; with neither it nor a day, nothing was said yet.
+    """
 
     __tablename__ = "trainee"
     __table_args__ = (
         *_lengths("trainee", "id", "name", "name_key", "exam_day", "added_at", "blueprint"),
-        *_within("trainee", minutes_a_day="BETWEEN 1 AND 1440"),
+        *_within("trainee", minutes_a_day="BETWEEN 1 AND 1440", no_exam="= 1"),
     )
     id: str = _word(primary_key=True)
     name: str = _word()
@@ -68,6 +71,7 @@ class TraineeRow(SQLModel, table=True):
     added_at: str = _word()
     blueprint: str | None = _word(nullable=True)
     minutes_a_day: int | None
+    no_exam: int | None
 
 
 class MemoryRow(SQLModel, table=True):

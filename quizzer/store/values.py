@@ -11,6 +11,7 @@ from typing import NamedTuple
 class Trainee(NamedTuple):
     """One who studies. `exam` is the day of the exam, if one is known; `added_at` is in UTC.
 
+    With none, `no_exam` says that they told so: else nothing was said yet.
     `blueprint` is the paper they study for and `minutes` how long a day, where they have said so.
     """
 
@@ -20,6 +21,7 @@ class Trainee(NamedTuple):
     added_at: datetime
     blueprint: str | None = None
     minutes: int | None = None
+    no_exam: bool = False
 
 
 class Challenge(NamedTuple):

@@ -86,5 +86,22 @@ def test_whoever_chose_minutes_a_day_learns_daily_without_an_exam(monkeypatch, t
     assert WEEKLY not in study(AFTER, typed="q\n")
     assert "15 minutes a day" in plan(AFTER)
     assert "is 10 minutes a week" not in set_to("--exam", "none", "--minutes", "15")
-    assert "From 6 days without an answer on, `quizzer study` is 10 minutes a week" in set_to("--exam", "none")
+    assert "`quizzer study` is 10 minutes a week" in set_to("--exam", "none")
     assert WEEKLY in study(AFTER, typed="q\n")
+
+
+def test_who_says_that_there_is_no_exam_has_the_weekly_session_at_once(monkeypatch, tmp_path, study, plan):
+    def set_to(*wishes):
+        store = ("--store", str(tmp_path / "s.db"), "--now", BEFORE)
+        return " ".join(ran(monkeypatch, "trainee", "set", *wishes, *store).out.split())
+
+    assert "a week" not in set_to("--exam", "none")  # nothing is known yet that could be kept
+    assert WEEKLY not in study(BEFORE, "--count", "1", typed="A1\n\n1\n\n")
+    assert f"No exam is set: {WEEKLY}" in study(BEFORE, typed="q\n")  # on the same day
+    assert "a day" not in plan(BEFORE)
+    set_to("--exam", "2026-12-14")
+    assert WEEKLY not in study(BEFORE, typed="q\n")
+    assert "`quizzer study` is 10 minutes a week" in set_to("--exam", "none")
+    assert WEEKLY in study("2026-11-26T07:00", typed="q\n")
+    set_to("--minutes", "15")
+    assert WEEKLY not in study("2026-11-26T07:00", typed="q\n")

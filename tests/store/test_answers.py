@@ -211,6 +211,7 @@ def test_the_export_holds_everything_of_one_trainee_and_nothing_of_another(store
         "added_at": "2026-03-02T12:00:00.000000Z",
         "blueprint": None,
         "minutes_a_day": None,
+        "no_exam": None,
     }
     for name, rows in held(store).items():
         if name in kept - {"trainee"}:

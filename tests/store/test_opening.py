@@ -384,7 +384,7 @@ def test_a_migration_that_fails_leaves_the_old_version_whole(store_url: str, mon
         refusal(lambda: open_store(store_url))
     with open_store(store_url) as store:
         assert store.info().version == NEWEST
-        assert len(store._wire.ask("SELECT * FROM trainee")[0]) == 7, "no column of the failed step"
+        assert len(store._wire.ask("SELECT * FROM trainee")[0]) == 8, "no column of the failed step"
         assert len(store.reviews("t1")) == 2
 
 

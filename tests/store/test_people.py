@@ -51,6 +51,16 @@ def test_the_exam_day_is_remembered_moved_and_forgotten(store: Store) -> None:
         assert store.find_trainee("Ada").exam == exam
 
 
+def test_that_there_is_no_exam_is_told_from_nothing_said_yet(store: Store) -> None:
+    assert not store.add_trainee("t1", "Ada", NOON).no_exam
+    for exam in (None, date(2026, 5, 1), None):
+        store.set_exam("t1", exam)
+        ada = store.find_trainee("Ada")
+        assert ada.no_exam == (exam is None)
+        assert store.trainees() == (ada,)
+    assert store.add_trainee("t1", "Ada", NOON).no_exam
+
+
 def test_the_paper_and_the_minutes_a_day_are_remembered_and_forgotten(store: Store) -> None:
     store.add_trainee("t1", "Ada", NOON)
     for blueprint, minutes in (("safety", 15), ("wiring-regulations", 1440), (None, None)):

@@ -187,6 +187,7 @@ BAD_ROWS = [
     ("trainee", {"added_at": "2026-03-02"}),
     ("trainee", {"blueprint": ""}),
     ("trainee", {"minutes_a_day": 0}),
+    ("trainee", {"no_exam": 0}),
     ("memory", {"ease": 129}),
     ("memory", {"repetition": 0}),
     ("memory", {"interval_days": 0}),

@@ -1,7 +1,7 @@
 """What keeps the most important topics alive: after the exam, or with none, ten minutes a week.
 
-Whoever has chosen minutes a day learns daily, exam or none. With neither, it is told by what they do: whoever comes
-back after six days or more does not learn daily.
+Whoever has chosen minutes a day learns daily, exam or none. Whoever has studied and says that there is no exam does
+not. With nothing said, it is told by what they do: whoever comes back after six days or more does not learn daily.
 """
 
 from __future__ import annotations
@@ -20,12 +20,17 @@ IDLE_DAYS = 6  # without an answer, after which nobody learns daily
 
 
 def keeps_alive(world: World, trainee: Trainee) -> bool:
-    """Whether the weekly session is what the trainee needs: the exam lies behind them, or none is set and they idle."""
+    """Whether the weekly session is what the trainee needs.
+
+    The exam lies behind them, or they have studied and have none: they say so, or they idle and have said nothing.
+    """
     today = world.now().date()
     if trainee.exam is not None:
         return trainee.exam < today
     last = world.store.answers(trainee.id, 1)
-    return trainee.minutes is None and bool(last) and (today - date.fromisoformat(last[0].day)).days >= IDLE_DAYS
+    if trainee.minutes is not None or not last:
+        return False
+    return trainee.no_exam or (today - date.fromisoformat(last[0].day)).days >= IDLE_DAYS
 
 
 def kept_topics(shelf: Shelf) -> tuple[str, ...]:
