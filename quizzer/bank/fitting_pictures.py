@@ -14,7 +14,7 @@ FITTING: Mapping[str, Mapping[str, Argument]] = {
     # neutral is in another bar; "RCBO B32: shower" a way with an RCBO.
     "consumer-unit": {"main": TEXT, "lines": texts(2, 9)},
     # A device: "breaker, B32"; a way: "breaker, B32; 2.5 mm²; sockets".
-    "distribution": {"supply": TEXT, "feed": texts(1, 4), "ways": texts(1, 5)},
+    "distribution": {"supply": MAYBE, "feed": texts(1, 4), "ways": texts(1, 5)},
     "conduit-set": {
         "bend": words("right angle", "set", "double set", "saddle"),
         "angle": MAYBE,
@@ -24,7 +24,7 @@ FITTING: Mapping[str, Mapping[str, Argument]] = {
         "last": MAYBE,
     },
     # Cables are written as "6 of 4.3 mm".
-    "trunking": {"size": TEXT, "cables": texts(1, 4)},
+    "trunking": {"size": TEXT, "cables": texts(1, 4, needed=False)},
     # A thing is written as "A: 0.5 m out, 1.2 m up", "A: over, 2 m up", "A: in" or "A: under".
     "bath-zones": {
         "place": words("bath", "shower without a tray"),

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import NamedTuple
 
-from quizzer.blocks.pictures import Picture
+from quizzer.blocks.pictures import ASKED, Picture
 from quizzer.picture import switchgear
 from quizzer.picture.pen import Pen
 from quizzer.picture.shapes import wide_of
 from quizzer.picture.switchgear import RING, SPAN, Along
-from quizzer.picture.telling import counted, ordinal
+from quizzer.picture.telling import counted, named, ordinal
 
 _ROW, _LEAD = 42.0, 12.0
 
@@ -49,7 +49,7 @@ def draw_distribution(picture: Picture, pen: Pen) -> str:
     ways = [_pieces(text) for text in picture.texts("ways")]
     supply = picture.text("supply")
     pen.terminal((0.0, -3.0))
-    pen.say((10.0, 1.5), supply)
+    pen.say((10.0, 1.5), supply or "supply")
     y = _feed(pen, feed)
     levels = [y + _ROW * at for at in range(len(ways))]
     for level, way in zip(levels, ways, strict=True):
@@ -62,7 +62,8 @@ def draw_distribution(picture: Picture, pen: Pen) -> str:
         f"{ordinal(at).capitalize()}: {', then '.join([*map(_said, way[:-1]), f'to {way[-1].text}'])}."
         for at, way in enumerate(ways)
     )
-    return f"From the supply, {supply}, in a row: {down}. From there {counted(len(ways), 'way')}. {each}"
+    source = f"From the supply, {supply}, in a row" if supply else "From the supply in a row"
+    return f"{source}: {down}. From there {counted(len(ways), 'way')}. {each}"
 
 
 def _piece(text: str) -> _Piece:
@@ -87,7 +88,8 @@ def _feed(pen: Pen, feed: list[_Piece]) -> float:
             DEVICES[piece.device].draw(pen, Along(0.0, y, upright=True))
         else:
             _cable(pen, (0.0, y), (0.0, y + long))
-        pen.say((16.0, y + long / 2 + 4), piece.text)
+        if piece.text:
+            pen.say((16.0, y + long / 2 + 4), piece.text)
         y += long
     return y + 34
 
@@ -105,7 +107,8 @@ def _way(pen: Pen, way: list[_Piece], y: float) -> None:
                 pen.wire((x + piece.long, y), (x + long, y))
         else:
             _cable(pen, (x, y), (x + long, y))
-        pen.say((x + max(long, piece.long) / 2, y - 13), piece.text, "middle")
+        if piece.text:
+            pen.say((x + max(long, piece.long) / 2, y - 13), piece.text, "middle")
         x += long
     pen.wire((x, y), (x + _LEAD, y))
     pen.terminal((x + _LEAD + 3, y))
@@ -120,6 +123,5 @@ def _cable(pen: Pen, start: tuple[float, float], end: tuple[float, float]) -> No
 
 
 def _said(piece: _Piece) -> str:
-    if not piece.device:
-        return piece.text
-    return f"{DEVICES[piece.device].words} {piece.text}".strip()
+    text = named(piece.text, "value") if ASKED in piece.text else piece.text
+    return f"{DEVICES[piece.device].words} {text}".strip() if piece.device else text

@@ -31,9 +31,9 @@ def draw_trunking(picture: Picture, pen: Pen) -> str:
     pen.say((-8.0, high * scale / 2 + 4), f"{found[2]} mm", "end")
     for row, text in enumerate(cables):
         pen.say((wide * scale + 12, 12.0 + 18 * row), text)
-    return (
-        f"A trunking in section, {found[1]} mm wide and {found[2]} mm high, its lid on top. In it lie {listed(cables)}."
-    )
+    section = f"A trunking in section, {found[1]} mm wide and {found[2]} mm high, its lid on top."
+    lying = [text.replace(" of ", " cables of ", 1) for text in cables]
+    return f"{section} In it lie {listed(lying)}." if cables else section
 
 
 def sizes_of(cables: tuple[str, ...]) -> list[float]:

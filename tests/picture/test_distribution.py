@@ -32,7 +32,7 @@ def test_every_load_is_fed_and_every_rating_is_written_in_its_order(seed):
         *picture.texts("feed"),
         *(part for way in picture.texts("ways") for part in way.split(";")),
     ]
-    assert seen == [text.rpartition(", ")[2].strip() for text in told]
+    assert seen == [text.rpartition(", ")[2].strip() for text in told if text.strip() != "breaker"]
 
 
 @pytest.mark.parametrize("seed", range(6))

@@ -52,7 +52,11 @@ def distribution(dice: Random) -> Picture:
 
     def piece() -> str:
         cable = dice.choice(["25 mm²", "10 mm² armoured"])
-        return f"{dice.choice(sorted(DEVICES))}, {dice.choice(['B32', '100 A'])}" if dice.random() < 0.7 else cable
+        return (
+            f"{dice.choice(sorted(DEVICES))}, {dice.choice(['B32', '100 A'])}"
+            if dice.random() < 0.7
+            else dice.choice([cable, "breaker"])
+        )
 
     feed = tuple(piece() for _ in range(dice.randint(1, 4)))
     ways = ["; ".join([*(piece() for _ in range(dice.randint(0, 2))), "shower"]) for _ in range(dice.randint(1, 5))]
@@ -75,7 +79,8 @@ def trunking(dice: Random) -> Picture:
     wide, high = dice.choice([(50, 50), (75, 50), (100, 50), (50, 38), (150, 150)])
     thick, thin = dice.choice([7.9, 9.1, 11.4]), dice.choice([2.9, 3.5, 4.3])
     cables = [f"{dice.randint(1, 6)} of {thick} mm", f"{dice.randint(1, 20)} of {thin} mm"]
-    return Picture("trunking", {"size": f"{wide} mm x {high} mm", "cables": tuple(cables[: dice.randint(1, 2)])})
+    chosen = tuple(cables[: dice.randint(0, 2)])
+    return Picture("trunking", {"size": f"{wide} mm x {high} mm"} | ({"cables": chosen} if chosen else {}))
 
 
 def bath_zones(dice: Random) -> Picture:
