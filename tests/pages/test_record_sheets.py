@@ -38,7 +38,8 @@ def laid(table: DataTable, width: int) -> list[str]:
 
 def test_the_parts_of_a_stem_are_the_stem():
     for question in questions():
-        before, table, after = question.stem_parts
+        before, table, after, *seen = question.stem_parts
+        assert seen == ([question.picture] if question.picture else [])
         assert f"{before}\n{question.sheet.text}\n{after}" == question.stem
         assert table is question.sheet.table
 
@@ -86,5 +87,5 @@ def test_paper_and_mark_scheme_have_the_sheet_as_a_table():
 
 
 def test_a_stem_without_a_sheet_is_one_part():
-    question = questions()[0]._replace(sheet=None)
+    question = questions()[0]._replace(sheet=None, picture=None)
     assert question.stem_parts == (question.stem,)
