@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping, Sequence
+from itertools import combinations
 from math import fsum, log, sqrt
 from statistics import mean
 from typing import NamedTuple
@@ -20,7 +21,12 @@ _CAUTION = re.compile(
 )
 _FIGURE = re.compile(r"\d+(?:[.,]\d+)?")
 _TWO = (2.0,)
+_TIE = 0.2
 _FACTORS = (2.0, 3.0, 4.0, 10.0, 100.0, 1000.0, sqrt(2), sqrt(3), 1.2, 1.25)
+# What a mistake of the trade multiplies or divides by, as a reader knows it who has not seen the stem.
+_PARTS = (0.8, 0.85, 0.9, 0.95)
+_MORE = (1.1, 4 / 3, 1.44, 1.5, 5.0, 6.0, 8.0, 9.0, 20.0, 50.0, 60.0, 3600.0, 240 / 230)
+_SLIPS = (*_FACTORS, *_MORE, *(1 / part for part in _PARTS))
 _NEAR = 0.006
 
 Scores = tuple[float, ...]
@@ -90,6 +96,21 @@ def _partners(factors: tuple[float, ...]) -> Callable[[Blind], Scores]:
     return score
 
 
+def _centre(asked: Blind) -> Scores:
+    """How many of the others follow from each: by a factor, or two as far below as above; among equals, the middle."""
+    counts, middle = _partners(_SLIPS)(asked), _middle(asked)
+    halfway = [
+        sum(_is_halfway(value, one, other) for one, other in combinations(asked.values, 2)) for value in asked.values
+    ] or [0] * len(asked.texts)
+    return tuple(map(fsum, zip(counts, halfway, (_TIE * each for each in middle), strict=True)))
+
+
+def _is_halfway(value: float, one: float, other: float) -> bool:
+    return one != other and (
+        abs(one + other - 2 * value) < _NEAR * abs(value) or abs(one * other - value**2) < _NEAR * value**2
+    )
+
+
 def _is_multiple(one: float, other: float, factors: tuple[float, ...]) -> bool:
     if one * other <= 0:
         return False
@@ -138,6 +159,7 @@ CUES: Mapping[str, Callable[[Blind], Scores]] = {
     "middle number": _middle,
     "half or double is there": _partners(_TWO),
     "round multiples are there": _partners(_FACTORS),
+    "the others follow from it": _centre,
     "most precise number": _precise(1),
     "middling precision": _mid_precise,
     "at A": _place(0),

@@ -10,8 +10,8 @@ from quizzer.lint.page import CodeDoc
 from quizzer.lint.rule import Context, Finding, finding
 from quizzer.lint.slips import FEWEST
 from quizzer.lint.trial import TriedTemplate
+from quizzer.question.choosing import OPTIONS, reachable
 from quizzer.question.making import TRIES_FOR_PLACE
-from quizzer.question.options import OPTIONS, reachable
 from quizzer.question.question import LABELS
 
 LEAST, MOST = 0.15, 0.35  # the share of questions in which the key may stand at one place

@@ -10,9 +10,10 @@ from typing import NamedTuple
 from quizzer.bank.entries import Template
 from quizzer.bank.wording import Wording
 from quizzer.lint.rule import Context, Finding
+from quizzer.question.choosing import choices
 from quizzer.question.drawing import FAULTS, digits_of, draw, given_texts, run, text_of
 from quizzer.question.making import shuffled_places, sound
-from quizzer.question.options import Worked, Wronged, choices, wronged
+from quizzer.question.options import Worked, Wronged, wronged
 from quizzer.question.question import Option
 
 DRAWS = 150

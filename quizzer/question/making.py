@@ -10,8 +10,9 @@ from quizzer.bank.entries import Card, Diagnose, Entry, Outcome, Template, Writt
 from quizzer.bank.families import Family, OrderFamily
 from quizzer.blocks.question import WorkingLine
 from quizzer.errors import Refused
+from quizzer.question.choosing import OPTIONS, choices
 from quizzer.question.drawing import FAULTS, Dice, digits_of, draw, given_texts, outcome, pick, run, text_of, too_near
-from quizzer.question.options import OPTIONS, Worked, Wronged, choices, diagnoses, wronged
+from quizzer.question.options import Worked, Wronged, diagnoses, wronged
 from quizzer.question.picturing import pictured
 from quizzer.question.question import Answer, Option, Question, Shown
 from quizzer.question.working import working

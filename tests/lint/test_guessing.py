@@ -92,6 +92,7 @@ PLANTS = {
     "middle number": sizes(0.31, 1, 1.37, 2.9, key=1),
     "half or double is there": sizes(0.5, 1, 2, 2.9, key=1),
     "round multiples are there": sizes(0.333333, 1, 1.2, 10, key=1),
+    "the others follow from it": sizes(0.909091, 1, 1.2, 1.732051, key=1),
     "most precise number": digits(2, 0, 1, 3, 0),
     "middling precision": digits(1, 0, 3, 8, 0),
     "at A": lambda texts, _key, _dice: (texts, 0),
@@ -100,6 +101,7 @@ PLANTS = {
     "at D": lambda texts, _key, _dice: (texts, 3),
 }
 OF_NUMBERS = {"middle number", "half or double is there", "round multiples are there"} | {
+    "the others follow from it",
     "most precise number",
     "middling precision",
 }

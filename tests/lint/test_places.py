@@ -1,9 +1,12 @@
 """Where the key stands in the shipped bank, by the questions themselves, and verdicts that are asked."""
 
 from collections import Counter
+from statistics import mean
 
 import pytest
 
+from quizzer.lint.cue_features import CUES, blind
+from quizzer.lint.cue_rules import hit
 from quizzer.question.making import make
 from tests.shippedbank import templates
 
@@ -26,6 +29,20 @@ def test_over_the_whole_bank_the_places_are_even():
     whole = sum(places.values())
     assert whole > 2.9 * len(TEMPLATES)
     assert all(0.20 <= places[label] / whole <= 0.30 for label in "ABCD"), places
+
+
+def test_the_key_is_not_the_one_from_which_the_others_follow():
+    asked = [make(template._replace(form="choose"), seed) for template in TEMPLATES for seed in range(3)]
+    offered = [question for question in asked if question.options]
+    picked = [hit(CUES["the others follow from it"](read(question)), read(question).key) for question in offered]
+    assert mean(picked) < 0.30  # by chance a quarter; two standard deviations are .03
+
+
+def read(question):
+    """The question as somebody reads it who does not see the stem."""
+    options = question.options
+    key = question.labels.index(question.key)
+    return blind([each.text for each in options], [each.value for each in options], key)
 
 
 def test_verdicts_are_two_and_two():

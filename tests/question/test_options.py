@@ -2,11 +2,13 @@
 
 from collections import Counter
 from itertools import pairwise
+from statistics import mean
 
 import pytest
 
+from quizzer.bank.mistakes import mistakes
 from quizzer.question.making import make
-from quizzer.question.multiples import stands_out
+from quizzer.question.multiples import told
 from tests.banktext import TEMPLATE, entry
 
 CHOOSE = TEMPLATE.replace("level", 'form = "choose"\nlevel', 1)
@@ -90,12 +92,28 @@ def test_two_mistakes_at_once_are_worked_through_and_both_are_told():
     assert seen
 
 
-def test_the_key_is_seldom_the_one_with_the_most_round_multiples_beside_it():
-    apart = [
-        stands_out(question.option(question.key).value, [each.value for each in question.options if each.slip])
+def test_the_key_is_seldom_the_one_from_which_the_others_follow():
+    chances = [
+        told(question.option(question.key).value, [each.value for each in question.options if each.slip])
         for question in asked(CHOOSE.replace('"U / 2"', '"2 * U * R_1 / R"'))
     ]
-    assert sum(apart) < 0.4 * len(apart)
+    assert mean(chances) < 0.35  # by chance a quarter
+
+
+def test_two_mistakes_stand_beside_both_of_them_together():
+    """A square with the key: each corner is one mistake from two others, and none is special."""
+    squares = 0
+    for question in asked(CHAIN):
+        one, other, both = sorted((frozenset(mistakes(each.slip)) for each in question.options if each.slip), key=len)
+        squares += len(one) == len(other) == 1 and one | other == both
+    assert squares > 0.6 * len(SEEDS)  # with two below the key and one above there is none
+
+
+def test_a_value_from_which_all_others_follow_is_picked():
+    assert told(20, [10, 60, 26]) == 1
+    assert told(10, [20, 60, 26]) == 0
+    assert told(20, [17, 27, 101]) == 0.25 == told(20, [22, 60, 66])
+    assert told(13, [10, 16, 61]) == 1  # as far below as above
 
 
 def test_options_are_apart_and_named_once():

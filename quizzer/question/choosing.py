@@ -1,0 +1,115 @@
+"""Which wrong values stand beside the key: where it shall stand, with its verdict twice, and told by nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import combinations
+
+from quizzer.question.drawing import Dice, pick
+from quizzer.question.multiples import picked, told
+from quizzer.question.options import Worked, Wronged, text_in, wronged_twice
+from quizzer.question.question import LABELS, Option
+
+OPTIONS = 4
+LOOKED_AT = 8  # choices of wrong options, of one kind
+
+Set = tuple[Wronged, ...]
+
+
+def choices(
+    worked: Worked, wrong: Sequence[Wronged], dice: Dice, places: Iterable[int], *, even: bool = False
+) -> tuple[Option, ...]:
+    """The key and three wrong options by size, the key at the first of `places` that can be had; () when none can.
+
+    `even` asks that, where the template gives a verdict, two options have the key's and two have not.
+    """
+    pool = _sane(wrong)
+    wider = [*pool, *wronged_twice(worked, pool)]
+    for place in places:
+        taken = _taken(worked, wider, place, dice, even=even and bool(worked.template.verdict))
+        if taken:
+            return _listed(worked, taken)
+    return ()
+
+
+def reachable(worked: Worked, wrong: Sequence[Wronged], *, even: bool) -> frozenset[int]:
+    """The places at which the key can stand beside three of these wrong options; `even` as for `choices`."""
+    found: set[int] = set()
+    pool = _sane(wrong)
+    for wider in ((), wronged_twice(worked, pool)):
+        for place in set(range(OPTIONS)) - found:
+            sets = _sets([*pool, *wider], worked.key, place)
+            if any(_is_even(worked, each) for each in sets) if even and worked.template.verdict else any(sets):
+                found.add(place)
+        if len(found) == OPTIONS:
+            break
+    return frozenset(found)
+
+
+def _listed(worked: Worked, taken: Sequence[Wronged]) -> tuple[Option, ...]:
+    key = Option("", text_in(worked.template, worked.values), worked.key, None, "")
+    options = [key, *(Option("", one.text, one.value, one.id, one.why) for one in taken)]
+    ordered = sorted(options, key=lambda option: option.value or 0.0)
+    return tuple(
+        Option(LABELS[at], option.text, option.value, option.slip, option.why) for at, option in enumerate(ordered)
+    )
+
+
+def _sane(wrong: Sequence[Wronged]) -> list[Wronged]:
+    """All that are not absurd, and one that is: one lost prefix a question is enough."""
+    far = [one for one in wrong if one.far]
+    return [one for one in wrong if not one.far] + far[:1]
+
+
+def _taken(worked: Worked, pool: list[Wronged], below: int, dice: Dice, *, even: bool) -> Set:
+    """Three of the pool, `below` of them less than the key; () where there are none.
+
+    Three single mistakes would all follow from the key by one step, and from nothing else, so that it is told without
+    the stem. Two mistakes and both of them together make a square with it, in which no corner is special. Where none
+    can be had, another value is the centre three times in four, and in the fourth it may be the key.
+    """
+    centre = dice() < 1 / OPTIONS
+    sets = [each for each in _sets(pool, worked.key, below) if not even or _is_even(worked, each)]
+    found = _hidden(worked, [each for each in sets if _is_square(each)], dice, ())
+    if found and max(_telling(worked, found)) <= 1 / OPTIONS:
+        return found
+    singles = [each for each in sets if all(len(one.slips) == 1 for one in each)]
+    if centre and singles:
+        return singles[pick(len(singles), dice)]
+    return _hidden(worked, [each for each in sets if any(len(one.slips) == 1 for one in each)] or sets, dice, found)
+
+
+def _hidden(worked: Worked, sets: list[Set], dice: Dice, found: Set) -> Set:
+    """The set that tells the key least, of some by lot and the one found before."""
+    least = _telling(worked, found) if found else (1.0, 1.0)
+    for _ in range(min(len(sets), LOOKED_AT)):
+        taken = sets.pop(pick(len(sets), dice))
+        telling = _telling(worked, taken)
+        if not found or sum(telling) < sum(least):
+            found, least = taken, telling
+        if max(least) <= 1 / OPTIONS:
+            break
+    return found
+
+
+def _telling(worked: Worked, taken: Set) -> tuple[float, float]:
+    """The chances that the key is picked for what follows from it: by one mistake each, and by the values alone."""
+    mistakes = [frozenset[str](), *(frozenset(slip.id for slip in one.slips) for one in taken)]
+    near = [sum(len(one ^ other) == 1 for other in mistakes) for one in mistakes]
+    return picked(near), told(worked.key, [one.value for one in taken])
+
+
+def _is_square(taken: Set) -> bool:
+    """Whether these are two mistakes and both of them together."""
+    one, other, both = sorted(taken, key=lambda each: len(each.slips))
+    return len(both.slips) == 2 and {*one.slips, *other.slips} == {*both.slips}
+
+
+def _is_even(worked: Worked, taken: Set) -> bool:
+    right = worked.outcome
+    return sum(one.outcome == right for one in taken) == 1
+
+
+def _sets(pool: list[Wronged], key: float, below: int) -> Iterator[Set]:
+    less, more = ([one for one in pool if (one.value < key) is side] for side in (True, False))
+    return (low + high for low in combinations(less, below) for high in combinations(more, OPTIONS - 1 - below))
