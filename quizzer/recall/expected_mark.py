@@ -95,8 +95,9 @@ def marks_of(mean: float, variance: float, questions: int) -> Marks:
     luck = questions * share * (1 - share)
     spread = (variance / luck - 1) / (questions - 1) if questions > 1 and luck > 0 else 0.0
     beta = beta_of(share, share * (1 - share) * min(max(spread, 0.0), 0.999))
+    before = log_beta(beta.a, beta.b)
     chances = [
-        exp(log_ways(questions, k) + log_beta(beta.a + k, beta.b + questions - k) - log_beta(beta.a, beta.b))
+        exp(log_ways(questions, k) + log_beta(beta.a + k, beta.b + questions - k) - before)
         for k in range(questions + 1)
     ]
     total = fsum(chances)
@@ -152,14 +153,10 @@ class Outlook(NamedTuple):
         """Mean and variance of the mark in each cell."""
         import numpy as np
 
-        asked: Any = 0.0
-        luck: Any = 0.0
-        for part in parts:
-            shares = np.asarray(part.shares)
-            mean = np.tensordot(shares, self.mean, axes=1)
-            within = np.tensordot(shares**2, self.variance, axes=1)
-            asked = asked + part.questions * shares
-            luck = luck + part.questions * (mean * (1 - mean) - within)
+        questions, shares = np.array([part.questions for part in parts]), np.array([part.shares for part in parts])
+        asked = questions @ shares
+        mean = np.tensordot(shares, self.mean, axes=1)
+        luck = np.tensordot(questions, mean * (1 - mean) - np.tensordot(shares**2, self.variance, axes=1), axes=1)
         mean = np.tensordot(asked, self.mean, axes=1)
         within = luck + np.tensordot(asked**2, self.variance, axes=1)
         own = None if self.own is None else np.tensordot(asked, self.own, axes=1)

@@ -20,7 +20,7 @@ from quizzer.store.opening import prepare
 from quizzer.store.paper_values import Group, MarkedScript, Newcomer, Script, Sitting
 from quizzer.store.place import read_url
 from quizzer.store.row_mapping import (
-    answered_of,
+    answers_of,
     challenge_of,
     challenge_row,
     instant_text,
@@ -141,11 +141,11 @@ class Store:
 
     def answers(self, trainee: str, most: int = _EVERY) -> list[Answered]:
         """The trainee's last `most` answers without drills, newest first, in short."""
-        return list(map(answered_of, self._wire.ask(sql.ANSWERED, {"trainee": trainee, "most": most})))
+        return answers_of(self._wire.ask(sql.ANSWERED, {"trainee": trainee, "most": most}))
 
     def first_answers(self, trainee: str, most: int = _EVERY) -> list[Answered]:
         """The trainee's first `most` answers without drills, oldest first, in short."""
-        return list(map(answered_of, self._wire.ask(sql.FIRST_ANSWERED, {"trainee": trainee, "most": most})))
+        return answers_of(self._wire.ask(sql.FIRST_ANSWERED, {"trainee": trainee, "most": most}))
 
     def tallies(self, trainee: str, since: datetime | None = None) -> tuple[Tally, ...]:
         """Right and wrong answers in each topic from `since` on, without drills, by topic."""

@@ -64,7 +64,7 @@ class World:
 
     def _forwarded(self, found: list[Answered]) -> list[Answered]:
         forwards = self.shelf.forwards()
-        if not forwards:
+        if forwards.keys().isdisjoint(one.entry for one in found):
             return found
         return [
             one._replace(entry=new, topic=_topic(new)) if (new := forwards.get(one.entry)) else one for one in found

@@ -40,12 +40,9 @@ class Topics:
             self._found[entry] = self._nearest(entry)
         return self._found[entry]
 
-    def numbered(self, entries: Sequence[str]) -> list[int]:
+    def numbered(self, entries: Iterable[str]) -> dict[str, int]:
         """The number of each entry; below 0, and different ones, for those that are in the bank no more."""
-        found: dict[str, int] = {}
-        for entry in dict.fromkeys(entries):
-            found[entry] = self._entries.get(entry, -1 - len(found))
-        return [found[entry] for entry in entries]
+        return {entry: self._entries.get(entry, -1 - at) for at, entry in enumerate(dict.fromkeys(entries))}
 
     def _nearest(self, entry: str) -> int:
         above = entry
@@ -71,18 +68,19 @@ def evidence(answered: Sequence[Answered], topics: Topics, today: date) -> Evide
     entries = [one.entry for one in oldest_first]
     days = [one.day for one in oldest_first]
     ordinals = {day: date.fromisoformat(day).toordinal() for day in set(days)}
-    numbers = {entry: topics.of(entry) for entry in set(entries)}
+    numbers = topics.numbered(entries)
+    above = {entry: topics.of(entry) for entry in numbers}
     choice = {reply: chosen(reply) for reply in {one.reply for one in oldest_first}}
     rows = zip(
-        [numbers[entry] for entry in entries],
+        [above[entry] for entry in entries],
         [ordinals[day] for day in days],
         [one.right for one in oldest_first],
         [choice[one.reply] for one in oldest_first],
-        topics.numbered(entries),
+        [numbers[entry] for entry in entries],
         strict=True,
     )
     kept = [row for row in rows if row[0] >= 0 and row[1] <= latest + AHEAD]
-    homeless = sum(numbers[entry] < 0 for entry in entries)
+    homeless = sum(above[entry] < 0 for entry in entries)
     topic, day, right, hit, entry = zip(*kept, strict=True) if kept else ((), (), (), (), ())
     answers = Answers(topic, [min(each, latest) for each in day], right, hit, entry)
     return Evidence(answers, len(entries) - len(kept) - homeless, homeless)

@@ -91,10 +91,13 @@ class PaperAsked:
         self.topics = Topics([*terms, *(entry.topic for entry in listed)], (entry.id for entry in listed))
         self._able = {plan.id: plan.members(listed) for plan in blueprint.sections}
         self.parts = tuple(Part(plan.questions, self._shares(plan)) for plan in blueprint.sections)
+        self._weights = [
+            fsum(part.questions * part.shares[topic] for part in self.parts) for topic in range(len(self.topics.names))
+        ]
 
     def weight(self, topic: int) -> float:
         """The questions of the paper that come from a topic, on the average."""
-        return fsum(part.questions * part.shares[topic] for part in self.parts)
+        return self._weights[topic]
 
     def entry_weights(self, listed: Sequence[Listed]) -> dict[str, float]:
         """What each entry counts, in questions: a section's questions are shared among the entries it may take."""

@@ -12,6 +12,7 @@ from quizzer.bank.mistakes import mistakes, said
 from quizzer.bankfiles.shelf import Listed
 from quizzer.recall.expected_mark import Outlook, outlook
 from quizzer.recall.foresight import Recalled, recalled
+from quizzer.recall.meetings import Answers
 from quizzer.recall.topics import known
 from quizzer.schedule import Confidence
 from quizzer.store import Answered, Trainee
@@ -118,7 +119,8 @@ def _weakness(
     exam, passed = exam_ahead(wanted, trainee.exam, today)
     answered = world.answers(trainee.id, LAST)
     found = evidence(answered, bank.topics, today)
-    recent = [one for one in answered if one.day >= (today - RECENT).isoformat()]
+    since = (today - RECENT).isoformat()
+    recent = [one for one in answered if one.day >= since]
     notes = [passed] if passed else []
     if found.ahead:
         notes.append(f"{found.ahead} answers are dated after today (a clock was wrong then): left out here.")
@@ -128,8 +130,17 @@ def _weakness(
         trainee,
         today,
         exam,
-        _states(bank, bank.topics, answered, (today, exam or today), beforehand, bands=bands),
-        _states(bank, bank.parts, answered, (today, exam or today), beforehand, bands=bands) if parts else (),
+        _states(bank, bank.topics, found.answers, (today, exam or today), beforehand, bands=bands),
+        _states(
+            bank,
+            bank.parts,
+            evidence(answered, bank.parts, today).answers,
+            (today, exam or today),
+            beforehand,
+            bands=bands,
+        )
+        if parts
+        else (),
         tuple(_mistakes(recent, bank.slips)),
         tuple(_confident(recent)),
         tuple(_missed(answered, bank.critical)),
@@ -141,14 +152,13 @@ def _weakness(
 def _states(
     bank: Map,
     topics: Topics,
-    answered: Sequence[Answered],
+    answers: Answers,
     days: tuple[date, date],
     beforehand: Beforehand,
     *,
     bands: bool,
 ) -> tuple[TopicState, ...]:
     today, day = days
-    answers = evidence(answered, topics, today).answers
     knowledge = known(answers, len(topics.names), today.toordinal(), beforehand.weights)
     weights = [bank.weight(name) for name in topics.names] if bands else []
     ahead = (day - today).days
@@ -173,14 +183,16 @@ def _recalled(look: Outlook, weights: Sequence[float], enough: Sequence[bool]) -
 
 def _mistakes(answered: Sequence[Answered], slips: dict[str, str]) -> Iterator[tuple[str, int, int]]:
     """The named mistakes, most frequent first: how often made, of the answers to the entries it was made in."""
-    made = Counter(words for one in answered for words in _said(one, slips))
+    made: Counter[str] = Counter()
+    where: defaultdict[str, set[str]] = defaultdict(set)
+    for (slip, entry), times in Counter((one.slip, one.entry) for one in answered if one.slip).items():
+        for mistake in mistakes(slip):
+            if words := said(mistake, slips, entry):
+                made[words] += times
+                where[words].add(entry)
+    asked = Counter(one.entry for one in answered)
     for words, times in sorted(made.items(), key=lambda each: (-each[1], each[0]))[:5]:
-        where = {one.entry for one in answered if words in _said(one, slips)}
-        yield words, times, sum(one.entry in where for one in answered)
-
-
-def _said(one: Answered, slips: dict[str, str]) -> list[str]:
-    return [words for slip in mistakes(one.slip) if (words := said(slip, slips, one.entry))]
+        yield words, times, sum(asked[entry] for entry in where[words])
 
 
 def _confident(answered: Sequence[Answered]) -> list[tuple[str, int]]:
