@@ -8,7 +8,8 @@ from random import Random
 from statistics import median
 
 from quizzer.circuit.game.actions import act
-from quizzer.circuit.game.exercise import State, exercise, take
+from quizzer.circuit.game.exercise import State, exercise
+from quizzer.circuit.game.taking import take
 from quizzer.circuit.model.drawing import drawn
 from quizzer.circuit.model.network import _impedances
 from quizzer.circuit.model.shapes import Dice
@@ -68,11 +69,11 @@ def _slowest_step() -> float:
     circuit = drawn("ring", SOCKETS, SOCKETS, Random(1).random)
     everything = suspects(circuit)
     play = exercise(circuit, everything[40], everything, (*schedule(circuit), *further(circuit)))
-    state = State(left=play.cases)
-    for action in ("isolate", "lock", "prove", "disconnect"):
+    state = State()
+    for action in ("isolate all", "lock", "prove indicator", "prove dead", "prove indicator", "disconnect"):
         state, _ = act(play, state, action)
     taken = []
-    for at in range(STEPS):
+    for at in (n for n in play.allowed if n < STEPS):
         begun = time.perf_counter()
         state, _ = take(play, state, at)
         taken.append(time.perf_counter() - begun)

@@ -54,8 +54,18 @@ def test_unlike_is_the_same_as_comparing_every_reading():
 
 def test_the_worth_of_a_test():
     test = schedule(circuit_of("radial"))[1]
-    assert left_on_average(test, [0.1, 0.1, 5.0, 9.0]) == pytest.approx((2 * 2 + 1 + 1) / 4)
-    assert left_on_average(test, [0.1, 0.1, 0.1]) == 3
+    assert left_on_average(test, [[0.1], [0.1], [5.0], [9.0]]) == pytest.approx((2 * 2 + 1 + 1) / 4)
+    assert left_on_average(test, [[0.1], [0.1], [0.1]]) == 3
+
+
+def test_a_reading_leaves_a_suspect_when_one_of_its_sizes_fits():
+    """Two joints of unknown sizes are one and the same to a meter, however well it tells the sizes apart."""
+    test = schedule(circuit_of("radial"))[1]
+    joint = (0.4, 1.5, 5.0)
+    assert left_on_average(test, [joint]) == 1
+    assert left_on_average(test, [joint, joint]) == 2
+    # The open one is told; a third of the joint's sizes reads like the fixed one, which the joint always explains.
+    assert left_on_average(test, [joint, (1.5,), (1e9,)]) == pytest.approx(((1 + 2 + 1) / 3 + 2 + 1) / 3)
 
 
 def test_displays():

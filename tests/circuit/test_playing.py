@@ -119,6 +119,8 @@ def test_the_compulsory_tests_are_those_of_the_trade_in_its_order():
     assert live["radial"] == live["ring"] == ["earth fault loop", "RCD"]
     assert live["lighting"] == [*live["radial"], "switching"]
     assert "phase sequence" in live["three-phase"]
+    failed = [a_play("radial", kind).last_duties[-1].say for kind in ("standing-leakage", "low-line-earth")]
+    assert failed == ["standing leakage", "RCD"]
 
 
 @pytest.mark.parametrize("shape", SHAPES)

@@ -150,6 +150,19 @@ def test_what_was_left_connected_is_no_alteration(monkeypatch):
     assert "Minor works" not in screen
 
 
+def test_insulation_that_has_failed_is_found_by_splitting_the_circuit(monkeypatch):
+    play = played("radial", 3, 10)
+    assert play.fault.say.startswith("low insulation between line and earth at socket ")
+    number = int(play.fault.say.rpartition(" ")[2])
+    families = list(dict.fromkeys(each.fault.family for each in play.suspects))
+    family = families.index("low insulation between line and earth at one place") + 1
+    lines = ("name", str(family), str(number), "repair", "cpc; ir; energise; zs; rcd; certify")
+    screen = typed(monkeypatch, "radial", 10, DEAD, "cpc; r1rn; ir; split", *lines)
+    assert "RIGHT: found and told from all else" in screen
+    guessed = typed(monkeypatch, "radial", 10, DEAD, "cpc; r1rn; ir", *lines)
+    assert "FOUND WITHOUT PROOF" in guessed
+
+
 def test_standing_leakage_holds_what_low_insulation_passes():
     """230 V over 0.10 megohm are 2.3 mA, at a right angle to the 1.8 mA of capacitances: 2.9 mA, worked by hand."""
     from math import hypot

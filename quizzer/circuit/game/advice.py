@@ -27,7 +27,7 @@ def next_best(play: Exercise, left: Sequence[Suspect], done: Sequence[int]) -> i
         values = sampled(play.circuit, play.tests, able, left)
         worth = {n: left_on_average(play.tests[n], values[n]) for n in able}
         best = min(able, key=lambda n: worth[n])
-        if worth[best] < len(values[best]) - 1e-9:
+        if worth[best] < len(left) - 1e-9:
             return best
     return None
 

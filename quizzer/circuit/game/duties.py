@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator, Sequence
 from math import inf
 from typing import Literal, NamedTuple
 
+from quizzer.circuit.model.fault import Uses
 from quizzer.circuit.testing.schedule import SCHEDULED, Test
 
 Stage = Literal["continuity", "insulation", "supply", "live"]
@@ -28,9 +29,9 @@ def before_energising(tests: Sequence[Test], sound: Sequence[float]) -> tuple[Du
     return tuple(duty for duty in _dead(tests, sound) if duty.tests)
 
 
-def before_handing_over(tests: Sequence[Test], odd: frozenset[int]) -> tuple[Duty, ...]:
-    """What has to have passed before the circuit is handed over, live; `odd` are tests that the fault made fail."""
-    return tuple(duty for duty in _live(tests, odd) if duty.tests)
+def before_handing_over(tests: Sequence[Test], failed: Uses | None) -> tuple[Duty, ...]:
+    """What has to have passed before the circuit is handed over, live; `failed` is the kind of result that had not."""
+    return tuple(duty for duty in _live(tests, failed) if duty.tests)
 
 
 def _dead(tests: Sequence[Test], sound: Sequence[float]) -> Iterator[Duty]:
@@ -46,12 +47,12 @@ def _dead(tests: Sequence[Test], sound: Sequence[float]) -> Iterator[Duty]:
     yield Duty("voltage at the incoming terminals", "supply", incoming)
 
 
-def _live(tests: Sequence[Test], odd: frozenset[int]) -> Iterator[Duty]:
+def _live(tests: Sequence[Test], failed: Uses | None) -> Iterator[Duty]:
     yield Duty("earth fault loop", "live", _where(tests, lambda _, t: t.id == "loop"))
     yield Duty("RCD", "live", _where(tests, lambda _, t: t.uses == "rcd"))
     yield Duty("switching", "live", _where(tests, lambda _, t: t.uses == "function"))
     yield Duty("phase sequence", "live", _where(tests, lambda _, t: t.uses == "sequence"))
-    yield Duty("standing leakage", "live", _where(tests, lambda n, t: n in odd and t.uses == "leakage"))
+    yield Duty("standing leakage", "live", _where(tests, lambda _, t: t.uses == failed == "leakage"))
 
 
 def _where(tests: Sequence[Test], wanted: Callable[[int, Test], bool]) -> tuple[int, ...]:

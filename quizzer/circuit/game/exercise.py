@@ -119,7 +119,7 @@ def exercise(
     allowed = tuple(n for n, test in enumerate(tests) if not test.never and (_off(test) or not shows))
     found = tuple(suspect_of(circuit, each, tests, allowed) for each in suspects)
     fed = fed_from_elsewhere(with_fault(circuit, fault))
-    first, last = before_energising(tests, sound), before_handing_over(tests, odd)
+    first, last = before_energising(tests, sound), before_handing_over(tests, fault.row.fails)
     return Exercise(circuit, fault, tests, sound, true, found, odd, shows, allowed, fed, first, last)
 
 

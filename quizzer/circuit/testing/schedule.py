@@ -192,7 +192,9 @@ def _three_phase(circuit: Circuit) -> Iterator[Test]:
     for n in range(3):
         one, other = phases.MOTOR[n], phases.MOTOR[(n + 1) % 3]
         place = f"{one} to {other}"
-        yield Test(f"{one}-{other}", "voltage at the motor, standing", place, "voltage", TestSetting(), (one, other))
+        yield Test(
+            f"{one}-{other}", "voltage at the terminals of the motor", place, "voltage", TestSetting(), (one, other)
+        )
     yield Test("sequence", "phase sequence at the motor", "", "sequence", TestSetting(), ("", ""))
     if circuit.has_rcd:
         yield from _of_the_rcd()

@@ -13,7 +13,6 @@ from quizzer.circuit.testing.schedule import Test, readings
 from quizzer.circuit.testing.sizing import fitting
 
 _ONE_SIZE = 1e-6  # the share by which sizes differ that are one
-SAMPLES = 3  # sizes of a suspect that are looked at when tests are weighed: the smallest, the middle and the largest
 
 
 class Suspect(NamedTuple):
@@ -60,17 +59,20 @@ def _fitted(circuit: Circuit, tests: Sequence[Test], read: Mapping[int, float], 
 
 def sampled(
     circuit: Circuit, tests: Sequence[Test], numbers: Sequence[int], suspects: Sequence[Suspect]
-) -> dict[int, list[float]]:
-    """For each test by number what the suspects would read, as many values of each suspect as of another."""
-    rows: list[list[float]] = []
-    for suspect in suspects:
-        rows += _rows(circuit, [tests[n] for n in numbers], numbers, suspect)
-    return {n: [row[at] for row in rows] for at, n in enumerate(numbers)}
+) -> dict[int, list[tuple[float, ...]]]:
+    """For each test by number what each suspect would read: at its smallest, a middle and its largest size, or once."""
+    named = [tests[n] for n in numbers]
+    rows = [
+        [[suspect.values[n] for n in numbers]] if suspect.span is None else at_sizes(circuit, named, suspect)
+        for suspect in suspects
+    ]
+    return {n: [tuple(row[at] for row in each) for each in rows] for at, n in enumerate(numbers)}
 
 
-def _rows(circuit: Circuit, tests: Sequence[Test], numbers: Sequence[int], suspect: Suspect) -> list[list[float]]:
+def at_sizes(circuit: Circuit, tests: Sequence[Test], suspect: Suspect) -> list[list[float]]:
+    """What the tests read of a suspect at the smallest, a middle and the largest size that still fits it."""
     if suspect.span is None:
-        return [[suspect.values[n] for n in numbers]] * SAMPLES
+        return [readings(with_fault(circuit, suspect.fault), tests)]
     low, high = suspect.span
     sizes = (low, sqrt(low * high), high)
     return [readings(with_fault(circuit, suspect.fault._replace(size=size)), tests) for size in sizes]

@@ -2,31 +2,33 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 
-from quizzer.circuit.testing.reading import Case, told_apart
+from quizzer.circuit.testing.reading import told_apart
 from quizzer.circuit.testing.schedule import Test
 
 PLAINLY = 0.75
 
 
-def left_by(tests: Sequence[Test], cases: Sequence[Case]) -> list[float]:
-    """For each test the suspects left on average, each suspect as likely as another."""
-    return [left_on_average(test, [case.values[n] for case in cases]) for n, test in enumerate(tests)]
+def left_on_average(test: Test, suspects: Sequence[Sequence[float]]) -> float:
+    """How many suspects a reading leaves, each suspect as likely as another.
+
+    Each is given by what it reads at its smallest, a middle and its largest size, or once where it has no size: a
+    reading leaves it when one of its sizes fits. Those that read alike are counted together.
+    """
+    alike = Counter(tuple(readings) for readings in suspects)
+    left = 0.0
+    for readings, many in alike.items():
+        fit = (sum(_fits(test, value, other) * count for other, count in alike.items()) for value in readings)
+        left += many * sum(fit) / len(readings)
+    return left / len(suspects) if suspects else 0.0
 
 
-def left_on_average(test: Test, values: Sequence[float]) -> float:
-    """Each value's count of values that cannot be told from it, averaged; equal values are counted once."""
-    count: dict[float, int] = {}
-    for value in values:
-        count[value] = count.get(value, 0) + 1
-    alike = (
-        one_count * other_count
-        for one, one_count in count.items()
-        for other, other_count in count.items()
-        if not told_apart(test, one, other)
-    )
-    return sum(alike) / len(values) if values else 0.0
+def _fits(test: Test, value: float, readings: Sequence[float]) -> bool:
+    """Whether a suspect can give the value: from its least reading to its greatest, or not told from one of them."""
+    low, high = min(readings), max(readings)
+    return low <= value <= high or not (told_apart(test, value, low) and told_apart(test, value, high))
 
 
 def best(left: Sequence[float]) -> int:

@@ -58,10 +58,10 @@ def _sheet(scene: Scene, fault: Fault, dice: Dice) -> _Sheet:
 def _compared(scene: Scene, fault: Fault, done: _Sheet) -> Unlike | None:
     """Every other suspect with a test that it would read otherwise; None as soon as another kind reads alike.
 
-    Dead readings come first, as on site, and among them odd ones, because most suspects fall there; and suspects at the
-    same place come first, because where there is a second answer it is mostly one of them.
+    Odd readings come first, because most suspects fall there; and suspects at the same place come first, because where
+    there is a second answer it is mostly one of them.
     """
-    order = sorted(range(len(done.tests)), key=lambda n: (done.tests[n].instrument.live, not done.odd[n]))
+    order = sorted(range(len(done.tests)), key=lambda n: not done.odd[n])
     tests, values = [done.tests[n] for n in order], [done.values[n] for n in order]
     found: Unlike = {}
     for other in sorted(scene.suspects, key=lambda other: other.at != fault.at):

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from quizzer.circuit.model.drawing import drawn
 from quizzer.circuit.model.fault import Fault
 from quizzer.circuit.model.suspects import suspects
+from quizzer.circuit.model.wiring import Circuit
 from quizzer.circuit.testing.further import further
-from quizzer.circuit.testing.reading import Case, case_of, told
+from quizzer.circuit.testing.reading import told
 from quizzer.circuit.testing.schedule import Test, schedule
-from quizzer.circuit.testing.worth import best, left_by
+from quizzer.circuit.testing.suspicion import Suspect, at_sizes
+from quizzer.circuit.testing.worth import best, left_on_average
 from quizzer.question.drawing import Dice, pick
 from quizzer.question.rig.scene import AskedOfScene, Scene, capital, mixed
 
@@ -22,8 +26,8 @@ def best_test(scene: Scene, dice: Dice) -> AskedOfScene | None:
     """The question, or None where too few tests are clearly worse than the best; ties are never options."""
     still = mixed(list(scene.chosen), dice)[: FEWEST + pick(MOST - FEWEST + 1, dice)]
     tests = tuple(test for test in (*scene.tests, *scene.more) if not test.instrument.live)
-    cases = [case_of(scene.circuit, fault, tests) for fault in still]
-    left = left_by(tests, cases)
+    reads = _reads(scene.circuit, still, tests)
+    left = [left_on_average(test, each) for test, each in zip(tests, reads, strict=True)]
     top = best(left)
     worse = [n for n in range(len(tests)) if left[n] > left[top] + CLEAR]
     chosen: list[int] = []
@@ -36,9 +40,19 @@ def best_test(scene: Scene, dice: Dice) -> AskedOfScene | None:
     offered = [tests[n].id for n in (top, *chosen)]
     if not all(_holds(scene, still, offered, dice) for _ in range(OTHER_DRAWS)):
         return None
-    return _asked(
-        still, tests, left, top, chosen, [told(scene.circuit, tests[top], case.values[top]) for case in cases]
-    )
+    return _asked(still, tests, left, top, chosen, [_range(scene.circuit, tests[top], each) for each in reads[top]])
+
+
+def _reads(circuit: Circuit, still: list[Fault], tests: Sequence[Test]) -> list[list[tuple[float, ...]]]:
+    """For each test what each suspect would read over its sizes, none of which is known."""
+    rows = [at_sizes(circuit, tests, Suspect(fault, fault.row.sizes, {})) for fault in still]
+    return [[tuple(row[n] for row in each) for each in rows] for n in range(len(tests))]
+
+
+def _range(circuit: Circuit, test: Test, readings: tuple[float, ...]) -> str:
+    """What a suspect would read, from its smallest size to its largest."""
+    low, high = (told(circuit, test, value) for value in (min(readings), max(readings)))
+    return low if low == high else f"{low} to {high}, by its size"
 
 
 def _holds(scene: Scene, still: list[Fault], offered: list[str], dice: Dice) -> bool:
@@ -52,8 +66,9 @@ def _holds(scene: Scene, still: list[Fault], offered: list[str], dice: Dice) -> 
     chosen = tuple(tests[one] for one in offered)
     if None in twins:  # on another supply it is no suspect
         return False
-    cases: list[Case] = [case_of(circuit, twin, chosen) for twin in twins]
-    top, *others = left_by(chosen, cases)
+    found = [twin for twin in twins if twin]
+    reads = _reads(circuit, found, chosen)
+    top, *others = (left_on_average(test, each) for test, each in zip(chosen, reads, strict=True))
     return all(other > top + CLEAR for other in others)
 
 
@@ -69,7 +84,8 @@ def _asked(
 ) -> AskedOfScene:
     names = "; ".join(fault.say for fault in still)
     dead = "The circuit is dead, locked off and proved dead."
-    stem = f"{dead} Still suspected, one of them and no more: {names}.\nWhich one test splits them best?"
+    sizes = " No size is known." if any(fault.row.sizes for fault in still) else ""
+    stem = f"{dead} Still suspected, one of them and no more: {names}.{sizes}\nWhich one test splits them best?"
     wrong = tuple(
         (capital(tests[n].say), "weaker-test", f"It leaves {left[n]:.1f} of {len(still)} suspects on average.")
         for n in chosen

@@ -151,7 +151,9 @@ def _asked(found: _Result, rules: ResultRules, true: float, others: list[tuple[B
 
 
 def _given(found: _Result) -> str:
-    """What a book gives for the device, without which a loop cannot be judged."""
+    """What has to be known beside the reading: what a book gives for the device, and what else hangs on the RCD."""
+    if found.test.uses == "leakage":
+        return "This circuit alone is on its RCD.\n"
     if found.test.uses != "loop" or found.circuit.supply.earthing == "TT":
         return ""
     device = found.circuit.device
