@@ -22,7 +22,7 @@ Dice = Callable[[], float]
 CLOSE = 0.03  # marks; nearer than this nobody could tell forms apart
 SWAPS = 40_000
 WARM = 0.1
-_Alike = tuple[bool, bool, bool, bool, str, frozenset[str]]
+_Alike = tuple[bool, bool, bool, bool, bool, str, frozenset[str]]
 
 
 class Slot(NamedTuple):
@@ -87,7 +87,7 @@ class _Swapping:
         """What two candidates must share to stand in for each other: all that a blueprint counts but the level."""
         one = self.pool[at]
         is_case, folder = bool(one.case), one.id.rpartition("/")[0]
-        return one.calculation, is_case, one.safety_critical, one.used, folder, one.exercises
+        return one.calculation, is_case, one.pictured, one.safety_critical, one.used, folder, one.exercises
 
     def run(self) -> list[list[Slot]]:
         """Swap until the forms agree closely, or the turns are used up; the best forms met on the way.
@@ -122,7 +122,7 @@ class _Swapping:
             at
             for at, theirs in enumerate(self.forms[other])
             if theirs.section == mine.section
-            and self.pool[theirs.candidate].calculation == self.pool[mine.candidate].calculation
+            and _counted(self.pool[theirs.candidate]) == _counted(self.pool[mine.candidate])
         ]
         if not alike:
             return
@@ -181,6 +181,11 @@ class _Swapping:
         old = self.forms[form][place]
         self.inside[form] = (self.inside[form] - {old.candidate}) | {candidate}
         self.forms[form][place] = Slot(candidate, old.section)
+
+
+def _counted(one: Candidate) -> tuple[bool, bool]:
+    """What every form has as often as the others."""
+    return one.calculation, one.pictured
 
 
 def _scatter(curves: Sequence[Sequence[float]]) -> float:

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from typing import NamedTuple
 
 from quizzer.bank.entries import Card, Entry, Template
 from quizzer.bank.families import Family, OrderFamily
+from quizzer.bank.pictures import AskedPicture
 
 # Judged facility where nobody has judged the entry itself: our own starting values, to be replaced by answers.
 BY_LEVEL = {"recall": 0.75, "apply": 0.65, "analyse": 0.50}
@@ -79,12 +80,16 @@ class Observed(NamedTuple):
     right: int
 
 
+# By entry and its digest.
+Facilities = Mapping[tuple[str, str], Observed]
+
+
 class Candidate(NamedTuple):
     """A question as the assembly sees it: an entry, or one case of a family.
 
     `words` are content words of the question, `key_words` those of its key. `exercises` are those of the blueprint that
     can be asked of its working. `case` is which case of a family it is, the first being 1, and `thing` what answers it;
-    0 and "" where the entry has no cases.
+    0 and "" where the entry has no cases. `pictured` says that it has a picture, which makes it easier.
     """
 
     id: str
@@ -99,6 +104,7 @@ class Candidate(NamedTuple):
     exercises: frozenset[str] = frozenset()
     case: int = 0
     thing: str = ""
+    pictured: bool = False
 
 
 def candidates(entry: Entry, observed: Observed | None, used: Collection[int] = ()) -> list[Candidate]:
@@ -112,10 +118,10 @@ def candidates(entry: Entry, observed: Observed | None, used: Collection[int] = 
         return []
     if isinstance(entry, Family):
         # The name of a thing gives nothing away where another question has it: it is one of many that are offered.
-        asked = [(case, stem.say, "", stem.key) for case, stem in enumerate(entry.stems, 1)]
+        asked = [(case, stem.say, "", stem.key, stem.picture) for case, stem in enumerate(entry.stems, 1)]
     else:
         asks = " ".join(ask if isinstance(ask, str) else "".join(ask.pieces[::2]) for ask in entry.ask)
-        asked = [(0, asks, entry.key if isinstance(entry, Card) else "", "")]
+        asked = [(0, asks, entry.key if isinstance(entry, Card) else "", "", picture_of(entry))]
     return [
         Candidate(
             id=entry.head.id,
@@ -129,9 +135,24 @@ def candidates(entry: Entry, observed: Observed | None, used: Collection[int] = 
             enemies=entry.head.enemies,
             case=case,
             thing=thing,
+            pictured=picture is not None,
         )
-        for case, words, key, thing in asked
+        for case, words, key, thing, picture in asked
     ]
+
+
+def picture_of(entry: Entry) -> AskedPicture | None:
+    """The picture of an entry without cases."""
+    return entry.picture if isinstance(entry, Template | Card) else None
+
+
+def observed_of(entry: Entry, facilities: Facilities) -> Observed | None:
+    """How an entry was answered; where it has a picture, since it is as it is now: a picture makes it easier."""
+    pictured = any(stem.picture for stem in entry.stems) if isinstance(entry, Family) else picture_of(entry)
+    if pictured:
+        return facilities.get((entry.head.id, entry.head.digest))
+    found = [seen for (id, _), seen in facilities.items() if id == entry.head.id]
+    return Observed(sum(seen.answers for seen in found), sum(seen.right for seen in found)) if found else None
 
 
 def expected_facility(entry: Entry, observed: Observed | None) -> float:

@@ -62,6 +62,14 @@ class Programme:
         calculations = [column for column in columns if self.pool[self.columns[column][0]].calculation]
         self.rows.append((calculations, fewest, most))
 
+    def _pictured(self) -> list[list[int]]:
+        """The columns with a picture, by form: each form has as many as one of all forms, or one more.
+
+        Pictures make questions easier, so that only forms with as many are as hard.
+        """
+        taken = [(column, form) for column, (at, _, form) in enumerate(self.columns) if self.pool[at].pictured]
+        return [[column for column, of in taken if of == form] for form in range(self.forms)]
+
     def solve(self, costs: Sequence[float], slack: bool) -> Any:
         """HiGHS's solution: which columns are taken; with `slack` each count may fall short, at a price.
 
@@ -71,23 +79,25 @@ class Programme:
         import numpy as np
 
         short = [at for at, (_, least, _) in enumerate(self.rows) if least > 0] if slack else []
+        pictured = len(self.columns) + len(short)  # the column that says how many pictures each form has at the least
         model = highspy.HighsLp()
-        model.num_col_, model.num_row_ = len(self.columns) + len(short), len(self.rows)
-        model.col_cost_ = np.array([*costs, *([1e4] * len(short))])
+        model.num_col_, model.num_row_ = pictured + 1, len(self.rows) + self.forms
+        model.col_cost_ = np.array([*costs, *([1e4] * len(short)), 0.0])
         model.col_lower_ = np.zeros(model.num_col_)
-        model.col_upper_ = np.array([1.0] * len(self.columns) + [1e6] * len(short))
-        model.integrality_ = [highspy.HighsVarType.kInteger] * len(self.columns) + [
-            highspy.HighsVarType.kContinuous
-        ] * len(short)
-        model.row_lower_ = np.array([float(least) for _, least, _ in self.rows])
-        model.row_upper_ = np.array([float(most) for _, _, most in self.rows])
+        model.col_upper_ = np.array([1.0] * len(self.columns) + [1e6] * (len(short) + 1))
+        whole, any_share = highspy.HighsVarType.kInteger, highspy.HighsVarType.kContinuous
+        model.integrality_ = [whole] * len(self.columns) + [any_share] * (len(short) + 1)
+        model.row_lower_ = np.array([float(least) for _, least, _ in self.rows] + [0.0] * self.forms)
+        model.row_upper_ = np.array([float(most) for _, _, most in self.rows] + [1.0] * self.forms)
         extra = {row: len(self.columns) + at for at, row in enumerate(short)}
         rows = [[*columns, *([extra[at]] if at in extra else [])] for at, (columns, _, _) in enumerate(self.rows)]
+        rows += [[*columns, pictured] for columns in self._pictured()]
         model.a_matrix_.format_ = highspy.MatrixFormat.kRowwise
         model.a_matrix_.start_ = np.cumsum([0, *map(len, rows)]).astype(np.int32)
-        model.a_matrix_.index_ = np.array([column for row in rows for column in row], dtype=np.int32)
-        model.a_matrix_.value_ = np.ones(len(model.a_matrix_.index_))
-        return _solution(highspy, model)
+        index = np.array([column for row in rows for column in row], dtype=np.int32)
+        model.a_matrix_.index_, model.a_matrix_.value_ = index, np.where(index == pictured, -1.0, 1.0)
+        found = _solution(highspy, model)
+        return None if found is None else found[: len(self.columns)]
 
 
 def _solution(highspy: Any, model: Any) -> Any:

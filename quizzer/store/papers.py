@@ -6,7 +6,7 @@ import difflib
 from collections.abc import Collection, Iterator
 
 from quizzer.errors import NotFound, Refused
-from quizzer.paper.pool import Observed
+from quizzer.paper.pool import Facilities
 from quizzer.paper.record import Form, Paper, to_json
 from quizzer.paper.record_reading import from_json
 from quizzer.store import compiled as sql
@@ -49,8 +49,11 @@ def every(wire: Connection) -> tuple[Paper, ...]:
     return tuple(from_json(text, f"paper {id} in the store") for id, text in wire.ask(sql.PAPERS))
 
 
-def facilities(wire: Connection) -> dict[str, Observed]:
-    """Of each entry, how many trainees answered it and how many were right at their first try, drills left out."""
+def facilities(wire: Connection) -> Facilities:
+    """Of each entry as it was then, how many trainees answered it and how many were right at their first try.
+
+    Drills are left out.
+    """
     return dict(map(observed_of, wire.ask(sql.FACILITIES)))
 
 

@@ -223,11 +223,11 @@ def answers_of(rows: Sequence[tuple[Any, ...]]) -> list[Answered]:
     return list(map(answered_of, rows))  # which says what is wrong with the first that is
 
 
-@sound("t n sum")
-def observed_of(row: Iterable[Any]) -> tuple[str, Observed]:
-    """An entry, how many answered it and how many were right."""
-    entry, answers, right = row
-    return entry, Observed(int(answers), int(right))
+@sound("t t n sum")
+def observed_of(row: Iterable[Any]) -> tuple[tuple[str, str], Observed]:
+    """An entry and its digest, how many answered it and how many were right."""
+    entry, digest, answers, right = row
+    return (entry, digest), Observed(int(answers), int(right))
 
 
 @sound("t? t?")

@@ -153,10 +153,11 @@ SCRIPTS: Final = (
     .order_by(_t.name_key, _d.form)
 )
 
-# Each trainee's first answer to each entry, counted by entry.
+# Each trainee's first answer to each entry, counted by entry and by what it said then.
 _FIRST = (
     select(
         _r.entry,
+        _r.digest,
         _r.was_right,
         func.row_number().over(partition_by=(_r.trainee, _r.entry), order_by=(_r.answered_at, _r.id)).label("nth"),
     )
@@ -164,10 +165,10 @@ _FIRST = (
     .subquery()
 )
 FACILITIES: Final = (
-    select(_FIRST.c.entry, func.count(), func.sum(_FIRST.c.was_right))
+    select(_FIRST.c.entry, _FIRST.c.digest, func.count(), func.sum(_FIRST.c.was_right))
     .where(_FIRST.c.nth == 1)
-    .group_by(_FIRST.c.entry)
-    .order_by(_FIRST.c.entry)
+    .group_by(_FIRST.c.entry, _FIRST.c.digest)
+    .order_by(_FIRST.c.entry, _FIRST.c.digest)
 )
 
 COUNTS: Final = select(*(select(func.count()).select_from(table).scalar_subquery() for table in HELD))

@@ -8,7 +8,7 @@ from pathlib import Path
 from types import TracebackType
 from typing import Final, Self
 
-from quizzer.paper.pool import Observed
+from quizzer.paper.pool import Facilities
 from quizzer.paper.record import Paper
 from quizzer.schedule import Memory, Review, Standing
 from quizzer.store import compiled as sql
@@ -182,7 +182,7 @@ class Store:
         """All papers, in the order in which they were kept."""
         return papers.every(self._wire)
 
-    def facilities(self) -> dict[str, Observed]:
+    def facilities(self) -> Facilities:
         """How often each entry was answered, and rightly, at every trainee's first try; drills left out."""
         return papers.facilities(self._wire)
 

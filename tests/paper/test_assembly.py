@@ -48,6 +48,18 @@ def test_forms_are_equally_hard_at_every_ability(seed):
     assert found.gap <= found.gap_before
 
 
+@pytest.mark.parametrize("seed", range(3))
+def test_forms_have_as_many_pictures_as_one_another(seed):
+    """One more at the most: a picture that shows the text again makes a question easier."""
+    dice = Random(f"pictures {seed}")
+    candidates = [one._replace(pictured=dice.random() < 0.3) for one in pool(300, seed)]
+    found = assemble(PLAN, candidates, frozenset(), 4, Random(seed).random)
+    counts = [sum(candidates[place.candidate].pictured for place in form) for form in found.forms]
+    assert max(counts) - min(counts) <= 1
+    assert min(counts) > 0
+    assert found.gap <= 0.15
+
+
 def test_the_same_dice_give_the_same_forms_and_others_give_others():
     candidates = pool(180)
     one, again, other = (assemble(PLAN, candidates, frozenset(), 2, Random(seed).random).forms for seed in (1, 1, 2))

@@ -3,7 +3,7 @@
 import pytest
 
 from quizzer.paper.enemies import enemies
-from quizzer.paper.pool import Observed, candidates, content_words, expected_facility
+from quizzer.paper.pool import Observed, candidates, content_words, expected_facility, observed_of
 from quizzer.paper.positions import acceptable, limits, longest_run
 from tests.banktext import CARD, ORDER, TEMPLATE, entry
 from tests.paper.pools import pool
@@ -58,3 +58,16 @@ def test_where_keys_stand_is_drawn_again_only_in_the_tails_of_chance():
     assert not acceptable("ABCD" * 5 + "AAAAAAA" + "BCD" * 11)
     assert longest_run("AABBBC") == 3
     assert acceptable(list("BADC"))
+
+
+PICTURE = 'picture = { kind = "resistors", net = "R_1 {R_1} + R_2 {R_2}" }\nlevel = "apply"'
+
+
+def test_what_was_answered_before_a_picture_came_says_nothing_of_how_hard_it_is():
+    plain, pictured = entry(TEMPLATE), entry(TEMPLATE.replace('level = "apply"', PICTURE))
+    id = plain.head.id
+    seen = {(id, plain.head.digest): Observed(40, 4), (id, "earlier still"): Observed(10, 1)}
+    assert observed_of(plain, seen) == Observed(50, 5)
+    assert observed_of(pictured, seen) is None
+    assert observed_of(pictured, seen | {(id, pictured.head.digest): Observed(8, 7)}) == Observed(8, 7)
+    assert [one.pictured for each in (plain, pictured) for one in candidates(each, None)] == [False, True]

@@ -68,7 +68,13 @@ def test_facilities_count_first_answers_without_drills(store: Store) -> None:
     store.record(review("later", right=False, answered_at=later), None)
     store.record(review("earlier", trainee="t2", right=False, answered_at=NOON - timedelta(hours=1)), None)
     store.record(review("drill", entry="new", drill=True), None)
-    assert store.facilities() == {"earthing/loop/zs-design": Observed(2, 1), "safety/isolation/order": Observed(2, 2)}
+    store.add_trainee("t3", "Cara", NOON)
+    store.record(review("edited", trainee="t3", digest="d2", right=True), None)
+    assert store.facilities() == {
+        ("earthing/loop/zs-design", "d1"): Observed(2, 1),
+        ("earthing/loop/zs-design", "d2"): Observed(1, 1),
+        ("safety/isolation/order", "d1"): Observed(2, 2),
+    }
 
 
 def test_scripts_are_kept_once_with_their_reviews_and_memories(store: Store) -> None:

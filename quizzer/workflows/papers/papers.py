@@ -17,7 +17,7 @@ from quizzer.editions import NOT_TIED, is_tied
 from quizzer.errors import BankError, NotFound, Refused
 from quizzer.paper.assembly import Assembly, Slot, assemble
 from quizzer.paper.enemies import enemies
-from quizzer.paper.pool import Candidate, Observed
+from quizzer.paper.pool import Candidate, Facilities
 from quizzer.paper.positions import acceptable
 from quizzer.paper.record import Form, Item, Paper, Section
 from quizzer.paper.record_reading import is_file_name
@@ -57,7 +57,7 @@ def make_paper(
     blueprint: Blueprint,
     order: Order,
     made_on: date,
-    observed: Mapping[str, Observed],
+    observed: Facilities,
     recent: Collection[tuple[str, int]],
 ) -> Made:
     """A paper. `recent` are entry and seed of questions that people had lately, avoided while the bank allows.

@@ -10,7 +10,7 @@ from quizzer.bank.families import Family, case_of
 from quizzer.bank.signoffs import Ledger
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.editions import LATEST, UNAFFECTED, is_tied
-from quizzer.paper.pool import Candidate, Observed, candidates
+from quizzer.paper.pool import Candidate, Facilities, candidates, observed_of
 from quizzer.workflows.exercises import Near, exercises_by_letter, neighbours_in
 
 
@@ -23,9 +23,9 @@ class Usable(NamedTuple):
 
 
 class EarlierAnswers(NamedTuple):
-    """What is known of earlier answers: by entry, how it was answered; entry and seed of what people had lately."""
+    """What is known of earlier answers: how entries were answered, and entry and seed of what people had lately."""
 
-    observed: Mapping[str, Observed]
+    observed: Facilities
     recent: Collection[tuple[str, int]]
 
 
@@ -56,7 +56,7 @@ def usable(
         one._replace(exercises=offered)
         for id, entry in entries.items()
         for offered in [exercises_by_letter(near, entry, exercises)]
-        for one in candidates(entry, earlier.observed.get(id), had.get(id, ()))
+        for one in candidates(entry, observed_of(entry, earlier.observed), had.get(id, ()))
         if not edition or _follows(entry, one.case, edition, told)
     )
     return Usable(entries, near, pool)
