@@ -8,6 +8,7 @@ from quizzer.workflows.study.keeping import ROAD_TOPICS
 from tests.cli.running import ran
 
 BEFORE, AFTER = "2026-11-25T07:00", "2026-12-20T07:00"
+ONE_ANSWER = "A1\n\n1\n1\n\n"  # to a question with options, or else a number
 WEEKLY = "10 minutes a week keep what you know; `quizzer study --minutes 20` for more"
 
 
@@ -67,7 +68,7 @@ def test_with_an_exam_ahead_or_a_wish_study_is_as_ever(study):
 
 
 def test_with_no_exam_it_is_for_whoever_comes_back_after_days(study, plan):
-    assert WEEKLY not in study(BEFORE, "--count", "1", typed="A1\n\n1\n\n")
+    assert WEEKLY not in study(BEFORE, "--count", "1", typed=ONE_ANSWER)
     assert WEEKLY not in study("2026-11-26T07:00", typed="q\n")
     assert "10 minutes a day: what comes back, and what is new" in plan("2026-11-26T07:00")
     assert f"No exam is set: {WEEKLY}" in study("2026-12-01T07:00", typed="q\n")
@@ -82,7 +83,7 @@ def test_whoever_chose_minutes_a_day_learns_daily_without_an_exam(monkeypatch, t
         return " ".join(ran(monkeypatch, "trainee", "set", *wishes, *store).out.split())
 
     set_to("--minutes", "15")
-    study(BEFORE, "--count", "1", typed="A1\n\n1\n\n")
+    study(BEFORE, "--count", "1", typed=ONE_ANSWER)
     assert WEEKLY not in study(AFTER, typed="q\n")
     assert "15 minutes a day" in plan(AFTER)
     assert "is 10 minutes a week" not in set_to("--exam", "none", "--minutes", "15")
@@ -96,7 +97,7 @@ def test_who_says_that_there_is_no_exam_has_the_weekly_session_at_once(monkeypat
         return " ".join(ran(monkeypatch, "trainee", "set", *wishes, *store).out.split())
 
     assert "a week" not in set_to("--exam", "none")  # nothing is known yet that could be kept
-    assert WEEKLY not in study(BEFORE, "--count", "1", typed="A1\n\n1\n\n")
+    assert WEEKLY not in study(BEFORE, "--count", "1", typed=ONE_ANSWER)
     assert f"No exam is set: {WEEKLY}" in study(BEFORE, typed="q\n")  # on the same day
     assert "a day" not in plan(BEFORE)
     set_to("--exam", "2026-12-14")
