@@ -11,6 +11,8 @@ from quizzer.picture.shapes import SMALL
 from quizzer.picture.telling import Untold
 
 _MUCH = 13  # points and other things that one picture holds, for small files
+_COUNTED = ("points", "spurs", "gaps", "exchanged", "bridge", "reading", "line", "neutral", "protective")
+_BESIDE = {"end-to-end": 2, "cross-connected": 2}  # letters at all ends, links
 _HIGH = LEVEL + 9  # half the height of a point's outline
 
 
@@ -34,7 +36,7 @@ def floor_told(picture: Picture, *, closed: bool) -> tuple[Floor, list[Flaw]]:
     """Where everything stands, and what is wrong with the cables. Raises Untold for what cannot be drawn."""
     spurs = [spur_of(text) for text in picture.texts("spurs")]
     beside = [*picture.texts("lengths"), *picture.texts("sizes")]
-    many = sum(len(picture.texts(name)) for name in ("points", "spurs", "gaps", "exchanged", "bridge", "reading"))
+    many = sum(len(picture.texts(name)) for name in _COUNTED) + _BESIDE.get(picture.kind, 0)
     if many + len(beside) / 3 > _MUCH:
         raise Untold("it is told too much for one picture", "have fewer points, or tell less of them")
     aside = [f"{text}      " for text in beside]

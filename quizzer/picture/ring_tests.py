@@ -12,7 +12,7 @@ from quizzer.picture.metering import RADIUS, across, meter, meter_stop, pair_of
 from quizzer.picture.pen import Pen
 from quizzer.picture.ring import floor_told, put_floor
 from quizzer.picture.shapes import SMALL, Point, wide_of
-from quizzer.picture.telling import Untold, listed
+from quizzer.picture.telling import Untold
 
 _READ = {"L": "line", "N": "neutral", "E": "protective"}
 _FIRST, _ASIDE, _LINKS = -48.0, 16.0, (-34.0, -50.0)  # of the meters; between two of them; of the two links
@@ -52,11 +52,10 @@ def draw_cross_connected(picture: Picture, pen: Pen) -> str:
         across(pen, floor, number, ("L", core), reading)
     else:
         _across_board(pen, floor, reading, (_LINKS[0], _LINKS[0] if same else _LINKS[1]))
-    way = "the same" if same else "the other"
-    joined = [f"L of the {leg} leg is joined to {core} of {way} leg" for leg in ("first", "last")]
+    joined = f"each end of L is joined to the end of {core} in the {'same' if same else 'other'} leg"
     where = f"L and {core} at {spoken(floor, number)}" if number else "the two joints"
     read = f" A meter between {where}{reading_told(reading)}."
-    return f"{way_told(picture, floor)} At the board {listed(joined)}.{read}{flaws_told(floor, flaws)}"
+    return f"{way_told(picture, floor)} At the board {joined}.{read}{flaws_told(floor, flaws)}"
 
 
 def _both(floor: Floor, core: str) -> tuple[Point, Point]:

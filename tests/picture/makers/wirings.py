@@ -68,7 +68,7 @@ def end_to_end(dice: Random) -> Picture:
         name: dice.choice([f"{names[name]} 0.52 Ω", f"{names[name]} ?", "> 99 Ω"])
         for name in dice.sample(sorted(names), dice.randint(1, 3))
     }
-    return Picture("end-to-end", {**floor(dice, 6 if len(read) < 3 else 4, closed=True), **read})
+    return Picture("end-to-end", {**floor(dice, 5 if len(read) < 3 else 4, closed=True), **read})
 
 
 def free(told: Mapping[str, str | tuple[str, ...]], dice: Random) -> str:
@@ -79,7 +79,7 @@ def free(told: Mapping[str, str | tuple[str, ...]], dice: Random) -> str:
 
 def cross_connected(dice: Random) -> Picture:
     """A ring with its ends joined, read at the board or at a point."""
-    told = {**floor(dice, 7, closed=True), "joined": dice.choice("NE")}
+    told = {**floor(dice, 6, closed=True), "joined": dice.choice("NE")}
     if dice.random() < 0.3:
         told["ends"] = dice.choice(["crossed", "same"])
     if dice.random() < 0.7:
