@@ -22,17 +22,17 @@ _FAR = (
     (20.0, 24.0),
 )  # at the end of a line to the point
 _AIR = 1.0
+_SHARES, _CLEAR = (0.5, 0.3, 0.7, 0.15, 0.85), 8.0  # of a line where its words may stand; of air to all else
 Value = TypeVar("Value")
 
 
-def beside(pen: Pen, at: Point, text: str, size: float = SIZE, off: float = 1.0) -> None:
+def beside(pen: Pen, at: Point, text: str, size: float = SIZE, off: float = 1.0, *, led: bool = False) -> None:
     """Put words beside a point on the first of eight sides that is free, or farther off at the end of a line to it.
 
-    `off` times as far as usual. Raises Untold where there is no room.
+    `off` times as far as usual; `led`: always with a line. Raises Untold where there is no room.
     """
-    for across, down in (*_WAYS, *_FAR):
-        anchor: Anchor = "start" if across > 0 else "end" if across < 0 else "middle"
-        words = Words((at[0] + across * off, at[1] + 4.6 + (down - 4.6) * off), spans_of(text), size, anchor)
+    for across, down in (*([] if led else _WAYS), *_FAR):
+        words = _words(at, text, size, (across * off, 4.6 + (down - 4.6) * off))
         far = (across, down) in _FAR
         line = (at, (at[0] + across * 0.85, at[1] + down - 4))
         if free(pen, words.box) and not (far and _over_words(pen, line)):
@@ -41,6 +41,27 @@ def beside(pen: Pen, at: Point, text: str, size: float = SIZE, off: float = 1.0)
             pen.shapes.append(words)
             return
     raise Untold(f"there is no room for {text!r}", "tell the picture fewer things, or farther apart")
+
+
+def along(pen: Pen, start: Point, end: Point, text: str) -> None:
+    """Put words beside a line, where nothing else is near, or else with a line to it, a third of its way along."""
+    others = [shape for shape in pen.shapes if not (isinstance(shape, Stroke) and shape.points[:2] == (start, end))]
+    for share in _SHARES:
+        at = (start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share)
+        for way in _WAYS[:4]:
+            words = _words(at, text, SIZE, way)
+            left, top, right, low = words.box
+            wider = (left - _CLEAR, top - _CLEAR, right + _CLEAR, low + _CLEAR)
+            if free(pen, words.box) and not any(_lies(shape, wider) for shape in others):
+                pen.shapes.append(words)
+                return
+    third = (start[0] + (end[0] - start[0]) * 0.36, start[1] + (end[1] - start[1]) * 0.36)
+    beside(pen, third, text, led=True)
+
+
+def _words(at: Point, text: str, size: float, way: Point) -> Words:
+    anchor: Anchor = "start" if way[0] > 0 else "end" if way[0] < 0 else "middle"
+    return Words((at[0] + way[0], at[1] + way[1]), spans_of(text), size, anchor)
 
 
 def free(pen: Pen, box: Box) -> bool:

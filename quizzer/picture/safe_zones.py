@@ -12,7 +12,7 @@ from math import hypot
 
 from quizzer.blocks.pictures import Picture
 from quizzer.picture.pen import Pen
-from quizzer.picture.placing import beside, chosen
+from quizzer.picture.placing import along, beside, chosen
 from quizzer.picture.shapes import SMALL, Point
 from quizzer.picture.telling import Untold
 
@@ -44,7 +44,7 @@ def draw_safe_zones(picture: Picture, pen: Pen) -> str:
     for name, (x, y) in _PLACES.items():
         beside(pen, (x, y), name, SMALL, 1.6)
     for letter, points, _ in cables:
-        beside(pen, _middle(points), letter)
+        along(pen, *_longest(points), letter)
     if bands:
         pen.say((-5.0, _BAND), "150 mm", "end", SMALL)
     ways = " ".join(f"Cable {letter} runs {words}." for letter, _, words in cables)
@@ -100,7 +100,6 @@ def _edge(far: float, edge: str) -> tuple[Point, ...]:
     return ((x, 0.0), (x, _HIGH))
 
 
-def _middle(points: tuple[Point, ...]) -> Point:
-    """A point a little past the middle of the longest piece."""
-    start, end = max(pairwise(points), key=lambda piece: hypot(piece[1][0] - piece[0][0], piece[1][1] - piece[0][1]))
-    return (start[0] + (end[0] - start[0]) * 0.6, start[1] + (end[1] - start[1]) * 0.6)
+def _longest(points: tuple[Point, ...]) -> tuple[Point, Point]:
+    """The ends of the longest piece."""
+    return max(pairwise(points), key=lambda piece: hypot(piece[1][0] - piece[0][0], piece[1][1] - piece[0][1]))
