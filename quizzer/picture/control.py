@@ -12,7 +12,7 @@ from quizzer.picture.nets import Net, net_of
 from quizzer.picture.pen import Pen
 from quizzer.picture.shapes import Point, spans_of, wide_of
 from quizzer.picture.switchgear import SPAN, Along
-from quizzer.picture.telling import Untold, counted, listed, ordinal
+from quizzer.picture.telling import Untold, counted, ordinal
 
 _LEAD, _RAIL, _MOST = 8.0, 8.0, 15  # of wire beside a part; to where branches meet; parts of a picture
 _UP, _DOWN = 27.0, 22.0  # room of a part above and below its line
@@ -30,19 +30,19 @@ def _gap(pen: Pen, on: Along) -> None:
 
 
 PARTS: Mapping[str, _Part] = {
-    "make": _Part(switchgear.make, "a make contact of {}"),
-    "break": _Part(switchgear.breaks, "a break contact of {}"),
-    "start": _Part(switchgear.push_make, "push-button {} with a make contact"),
-    "stop": _Part(switchgear.push_break, "push-button {} with a break contact"),
-    "emergency": _Part(switchgear.emergency, "mushroom button {} with a break contact"),
-    "overload": _Part(switchgear.overload, "a break contact of thermal overload relay {}"),
-    "slow make": _Part(switchgear.slow_make, "a make contact of {} that closes late"),
-    "slow break": _Part(switchgear.slow_break, "a break contact of {} that opens late"),
-    "coil": _Part(switchgear.coil, "the coil of {}"),
-    "timer": _Part(switchgear.slow_coil, "the coil of timer {}"),
+    "make": _Part(switchgear.make, "make contact {}"),
+    "break": _Part(switchgear.breaks, "break contact {}"),
+    "start": _Part(switchgear.push_make, "make push-button {}"),
+    "stop": _Part(switchgear.push_break, "break push-button {}"),
+    "emergency": _Part(switchgear.emergency, "break mushroom button {}"),
+    "overload": _Part(switchgear.overload, "break contact of overload relay {}"),
+    "slow make": _Part(switchgear.slow_make, "late-closing make contact {}"),
+    "slow break": _Part(switchgear.slow_break, "late-opening break contact {}"),
+    "coil": _Part(switchgear.coil, "coil {}"),
+    "timer": _Part(switchgear.slow_coil, "coil of timer {}"),
     "lamp": _Part(lit, "lamp {}"),
     "fuse": _Part(switchgear.fuse, "fuse {}"),
-    "gap": _Part(_gap, "a gap between two ends of the wire"),
+    "gap": _Part(_gap, "a gap in the wire"),
 }
 
 
@@ -141,5 +141,5 @@ def _way(net: Net) -> str:
         return PARTS[kind].words.format(name)
     if not net.beside:
         return ", then ".join(_way(part) for part in net.parts)
-    branches = [f"{ordinal(at)} branch, {_way(part)}" for at, part in enumerate(net.parts)]
-    return f"{counted(len(net.parts), 'branch')} ({listed(branches)}) that meet again"
+    branches = [f"{ordinal(at)}, {_way(part)}" for at, part in enumerate(net.parts)]
+    return f"{counted(len(net.parts), 'branch')} ({'; '.join(branches)}) that meet again"
