@@ -97,7 +97,7 @@ def _step(keys: Keyboard, play: Exercise, state: State, order: Order) -> State:
         case "help":
             keys.page(help_page())
         case "name":
-            return _name(keys, play, state)
+            return _name(keys, play, state, order.about)
         case does:
             state, said = act(play, state, does)
             _say(keys, said)
@@ -133,11 +133,16 @@ def _readings(play: Exercise, state: State, heard: list[str]) -> list[str]:
     return [*lines, *early, *heard[count:]]
 
 
-def _name(keys: Keyboard, play: Exercise, state: State) -> State:
+def _name(keys: Keyboard, play: Exercise, state: State, about: tuple[str, ...]) -> State:
+    """The state with a fault named, from a list of all, or of those that are called so."""
     families: dict[str, list[Fault]] = {}
     for suspect in play.suspects:
-        families.setdefault(suspect.fault.family, []).append(suspect.fault)
-    family = _chosen(keys, list(families))
+        if all(word in suspect.fault.family.lower() for word in about):
+            families.setdefault(suspect.fault.family, []).append(suspect.fault)
+    if not families:
+        _say(keys, f"No fault is called {' '.join(about)}; `name` lists them all.")
+        return state
+    family = _chosen(keys, list(families)) if len(families) > 1 else next(iter(families))
     having = families.get(family, [])
     say = _chosen(keys, [each.say for each in having]) if len(having) > 1 else having[0].say if having else ""
     fault = next((each for each in having if each.say == say), None)

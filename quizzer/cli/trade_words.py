@@ -14,11 +14,15 @@ Wanted = Callable[[Test], bool]
 
 
 class Order(NamedTuple):
-    """What is meant: something to do by its name, tests by number, or neither; `mend` says what to type instead."""
+    """What is meant: something to do by its name, tests by number, or neither; `mend` says what to type instead.
+
+    `about` are the words behind `name`: what the fault is called.
+    """
 
     does: str = ""
     tests: tuple[int, ...] = ()
     mend: str = ""
+    about: tuple[str, ...] = ()
 
 
 # What people type for what can be done; the first of each is the name of it.
@@ -88,6 +92,8 @@ def understood(play: Exercise, typed: str) -> Order:
     words = " ".join(typed.lower().replace(",", " ").replace("+", "").split())
     if words in _ACTS:
         return Order(_ACTS[words])
+    if words.startswith("name "):
+        return Order("name", about=tuple(words.split()[1:]))
     if words in _BARE:
         return Order(mend=_BARE[words])
     asked = words.removeprefix("test").removeprefix("measure").strip()

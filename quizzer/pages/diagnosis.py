@@ -28,8 +28,9 @@ _SWITCHES = {
 }
 _TYPED = (
     "Type look, isolate (its own way) or isolate all (the board), lock, prove indicator, prove dead, disconnect, "
-    "tests (lists them), test 4-6 9 or what a test is called (r1r2, ir, zs at 3, rcd), name (the fault), repair, "
-    "energise, certify, call (the network operator), earth off, earth on, or q."
+    "tests (lists them), test 4-6 9 or what a test is called (r1r2, ir, zs at 3, rcd), name (the fault; name loose "
+    "line lists those that are called so), repair, energise, certify, call (the network operator), earth off, "
+    "earth on, or q."
 )
 _ASK = "Type what you do, in the words of the trade; `help` lists them."
 _MORE = (

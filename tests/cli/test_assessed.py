@@ -195,6 +195,8 @@ def test_a_stop_does_not_tell_the_fault_and_is_begun_again(monkeypatch):
         ("test 99", "Tests have the numbers"),
         ("zs at 77", "There is no zs at 77 here"),
         ("help", "What can be typed"),
+        ("name loose line", "1 A loose joint in the line between the board and socket 1"),
+        ("name gremlin", "No fault is called gremlin"),
     ],
 )
 def test_words_of_the_trade_are_understood(monkeypatch, says, told):
