@@ -353,7 +353,7 @@ def lost_neutral(earthing):
 @pytest.mark.parametrize("earthing", ["TN-S", "TN-C-S", "TT"])
 def test_a_lost_neutral_is_found_with_the_loads_off_and_left_to_the_network_operator(earthing):
     play = lost_neutral(earthing)
-    asked, said = take(play, State(), numbers(play, "L1-N")[0])
+    asked, said = take(play, after(play, "look"), numbers(play, "L1-N")[0])
     assert not asked.stopped
     assert "Loads come off first" in said
     state = after(play, "isolate", "lock", "look", "in-")
