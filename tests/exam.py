@@ -9,6 +9,8 @@ from quizzer.paper.record import Form, Item, Paper, Section, to_json
 from quizzer.question.making import make
 from quizzer.store import Store
 from quizzer.workflows.papers.finding import Making
+from quizzer.workflows.papers.kept_questions import packed
+from quizzer.workflows.papers.papers import questions_of
 from quizzer.workflows.world import World
 from tests.banktext import CARD
 from tests.sitting import MORNING, SHARED, Clock
@@ -60,6 +62,12 @@ def wrong_at(answers: str, *places: int) -> str:
     return "".join(("A" if one != "A" else "B") if at in places else one for at, one in enumerate(answers))
 
 
+def kept(shelf: Shelf, paper: Paper) -> Paper:
+    """The paper with its questions in it, as `paper make` writes it."""
+    questions = [question for form in paper.forms for question in questions_of(shelf.find, paper, form)]
+    return paper._replace(questions=packed(questions))
+
+
 @dataclass
 class Room:
     """A world with a paper, and Ada (t1) and Ben (t2) as trainees."""
@@ -73,7 +81,7 @@ class Room:
         ids = count(1)
         shelf = Shelf(bank_of_cards(self.folder / "bank"))
         self.world = World(self.store, shelf, self.clock, lambda: 1, lambda: f"id-{next(ids)}")
-        self.paper = paper_of(shelf, people=self.people)
+        self.paper = kept(shelf, paper_of(shelf, people=self.people))
         self.making = Making(shelf, self.paper)
         self.store.keep_paper(self.paper)
         self.ada, self.ben = (self.store.add_trainee(f"t{n}", name, MORNING) for n, name in ((1, "Ada"), (2, "Ben")))

@@ -23,6 +23,7 @@ class Head(NamedTuple):
 
     `facility` is the share of trainees judged to get it right, where an author judged it; `enemies` are entries that
     give this one away and may not stand in the same form; `replaces` are ids of entries that are no more and lead here.
+    `kept_digest` stands for the content of an entry whose question a paper has kept.
     """
 
     id: str
@@ -40,10 +41,13 @@ class Head(NamedTuple):
     raw: Mapping[str, Any]
     place: Place
     replaces: tuple[str, ...] = ()
+    kept_digest: str = ""
 
     @property
     def digest(self) -> str:
         """A short fingerprint of the entry's content: it changes when the text does, not when lines move."""
+        if self.kept_digest:
+            return self.kept_digest
         import hashlib  # only an answer that is kept, and a paper, need it: not every question shown
         import json
 

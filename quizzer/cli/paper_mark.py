@@ -16,6 +16,7 @@ from quizzer.paper.record import Paper
 from quizzer.workflows.papers.answer_table import read_table
 from quizzer.workflows.papers.finding import Making, paper_named
 from quizzer.workflows.papers.marking import mark_all, mark_sittings
+from quizzer.workflows.papers.since_made import changes_since, said_of_changes
 from quizzer.workflows.world import World
 
 
@@ -54,6 +55,7 @@ def _from_table(world: World, paper: Paper, making: Making, wishes: MarkWishes) 
         return FINDINGS
     lines = mark_all(world, paper, making, table.newcomers, table.handed, progress)
     notes = [f"New trainees: {', '.join(one.name for one in table.newcomers)}."] if table.newcomers else []
+    notes += filter(None, [said_of_changes(changes_since(world.shelf, paper))])
     notes += [f"Without answers, not marked: {', '.join(table.absent)}."] if table.absent else []
     put_page(marks_page(paper, lines, notes), wishes.plain)
     return FINE

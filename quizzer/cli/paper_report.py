@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from quizzer.bankfiles.doors import save_whole
 from quizzer.blocks.page import Page
-from quizzer.blocks.text import PageBreak
+from quizzer.blocks.text import Gap, PageBreak, Paragraph
 from quizzer.blocks.words import MOCK
 from quizzer.cli.opening import open_shelf, opened_store
 from quizzer.cli.screen import look_of, put, tell
@@ -28,6 +28,7 @@ from quizzer.workflows.papers.items_result import items_report
 from quizzer.workflows.papers.person_result import person_report
 from quizzer.workflows.papers.reporting import PaperResults, gather, sheets_of
 from quizzer.workflows.papers.result_tables import answers_csv, items_csv, people_csv
+from quizzer.workflows.papers.since_made import changes_since, said_of_changes
 
 
 class ReportWishes(NamedTuple):
@@ -48,42 +49,49 @@ def report(wishes: ReportWishes) -> None:
         raise UsageError("--items is about the paper, --person about one who sat it", mend="ask for one of them")
     if wishes.out is not None and wishes.out.suffix.lower() not in {".pdf", ".csv"}:
         raise UsageError(f"--out {str(wishes.out)!r} is neither .pdf nor .csv", mend="end the name in .pdf or .csv")
-    sat = _sat(wishes)
+    sat, note = _sat(wishes)
     if wishes.out is None:
-        _show(sat, wishes)
+        _show(sat, note, wishes)
     else:
-        content = _csv(sat, wishes) if wishes.out.suffix.lower() == ".csv" else _pdf(sat, wishes)
+        content = _csv(sat, wishes) if wishes.out.suffix.lower() == ".csv" else _pdf(sat, note, wishes)
         save_whole(wishes.out, content)
         tell(f"Written: {wishes.out}")
 
 
-def _sat(wishes: ReportWishes) -> PaperResults:
+def _sat(wishes: ReportWishes) -> tuple[PaperResults, str]:
+    """The paper's results, and what has changed in the bank since it was made."""
     with opened_store(wishes.store) as store:
         paper = paper_named(store, wishes.paper)
         kept = store.scripts(paper.id)
     scripts = [AnswerRow(one.name, one.form, tuple(one.answers)) for one in kept]  # "-" is no option's letter
     # One person's page needs one form made; where nobody has the name, all are there to be named.
     wanted = [one for one in scripts if wishes.person and name_key(one.person) == name_key(wishes.person)]
-    return gather(open_shelf(wishes.bank), paper, wanted or scripts)
+    shelf = open_shelf(wishes.bank)
+    return gather(shelf, paper, wanted or scripts), said_of_changes(changes_since(shelf, paper))
 
 
-def _show(sat: PaperResults, wishes: ReportWishes) -> None:
+def _show(sat: PaperResults, note: str, wishes: ReportWishes) -> None:
     canvas = Canvas(look_of(sys.stdout, wishes.plain))
-    lay(canvas, _page(sat, wishes))
+    lay(canvas, _page(sat, note, wishes))
     put(canvas)
 
 
-def _page(sat: PaperResults, wishes: ReportWishes) -> Page:
-    """The page asked for."""
+def _page(sat: PaperResults, note: str, wishes: ReportWishes) -> Page:
+    """The page asked for, with the note behind it."""
+    page = _bare_page(sat, wishes)
+    return page._replace(blocks=[*page.blocks, Gap(), Paragraph(note, "aside")]) if note else page
+
+
+def _bare_page(sat: PaperResults, wishes: ReportWishes) -> Page:
     if wishes.person:
         sheets = sheets_of(sat, wishes.person)
         return person_page(sat.paper, [person_report(sat, each) for each in sheets], sheets)
     return items_page(sat.paper, items_report(sat)) if wishes.items else group_page(sat.paper, group_report(sat))
 
 
-def _pdf(sat: PaperResults, wishes: ReportWishes) -> bytes:
+def _pdf(sat: PaperResults, note: str, wishes: ReportWishes) -> bytes:
     """The page asked for; the group's has the page on the questions behind it."""
-    page = _page(sat, wishes)
+    page = _page(sat, note, wishes)
     if not wishes.person and not wishes.items:
         page = page._replace(blocks=[*page.blocks, PageBreak(), *items_blocks(items_report(sat))])
     return report_pdf(page, date.fromisoformat(sat.paper.made_on), sat.paper.id, MOCK)

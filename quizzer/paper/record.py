@@ -1,4 +1,4 @@
-"""The record of a paper: what was asked of whom, enough to make every question of it again on another machine."""
+"""The record of a paper: what was asked of whom, with the questions as they were made."""
 
 from __future__ import annotations
 
@@ -8,8 +8,8 @@ from typing import Any, NamedTuple
 from quizzer.bank.bounds import said
 from quizzer.errors import Refused
 
-VERSION = 1
-SELDOM = ("exercise",)  # fields that may be left out
+VERSION, READ = 2, (1, 2)  # as it is written, and as it can be read
+SELDOM = ("exercise", "questions")  # fields that may be left out
 _NAMED = 30  # forms in a sentence
 
 
@@ -46,7 +46,10 @@ class Form(NamedTuple):
 
 
 class Paper(NamedTuple):
-    """A mock paper: its forms, its rules, and the seed it was made from. `made_on` is a day, YYYY-MM-DD."""
+    """A mock paper: its forms, its rules, and the seed it was made from. `made_on` is a day, YYYY-MM-DD.
+
+    `questions` are all of its questions whole, packed; "" in records of before they were kept.
+    """
 
     id: str
     title: str
@@ -59,6 +62,7 @@ class Paper(NamedTuple):
     permitted: tuple[str, ...]
     sections: tuple[Section, ...]
     forms: tuple[Form, ...]
+    questions: str = ""
 
     def form(self, letter: str) -> Form:
         """The form of a letter or a serial. Raises Refused."""

@@ -15,7 +15,7 @@ from quizzer.bank.bounds import LONGEST, MOST_SEED, YEARS
 from quizzer.bank.exercises import read_exercise
 from quizzer.characters import held, shown
 from quizzer.errors import Refused, UsageError
-from quizzer.paper.record import SELDOM, VERSION, Form, Item, Paper, Section
+from quizzer.paper.record import READ, SELDOM, VERSION, Form, Item, Paper, Section
 
 NAME_RECORD = "name the paper.json that `paper make` wrote"
 NAME_FOLDER = "name the folder that `paper make` wrote"
@@ -25,6 +25,7 @@ _NAME_LENGTH, _SHOWN = 150, 60
 _SERIAL = (re.compile(r"[A-Z0-9][A-Z0-9-]{0,19}"), "capitals, digits and hyphens, 20 at most")
 _LETTER = (re.compile(r"[A-Z]"), "one capital letter")
 _ENTRY = (re.compile(r"[a-z0-9-]{1,80}(/[a-z0-9-]{1,80}){0,6}"), "an entry such as testing/ring/cross-reading")
+_PACKED = (re.compile(r"(?:[0-9a-f]{16}\.[A-Za-z0-9+/=]*)?"), "questions as `paper make` packs them")
 _DIGEST = (re.compile(r"[0-9a-z]{1,64}"), "a fingerprint such as 0123456789abcdef")
 _KEPT_FROM_NAMES = frozenset('/\\:*?"<>|')
 
@@ -67,13 +68,13 @@ def _wrong(path: str, value: object, wanted: str) -> NoReturn:
 
 def _refuse_other_version(content: object, where: str) -> None:
     version = content.get("quizzer_paper") if isinstance(content, dict) else None
-    if isinstance(version, int) and not isinstance(version, bool) and 0 < version < MOST_SEED and version != VERSION:
+    if isinstance(version, int) and not isinstance(version, bool) and 0 < version < MOST_SEED and version not in READ:
         what = f"{where} was written by another version of quizzer ({version}, not {VERSION})"
         raise Refused(what, mend="use that version")
 
 
 def _paper(record: dict[str, Any]) -> Paper:
-    if record["quizzer_paper"] != VERSION:
+    if record["quizzer_paper"] not in READ:
         _wrong("quizzer_paper", record["quizzer_paper"], str(VERSION))
     sections = _list(record["sections"], "sections", MOST_SECTIONS, _section)
     known = frozenset(section.id for section in sections)
@@ -92,6 +93,7 @@ def _paper(record: dict[str, Any]) -> Paper:
         permitted=_list(record["permitted"], "permitted", MOST_SECTIONS, _text, fewest=0),
         sections=sections,
         forms=forms,
+        questions=_matching(record.get("questions", ""), "questions", _PACKED),
     )
 
 

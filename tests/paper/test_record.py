@@ -53,8 +53,8 @@ def test_what_is_no_record_is_refused_in_a_sentence(text):
 
 
 def test_a_newer_record_is_refused_with_both_versions():
-    with pytest.raises(Refused, match="another version of quizzer \\(2, not 1\\)"):
-        from_json(to_json(PAPER).replace('"quizzer_paper": 1', '"quizzer_paper": 2'), "x")
+    with pytest.raises(Refused, match="another version of quizzer \\(3, not 2\\)"):
+        from_json(to_json(PAPER).replace('"quizzer_paper": 2', '"quizzer_paper": 3'), "x")
 
 
 def test_a_form_is_found_by_letter_or_serial_and_an_unknown_one_is_refused():

@@ -1,15 +1,20 @@
 """Marking: from a table or from the screen; each answer a review, once; every bad row told, nothing half taken."""
 
+import json
 from time import process_time
 
 import pytest
 
+from quizzer.bankfiles.shelf import Shelf
 from quizzer.characters import steering
 from quizzer.errors import Refused
+from quizzer.paper.record import to_json
+from quizzer.paper.record_reading import from_json
 from quizzer.store import OMITTED
 from quizzer.workflows.papers.answer_table import read_table
 from quizzer.workflows.papers.finding import Making, paper_named
 from quizzer.workflows.papers.marking import Handed, mark_all, mark_sittings
+from quizzer.workflows.papers.since_made import changes_since, said_of_changes
 from quizzer.workflows.papers.sitting import sit
 from quizzer.workflows.people.groups import HINTS
 from tests.exam import Room, keys_of, wrong_at
@@ -215,12 +220,48 @@ def test_a_paper_is_found_by_its_file_and_then_by_its_id(room):
     assert paper_named(room.store, room.paper.id) == room.paper
 
 
-def test_a_bank_that_changed_since_is_refused(room):
+def test_a_paper_outlives_the_bank(room):
+    """It keeps its questions: marked and reported with another bank they are as they were, and what changed is told."""
+    before = room.making.of(room.paper.forms[0])
     path = room.world.shelf.root / "principles" / "many.toml"
     path.write_text(path.read_text().replace("current", "amperage", 1))
-    (room.folder / "second").mkdir()
+    shelf = Shelf(room.world.shelf.root)
+    table = read_table(
+        room.world, room.paper, Making(shelf, room.paper), room.table(f"Ada,A,{keys_of(room.paper.forms[0])}"), add=True
+    )
+    assert table.bad == ()
+    assert [each.as_text for each in Making(shelf, room.paper).of(room.paper.forms[0])] == [q.as_text for q in before]
+    (change,) = changes_since(shelf, room.paper)
+    assert change.entry.startswith("principles/many/")
+    assert "what it asks" in change.how
+    assert changes_since(room.world.shelf, room.paper) == [change]
+    path.unlink()
+    shelf = Shelf(room.world.shelf.root)
+    assert [each.as_text for each in Making(shelf, room.paper).of(room.paper.forms[0])] == [q.as_text for q in before]
+    gone = changes_since(shelf, room.paper)
+    assert {each.how for each in gone} == {"gone"}
+    assert "and it keeps" not in said_of_changes(gone)
+    assert said_of_changes([]) == ""
+
+
+def test_a_record_of_seeds_alone_is_still_read_and_needs_its_bank(room):
+    old = room.paper._replace(questions="")
+    assert "questions" not in json.loads(to_json(old))
+    again = from_json(to_json(old).replace('"quizzer_paper": 2', '"quizzer_paper": 1'), "old")
+    assert again == old
+    assert Making(room.world.shelf, old).of(old.forms[0])
+    path = room.world.shelf.root / "principles" / "many.toml"
+    path.write_text(path.read_text().replace("current", "amperage", 1))
     with pytest.raises(Refused, match="cannot be made again"):
-        read_table(room.world, room.paper, Making(room.world.shelf, room.paper), room.table("Ada,A,ABC"), add=False)
+        read_table(room.world, old, Making(Shelf(path.parents[1]), old), room.table("Ada,A,ABC"), add=False)
+
+
+@pytest.mark.parametrize("change", [lambda t: t[:-9], lambda t: "0" * 16 + t[16:], lambda t: t[:40] + "AAAA" + t[44:]])
+def test_questions_that_were_damaged_are_refused_in_a_sentence(room, change):
+    damaged = room.paper._replace(questions=change(room.paper.questions))
+    with pytest.raises(Refused, match="damaged") as refused:
+        Making(room.world.shelf, damaged)
+    assert refused.value.mend
 
 
 def test_a_large_table_is_read_in_a_time_that_grows_with_its_rows(room):

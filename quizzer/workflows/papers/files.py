@@ -15,6 +15,7 @@ from quizzer.paper.record_reading import LARGEST, NAME_FOLDER, NAME_RECORD, from
 from quizzer.render.csv.answer_table import answer_table
 from quizzer.render.typst.papers import paper_pdfs
 from quizzer.workflows.exercises import neighbours_in
+from quizzer.workflows.papers.kept_questions import kept_questions
 from quizzer.workflows.papers.papers import questions_of
 
 RECORD = "paper.json"
@@ -62,9 +63,9 @@ def _files(shelf: Shelf, paper: Paper, variants: tuple[str, ...]) -> Iterator[tu
         raise Refused(f"a paper for {len(paper.forms)} people is too large", mend="make one for a smaller group")
     yield RECORD, record
     yield ANSWERS, answer_table(paper)
-    near = neighbours_in(shelf)
+    near, kept = neighbours_in(shelf), kept_questions(paper)
     for form in paper.forms:
-        questions = questions_of(shelf.find, paper, form, near)
+        questions = questions_of(shelf.find, paper, form, near, kept)
         for variant in variants:
             yield from paper_pdfs(paper, form, questions, variant).items()
 

@@ -10,6 +10,7 @@ from quizzer.paper.record import Form, Paper
 from quizzer.question.question import Question
 from quizzer.store import Store
 from quizzer.workflows.exercises import neighbours_in
+from quizzer.workflows.papers.kept_questions import kept_questions
 from quizzer.workflows.papers.papers import questions_of
 
 
@@ -30,11 +31,11 @@ class Making:
 
     def __init__(self, shelf: Shelf, paper: Paper) -> None:
         self._find, self._near = cache(shelf.find), neighbours_in(shelf)
-        self._paper = paper
+        self._paper, self._kept = paper, kept_questions(paper)
         self._made: dict[str, tuple[Question, ...]] = {}
 
     def of(self, form: Form) -> tuple[Question, ...]:
-        """The questions of a form. Raises Refused when an entry is gone or has changed since."""
+        """The questions of a form. Raises Refused where one is not kept and its entry is gone or has changed since."""
         if form.serial not in self._made:
-            self._made[form.serial] = questions_of(self._find, self._paper, form, self._near)
+            self._made[form.serial] = questions_of(self._find, self._paper, form, self._near, self._kept)
         return self._made[form.serial]

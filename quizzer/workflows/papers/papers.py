@@ -24,6 +24,7 @@ from quizzer.paper.record_reading import is_file_name
 from quizzer.question.question import Question
 from quizzer.question.replies import by_letter
 from quizzer.workflows.exercises import Near, digest_of, question_of, wanted
+from quizzer.workflows.papers.kept_questions import Kept, kept_question, kept_questions, name_of, packed
 from quizzer.workflows.papers.usable import EarlierAnswers, Usable, usable
 
 LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"  # no I and no O, which look like figures
@@ -77,22 +78,35 @@ def make_paper(
     )
     dice = Random(f"{blueprint.id}/{order.seed}").random
     found = assemble(plan, bank.pool, enemies(bank.pool), 1 if order.people else order.forms, dice)
-    forms = _forms(found, bank, plan, order)
+    drawn: dict[str, Question] = {}
+    forms = _forms(found, bank, plan, order, drawn)
     edition = order.edition or _usual_edition(bank.entries, {item.entry for form in forms for item in form.items})
     taken = (bank.pool[place.candidate] for form in found.forms for place in form)
     repeated = tuple(sorted(one.id for one in taken if one.used))
-    return Made(_record(plan, order, edition, made_on, forms), found.gap_before, found.gap, repeated)
+    record = _record(plan, order, edition, made_on, forms)
+    wanted_names = {name_of(item) for form in forms for item in form.items}
+    kept = packed(question for name, question in sorted(drawn.items()) if name in wanted_names)
+    return Made(record._replace(questions=kept), found.gap_before, found.gap, repeated)
 
 
 def questions_of(
-    find: Callable[[str], Entry], paper: Paper, form: Form, near: Near = lambda _: ()
+    find: Callable[[str], Entry],
+    paper: Paper,
+    form: Form,
+    near: Near = lambda _: (),
+    kept: Kept | None = None,
 ) -> tuple[Question, ...]:
-    """The questions of a form, made again; `find` gives the entry of an id, `near` the sums beside it in the bank.
+    """The questions of a form: as the paper has kept them, else made again.
 
-    Raises Refused when an entry is gone or has changed since.
+    `find` gives the entry of an id, `near` the sums beside it in the bank; `kept` is what the paper keeps, unpacked.
+    Raises Refused when a question is not kept and its entry is gone or has changed since.
     """
+    kept = kept_questions(paper) if kept is None else kept
     questions, changed = [], []
     for item in form.items:
+        if was := kept_question(paper, kept, item):
+            questions.append(was)
+            continue
         try:
             entry = find(item.entry)
         except (NotFound, BankError):
@@ -110,37 +124,34 @@ def questions_of(
     return tuple(questions)
 
 
-def _forms(found: Assembly, bank: Usable, plan: Blueprint, order: Order) -> tuple[Form, ...]:
+def _forms(
+    found: Assembly, bank: Usable, plan: Blueprint, order: Order, drawn: dict[str, Question]
+) -> tuple[Form, ...]:
+    """The forms; every question that was drawn for them goes into `drawn`, by name."""
     if order.people:
         places = found.forms[0]
-        return tuple(
-            _form("A", f"A{number:02d}", person, places, bank, plan, order)
-            for number, person in enumerate(order.people, 1)
-        )
+        whose = [Form("A", f"A{number:02d}", person, ()) for number, person in enumerate(order.people, 1)]
+        return tuple(_filled(form, places, bank, plan, order, drawn) for form in whose)
     return tuple(
-        _form(letter, letter, "", places, bank, plan, order)
+        _filled(Form(letter, letter, "", ()), places, bank, plan, order, drawn)
         for letter, places in zip(LETTERS, found.forms, strict=False)
     )
 
 
-def _form(
-    letter: str,
-    serial: str,
-    person: str,
-    places: Sequence[Slot],
-    bank: Usable,
-    plan: Blueprint,
-    order: Order,
+def _filled(
+    form: Form, places: Sequence[Slot], bank: Usable, plan: Blueprint, order: Order, drawn: dict[str, Question]
 ) -> Form:
+    """The form with its questions: drawn until every one has options and the keys stand as chance would have them."""
     ordered = _in_order(places, bank.pool)
 
-    def drawn(attempt: int) -> tuple[Item, ...]:
-        dice = Random(f"{plan.id}/{order.seed}/{serial}/{attempt}").random
-        return tuple(_item(bank, bank.pool[place.candidate], plan.sections[place.section], dice) for place in ordered)
+    def items(attempt: int) -> tuple[Item, ...]:
+        dice = Random(f"{plan.id}/{order.seed}/{form.serial}/{attempt}").random
+        taken = [(bank.pool[place.candidate], plan.sections[place.section]) for place in ordered]
+        return tuple(_item(bank, one, section, dice, drawn) for one, section in taken)
 
-    draws = (drawn(attempt) for attempt in range(REDRAWS))
-    items = next((items for items in draws if acceptable([item.key for item in items])), drawn(0))
-    return Form(letter, serial, person, items)
+    draws = (items(attempt) for attempt in range(REDRAWS))
+    found = next((each for each in draws if acceptable([item.key for item in each])), None)
+    return form._replace(items=found or items(0))
 
 
 def _in_order(places: Sequence[Slot], pool: Sequence[Candidate]) -> list[Slot]:
@@ -160,7 +171,9 @@ def _in_order(places: Sequence[Slot], pool: Sequence[Candidate]) -> list[Slot]:
     return sorted(keys, key=keys.__getitem__)
 
 
-def _item(bank: Usable, one: Candidate, section: SectionPlan, dice: Callable[[], float]) -> Item:
+def _item(
+    bank: Usable, one: Candidate, section: SectionPlan, dice: Callable[[], float], made: dict[str, Question]
+) -> Item:
     entry = bank.entries[one.id]
     for _ in range(REDRAWS):
         seed = int(dice() * SEEDS)
@@ -169,6 +182,7 @@ def _item(bank: Usable, one: Candidate, section: SectionPlan, dice: Callable[[],
         question = question_of(bank.near, entry, seed, section.exercise)
         if by_letter(question.kind):  # a seed may ask for a typed number: a paper is answered with letters
             digest = digest_of(bank.near, entry, section.exercise)
+            made[question.name] = question
             return Item(entry.head.id, seed, digest, section.id, question.key, question.exercise)
     raise Refused(f"{entry.head.id} never asks with options", mend="give it more slips, or form = 'number'")
 
