@@ -69,10 +69,11 @@ def _taken(worked: Worked, pool: list[Wronged], below: int, dice: Dice, *, even:
     can be had, another value is the centre three times in four, and in the fourth it may be the key.
     """
     centre = dice() < 1 / OPTIONS
-    sets = [each for each in _sets(pool, worked.key, below) if not even or _is_even(worked, each)]
-    found = _hidden(worked, [each for each in sets if _is_square(each)], dice, ())
+    squares = [each for each in _squares(pool, worked.key, below) if not even or _is_even(worked, each)]
+    found = _hidden(worked, squares, dice, ())
     if found and max(_telling(worked, found)) <= 1 / OPTIONS:
         return found
+    sets = [each for each in _sets(pool, worked.key, below) if not even or _is_even(worked, each)]
     singles = [each for each in sets if all(len(one.slips) == 1 for one in each)]
     if centre and singles:
         return singles[pick(len(singles), dice)]
@@ -99,10 +100,13 @@ def _telling(worked: Worked, taken: Set) -> tuple[float, float]:
     return picked(near), told(worked.key, [one.value for one in taken])
 
 
-def _is_square(taken: Set) -> bool:
-    """Whether these are two mistakes and both of them together."""
-    one, other, both = sorted(taken, key=lambda each: len(each.slips))
-    return len(both.slips) == 2 and {*one.slips, *other.slips} == {*both.slips}
+def _squares(pool: Sequence[Wronged], key: float, below: int) -> Iterator[Set]:
+    """Two mistakes and both of them together, `below` of the three less than the key."""
+    alone = {one.slips[0].id: one for one in pool if len(one.slips) == 1}
+    for both in pool:
+        square = (*(alone[slip.id] for slip in both.slips), both)
+        if len(square) == OPTIONS - 1 and sum(one.value < key for one in square) == below:
+            yield square
 
 
 def _is_even(worked: Worked, taken: Set) -> bool:

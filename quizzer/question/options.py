@@ -101,7 +101,7 @@ def _led_to(worked: Worked, slips: tuple[Slip, ...], limit: float, others: list[
             bent = run(template, bent, slip.step, slip.expr)
         value = bent[step.name] / step.unit.factor
         far = any(slip.far for slip in slips)
-        if not believable(value, worked.key, limit, far=far) or not all(apart(value, other) for other in others):
+        if not believable(value, worked.key, limit, far=far) or _is_near(value, others):
             return None
         if not all(condition.holds(bent) for condition in template.possible):
             return None
@@ -125,6 +125,16 @@ def diagnoses(wrong: Sequence[Wronged]) -> tuple[Diagnosis, ...]:
     return tuple(
         Diagnosis(one.value, max(0.005 * abs(one.value), 0.5000001 * one.last_place), one.id, one.why) for one in wrong
     )
+
+
+def _is_near(value: float, others: Sequence[float]) -> bool:
+    """Whether a value is not apart from one of the others: written out, because it is asked most of all."""
+    own = APART * abs(value)
+    for other in others:
+        between = abs(value - other)
+        if between <= own or between <= APART * abs(other):
+            return True
+    return False
 
 
 def apart(one: float, other: float) -> bool:
