@@ -8,12 +8,10 @@ from quizzer.bankfiles.shelf import Shelf
 from quizzer.blocks.text import Gap
 from quizzer.cli.screen import put_json, put_page
 from quizzer.errors import Refused, UsageError
-from quizzer.pages.forms import forms_page
 from quizzer.pages.question import question_page
 from quizzer.pages.question import solution as solved
 from quizzer.question.question import Question
 from quizzer.workflows.bank.showing import as_json, question_named
-from quizzer.workflows.exercises import offered
 
 LIST = "list"  # in place of a form: which there are
 
@@ -30,6 +28,9 @@ def show(  # as many as the command has options
 ) -> None:
     """Print the question of `ID#SEED`, or the forms it can be asked in."""
     if form == LIST:
+        from quizzer.pages.forms import forms_page
+        from quizzer.workflows.exercises import offered
+
         entry = shelf.find(name.partition("#")[0])
         put_page(forms_page(entry.head.id, offered(shelf, entry)), plain)
         return

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 
 from quizzer.bank.fitting_pictures import FITTING
 from quizzer.bank.network_pictures import NETWORK
@@ -24,23 +24,23 @@ def drawn(picture: Picture) -> Drawing:
     """
     pen = Pen()
     try:
-        words = _drawers(picture.kind)[picture.kind](picture, pen)
+        words = _drawer(picture.kind)(picture, pen)
     except Untold as error:
         raise Refused(f"a picture of {picture.kind} cannot be drawn: {error}", mend=error.mend) from error
     return pen.drawing(attached(words))
 
 
-def _drawers(kind: str) -> Mapping[str, Draw]:
+def _drawer(kind: str) -> Draw:
     if kind in NETWORK:
         from quizzer.picture import networks
 
-        return networks.DRAWERS
+        return networks.DRAWERS[kind]
     if kind in WIRING:
         from quizzer.picture import wirings
 
-        return wirings.DRAWERS
+        return wirings.drawer(kind)
     if kind in FITTING:
         from quizzer.picture import fittings
 
-        return fittings.DRAWERS
+        return fittings.DRAWERS[kind]
     raise NotFound(f"there is no picture of {kind!r}", mend=f"kinds: {', '.join([*NETWORK, *WIRING, *FITTING])}")

@@ -12,7 +12,6 @@ from quizzer.bank.entries import Entry, Template
 from quizzer.bank.exercises import EXERCISES, FIRST_STEP, SumExercise, read_exercise
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.errors import Refused
-from quizzer.question.exercises.making import make_exercise, refusal
 from quizzer.question.making import make
 from quizzer.question.question import Question
 from quizzer.question.replies import by_letter
@@ -29,6 +28,8 @@ def question_of(near: Near, entry: Entry, seed: int, exercise: str = "") -> Ques
     """
     if not exercise:
         return make(entry, seed)
+    from quizzer.question.exercises.making import make_exercise  # here, not above: most questions are whole
+
     wanted = read_exercise(exercise)
     return make_exercise(entry, seed, wanted, near(entry) if wanted.name == FIRST_STEP else ())
 
@@ -67,6 +68,8 @@ def offered(shelf: Shelf, entry: Entry) -> list[Offered]:
 
 
 def _refused(entry: Entry, exercise: SumExercise, near: Sequence[Template]) -> str:
+    from quizzer.question.exercises.making import make_exercise, refusal
+
     try:
         make_exercise(entry, 1, exercise, near)
     except Refused:
