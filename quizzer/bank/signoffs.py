@@ -1,9 +1,9 @@
-"""What tutors have said about entries: signed off against an edition, or disputed. A file beside the bank."""
+"""What tutors have said about entries: signed off against an edition, disputed, or settled. A file beside the bank."""
 
 from __future__ import annotations
 
 import json
-from datetime import date
+from datetime import UTC, date, datetime
 from typing import NamedTuple
 
 from quizzer.bank.bounds import said
@@ -25,6 +25,7 @@ class SignOff(NamedTuple):
     edition: str
     day: str
     digest: str
+    at: str = ""
 
 
 class Dispute(NamedTuple):
@@ -34,13 +35,31 @@ class Dispute(NamedTuple):
     reason: str
     day: str
     digest: str
+    at: str = ""
+
+
+class Settlement(NamedTuple):
+    """The disputes of an entry that were raised until then are settled, and why."""
+
+    entry: str
+    reason: str
+    day: str
+    at: str = ""
+
+
+Record = SignOff | Dispute | Settlement
+KINDS: dict[type[Record], str] = {SignOff: "signoff", Dispute: "dispute", Settlement: "settlement"}
 
 
 class Ledger(NamedTuple):
-    """Every sign-off and every dispute, in the order they were made."""
+    """Every sign-off, dispute and settlement, in the order they were made.
+
+    `day` of each is that of who made it, `at` the instant (UTC), "" where none was kept.
+    """
 
     signoffs: tuple[SignOff, ...] = ()
     disputes: tuple[Dispute, ...] = ()
+    settlements: tuple[Settlement, ...] = ()
 
     def signed(self, entry: Entry) -> SignOff | None:
         """The latest sign-off of the entry as it stands now; None when there is none, or its text has changed."""
@@ -48,28 +67,40 @@ class Ledger(NamedTuple):
         return found[-1] if found else None
 
     def disputed(self, entry: Entry) -> tuple[Dispute, ...]:
-        """The disputes of the entry as it stands now: mending the entry, or signing it off later, settles them."""
-        signed = self.signed(entry)
+        """The disputes of the entry as it stands now that nothing has settled since."""
         return tuple(
             each
             for each in self.disputes
-            if (each.entry, each.digest) == (entry.head.id, entry.head.digest)
-            and not (signed and signed.day > each.day)
+            if (each.entry, each.digest) == (entry.head.id, entry.head.digest) and not self.settled(each)
         )
+
+    def settled(self, dispute: Dispute) -> bool:
+        """Whether the entry was signed off after the dispute, as it then stood, or the dispute settled by name."""
+        records: tuple[SignOff | Settlement, ...] = (*self.signoffs, *self.settlements)
+        return any(each.entry == dispute.entry and _later(each, dispute) for each in records)
+
+
+def _later(one: SignOff | Settlement, dispute: Dispute) -> bool:
+    """Whether it came after; the same day counts where no instant was kept."""
+    return one.at >= dispute.at if one.at and dispute.at else one.day >= dispute.day
 
 
 def read_ledger(notes: Notes) -> Ledger:
     """The ledger of a file's text; complaints go to its list."""
     top = Fields(parse(notes), (), notes)
     signoffs = tuple(
-        SignOff(_entry(each), each.text("by"), each.text("edition"), _day(each), each.text("digest"))
+        SignOff(_entry(each), each.text("by"), each.text("edition"), _day(each), each.text("digest"), _instant(each))
         for each in top.array("signoff")
     )
     disputes = tuple(
-        Dispute(_entry(each), each.text("reason"), _day(each), each.text("digest")) for each in top.array("dispute")
+        Dispute(_entry(each), each.text("reason"), _day(each), each.text("digest"), _instant(each))
+        for each in top.array("dispute")
+    )
+    settlements = tuple(
+        Settlement(_entry(each), each.text("reason"), _day(each), _instant(each)) for each in top.array("settlement")
     )
     top.done()
-    return Ledger(signoffs, disputes)
+    return Ledger(signoffs, disputes, settlements)
 
 
 def _entry(fields: Fields) -> str:
@@ -89,12 +120,33 @@ def _day(fields: Fields) -> str:
     return found
 
 
-def written(record: SignOff | Dispute) -> str:
+def _instant(fields: Fields) -> str:
+    found = fields.text("at", "")
+    try:
+        return found and instant_text(datetime.fromisoformat(found))
+    except ValueError:
+        fields.complain("Q107", "at", f"at is {said(found)}", "write it like 2026-11-25T10:30:00+00:00")
+        return ""
+
+
+def instant_text(instant: datetime) -> str:
+    """An instant as it is kept: such texts sort as the instants do. Raises ValueError for one without a zone.
+
+    >>> instant_text(datetime.fromisoformat("2026-11-25T11:30:00+01:00"))
+    '2026-11-25T10:30:00.000000+00:00'
+    """
+    if instant.tzinfo is None:
+        raise ValueError(instant)
+    return instant.astimezone(UTC).isoformat(timespec="microseconds")
+
+
+def written(record: Record) -> str:
     """The block of TOML that reads back as the record."""
-    kind = "signoff" if isinstance(record, SignOff) else "dispute"
+    kind = KINDS[type(record)]
     # A JSON string is a TOML string too, whatever it holds, once the delete character is gone.
     lines = [
         f"{key} = {json.dumps(value.replace(chr(127), ''), ensure_ascii=False)}"
         for key, value in record._asdict().items()
+        if value or key != "at"
     ]
     return "\n".join(["", f"[[{kind}]]", *lines, ""])

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from quizzer.bank.fields import Notes
-from quizzer.bank.signoffs import FILE, HEADING, Dispute, Ledger, SignOff, read_ledger, written
+from quizzer.bank.signoffs import FILE, HEADING, Ledger, Record, read_ledger, written
 from quizzer.bankfiles.doors import save_whole
 from quizzer.bankfiles.shelf import read_text
 from quizzer.errors import BankError
@@ -24,7 +24,7 @@ def ledger(root: Path) -> Ledger:
     return found
 
 
-def add(root: Path, *records: SignOff | Dispute) -> None:
+def add(root: Path, *records: Record) -> None:
     """Add records: the whole file is written aside and renamed, so that it is never half there. Raises Refused."""
     ledger(root)  # a file that cannot be read is not written over
     path = root / FILE

@@ -11,6 +11,8 @@ import typer
 from quizzer.cli.options import Bank, Json, Plain, Store
 from quizzer.errors import UsageError
 
+disputes_app = typer.Typer(help="Disputes of tutors and trainees.", rich_markup_mode=None)
+
 
 def topics(
     unsigned: Annotated[bool, typer.Option("--unsigned", help="List the entries no tutor has signed off.")] = False,
@@ -77,16 +79,30 @@ def dispute(
     raise_dispute(entry, reason, bank)
 
 
-def disputes(bank: Bank = None, store: Store = None) -> None:
-    """List the disputes of tutors and trainees."""
-    from quizzer.cli.signing import list_disputes
+@disputes_app.callback(invoke_without_command=True)
+def disputes(context: typer.Context, bank: Bank = None, store: Store = None) -> None:
+    """List the open disputes of tutors and trainees, or settle them."""
+    if context.invoked_subcommand is None:
+        from quizzer.cli.signing import list_disputes
 
-    list_disputes(bank, store)
+        list_disputes(bank, store)
+
+
+@disputes_app.command("settle")
+def disputes_settle(
+    entry: Annotated[str, typer.Argument(help="The entry, as `disputes` lists it.")],
+    reason: Annotated[str, typer.Option(help="Why it is settled.", metavar="WORDS")],
+    bank: Bank = None,
+    store: Store = None,
+) -> None:
+    """Settle the open disputes of an entry."""
+    from quizzer.cli.signing import settle_disputes
+
+    settle_disputes(entry, reason, bank, store)
 
 
 BANK: dict[str, Callable[..., None]] = {
     "topics": topics,
     "signoff": signoff,
     "dispute": dispute,
-    "disputes": disputes,
 }

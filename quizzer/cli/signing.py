@@ -14,7 +14,7 @@ from quizzer.cli.opening import open_shelf, opened_store
 from quizzer.cli.screen import put_page, tell
 from quizzer.errors import UsageError
 from quizzer.pages.signing import disputes_page, unsigned_page, worklist_page
-from quizzer.workflows.bank.signing import dispute, disputes, read_list, sign_all, sign_off, unsigned
+from quizzer.workflows.bank.signing import dispute, disputes, read_list, settle, sign_all, sign_off, unsigned
 from quizzer.workflows.bank.worklist import worklist, worklist_csv
 
 
@@ -24,14 +24,14 @@ def signoff(id: str | None, by: str | None, edition: str | None, table: Path | N
         return _sign_table(table, bank)
     if table is not None or id is None or by is None or edition is None:
         raise UsageError("it takes ENTRY with --by and --edition, or --from FILE alone", mend="give one or the other")
-    record = sign_off(open_shelf(bank), id, by, edition, datetime.now().astimezone().date())
+    record = sign_off(open_shelf(bank), id, by, edition, datetime.now().astimezone())
     tell(f"{record.entry} is signed off by {record.by} against {record.edition}. It falls away if the entry changes.")
     return FINE
 
 
 def _sign_table(table: Path, bank: Path | None) -> int:
     shelf = open_shelf(bank)
-    records, bad = read_list(shelf, table, datetime.now().astimezone().date())
+    records, bad = read_list(shelf, table, datetime.now().astimezone())
     if bad:
         show_bad(table, bad)
         return FINDINGS
@@ -42,16 +42,24 @@ def _sign_table(table: Path, bank: Path | None) -> int:
 
 def raise_dispute(id: str, reason: str, bank: Path | None) -> None:
     """Record a dispute and say so."""
-    record = dispute(open_shelf(bank), id, reason, datetime.now().astimezone().date())
-    tell(f"{record.entry} is disputed: {record.reason}. Mend the entry, or sign it off, to settle it.")
+    record = dispute(open_shelf(bank), id, reason, datetime.now().astimezone())
+    tell(f"{record.entry} is disputed: {record.reason}. A sign-off settles it, and so does `disputes settle`.")
 
 
 def list_disputes(bank: Path | None, store: str | None) -> None:
-    """Every dispute with its reason."""
+    """Every open dispute with its reason."""
     shelf = open_shelf(bank)
     with opened_store(store) as found:
         told = disputes(shelf, found)
     put_page(disputes_page(told))
+
+
+def settle_disputes(id: str, reason: str, bank: Path | None, store: str | None) -> None:
+    """Settle the open disputes of an entry and say so."""
+    shelf = open_shelf(bank)
+    with opened_store(store) as found:
+        record, settled = settle(shelf, found, id, reason, datetime.now().astimezone())
+    tell(f"{count(settled, 'dispute')} of {record.entry} settled: {record.reason}.")
 
 
 def list_unsigned(bank: Path | None, topics: list[str], *, plain: bool) -> None:

@@ -7,6 +7,7 @@ from typing import Annotated
 
 import typer
 
+from quizzer.cli.bank_commands import disputes_app
 from quizzer.cli.options import Add, Bank, Json, Now, Store
 from quizzer.cli.paper_group import paper_app
 from quizzer.errors import UsageError
@@ -192,4 +193,11 @@ def store_check(store: Store = None) -> None:
     raise typer.Exit(check(store))
 
 
-GROUPS = {"bank": bank_app, "trainee": trainee_app, "group": group_app, "store": store_app, "paper": paper_app}
+GROUPS = {
+    "bank": bank_app,
+    "trainee": trainee_app,
+    "group": group_app,
+    "store": store_app,
+    "paper": paper_app,
+    "disputes": disputes_app,
+}

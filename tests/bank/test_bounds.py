@@ -112,6 +112,7 @@ def test_what_no_question_can_be_made_of_blocks_its_entry(text, sound, bad, code
     [
         ("entry", '"../x"', "Q109"),
         ("day", '"soon"', "Q107"),
+        ("at", '"2026-11-25T09:30"', "Q107"),
         ("by", '"\\u001b[2J"', "Q114"),
         ("edition", "1e99999999999999999999", "Q105"),
     ],

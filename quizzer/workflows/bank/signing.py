@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
+import difflib
 from collections.abc import Sequence
-from datetime import date
+from datetime import datetime
 from pathlib import Path
 from typing import NamedTuple
 
 from quizzer.bank.entries import Entry
 from quizzer.bank.families import Family
-from quizzer.bank.signoffs import Dispute, Ledger, SignOff
+from quizzer.bank.signoffs import Dispute, Ledger, Settlement, SignOff, instant_text
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.bankfiles.signing import add, ledger
 from quizzer.characters import steering
-from quizzer.errors import QuizzerError, Refused
+from quizzer.errors import NotFound, QuizzerError, Refused
 from quizzer.store import Store
 from quizzer.workflows.bank.entries_under import wanted
 from quizzer.workflows.people.csv_rows import BadRow, read_rows
@@ -33,14 +34,14 @@ class Open(NamedTuple):
     disputed: bool
 
 
-def sign_off(shelf: Shelf, id: str, by: str, edition: str, day: date) -> SignOff:
+def sign_off(shelf: Shelf, id: str, by: str, edition: str, now: datetime) -> SignOff:
     """Record that a tutor has checked the entry as it stands. Raises NotFound, BankError or Refused."""
-    record = _signed(shelf, id, by, edition, day, ("--by", "--edition"))
+    record = _signed(shelf, id, by, edition, now, ("--by", "--edition"))
     add(shelf.root, record)
     return record
 
 
-def read_list(shelf: Shelf, path: Path, day: date) -> tuple[tuple[SignOff, ...], tuple[BadRow, ...]]:
+def read_list(shelf: Shelf, path: Path, now: datetime) -> tuple[tuple[SignOff, ...], tuple[BadRow, ...]]:
     """The sign-offs of a table of entry, by and edition, and every row that is bad. Raises Refused.
 
     Rows that name nobody and no edition are still to be filled in, and are passed over.
@@ -55,7 +56,7 @@ def read_list(shelf: Shelf, path: Path, day: date) -> tuple[tuple[SignOff, ...],
             if id in lines:
                 raise Refused(f"{id} stands in line {lines[id]} already", mend="leave one of the two")
             lines[id] = row.line
-            found.append(_signed(shelf, id, by, edition, day, ("by", "edition")))
+            found.append(_signed(shelf, id, by, edition, now, ("by", "edition")))
         except QuizzerError as error:
             bad.append(BadRow(row.line, f"{error.message}: {error.mend}"))
     if not filled and not bad:
@@ -68,11 +69,11 @@ def sign_all(shelf: Shelf, records: Sequence[SignOff]) -> None:
     add(shelf.root, *records)
 
 
-def dispute(shelf: Shelf, id: str, reason: str, day: date) -> Dispute:
+def dispute(shelf: Shelf, id: str, reason: str, now: datetime) -> Dispute:
     """Record that somebody does not believe the entry as it stands. Raises NotFound, BankError or Refused."""
     _filled(("--reason", reason))
     head = shelf.find(id).head  # of another id, where this one was replaced
-    record = Dispute(head.id, reason.strip(), day.isoformat(), head.digest)
+    record = Dispute(head.id, reason.strip(), _day(now), head.digest, instant_text(now))
     add(shelf.root, record)
     return record
 
@@ -89,17 +90,47 @@ def unsigned(shelf: Shelf, topics: Sequence[str] = ()) -> tuple[tuple[Open, ...]
 
 
 def disputes(shelf: Shelf, store: Store) -> list[tuple[str, str, str, bool]]:
-    """Every dispute, of tutors and of trainees: day, entry, reason, and whether the entry still stands as it was."""
-    told = [(each.day, each.entry, each.reason, each.digest) for each in ledger(shelf.root).disputes]
-    told += [(f"{each.raised_at:%Y-%m-%d}", each.entry, each.reason, each.digest) for each in store.challenges()]
+    """Every open dispute, of tutors and of trainees: day, entry, reason, and whether the entry stands as it was."""
     digests = {entry.head.id: entry.head.digest for _, loaded in shelf.everything() for entry in loaded.entries}
-    return [(day, entry, reason, digests.get(entry) == digest) for day, entry, reason, digest in sorted(told)]
+    return [
+        (each.day, each.entry, each.reason, digests.get(each.entry) == each.digest)
+        for each in _open_disputes(shelf, store)
+    ]
 
 
-def _signed(shelf: Shelf, id: str, by: str, edition: str, day: date, names: tuple[str, str]) -> SignOff:
+def settle(shelf: Shelf, store: Store, id: str, reason: str, now: datetime) -> tuple[Settlement, int]:
+    """Settle the open disputes of an entry, which need not be in the bank any more; how many they are.
+
+    Raises NotFound where the entry has none, BankError or Refused.
+    """
+    _filled(("--reason", reason))
+    found = [each.entry for each in _open_disputes(shelf, store)]
+    if id not in found:
+        near = difflib.get_close_matches(id, found, n=1)
+        mend = f"did you mean {near[0]}?" if near else "`quizzer disputes` lists those that are open"
+        raise NotFound(f"no dispute of {id!r:.120} is open", mend=mend)
+    record = Settlement(id, reason.strip(), _day(now), instant_text(now))
+    add(shelf.root, record)
+    return record, found.count(id)
+
+
+def _open_disputes(shelf: Shelf, store: Store) -> list[Dispute]:
+    told = ledger(shelf.root)
+    raised = [
+        Dispute(each.entry, each.reason, f"{each.raised_at:%Y-%m-%d}", each.digest, instant_text(each.raised_at))
+        for each in store.challenges()
+    ]
+    return sorted((each for each in (*told.disputes, *raised) if not told.settled(each)), key=lambda each: each.day)
+
+
+def _day(now: datetime) -> str:
+    return now.date().isoformat()
+
+
+def _signed(shelf: Shelf, id: str, by: str, edition: str, now: datetime, names: tuple[str, str]) -> SignOff:
     _filled((names[0], by), (names[1], edition))
     head = shelf.find(id).head
-    return SignOff(head.id, by.strip(), edition.strip(), day.isoformat(), head.digest)
+    return SignOff(head.id, by.strip(), edition.strip(), _day(now), head.digest, instant_text(now))
 
 
 def _open(entry: Entry, told: Ledger) -> Open:
