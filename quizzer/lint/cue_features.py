@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from bisect import bisect_right
 from collections.abc import Callable, Mapping, Sequence
 from itertools import combinations
 from math import fsum, log, sqrt
@@ -22,11 +23,11 @@ _CAUTION = re.compile(
 _FIGURE = re.compile(r"\d+(?:[.,]\d+)?")
 _TWO = (2.0,)
 _TIE = 0.2
-_FACTORS = (2.0, 3.0, 4.0, 10.0, 100.0, 1000.0, sqrt(2), sqrt(3), 1.2, 1.25)
+_FACTORS = (1.2, 1.25, sqrt(2), sqrt(3), 2.0, 3.0, 4.0, 10.0, 100.0, 1000.0)
 # What a mistake of the trade multiplies or divides by, as a reader knows it who has not seen the stem.
 _PARTS = (0.8, 0.85, 0.9, 0.95)
 _MORE = (1.1, 4 / 3, 1.44, 1.5, 5.0, 6.0, 8.0, 9.0, 20.0, 50.0, 60.0, 3600.0, 240 / 230)
-_SLIPS = (*_FACTORS, *_MORE, *(1 / part for part in _PARTS))
+_SLIPS = tuple(sorted((*_FACTORS, *_MORE, *(1 / part for part in _PARTS))))
 _NEAR = 0.006
 
 Scores = tuple[float, ...]
@@ -115,7 +116,8 @@ def _is_multiple(one: float, other: float, factors: tuple[float, ...]) -> bool:
     if one * other <= 0:
         return False
     ratio = max(one / other, other / one)
-    return any(abs(ratio / factor - 1) < _NEAR for factor in factors)
+    at = bisect_right(factors, ratio / (1 + _NEAR))  # the factors go up
+    return at < len(factors) and factors[at] < ratio / (1 - _NEAR)
 
 
 def _digits(text: str) -> int:
