@@ -70,7 +70,7 @@ def _measure(pen: Pen, picture: Picture, bend: _Bend, name: str) -> str:
 def _angle(pen: Pen, bend: _Bend, text: str) -> None:
     """The angle between the conduit and the line that it leaves."""
     (x, y), turn = bend.line[bend.bends[0]], _turn(bend)
-    pen.mark((x + 8, y), (x + 84, y), style="dashed")
+    pen.mark((x + 8, y), (x + 72, y), style="dashed")
     pen.arc((x, y), 34.0, 0.0, turn)
     pen.say((x + 42, y - 8), text) if turn > -60 else pen.say((x - 10, y - 14), text, "end")
 
@@ -86,8 +86,9 @@ def _height(pen: Pen, bend: _Bend, text: str) -> None:
         raise Untold("a right angle has no height beside its last length", "tell `last` in place of height")
     low, top = bend.line[0][1], min(y for _, y in bend.line)
     x = max(x for x, _ in bend.line) + 26
-    pen.mark((bend.line[bend.bends[0]][0] + 100, low), (x + 6, low), style="dotted")
-    pen.mark((max(px for px, py in bend.line if py == top) + 14, top), (x + 6, top), style="dotted")
+    starts = {low: bend.line[bend.bends[0]][0] + 76, top: max(px for px, py in bend.line if py == top) + 14}
+    for level, start in {**starts, bend.line[-1][1]: x - 4}.items():  # off the box at the end
+        pen.mark((start, level), (x + 6, level), style="dotted")
     _between(pen, (x, low), (x, top))
     pen.say((x + 8, (low + top) / 2 + 4), text)
 

@@ -6,7 +6,7 @@ from quizzer.blocks.pictures import Picture
 from quizzer.picture.loop_words import loop_told
 from quizzer.picture.parts import LONG, THICK, earth, resistor
 from quizzer.picture.pen import Pen
-from quizzer.picture.shapes import SMALL, Point, wide_of
+from quizzer.picture.shapes import SMALL, Point
 from quizzer.picture.telling import Untold
 
 SYSTEMS = ("TN-S", "TN-C-S", "TT")
@@ -25,7 +25,7 @@ def draw_earth_fault_loop(picture: Picture, pen: Pen) -> str:
     _load(pen, picture)
     _protective(pen, picture)
     _EARTHED[picture.text("system")](pen, picture)
-    pen.mark((_EDGE, -40.0), (_EDGE, _LOW + 50), style="dashed")
+    pen.mark((_EDGE, -40.0), (_EDGE, _LOW + _deep(picture) + 20), style="dashed")
     pen.say((_EDGE - 6, -32.0), "supply", "end", SMALL)
     pen.say((_EDGE + 6, -32.0), "installation", size=SMALL)
     if picture.text("whole"):
@@ -54,13 +54,20 @@ def _source(pen: Pen, picture: Picture) -> None:
     if picture.text("U_0"):
         pen.say((-8.0, (_L + _N) / 2 + 4), picture.text("U_0"), "end", SMALL)
     pen.wire((0.0, _N), (0.0, _LOW))
-    _electrode(pen, 0.0, picture.text("R_B"))
+    _electrode(pen, 0.0, picture.text("R_B"), _deep(picture))
 
 
-def _electrode(pen: Pen, x: float, label: str) -> None:
+def _deep(picture: Picture) -> float:
+    """How far below its wire an electrode is drawn: all as deep as one below a resistor."""
+    return LONG if picture.text("R_B") or picture.text("R_A") else 0.0
+
+
+def _electrode(pen: Pen, x: float, label: str, deep: float) -> None:
     """An electrode in the ground, below a resistor where it has a label."""
     if not label:
-        earth(pen, (x, _LOW))
+        if deep:
+            pen.wire((x, _LOW), (x, _LOW + deep))
+        earth(pen, (x, _LOW + deep))
         return
     foot = resistor(pen, (x, _LOW), upright=True)
     pen.say((x + THICK / 2 + 5, _LOW + LONG / 2 + 4), label, size=SMALL)
@@ -136,11 +143,10 @@ def _combined(pen: Pen, picture: Picture) -> None:
 
 def _through_ground(pen: Pen, picture: Picture) -> None:
     pen.wire((_MET, _E), (_MET, _LOW))
-    _electrode(pen, _MET, picture.text("R_A"))
-    low = _LOW + 14 + (LONG if picture.text("R_B") or picture.text("R_A") else 0.0)
-    left = 14.0 + (wide_of(picture.text("R_B"), SMALL) if picture.text("R_B") and not picture.text("R_A") else 0.0)
-    pen.mark((left, low), (_MET - 14, low), style="dotted")
-    pen.say(((left + _MET) / 2, low + 12), "ground", "middle", SMALL)
+    _electrode(pen, _MET, picture.text("R_A"), _deep(picture))
+    low = _LOW + _deep(picture) + 14
+    pen.mark((14.0, low), (_MET - 14, low), style="dotted")
+    pen.say(((14.0 + _MET) / 2, low + 12), "ground", "middle", SMALL)
 
 
 _EARTHED = {"TN-S": _separate, "TN-C-S": _combined, "TT": _through_ground}

@@ -26,11 +26,11 @@ def draw_dial(picture: Picture, pen: Pen) -> str:
             x, y = around((0, 0), _RADIUS + 24, turn)
             pen.say((x, y + 4.5), marks[step // each], "middle")
     turn = _START + (_END - _START) * at / steps
-    pen.mark(around((0, 0), 44, turn), around((0, 0), _RADIUS - 4, turn), style="line")
-    pen.circle(around((0, 0), 40, turn), 4.0, "mark", "ink")
-    pen.say((0, -14), picture.text("unit"), "middle")
+    pen.mark((0, 0), around((0, 0), _RADIUS - 4, turn), style="line")
+    pen.circle((0, 0), 4.0, "mark", "ink")
+    pen.say((0, 22), picture.text("unit"), "middle")
     if extra := picture.text("range"):
-        pen.say((0, 4), extra, "middle", SMALL)
+        pen.say((0, 38), extra, "middle", SMALL)
     ranged = f" A switch is set to {extra}." if extra else ""
     scale = (
         f"A scale marked {picture.text('unit')} with {listed(marks)}, {counted(each, 'division')} from mark to mark."

@@ -71,7 +71,7 @@ class Pen:
         self, centre: Point, radius: float, start: float, end: float, role: Role = "mark", style: Style = "line"
     ) -> None:
         """Part of a circle from one angle to another: in degrees, 0 to the right, growing clockwise as it is seen."""
-        corners = max(2, round(abs(end - start) / 360 * _ROUND * (3 if radius > _LARGE else 1)) + 1)
+        corners = max(5, round(abs(end - start) / 360 * _ROUND * (3 if radius > _LARGE else 1)) + 1)
         angles = [start + (end - start) * at / (corners - 1) for at in range(corners)]
         self.shapes.append(Stroke(tuple(around(centre, radius, angle) for angle in angles), role, style))
 

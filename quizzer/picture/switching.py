@@ -9,7 +9,7 @@ from typing import NamedTuple
 from quizzer.blocks.pictures import Picture
 from quizzer.picture.lighting_ways import parts_of_way, wires_of_way
 from quizzer.picture.pen import Pen
-from quizzer.picture.shapes import Point
+from quizzer.picture.shapes import SMALL, Point
 from quizzer.picture.switches import GLOBE, RIM, Part, draw_part, joined
 from quizzer.picture.telling import Untold, listed
 
@@ -37,7 +37,13 @@ def draw_switching(picture: Picture, pen: Pen) -> str:
             for part, pin in wire.ends
         ]
         _wire(pen, ends, _TOP + _STEP * level, gap=wire.gap)
+    if _with_lights(parts):
+        pen.say((0.0, low + 2 * GLOBE + 22), "cpcs not drawn", size=SMALL)
     return f"{_parts_told(list(parts.values()))} {_wires_told(parts, wires)}"
+
+
+def _with_lights(parts: dict[str, Part]) -> bool:
+    return any(part.bare for part in parts.values())
 
 
 def _wires(picture: Picture, parts: dict[str, Part]) -> list[_Wire]:
@@ -110,8 +116,9 @@ def _parts_told(parts: Sequence[Part]) -> str:
 
 
 def _wires_told(parts: dict[str, Part], wires: Sequence[_Wire]) -> str:
-    if any(part.bare for part in parts.values()):
-        return "Wires: supply L to COM of each switch; L1 of each to the light below it; supply N to each light."
+    if _with_lights(parts):
+        each = "Wires: supply L to COM of each switch; L1 of each to the light below it; supply N to each light"
+        return f"{each}; cpcs are not drawn."
     seen = []
     for wire in wires:
         ends = [f"{parts[part].name} {pin}" for part, pin in wire.ends]

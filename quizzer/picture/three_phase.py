@@ -5,7 +5,7 @@ from __future__ import annotations
 from quizzer.blocks.pictures import Picture
 from quizzer.picture.parts import LONG, slanted_resistor
 from quizzer.picture.pen import Pen, around
-from quizzer.picture.shapes import Anchor, Point
+from quizzer.picture.shapes import Anchor, Point, wide_of
 from quizzer.picture.telling import named
 
 LINES = ("L1", "L2", "L3")  # clockwise from the top
@@ -16,14 +16,15 @@ _REACH, _CORNER, _LEAD = 84.0, 112.0, 26.0  # of a branch of a star; of a corner
 def draw_star(picture: Picture, pen: Pen) -> str:
     """Three branches from the lines to one point, and a neutral from it where there is one."""
     branches, neutral = picture.texts("branches"), picture.text("neutral") == "yes"
-    labels: tuple[tuple[Point, Anchor], ...] = (((-13, -40), "end"), ((10, 58), "start"), ((-10, 58), "end"))
-    for angle, label, (at, anchor) in zip(_ANGLES, branches, labels, strict=True):
+    for angle in _ANGLES:
         start, end = around((0, 0), (_REACH - LONG) / 2, angle), around((0, 0), (_REACH + LONG) / 2, angle)
         pen.wire((0, 0), start)
         slanted_resistor(pen, start, end)
         pen.wire(end, around((0, 0), _REACH, angle))
-        pen.say(at, label, anchor)
     pen.dot((0, 0))
+    pen.say((-13, -40), branches[0], "end")
+    for label, side in ((branches[1], 1), (branches[2], -1)):  # below the branch, and off the neutral
+        pen.say((side * max(46.0, 10 + wide_of(label) / 2), 58), label, "middle")
     if neutral:
         pen.wire((0, 0), (0, 74))
         pen.terminal((0, 77))
@@ -49,8 +50,8 @@ def draw_delta(picture: Picture, pen: Pen) -> str:
     for corner in ends:
         pen.dot(corner)
     if inner := picture.text("inner_current"):
-        pen.arrow((-40, 48), (-8, 48))
-        pen.say((-24, 40), inner, "middle")
+        pen.arrow((-40, 42), (-8, 42))
+        pen.say((-24, 34), inner, "middle")
     _lines(pen, picture, ends)
     pairs = zip(("L1 and L2", "L2 and L3", "L3 and L1"), branches, strict=True)
     parts = "; ".join(f"between {pair}, {named(label, 'branch')}" for pair, label in pairs)
