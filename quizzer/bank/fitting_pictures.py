@@ -38,6 +38,6 @@ FITTING: Mapping[str, Mapping[str, Argument]] = {
     "colours": {"cores": texts(1, 6), "to": texts(1, 6, needed=False), "names": texts(2, 2, needed=False)},
     "label": {
         "shape": words("rectangle", "triangle", "exclamation", "barred disc", "filled disc"),
-        "lines": texts(0, 6),
+        "lines": texts(1, 6, needed=False),
     },
 }

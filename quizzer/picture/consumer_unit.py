@@ -74,6 +74,8 @@ def _sides(lines: tuple[str, ...]) -> list[_Side]:
         elif found:
             if not sides:
                 sides.append(_Side("N1", "", ()))
+            if found["bar"] == sides[-1].bar and found["device"].strip().startswith("RCBO"):
+                raise Untold(f"{line!r} names the bar that its RCBO is fed from", _MEND)
             way = _Way(found["device"].strip(), found["load"].strip(), found["bar"] or sides[-1].bar)
             sides[-1] = sides[-1]._replace(ways=(*sides[-1].ways, way))
         else:

@@ -142,7 +142,7 @@ def label(dice: Random) -> Picture:
     shape = dice.choice(["rectangle", "triangle", "exclamation", "barred disc", "filled disc"])
     fewest = 1 if shape == "rectangle" else 0
     lines = [dice.choice(["CAUTION", "Two supplies", "Test every six months"]) for _ in range(dice.randint(fewest, 6))]
-    return Picture("label", {"shape": shape, "lines": tuple(lines)})
+    return Picture("label", {"shape": shape, **({"lines": tuple(lines)} if lines else {})})
 
 
 MAKERS: Mapping[str, Callable[[Random], Picture]] = {
