@@ -42,7 +42,12 @@ def consumer_unit(dice: Random) -> Picture:
             lines.append(f"RCD {dice.choice([63, 80])} A {dice.choice([30, 100])} mA")
         for _ in range(dice.randint(1, 9 // sides - 1)):
             device = f"{dice.choice(['', '', 'RCBO '])}{dice.choice(['B6', 'B32', 'C16'])}"
-            bar = f" > N{dice.randint(1, sides)}" if dice.random() < 0.2 else ""
+            others = (
+                [at for at in range(1, sides + 1) if at != side + 1]
+                if device.startswith("RCBO")
+                else range(1, sides + 1)
+            )
+            bar = f" > N{dice.choice(others)}" if others and dice.random() < 0.2 else ""
             lines.append(f"{device}: {dice.choice(['sockets', 'lights up', 'cooker'])}{bar}")
     return Picture("consumer-unit", {"main": "main switch 100 A", "lines": tuple(lines)})
 
