@@ -10,6 +10,7 @@ from quizzer.bank.bounds import said
 from quizzer.bank.entries import Entry
 from quizzer.bank.fields import Fields, Notes
 from quizzer.bank.file_reading import parse
+from quizzer.bank.head import Head
 from quizzer.bank.head_reading import ID
 from quizzer.bank.mends import AS_AN_ID
 
@@ -63,7 +64,13 @@ class Ledger(NamedTuple):
 
     def signed(self, entry: Entry) -> SignOff | None:
         """The latest sign-off of the entry as it stands now; None when there is none, or its text has changed."""
-        found = [each for each in self.signoffs if (each.entry, each.digest) == (entry.head.id, entry.head.digest)]
+        return self.signed_text(entry.head)
+
+    def signed_text(self, head: Head) -> SignOff | None:
+        """The latest sign-off of the entry with the text that this head is of; None when there is none."""
+        if not any(each.entry == head.id for each in self.signoffs):
+            return None  # most entries: a fingerprint takes time
+        found = [each for each in self.signoffs if (each.entry, each.digest) == (head.id, head.digest)]
         return found[-1] if found else None
 
     def disputed(self, entry: Entry) -> tuple[Dispute, ...]:

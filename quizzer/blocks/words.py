@@ -20,6 +20,15 @@ EVIDENCE = {
 }
 
 
+def checked(evidence: str, signed: str) -> str:
+    """How far an entry was checked: by whom and against what where a tutor has signed it off.
+
+    >>> checked("memory", "Farah against BS 7671:2018+A4:2026"), checked("practice", "")
+    ('checked by Farah against BS 7671:2018+A4:2026', 'common practice, no published source')
+    """
+    return f"checked by {signed}" if signed else EVIDENCE[evidence]
+
+
 def percent(share: float) -> str:
     """A share in whole per cent.
 

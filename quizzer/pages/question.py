@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterator, Sequence
 from quizzer.blocks.page import Block, Page
 from quizzer.blocks.question import CautionNote, Choices, Working
 from quizzer.blocks.text import DataTable, Gap, Heading, Paragraph, Points
-from quizzer.blocks.words import EVIDENCE
+from quizzer.blocks.words import checked
 from quizzer.editions import LATEST, edition_line
 from quizzer.expression.showing import symbol
 from quizzer.expression.subscripts import attached
@@ -81,7 +81,7 @@ def provenance(question: Question) -> Iterator[Block]:
     yield Paragraph(question.head.source, "aside", "Source")
     head = question.head
     edition = edition_line(head.edition, head.currency)
-    yield Paragraph(f"{edition}; {EVIDENCE[head.evidence]}.", "aside", "Edition")
+    yield Paragraph(f"{edition}; {checked(head.evidence, question.signed)}.", "aside", "Edition")
     if head.currency.source:
         yield Paragraph(head.currency.source, "aside", LATEST)
 
@@ -90,7 +90,7 @@ def source_line(question: Question) -> Paragraph:
     """Source, evidence and edition in one line."""
     head = question.head
     edition = edition_line(head.edition, head.currency, shortly=True)
-    return Paragraph(f"{head.source} · {EVIDENCE[head.evidence]} · {edition}", "aside")
+    return Paragraph(f"{head.source} · {checked(head.evidence, question.signed)} · {edition}", "aside")
 
 
 def about_page(question: Question, *, given: bool = True) -> Page:

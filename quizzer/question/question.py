@@ -88,7 +88,8 @@ class Question(NamedTuple):
     `head` says which entry it is of, and carries source, edition, evidence and cautions. `exercise` is what is asked of
     the working (`wrong-line:2`); "" where the whole is asked. `case` is which case of a family it is, the first being
     1; 0 where the entry has no cases. `stem` is all that is asked; where there is room for a table, `stem_parts` has
-    the lines of its `sheet` as one, and its `picture` where it has one.
+    the lines of its `sheet` as one, and its `picture` where it has one. `signed` says who has checked the entry against
+    which edition (`Farah against BS 7671:2018+A4:2026`); "" where nobody is known to have.
     """
 
     head: Head
@@ -107,6 +108,7 @@ class Question(NamedTuple):
     sheet: RecordSheet | None = None
     picture: Picture | None = None
     case: int = 0
+    signed: str = ""
 
     @property
     def stem_parts(self) -> tuple[StemPart, ...]:

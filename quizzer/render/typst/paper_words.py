@@ -11,7 +11,7 @@ from quizzer.bank.head import Caution
 from quizzer.blocks.pictures import Picture
 from quizzer.blocks.question import Working
 from quizzer.blocks.text import DataTable
-from quizzer.blocks.words import EVIDENCE
+from quizzer.blocks.words import checked
 from quizzer.editions import edition_line
 from quizzer.paper.record import Form, Paper
 from quizzer.question.question import Question, StemPart
@@ -110,7 +110,7 @@ def _solved(number: int, question: Question) -> dict[str, Any]:
         "cautions": [_caution(each) for each in head.cautions],
         "source": head.source,
         "edition": edition_line(head.edition, head.currency),
-        "evidence": EVIDENCE[head.evidence],
+        "evidence": checked(head.evidence, question.signed),
         "name": question.name,
         "level": head.level,
         "safety_critical": head.safety_critical,

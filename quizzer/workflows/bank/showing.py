@@ -14,6 +14,7 @@ from quizzer.question.making import make
 from quizzer.question.question import Question
 from quizzer.units import alike, typed_unit
 from quizzer.workflows.exercises import neighbours_in, question_of
+from quizzer.workflows.signed_off import sign_offs, signed_off
 
 _NUMBER = re.compile(r"\s*([-+]?(?:\d+(?:[.,]\d+)?|[.,]\d+)(?:[eE][-+]?\d+)?)\s*(.*)")
 
@@ -24,7 +25,8 @@ _TINIEST, _LARGEST = 1e-9, 1e9
 def question_named(shelf: Shelf, name: str, own: Sequence[str] = (), form: str = "") -> Question:
     """The question `ID#SEED` (seed 1 when left out), its numbers replaced by `NAME=VALUE` texts.
 
-    A form, in `ID#SEED:FORM` or apart, is asked of its working. Raises NotFound, UsageError, BankError or Refused.
+    It says who has signed its entry off. A form, in `ID#SEED:FORM` or apart, is asked of its working.
+    Raises NotFound, UsageError, BankError or Refused.
     """
     id, mark, rest = name.partition("#")
     seed, _, named = rest.partition(":")
@@ -36,14 +38,14 @@ def question_named(shelf: Shelf, name: str, own: Sequence[str] = (), form: str =
         raise UsageError("a form draws its own numbers", mend="leave --given or --form out")
     entry = shelf.find(id)
     if not own:
-        return question_of(neighbours_in(shelf), entry, int(seed or 1), form)
+        return signed_off(sign_offs(shelf), question_of(neighbours_in(shelf), entry, int(seed or 1), form))
     if not isinstance(entry, Template):
         kind = {Card: "card", Diagnose: "diagnosis"}.get(type(entry), "family")
         raise UsageError(f"{id} is a {kind} and has no numbers", mend="leave --given out")
     numbers = dict(_own(entry, text) for text in own)
     for given in entry.given:
         _in_a_row(entry, given, numbers)
-    return make(entry, int(seed or 1), numbers)
+    return signed_off(sign_offs(shelf), make(entry, int(seed or 1), numbers))
 
 
 def _own(template: Template, text: str) -> tuple[str, Written]:
@@ -141,5 +143,6 @@ def as_json(question: Question) -> dict[str, Any]:
         "edition": question.head.edition,
         "currency": question.head.currency._asdict(),
         "evidence": question.head.evidence,
+        "signed": question.signed,
         "safety_critical": question.head.safety_critical,
     }

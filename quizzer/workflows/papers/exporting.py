@@ -11,15 +11,14 @@ from quizzer.question.question import Question
 from quizzer.render.csv.question_table import question_table
 from quizzer.render.qti.package import qti_package
 from quizzer.workflows.bank.showing import as_json
-from quizzer.workflows.exercises import neighbours_in
-from quizzer.workflows.papers.papers import questions_of
+from quizzer.workflows.papers.finding import Making
 
 Written = Callable[[Paper, Form, Sequence[Question]], bytes]
 
 
 def exported(shelf: Shelf, paper: Paper, form: Form, kind: str) -> bytes:
     """The form's questions, made again, as one of KINDS. Raises Refused when an entry has changed since."""
-    return KINDS[kind](paper, form, questions_of(shelf.find, paper, form, neighbours_in(shelf)))
+    return KINDS[kind](paper, form, Making(shelf, paper).of(form))
 
 
 def _json(paper: Paper, form: Form, questions: Sequence[Question]) -> bytes:

@@ -14,9 +14,7 @@ from quizzer.paper.record import Paper, to_json
 from quizzer.paper.record_reading import LARGEST, NAME_FOLDER, NAME_RECORD, from_json
 from quizzer.render.csv.answer_table import answer_table
 from quizzer.render.typst.papers import paper_pdfs
-from quizzer.workflows.exercises import neighbours_in
-from quizzer.workflows.papers.kept_questions import kept_questions
-from quizzer.workflows.papers.papers import questions_of
+from quizzer.workflows.papers.finding import Making
 
 RECORD = "paper.json"
 ANSWERS = "answers.csv"
@@ -63,9 +61,9 @@ def _files(shelf: Shelf, paper: Paper, variants: tuple[str, ...]) -> Iterator[tu
         raise Refused(f"a paper for {len(paper.forms)} people is too large", mend="make one for a smaller group")
     yield RECORD, record
     yield ANSWERS, answer_table(paper)
-    near, kept = neighbours_in(shelf), kept_questions(paper)
+    making = Making(shelf, paper)
     for form in paper.forms:
-        questions = questions_of(shelf.find, paper, form, near, kept)
+        questions = making.of(form)
         for variant in variants:
             yield from paper_pdfs(paper, form, questions, variant).items()
 

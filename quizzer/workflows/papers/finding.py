@@ -12,6 +12,7 @@ from quizzer.store import Store
 from quizzer.workflows.exercises import neighbours_in
 from quizzer.workflows.papers.kept_questions import kept_questions
 from quizzer.workflows.papers.papers import questions_of
+from quizzer.workflows.signed_off import sign_offs, signed_off
 
 
 def paper_named(store: Store, name: str) -> Paper:
@@ -31,11 +32,13 @@ class Making:
 
     def __init__(self, shelf: Shelf, paper: Paper) -> None:
         self._find, self._near = cache(shelf.find), neighbours_in(shelf)
+        self._told = sign_offs(shelf)
         self._paper, self._kept = paper, kept_questions(paper)
         self._made: dict[str, tuple[Question, ...]] = {}
 
     def of(self, form: Form) -> tuple[Question, ...]:
         """The questions of a form. Raises Refused where one is not kept and its entry is gone or has changed since."""
         if form.serial not in self._made:
-            self._made[form.serial] = questions_of(self._find, self._paper, form, self._near, self._kept)
+            made = questions_of(self._find, self._paper, form, self._near, self._kept)
+            self._made[form.serial] = tuple(signed_off(self._told, question) for question in made)
         return self._made[form.serial]

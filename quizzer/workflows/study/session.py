@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
 
+from quizzer.bank.signoffs import Ledger
 from quizzer.errors import QuizzerError
 from quizzer.question.question import Mark, Question
 from quizzer.question.replies import Reply, mark
@@ -19,6 +20,7 @@ from quizzer.schedule.fading import FINDING_LEVELS, Fading
 from quizzer.schedule.pacing import LINE_SECONDS, Clock, Help, Repeat, repeat_turn, turn, usual_seconds
 from quizzer.store import Trainee
 from quizzer.workflows.exercises import ALONE, question_of
+from quizzer.workflows.signed_off import signed_off
 from quizzer.workflows.study.asked import Asked, Result, review_of
 from quizzer.workflows.study.helping import Helper, JustAnswered, Lines, exercise_of
 from quizzer.workflows.world import World
@@ -59,6 +61,7 @@ class Session:
     keep: bool = False  # the weekly session that keeps a few topics alive
     helper: Helper | None = None  # without one, all that comes back is asked whole
     lines: Lines | None = None  # of the working that is asked line by line
+    ledger: Ledger = field(default_factory=Ledger)  # what tutors have said of entries
 
     def next_question(self) -> Asked | None:
         """The next question, or None when the session is over."""
@@ -235,4 +238,5 @@ class Session:
         self.asked += not drill
         self.put += 1
         self.part = part_of(question.id)
-        return Asked(self.world.new_id(), question, drill, before, self.world.now(), help, lines)
+        told = signed_off(self.ledger, question)
+        return Asked(self.world.new_id(), told, drill, before, self.world.now(), help, lines)

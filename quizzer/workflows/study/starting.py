@@ -11,6 +11,7 @@ from quizzer.schedule.fading import FADING, Fading
 from quizzer.schedule.queue import KNOWN_SECONDS
 from quizzer.store import Trainee
 from quizzer.workflows.bank.entries_under import wanted
+from quizzer.workflows.signed_off import sign_offs
 from quizzer.workflows.study.aims import aims_for, history_of
 from quizzer.workflows.study.helping import RECENT, Helper
 from quizzer.workflows.study.order_by_gain import LAST, Horizon, gains_for
@@ -56,7 +57,8 @@ def start(  # noqa: PLR0913  what a session is made of
     met = {standing.entry for standing in standings}
     fresh = [Fresh(one.id, one.topic, one.safety_critical) for one in listed if one.id not in met]
     helper = Helper(fading, world.store.reviews(trainee.id, now - RECENT)) if fading else None
-    session = Session(world, trainee, [], limits, now, keep=keep, helper=helper)
+    told = sign_offs(world.shelf)
+    session = Session(world, trainee, [], limits, now, keep=keep, helper=helper, ledger=told)
     answered = world.answers(trainee.id, LAST)
     gains = gains_by(world, trainee, answered, standings, fresh, Horizon(session.exam(today), limits.minutes))
     aims, note = aims_for(world.shelf, trainee, listed)
