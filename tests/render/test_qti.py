@@ -83,6 +83,18 @@ def test_every_document_is_valid_by_our_schema(version):
 
 
 @pytest.mark.parametrize("version", VERSIONS)
+def test_an_item_names_its_language_and_a_test_may_not(version):
+    """By the official schema of 2.2 (imsqti_v2p2) xml:lang belongs to assessmentItem, not to assessmentTest."""
+    made = files(version, [card()])
+    lang = "{http://www.w3.org/XML/1998/namespace}lang"
+    assert etree.fromstring(made["items/Q001.xml"]).get(lang) == "en-GB"
+    test = etree.fromstring(made["test.xml"])
+    assert test.get(lang) is None
+    test.set(lang, "en-GB")
+    assert "lang" in held(version, "test.xml", etree.tostring(test))
+
+
+@pytest.mark.parametrize("version", VERSIONS)
 def test_a_record_sheet_is_a_table_before_the_options(version):
     question = circuit()
     body = etree.fromstring(files(version, [question])["items/Q001.xml"]).find(

@@ -70,9 +70,8 @@ class Writer:
         self.dialect = dialect
 
     def root(self, name: str, **attributes: str) -> ET.Element:
-        """The outermost element, in the dialect's namespace and in British English."""
-        named = {"xmlns": self.dialect.items, **self._named(attributes), "xml:lang": "en-GB"}
-        return ET.Element(self.dialect.tag(name), named)
+        """The outermost element, in the dialect's namespace."""
+        return ET.Element(self.dialect.tag(name), {"xmlns": self.dialect.items, **self._named(attributes)})
 
     def put(self, parent: ET.Element, name: str, text: str = "", **attributes: str) -> ET.Element:
         """A new QTI element under `parent`."""

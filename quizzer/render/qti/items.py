@@ -40,6 +40,7 @@ def item(dialect: Dialect, identifier: str, question: Question) -> ET.Element:
         adaptive="false",
         timeDependent="false",
     )
+    root.set("xml:lang", "en-GB")  # of an item; the standard knows no language of a test
     _declare(write, root, parts)
     body = write.put(root, "itemBody")
     for caution in question.head.cautions:
