@@ -14,7 +14,10 @@ from quizzer.paper.record import Paper, to_json
 from quizzer.paper.record_reading import LARGEST, NAME_FOLDER, NAME_RECORD, from_json
 from quizzer.render.csv.answer_table import answer_table
 from quizzer.render.typst.papers import paper_pdfs
-from quizzer.workflows.papers.finding import Making
+from quizzer.workflows.exercises import neighbours_in
+from quizzer.workflows.papers.kept_questions import kept_questions
+from quizzer.workflows.papers.papers import questions_of
+from quizzer.workflows.signed_off import sign_offs, signed_off
 
 RECORD = "paper.json"
 ANSWERS = "answers.csv"
@@ -61,9 +64,10 @@ def _files(shelf: Shelf, paper: Paper, variants: tuple[str, ...]) -> Iterator[tu
         raise Refused(f"a paper for {len(paper.forms)} people is too large", mend="make one for a smaller group")
     yield RECORD, record
     yield ANSWERS, answer_table(paper)
-    making = Making(shelf, paper)
+    near, kept, told = neighbours_in(shelf), kept_questions(paper), sign_offs(shelf)
     for form in paper.forms:
-        questions = making.of(form)
+        made = questions_of(shelf.find, paper, form, near, kept)
+        questions = [signed_off(told, question) for question in made]
         for variant in variants:
             yield from paper_pdfs(paper, form, questions, variant).items()
 

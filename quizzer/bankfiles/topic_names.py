@@ -1,0 +1,34 @@
+"""Topics and sub-topics by name: whether there is one, and which a mistyped name may mean."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Sequence
+
+from quizzer.bank.head_reading import ID
+from quizzer.bankfiles.shelf import Listed, Shelf
+
+_MOST = 3  # guesses that are told
+
+
+def is_topic(shelf: Shelf, topic: str) -> bool:
+    """Whether the bank has a topic or sub-topic of that name, be it without entries so far."""
+    if not all(ID.fullmatch(part) for part in topic.split("/")):
+        return False
+    return (shelf.root / topic).is_dir() or (shelf.root / f"{topic}.toml").is_file() or topic in shelf.topics()
+
+
+def nearest(topic: str, listed: Sequence[Listed]) -> list[str]:
+    """The topics or sub-topics that a mistyped name may mean: `testing/ring` for `testing/rnig`, both rings for `ring`.
+
+    A name that no topic comes near is held to the last part of each sub-topic, then to the words of that part.
+    """
+    topic = topic.strip("/").lower()
+    folders = dict.fromkeys(entry.id.rpartition("/")[0] for entry in listed)
+    names = [*dict.fromkeys(entry.topic for entry in listed), *folders]
+    if near := difflib.get_close_matches(topic, names, n=1, cutoff=0.75):
+        return near
+    lasts = [folder.rpartition("/")[2] for folder in folders]
+    if near := difflib.get_close_matches(topic, lasts, n=1, cutoff=0.75):
+        return [folder for folder, last in zip(folders, lasts, strict=True) if last == near[0]]
+    return [folder for folder, last in zip(folders, lasts, strict=True) if topic in last.split("-")][:_MOST]
