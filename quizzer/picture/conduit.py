@@ -7,7 +7,7 @@ from itertools import pairwise
 from math import atan2, degrees, hypot
 from typing import NamedTuple
 
-from quizzer.blocks.pictures import Picture
+from quizzer.blocks.pictures import ASKED, Picture
 from quizzer.picture.pen import Pen, around
 from quizzer.picture.placing import chosen
 from quizzer.picture.shapes import SMALL, Anchor, Point
@@ -64,7 +64,7 @@ def _measure(pen: Pen, picture: Picture, bend: _Bend, name: str) -> str:
     text = picture.text(name)
     if text:
         _MEASURES[name](pen, bend, text)
-    return f"{_SAID[name]} is {named(text, 'length')}" if text else ""
+    return f"{_SAID[name]} is {'asked for' if text == ASKED else named(text, 'length')}" if text else ""
 
 
 def _angle(pen: Pen, bend: _Bend, text: str) -> None:

@@ -76,4 +76,6 @@ def _flaw(floor: Floor, flaw: Flaw) -> str:
 
 def reading_told(text: str) -> str:
     """What a meter is marked with; "" where it is marked with nothing."""
+    if text.strip(" =") == ASKED:
+        return " has a reading that is asked for"
     return f" is marked {named(text.replace('=', ''), 'reading')}" if text else " is not marked"

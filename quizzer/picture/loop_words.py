@@ -26,7 +26,8 @@ def loop_told(picture: Picture) -> str:
 def _over(picture: Picture, *names: str) -> str:
     """What lies in a conductor, in order, with a space behind it; "" for nothing."""
     told = [_named(picture, name) for name in names if picture.text(name)]
-    return f"over {', then '.join(told)} " if told else ""
+    pause = "," if told and told[-1].endswith("asked for") else ""
+    return f"over {', then '.join(told)}{pause} " if told else ""
 
 
 def _named(picture: Picture, name: str) -> str:

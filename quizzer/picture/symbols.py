@@ -69,7 +69,8 @@ SYMBOLS: Mapping[str, Symbol] = {
     ),
     "RCBO": Symbol(
         switchgear.residual_breaker,
-        f"{_OFF}, linked to a ring round the conductor, and a box with I and a greater-than sign",
+        f"{_OFF}, a cross at its fixed side, linked to a ring round the conductor, "
+        "and a box with I and a greater-than sign",
     ),
     "one-way switch": Symbol(place_symbols.one_way, "a small circle with one arm, a tick at its end"),
     "two-pole switch": Symbol(place_symbols.two_pole, "a small circle with one arm, two ticks near its end"),
