@@ -8,7 +8,9 @@ from pathlib import Path
 from quizzer.bank.blueprints import Blueprint, read_blueprint
 from quizzer.bank.fields import Notes
 from quizzer.bank.head_reading import ID
+from quizzer.bank.mends import NAMED_TOPICS
 from quizzer.bankfiles.shelf import Shelf, read_text
+from quizzer.bankfiles.topic_names import is_topic, nearest
 from quizzer.errors import BankError, NotFound
 
 USUAL = "wiring-regulations"  # the paper of whoever has named none
@@ -28,8 +30,25 @@ def blueprint(shelf: Shelf, name: str) -> Blueprint:
         known = ", ".join(blueprint_names(shelf)) or "none"
         raise NotFound(f"no blueprint {name!r}", mend=f"{hint}there are: {known}; or name a .toml file of your own")
     notes = Notes(path.name, "")
-    notes.text = read_text(path, notes)
-    found = read_blueprint(path.stem, notes) if not notes.issues else None
+    found = blueprint_of(shelf, path, notes)
     if found is None or notes.issues:
         raise BankError(notes.issues)
+    return found
+
+
+def blueprint_of(shelf: Shelf, path: Path, notes: Notes) -> Blueprint | None:
+    """The blueprint of a file; None where its text cannot be read. Complaints go to the list.
+
+    A topic that the bank does not have is one of them: its section would be made of the others alone.
+    """
+    notes.text = read_text(path, notes)
+    if notes.issues:
+        return None
+    found = read_blueprint(path.stem, notes)
+    for at, section in enumerate(found.sections):
+        for topic in section.topics:
+            if topic and not is_topic(shelf, topic):
+                near = " or ".join(map(repr, nearest(topic, shelf.listed())))
+                mend = f"did you mean {near}?" if near else NAMED_TOPICS
+                notes.complain("Q911", ("section", at, "topics"), f"no topic {topic!r}", mend)
     return found

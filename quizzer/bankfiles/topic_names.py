@@ -6,14 +6,15 @@ import difflib
 from collections.abc import Sequence
 
 from quizzer.bank.head_reading import ID
-from quizzer.bankfiles.shelf import Listed, Shelf
+from quizzer.bankfiles.shelf import NOT_TOPICS, Listed, Shelf
 
 _MOST = 3  # guesses that are told
 
 
 def is_topic(shelf: Shelf, topic: str) -> bool:
     """Whether the bank has a topic or sub-topic of that name, be it without entries so far."""
-    if not all(ID.fullmatch(part) for part in topic.split("/")):
+    parts = topic.split("/")
+    if not all(ID.fullmatch(part) for part in parts) or parts[0] in NOT_TOPICS:
         return False
     return (shelf.root / topic).is_dir() or (shelf.root / f"{topic}.toml").is_file() or topic in shelf.topics()
 

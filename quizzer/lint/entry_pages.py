@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from quizzer.bank.mends import KNOWN_CAUTION, NO_ROW, REACHABLE
+from quizzer.bank.mends import KNOWN_CAUTION, NAMED_TOPICS, NO_ROW, REACHABLE
 from quizzer.blocks.words import capital
 from quizzer.lint.page import CodeDoc
 from quizzer.lint.starts import lines
@@ -118,6 +118,15 @@ PAGES = (
         "pass_mark = 17",
         "pass_mark = 7",
         f"{capital(REACHABLE)}; give each section an id of its own.",
+        start="blueprint",
+    ),
+    CodeDoc(
+        "Q911",
+        "A blueprint that names no topic of the bank",
+        "Its section would be made of the other topics alone, or of nothing.",
+        'topics = ["safty"]  # topics, or',
+        'topics = ["safety"]  # topics, or',
+        f"Write the topic or sub-topic as the folder or file is called; {NAMED_TOPICS}.",
         start="blueprint",
     ),
 )

@@ -1,8 +1,9 @@
 import pytest
 
 from quizzer.bankfiles.shelf import Shelf, shipped
+from quizzer.bankfiles.topic_names import nearest
 from quizzer.errors import NotFound
-from quizzer.workflows.bank.entries_under import nearest, wanted
+from quizzer.workflows.bank.entries_under import wanted
 
 
 @pytest.fixture(scope="module")

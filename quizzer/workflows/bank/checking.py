@@ -7,10 +7,10 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from quizzer.bank.blueprints import read_blueprint
 from quizzer.bank.entries import Entry
 from quizzer.bank.fields import Notes
-from quizzer.bankfiles.shelf import NOT_TOPICS, Shelf, glance, read_text
+from quizzer.bankfiles.blueprint_files import blueprint_of
+from quizzer.bankfiles.shelf import NOT_TOPICS, Shelf, glance
 from quizzer.errors import Issue, NotFound
 from quizzer.lint.catalogue import is_warning
 from quizzer.lint.half_right import OverCautious, over_cautious
@@ -87,9 +87,7 @@ def _of_bank(bank: dict[Path, _Read], wanted: list[Path], context: Context, *, w
 def _of_blueprints(shelf: Shelf) -> Iterator[Issue]:
     for path in sorted((shelf.root / "blueprints").glob("*.toml")):
         notes = Notes(shelf.label(path), "")
-        notes.text = read_text(path, notes)
-        if not notes.issues:
-            read_blueprint(path.stem, notes)
+        blueprint_of(shelf, path, notes)
         yield from notes.issues
 
 
