@@ -3,6 +3,7 @@
 import io
 import json
 import zipfile
+from statistics import median
 from xml.etree import ElementTree as ET
 
 import pytest
@@ -21,6 +22,9 @@ from tests.banktext import CARD, TEMPLATE, entry
 from tests.render.forms import paper, tags
 
 NET = 'picture = { kind = "resistors", net = "R_1 {R_1} + R_2 {R_2}", supply = "{U}" }\nlevel = "apply"'
+
+LOOP = """picture = { kind = "earth-fault-loop", system = "TN-S", Z_e = "Z_e {R_1}", R_2 = "{R_2}", U_0 = "{U}" }
+level = "apply\""""
 
 
 def pictured(seed: int = 1, form: str = "choose") -> Question:
@@ -64,6 +68,33 @@ def test_a_paper_has_the_picture_with_its_words_for_who_cannot_see_it(look):
                 words_of(each) for each in questions
             ], name
             assert PdfReader(io.BytesIO(content)).trailer["/Root"]["/MarkInfo"]["/Marked"]
+
+
+@pytest.mark.parametrize("look", ["standard", "large-print-24"])
+def test_a_wide_picture_is_turned_in_large_print_so_that_its_words_are_large(look):
+    loop = LOOP.replace('level = "apply"', 'form = "choose"\nlevel = "apply"')
+    questions = [make(entry(TEMPLATE.replace('level = "apply"', loop)), 1)]
+    made = paper(questions)
+    content = next(iter(paper_pdfs(made, made.forms[0], questions, look).values()))
+    sizes = turned_sizes(content)
+    if look == "standard":
+        assert sizes == []
+    else:
+        assert median(sizes) > 16  # those that are smaller are subscripts
+
+
+def turned_sizes(content: bytes) -> list[float]:
+    """How large letters are, in points, that are read from below upwards."""
+    found: list[float] = []
+
+    def take(text: str, to_page: list[float], to_line: list[float], font: object, size: float) -> None:
+        del to_line, font
+        if text.strip() and to_page[1]:
+            found.append(size * abs(to_page[1]))
+
+    for page in PdfReader(io.BytesIO(content)).pages:
+        page.extract_text(visitor_text=take)
+    return found
 
 
 @pytest.mark.parametrize("version", ["qti22", "qti3"])
