@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-_AND = "+"
+_AND, _SAYS = "+", ": "
 _TOOK, _MISPLACED = "took ", "misplaced "
 
 
@@ -17,13 +17,31 @@ def together(*slips: str) -> str:
     return _AND.join(slips)
 
 
+def worded(name: str, text: str) -> str:
+    """The name of a wrong option where several options of its question come of the same mistake.
+
+    >>> worded("weaker-test", "Proving dead")
+    'weaker-test: Proving dead'
+    """
+    return f"{name}{_SAYS}{text}"
+
+
+def unworded(name: str) -> str:
+    """The name without what its option says.
+
+    >>> unworded("weaker-test: Proving dead"), unworded("wrong-1")
+    ('weaker-test', 'wrong-1')
+    """
+    return name.partition(_SAYS)[0]
+
+
 def mistakes(name: str | None) -> tuple[str, ...]:
     """The mistakes that a name stands for; none for None.
 
-    >>> mistakes("no-root-three+old-voltage"), mistakes("wrong-1"), mistakes(None)
+    >>> mistakes("no-root-three+old-voltage"), mistakes("wrong-1: say + it"), mistakes(None)
     (('no-root-three', 'old-voltage'), ('wrong-1',), ())
     """
-    return tuple(name.split(_AND)) if name else ()
+    return tuple(unworded(name).split(_AND)) if name else ()
 
 
 def took(thing: str, key: str) -> str:

@@ -1,7 +1,8 @@
 """Answers of many people to many forms, brought to one table: letters mapped back to what the options mean.
 
 Forms of one paper may hold the same questions with other numbers and other letters, so nothing may be counted by
-letter. Each option has a name that is the same in every form: the mistake behind it, or `KEY`.
+letter. Each option has a name that is the same in every form: the mistake behind it, with what the option says where
+the question has several of one mistake, or `KEY`.
 """
 
 from __future__ import annotations

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
+from quizzer.bank.mistakes import unworded
 from quizzer.marks.answers import KEY, ChosenOption, Sheet
 
 
@@ -22,7 +23,8 @@ class Mistake(NamedTuple):
 
 def named(entry: str, option: str, slips: Iterable[str]) -> str:
     """What a wrong option is counted under: its slip, if the bank names one, else this entry's own option."""
-    return option if option in slips else f"{entry}:{option}"
+    slip = unworded(option)
+    return slip if slip in slips else f"{entry}:{option}"
 
 
 def mistakes(sheets: Sequence[Sheet], slips: Iterable[str]) -> tuple[Mistake, ...]:

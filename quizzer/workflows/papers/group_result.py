@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from quizzer.bank.mistakes import said
+from quizzer.bank.mistakes import said, unworded
 from quizzer.marks.answers import OMITTED, ChosenOption
 from quizzer.marks.intervals import ConfidenceInterval, mean_interval, near_the_line, wilson
 from quizzer.marks.mistakes import Mistake, mistakes
@@ -17,6 +17,7 @@ from quizzer.workflows.papers.reporting import (
     by_topic,
     lines,
     mistake_words,
+    option_named,
     verdict_on,
 )
 
@@ -151,7 +152,7 @@ def _shared(sat: PaperResults) -> tuple[SharedMistake, ...]:
             met=one.met,
             question=question,
             where=f"form {first.form} question {number}",
-            why=next((option.why for option in question.options if option.slip == first.chosen), ""),
+            why=chosen.why if (chosen := option_named(question, first.chosen)) else "",
             safety_critical=question.head.safety_critical,
         )
 
@@ -160,7 +161,7 @@ def _shared(sat: PaperResults) -> tuple[SharedMistake, ...]:
 
 def _mistake_words(sat: PaperResults, question: Question, answer: ChosenOption) -> str:
     words = mistake_words(sat, question, answer.chosen)
-    return words if said(answer.chosen, sat.slips, answer.entry) else f"{words} to “{shortly(question.stem)}”"
+    return words if said(unworded(answer.chosen), sat.slips, answer.entry) else f"{words} to “{shortly(question.stem)}”"
 
 
 def shortly(stem: str) -> str:

@@ -14,7 +14,7 @@ from quizzer.marks.intervals import ConfidenceInterval
 from quizzer.marks.items import ItemFigures, items
 from quizzer.marks.reliability import Spread
 from quizzer.question.question import Question
-from quizzer.workflows.papers.reporting import PaperResults, option_name
+from quizzer.workflows.papers.reporting import PaperResults
 
 
 class Reliability(NamedTuple):
@@ -76,15 +76,18 @@ def _letters(sat: PaperResults, forms: Sequence[str]) -> dict[tuple[str, str], s
     seen: dict[tuple[str, str], set[str]] = {}
     for form in forms:
         for item, question in zip(sat.items[form], sat.questions[form], strict=True):
-            for option in question.options:
-                seen.setdefault((item, option_name(option)), set()).add(option.label)
+            for option, name in zip(question.options, sat.names(item, question), strict=True):
+                seen.setdefault((item, name), set()).add(option.label)
     fixed = _fixed(sat, forms)
     return {key: min(labels) if fixed else key[1] for key, labels in seen.items()}
 
 
 def _fixed(sat: PaperResults, forms: Sequence[str]) -> bool:
     """Whether everybody had the same letters: forms with numbers of their own have letters of their own."""
-    made = [[(q.id, tuple(map(option_name, q.options))) for q in sat.questions[form]] for form in forms]
+    made = [
+        [(q.id, sat.names(item, q)) for item, q in zip(sat.items[form], sat.questions[form], strict=True)]
+        for form in forms
+    ]
     return all(each == made[0] for each in made)
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from quizzer.bank.mistakes import mistakes, said
+from quizzer.bank.mistakes import worded as with_words
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.errors import NotFound, Refused
 from quizzer.marks.answers import KEY, AnswerRow, ChosenOption, OfferedQuestion, Sheet, sheet
@@ -20,7 +21,8 @@ from quizzer.workflows.papers.finding import Making
 class PaperResults(NamedTuple):
     """A paper with its questions by form serial, every script mapped back, and the bank's words for mistakes.
 
-    `items` names each question of a form as every form that asks it does.
+    `items` names each question of a form as every form that asks it does; `crowded` are those of them that have several
+    options of one mistake.
     """
 
     paper: Paper
@@ -29,6 +31,11 @@ class PaperResults(NamedTuple):
     sheets: tuple[Sheet, ...]
     slips: Mapping[str, str]
     topics: Mapping[str, str]
+    crowded: frozenset[str]
+
+    def names(self, item: str, question: Question) -> tuple[str, ...]:
+        """The lasting names of a question's options, in order."""
+        return _names(question, worded=item in self.crowded)
 
 
 class AnsweredQuestion(NamedTuple):
@@ -51,12 +58,17 @@ def gather(shelf: Shelf, paper: Paper, scripts: Sequence[AnswerRow]) -> PaperRes
     making, serials = Making(shelf, paper), dict.fromkeys(script.form for script in scripts)
     questions = {serial: making.of(paper.form(serial)) for serial in serials}
     items = {serial: items_of(made, own=bool(paper.form(serial).person)) for serial, made in questions.items()}
-    asked = {serial: tuple(map(_asked, made, items[serial])) for serial, made in questions.items()}
+    pairs = {serial: tuple(zip(made, items[serial], strict=True)) for serial, made in questions.items()}
+    crowded = frozenset(item for found in pairs.values() for question, item in found if _crowd(question))
+    asked = {
+        serial: tuple(_asked(question, item, worded=item in crowded) for question, item in found)
+        for serial, found in pairs.items()
+    }
     sheets = tuple(
         sheet(script, asked[script.form])
         for script in sorted(scripts, key=lambda one: (name_key(one.person), one.form))
     )
-    return PaperResults(paper, questions, items, sheets, shelf.slips(), shelf.topics())
+    return PaperResults(paper, questions, items, sheets, shelf.slips(), shelf.topics(), crowded)
 
 
 def sheets_of(sat: PaperResults, person: str) -> tuple[Sheet, ...]:
@@ -72,7 +84,11 @@ def lines(sat: PaperResults, one: Sheet) -> tuple[AnsweredQuestion, ...]:
     """Every answer of a sheet beside its question."""
     return tuple(
         AnsweredQuestion(
-            number, question, answer, _option(question, answer.chosen), _option(question, KEY) or question.options[0]
+            number,
+            question,
+            answer,
+            option_named(question, answer.chosen),
+            option_named(question, KEY) or question.options[0],
         )
         for number, (question, answer) in enumerate(zip(sat.questions[one.form], one.answers, strict=True), 1)
     )
@@ -87,7 +103,7 @@ def mistake_words(sat: PaperResults, question: Question, option: str) -> str:
     """What a wrong option says of who chose it: the bank's words for the slip, or what they took to be right."""
     if named := [words for slip in mistakes(option) if (words := said(slip, sat.slips, question.id))]:
         return " and ".join(named)
-    chosen = _option(question, option)
+    chosen = option_named(question, option)
     return f"answered “{chosen.text if chosen else option}”"
 
 
@@ -100,9 +116,10 @@ def by_topic(sat: PaperResults, found: Iterable[AnsweredQuestion]) -> dict[str, 
     return {sat.topics.get(topic, topic): groups[topic] for topic in order}
 
 
-def option_name(option: Option) -> str:
-    """The lasting name of an option: the mistake behind it, or `KEY`."""
-    return KEY if option.slip is None else option.slip
+def option_named(question: Question, name: str) -> Option | None:
+    """The option of a lasting name, whether or not that has what the option says; None where there is none."""
+    found = (each for each in question.options if name in {_name(each), _name(each, worded=True)})
+    return next(found, None)
 
 
 def items_of(questions: Sequence[Question], *, own: bool) -> tuple[str, ...]:
@@ -119,9 +136,23 @@ def _item(question: Question, *, alone: bool) -> str:
     return question.id if alone or not question.case else f"{question.id} case {question.case}"
 
 
-def _asked(question: Question, item: str) -> OfferedQuestion:
-    return OfferedQuestion(question.id, {option.label: option_name(option) for option in question.options}, item)
+def _asked(question: Question, item: str, *, worded: bool) -> OfferedQuestion:
+    names = zip(question.labels, _names(question, worded=worded), strict=True)
+    return OfferedQuestion(question.id, dict(names), item)
 
 
-def _option(question: Question, name: str) -> Option | None:
-    return next((option for option in question.options if option_name(option) == name), None)
+def _crowd(question: Question) -> bool:
+    """Whether several of its options come of the same mistake, so that its name does not tell them apart."""
+    names = _names(question, worded=False)
+    return len(set(names)) < len(names)
+
+
+def _names(question: Question, *, worded: bool) -> tuple[str, ...]:
+    return tuple(_name(option, worded=worded) for option in question.options)
+
+
+def _name(option: Option, *, worded: bool = False) -> str:
+    """The mistake behind it, or `KEY`."""
+    if option.slip is None:
+        return KEY
+    return with_words(option.slip, option.text) if worded else option.slip

@@ -1,0 +1,66 @@
+"""A question with several wrong options of one mistake: each is counted by itself, in every medium."""
+
+import csv
+import io
+
+import pytest
+
+from quizzer.bankfiles.shelf import Shelf
+from quizzer.marks.answers import AnswerRow
+from quizzer.pages.group import group_page
+from quizzer.pages.items import items_page
+from quizzer.paper.record import Form, Item, Paper, Section
+from quizzer.workflows.bank.showing import question_named
+from quizzer.workflows.papers.group_result import group_report
+from quizzer.workflows.papers.items_result import items_report
+from quizzer.workflows.papers.reporting import gather
+from quizzer.workflows.papers.result_tables import items_csv
+from tests.pages.reading import read_back, words_of
+from tests.shippedbank import shipped
+
+NAME = "faults/diagnosis/cooker-best-test#7361"
+ANSWERS = dict(zip(("Ada", "Ben", "Cara", "Dov", "Ed"), "CD-CC", strict=True))
+
+
+@pytest.fixture(scope="module")
+def asked():
+    return question_named(Shelf(shipped()), NAME)
+
+
+@pytest.fixture(scope="module")
+def sat(asked):
+    item = Item(asked.id, asked.seed, asked.head.digest, "all", asked.key)
+    sections = (Section("all", "All", 1, all_right=False),)
+    form = Form("A", "A", "", (item,))
+    paper = Paper("one", "One", "one", "A4", "2026-11-26", 1, 10, 1, (), sections, (form,))
+    rows = [AnswerRow(name, "A", ("" if letter == "-" else letter,)) for name, letter in ANSWERS.items()]
+    return gather(Shelf(shipped()), paper, rows)
+
+
+def test_the_question_is_of_that_kind(asked):
+    slips = [option.slip for option in asked.options if option.slip]
+    assert len(set(slips)) < len(slips)
+
+
+def expected(asked):
+    return {label: (sum(letter == label for letter in ANSWERS.values()), label == asked.key) for label in asked.labels}
+
+
+def test_the_table_counts_every_letter(sat, asked):
+    rows = list(csv.DictReader(io.StringIO(items_csv(items_report(sat)).decode("utf-8-sig"))))
+    assert {row["option"]: (int(row["chosen"]), row["is key"] == "yes") for row in rows} == expected(asked)
+    assert {row["left out"] for row in rows} == {"1"}
+
+
+@pytest.mark.parametrize("medium", ["terminal", "paper", "html"])
+def test_the_page_counts_every_letter_in_every_medium(sat, asked, medium):
+    told = ", ".join(f"{label}{'*' if key else ''} {people}" for label, (people, key) in expected(asked).items())
+    assert " ".join(words_of(f"{told}, none 1")) in " ".join(
+        read_back(items_page(sat.paper, items_report(sat)), medium)
+    )
+
+
+def test_a_person_counts_once_in_the_mistake_behind_them(sat, asked):
+    wrong = [letter for letter in ANSWERS.values() if letter not in {"-", asked.key}]
+    assert sum(one.people for one in group_report(sat).mistakes) == len(wrong)
+    assert "of 5" in str(group_page(sat.paper, group_report(sat)).blocks)
