@@ -9,6 +9,8 @@ from quizzer.figures import decimals
 
 RIGHT, WRONG, NO_ANSWER, NOT_FOUND = "RIGHT", "WRONG", "NO ANSWER", "NOT FOUND"
 PASSED, NOT_PASSED, FAILED, NEAR_LINE = "PASSED", "NOT PASSED", "FAILED", "NEAR THE LINE"
+SET_APART = "SET APART"
+IN_NO_MEAN = "Neither passed nor failed, and in no figure of the group."
 SAFETY_CRITICAL = "SAFETY-CRITICAL"
 MOCK = "MOCK: not a live result"
 

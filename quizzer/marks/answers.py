@@ -12,6 +12,7 @@ from typing import NamedTuple
 
 KEY = "key"
 OMITTED = ""
+LEAST_ANSWERED = 0.1  # of the questions: who answered fewer was as good as absent
 
 
 class AnswerRow(NamedTuple):
@@ -60,6 +61,25 @@ class Sheet(NamedTuple):
     def mark(self) -> int:
         """Right answers."""
         return sum(answer.right for answer in self.answers)
+
+    @property
+    def answered(self) -> int:
+        """Questions with an answer."""
+        return sum(answer.chosen != OMITTED for answer in self.answers)
+
+    @property
+    def apart(self) -> bool:
+        """Whether the person was as good as absent: neither passed nor failed, and in no mean."""
+        return as_good_as_absent(self.answered, len(self.answers))
+
+
+def as_good_as_absent(answered: int, questions: int) -> bool:
+    """Whether so few questions were answered that the mark says nothing: fewer than one in ten.
+
+    >>> as_good_as_absent(0, 7), as_good_as_absent(2, 30), as_good_as_absent(3, 30)
+    (True, True, False)
+    """
+    return answered < LEAST_ANSWERED * questions
 
 
 def sheet(script: AnswerRow, asked: Sequence[OfferedQuestion]) -> Sheet:

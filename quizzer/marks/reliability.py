@@ -15,11 +15,23 @@ Marks = Sequence[Sequence[int]]  # a row a person, a column a question, 1 for ri
 
 
 class Spread(NamedTuple):
-    """Number of people, mean mark, and standard deviation (dividing by the number of people)."""
+    """Number of people, mean mark, and the deviation that the formulas of reliability are made of.
+
+    That one divides by the number of people; `sample_deviation`, which people are told, by one fewer.
+    """
 
     people: int
     mean: float
     deviation: float
+
+    @property
+    def sample_deviation(self) -> float | None:
+        """The standard deviation of a sample; None for fewer than two people.
+
+        >>> round(spread([2, 4, 4, 4, 5, 5, 7, 9]).sample_deviation, 3), spread([3]).sample_deviation
+        (2.138, None)
+        """
+        return self.deviation * sqrt(self.people / (self.people - 1)) if self.people > 1 else None
 
 
 def spread(totals: Sequence[float]) -> Spread:

@@ -7,7 +7,17 @@ from collections.abc import Iterator
 from quizzer.blocks.page import Block, Page
 from quizzer.blocks.plots import Column, Columns, Interval, Intervals
 from quizzer.blocks.text import DataTable, Heading, Paragraph, Points, Words, do
-from quizzer.blocks.words import NOT_PASSED, PASSED, SAFETY_CRITICAL, between, count, number, percent
+from quizzer.blocks.words import (
+    IN_NO_MEAN,
+    NOT_PASSED,
+    PASSED,
+    SAFETY_CRITICAL,
+    SET_APART,
+    between,
+    count,
+    number,
+    percent,
+)
 from quizzer.pages.mock import edition, mock
 from quizzer.paper.record import Paper
 from quizzer.workflows.papers.group_result import GroupReport, SharedMistake, TopicMean
@@ -32,8 +42,11 @@ def _marks(found: GroupReport) -> Iterator[Block]:
     )
     yield Paragraph(
         f"{count(people, 'script')} of {found.questions} questions: mean {number(found.marks.mean, 1)}, standard "
-        f"deviation {number(found.marks.deviation, 1)}. {count(found.omitted, 'answer')} left out."
+        f"deviation {number(found.marks.sample_deviation, 1)}. {count(found.omitted, 'answer')} left out."
     )
+    if found.apart:
+        absent = ", ".join(f"{name} ({answered} answered)" for name, answered in found.apart)
+        yield Paragraph(f"{SET_APART}, because they answered fewer than one in ten questions: {absent}. {IN_NO_MEAN}")
     for person, section, right, asked in found.held_back:
         yield Paragraph(
             f"{person} has the mark but not the section “{section}” ({right} of {asked}): {NOT_PASSED.lower()}."

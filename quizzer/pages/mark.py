@@ -6,8 +6,8 @@ from collections.abc import Iterable, Sequence
 
 from quizzer.blocks.page import Block, Page
 from quizzer.blocks.text import Paragraph, Points, do
-from quizzer.blocks.words import NOT_PASSED, PASSED
-from quizzer.paper.passing import Verdict
+from quizzer.blocks.words import NOT_PASSED, PASSED, SET_APART
+from quizzer.marks.answers import as_good_as_absent
 from quizzer.paper.record import Paper
 from quizzer.workflows.papers.marking import MarkedScriptLine
 
@@ -28,10 +28,13 @@ def mark_words(line: MarkedScriptLine) -> str:
     """One person's mark in words."""
     verdict, left = line.verdict, f", {line.omitted} left out" if line.omitted else ""
     before = "" if line.new else " (marked before)"
-    return f"{line.name}, form {line.form}: {verdict.right} of {verdict.questions}{left}: {_said(verdict)}{before}"
+    return f"{line.name}, form {line.form}: {verdict.right} of {verdict.questions}{left}: {_said(line)}{before}"
 
 
-def _said(verdict: Verdict) -> str:
+def _said(line: MarkedScriptLine) -> str:
+    verdict = line.verdict
+    if as_good_as_absent(verdict.questions - line.omitted, verdict.questions):
+        return f"{SET_APART.lower()}: hardly anything answered"
     if not verdict.reaches_pass_mark:
         return f"{NOT_PASSED.lower()}: below the pass mark"
     return PASSED.lower() if verdict.sections_ok else f"{NOT_PASSED.lower()}: a section that must be all right is not"

@@ -9,11 +9,13 @@ from quizzer.blocks.plots import Interval, Intervals
 from quizzer.blocks.text import DataTable, Heading, PageBreak, Paragraph, Points, Words, do
 from quizzer.blocks.words import (
     FAILED,
+    IN_NO_MEAN,
     NEAR_LINE,
     NO_ANSWER,
     NOT_PASSED,
     PASSED,
     SAFETY_CRITICAL,
+    SET_APART,
     between,
     chance,
     count,
@@ -37,7 +39,8 @@ def person_page(paper: Paper, found: Sequence[PersonReport], sheets: Sequence[Sh
 
 
 def _blocks(found: PersonReport) -> Iterator[Block]:
-    for part in (_mark, _doubt, _safety, _sections, _topics, _wrong, _study):
+    parts = (_apart,) if found.apart else (_mark, _doubt)
+    for part in (*parts, _safety, _sections, _topics, _wrong, _study):
         yield from part(found)
 
 
@@ -60,6 +63,12 @@ def _mark(found: PersonReport) -> Iterator[Block]:
         )
     if found.omitted:
         yield Paragraph(f"{count(found.omitted, 'question')} left unanswered, counted as not right.")
+
+
+def _apart(found: PersonReport) -> Iterator[Block]:
+    yield Heading("Mark")
+    answered = found.questions - found.omitted
+    yield Paragraph(f"{SET_APART}: {answered} of {found.questions} questions answered. {IN_NO_MEAN}", "key")
 
 
 def _doubt(found: PersonReport) -> Iterator[Block]:

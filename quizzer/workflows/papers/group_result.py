@@ -67,7 +67,10 @@ class Near(NamedTuple):
 
 
 class GroupReport(NamedTuple):
-    """Everything on the group page. `held_back` are people with the mark but an all-right section wrong."""
+    """Everything on the group page. `held_back` are people with the mark but an all-right section wrong.
+
+    `apart` are those who were as good as absent, with how many questions they answered: in no other figure.
+    """
 
     people: int
     questions: int
@@ -83,10 +86,13 @@ class GroupReport(NamedTuple):
     held_back: tuple[tuple[str, str, int, int], ...]
     omitted: int
     one_form: bool
+    apart: tuple[tuple[str, int], ...]
 
 
 def group_report(sat: PaperResults) -> GroupReport:
-    """The report of everybody whose script is in."""
+    """The report of everybody whose script is in. Raises Refused where all were as good as absent."""
+    apart = tuple((each.person, each.answered) for each in sat.sheets if each.apart)
+    sat = sat.counted
     sheets, pass_mark = sat.sheets, sat.paper.pass_mark
     questions = len(sheets[0].answers)
     through = sum(verdict_on(sat, each).passed for each in sheets)
@@ -106,6 +112,7 @@ def group_report(sat: PaperResults) -> GroupReport:
         held_back=_held_back(sat),
         omitted=sum(answer.chosen == OMITTED for each in sheets for answer in each.answers),
         one_form=len({frozenset(answer.item for answer in each.answers) for each in sheets}) == 1,
+        apart=apart,
     )
 
 

@@ -51,7 +51,8 @@ class ItemsReport(NamedTuple):
 
 
 def items_report(sat: PaperResults) -> ItemsReport:
-    """The report on the questions of a paper and on the paper."""
+    """The report on the questions of a paper and on the paper, from those who were there. Raises Refused for none."""
+    sat = sat.counted
     blocks = tuple(_block(sat, block) for block in _by_form(alike(sat.sheets)))
     figures = [figure for block in blocks for _, _, figure in block.items]
     # A form that is one person's own has no mean to set beside another's.

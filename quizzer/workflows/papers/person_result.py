@@ -77,6 +77,7 @@ class PersonReport(NamedTuple):
     wrong: tuple[WrongAnswer, ...]
     repeated: tuple[tuple[str, int], ...]
     study: tuple[tuple[str, int], ...]
+    apart: bool
 
 
 def person_report(sat: PaperResults, one: Sheet) -> PersonReport:
@@ -102,6 +103,7 @@ def person_report(sat: PaperResults, one: Sheet) -> PersonReport:
         wrong=tuple(_wrong(sat, line) for line in sorted(wrong, key=_urgency)),
         repeated=_repeated(sat, wrong),
         study=_study(wrong),
+        apart=one.apart,
     )
 
 

@@ -33,6 +33,15 @@ class PaperResults(NamedTuple):
     topics: Mapping[str, str]
     crowded: frozenset[str]
 
+    @property
+    def counted(self) -> PaperResults:
+        """The same with those alone who were there: what is said of all is said of them. Raises Refused for nobody."""
+        there = tuple(each for each in self.sheets if not each.apart)
+        if not there:
+            what = f"nobody answered as much as one in ten questions of paper {self.paper.id}"
+            raise Refused(what, mend="a person's own page is there with --person NAME")
+        return self._replace(sheets=there)
+
     def names(self, item: str, question: Question) -> tuple[str, ...]:
         """The lasting names of a question's options, in order."""
         return _names(question, worded=item in self.crowded)

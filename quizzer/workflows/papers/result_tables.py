@@ -83,9 +83,9 @@ def _people(sat: PaperResults) -> Iterator[Sequence[object]]:
             one.mark,
             questions,
             pass_mark,
-            _yes(verdict.passed),
+            "set apart" if one.apart else _yes(verdict.passed),
             round(band(one.mark, questions).error, 2),
-            _yes(near_the_line(one.mark, questions, pass_mark)),
+            _yes(not one.apart and near_the_line(one.mark, questions, pass_mark)),
             round(chance_above(one.mark, questions, pass_mark), 3),
             *(marks.get(section.id, "") for section in sat.paper.sections),
         )
