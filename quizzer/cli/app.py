@@ -104,11 +104,26 @@ def diagnose(
     level: Annotated[int, typer.Option(min=1, max=3, help="1 first faults, 2 more, 3 every fault.")] = 1,
     seed: Annotated[int | None, typer.Option(help="The same circuit and fault again.", metavar="N")] = None,
     picture: Annotated[Path | None, typer.Option("--svg", help="Write the diagram to a file.", metavar="FILE")] = None,
+    assessed: Annotated[bool, typer.Option("--assessed", help="A set for marks, which are kept.")] = False,
+    count: Annotated[int | None, typer.Option(help="Of a set: so many exercises (default 5).", metavar="N")] = None,
+    minutes: Annotated[float | None, typer.Option(help="Of a set: its time (default 12 each).", metavar="M")] = None,
+    trainee: Annotated[str | None, typer.Option(help="Of a set: who plays it.", metavar="NAME")] = None,
+    out: Annotated[Path | None, typer.Option(help="Of a set: its marks as .pdf or .txt.", metavar="FILE")] = None,
+    bank: Bank = None,
+    store: Store = None,
     plain: Plain = False,
+    now: Now = None,
 ) -> None:
-    """Find a hidden fault, test by test, on a circuit that is drawn."""
-    from quizzer.cli.diagnose import diagnose
+    """Find a hidden fault, test by test, on a circuit that is drawn; or a set of them for marks."""
+    if assessed:
+        from quizzer.cli.diagnose_assessed import AssessedOptions, diagnose_assessed
 
+        options = AssessedOptions(shape, level, seed, picture, trainee, count, minutes, out, bank, store, plain, now)
+        diagnose_assessed(options)
+        return
+    from quizzer.cli.diagnose import diagnose, refuse_options_of_sets
+
+    refuse_options_of_sets(count=count, minutes=minutes, trainee=trainee, out=out)
     diagnose(shape, level, seed, picture, plain)
 
 

@@ -17,7 +17,7 @@ from quizzer.circuit.testing.reading import grouped
 from quizzer.cli.asking import Keyboard, Stopped, keyboard
 from quizzer.cli.opening import checked_seed
 from quizzer.cli.trade_words import Order, understood
-from quizzer.errors import Refused
+from quizzer.errors import Refused, UsageError
 from quizzer.pages.diagnosis import help_page, start_page, tests_page
 from quizzer.pages.diagnosis_end import end_page, replay_page
 from quizzer.question.rig.picturing import circuit_picture
@@ -26,7 +26,8 @@ from quizzer.workflows.faults.diagnosing import played
 
 _STOPPED = "Type again (begin it anew) or Enter to leave: "
 _MANY = 3  # tests taken together from which their readings are told together
-_PROMPT = "What do you do? "
+PROMPT = "What do you do? "
+LEFT = "Left before the end."
 _AFTER = "Type replay (each step), again (begin it anew), or Enter to leave: "
 
 
@@ -44,14 +45,20 @@ def diagnose(shape: str | None, level: int, seed: int | None, picture: Path | No
             keys.say("It begins anew: the same circuit, as you found it. It is on.")
 
 
+def refuse_options_of_sets(**given: object) -> None:
+    """Raises UsageError where an option is given that only a set for marks has."""
+    if named := [name for name, value in given.items() if value is not None]:
+        raise UsageError(f"--{named[0]} belongs to a set for marks", mend="add --assessed")
+
+
 def _played_once(keys: Keyboard, play: Exercise) -> bool:
     """Play to the end, show it, and say whether it is begun anew. Raises Stopped where there is no more to read."""
     state = State()
     try:
         while not state.stopped and not state.finished:
-            state = _line(keys, play, state)
+            state = after_line(keys, play, state, keys.line(f"({state.words}) {PROMPT}"))
     except (Stopped, KeyboardInterrupt):
-        _say(keys, "Left before the end.")
+        say(keys, LEFT)
     page = end_page(play, state, ending(play, state))
     while True:
         keys.say("")
@@ -76,9 +83,9 @@ def _save_picture(play: Exercise, path: Path) -> None:
     save_whole(path, picture_svg(drawn).encode())
 
 
-def _line(keys: Keyboard, play: Exercise, state: State) -> State:
-    """The state after one line; several things may be typed in it, with semicolons between."""
-    for typed in keys.line(f"({state.words}) {_PROMPT}").split(";"):
+def after_line(keys: Keyboard, play: Exercise, state: State, line: str) -> State:
+    """The state after one line; several things may be typed in it, with semicolons between. Raises Stopped at q."""
+    for typed in line.split(";"):
         before = state
         state = _step(keys, play, state, understood(play, typed))
         if state.stopped or state.finished or state == before:
@@ -100,14 +107,14 @@ def _step(keys: Keyboard, play: Exercise, state: State, order: Order) -> State:
             return _name(keys, play, state, order.about)
         case does:
             state, said = act(play, state, does)
-            _say(keys, said)
+            say(keys, said)
     return state
 
 
 def _tests(keys: Keyboard, play: Exercise, state: State, order: Order) -> State:
     """One test after another, up to the first that stops the exercise or cannot be done yet."""
     if order.mend:
-        _say(keys, order.mend)
+        say(keys, order.mend)
     heard: list[str] = []
     for number in order.tests:
         before = state
@@ -116,7 +123,7 @@ def _tests(keys: Keyboard, play: Exercise, state: State, order: Order) -> State:
         if state.stopped or state == before:
             break
     for words in _readings(play, state, heard):
-        _say(keys, capital(words))
+        say(keys, capital(words))
     return state
 
 
@@ -140,17 +147,17 @@ def _name(keys: Keyboard, play: Exercise, state: State, about: tuple[str, ...]) 
         if all(word in suspect.fault.family.lower() for word in about):
             families.setdefault(suspect.fault.family, []).append(suspect.fault)
     if not families:
-        _say(keys, f"No fault is called {' '.join(about)}; `name` lists them all.")
+        say(keys, f"No fault is called {' '.join(about)}; `name` lists them all.")
         return state
     family = _chosen(keys, list(families)) if len(families) > 1 else next(iter(families))
     having = families.get(family, [])
-    say = _chosen(keys, [each.say for each in having]) if len(having) > 1 else having[0].say if having else ""
-    fault = next((each for each in having if each.say == say), None)
+    words = _chosen(keys, [each.say for each in having]) if len(having) > 1 else having[0].say if having else ""
+    fault = next((each for each in having if each.say == words), None)
     if fault is None:
-        _say(keys, "No fault named.")
+        say(keys, "No fault named.")
         return state
     state, said = name(state, fault)
-    _say(keys, said)
+    say(keys, said)
     return state
 
 
@@ -166,10 +173,11 @@ def _chosen(keys: Keyboard, words: list[str]) -> str:
             return ""
         if typed.isdecimal() and 1 <= int(typed) <= len(words):
             return words[int(typed) - 1]
-        _say(keys, f"Type a number from 1 to {len(words)}, or nothing to name none.")
+        say(keys, f"Type a number from 1 to {len(words)}, or nothing to name none.")
 
 
-def _say(keys: Keyboard, words: str) -> None:
+def say(keys: Keyboard, words: str) -> None:
+    """Put a sentence below what was typed."""
     page = Canvas(keys.look)
     page.text(words, indent=2)
     keys.show(page)

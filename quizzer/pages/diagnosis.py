@@ -40,9 +40,10 @@ _MORE = (
 )
 
 
-def start_page(play: Exercise, level: int, seed: int) -> Page:
-    """Cautions, the complaint, the diagram and what can be done."""
-    return Page(f"Diagnosis: {play.circuit.title}", [*_start(play)], f"level {level}, seed {seed}")
+def start_page(play: Exercise, level: int, seed: int | None) -> Page:
+    """Cautions, the complaint, the diagram and what can be done; no seed is told of what is played for marks."""
+    beside = f"level {level}" if seed is None else f"level {level}, seed {seed}"
+    return Page(f"Diagnosis: {play.circuit.title}", [*_start(play)], beside)
 
 
 def _start(play: Exercise) -> Iterator[Block]:

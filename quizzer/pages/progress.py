@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from datetime import date
 
@@ -10,10 +11,11 @@ from quizzer.blocks.plots import Column, Columns, Interval, Intervals
 from quizzer.blocks.text import Gap, Heading, Paragraph, Points, do
 from quizzer.blocks.words import count, percent
 from quizzer.schedule.progress import KNOWN_FOR, RIGHT_TO_MEND, Week
-from quizzer.workflows.forecast.progress import PaperSat, Progress
+from quizzer.workflows.forecast.progress import PaperSat, Progress, SetPlayed
 
 _MOST_WEEKS = 16  # columns side by side; of a longer time the last ones
 _MOST_MISTAKES = 8
+_MOST_SETS = 3  # the last ones
 
 
 def progress_page(found: Progress) -> Page:
@@ -22,7 +24,7 @@ def progress_page(found: Progress) -> Page:
     title = f"Progress: {found.trainee.name}"
     if not found.weeks:
         return Page(title, (Paragraph(("Nothing is answered yet. Begin with ", do("study"), ".")),), beside)
-    parts = (_known(found), _time(found.weeks), _topics(found), _papers(found), _mistakes(found))
+    parts = (_known(found), _time(found.weeks), _topics(found), _papers(found), _sets(found), _mistakes(found))
     return Page(title, tuple(block for part in parts for block in part), beside)
 
 
@@ -69,6 +71,23 @@ def _papers(found: Progress) -> Iterator[Block]:
     yield Paragraph(f"The last: {_paper(last)}.")
     if best != last:
         yield Paragraph(f"The best: {_paper(best)}.")
+
+
+def _sets(found: Progress) -> Iterator[Block]:
+    if found.sets:
+        yield Heading("Fault finding for marks")
+        yield Points([_set(one) for one in found.sets[-_MOST_SETS:]])
+
+
+def _set(one: SetPlayed) -> str:
+    """A set in a line: how many were passed, and what became of the others.
+
+    >>> _set(SetPlayed(date(2026, 11, 3), ("passed", "out of time")))
+    '3 Nov: 1 of 2 passed; 1 out of time'
+    """
+    counts = Counter(one.marks)
+    others = "".join(f"; {times} {mark}" for mark, times in counts.most_common() if mark != "passed")
+    return f"{_day(one.on)}: {counts['passed']} of {len(one.marks)} passed{others}"
 
 
 def _paper(one: PaperSat) -> str:

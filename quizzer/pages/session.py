@@ -58,7 +58,9 @@ def _keeping(today: Today, session: Session) -> Iterator[Block]:
 def summary_page(found: Summary, day: date, notes: Sequence[str] = ()) -> Page:
     """What was learned, the mistakes by name, and what tomorrow holds."""
     told = [Paragraph(f"{note}.", lead="Note") for note in notes]
-    blocks = [*_done(found), *_mistakes(found), Paragraph(tomorrow_words(found.tomorrow, day), "key"), *told]
+    play = [Paragraph(("Fault finding is known: ", do("diagnose", assessed=True), " plays it for marks."))]
+    ahead = Paragraph(tomorrow_words(found.tomorrow, day), "key")
+    blocks = [*_done(found), *_mistakes(found), *(play if found.to_diagnose else ()), ahead, *told]
     return Page("Session over", blocks, f"{found.minutes:.0f} min")
 
 

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from datetime import date, datetime
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
 from quizzer.schedule.quality import Confidence
+
+PLAYED: Final = "diagnose"
 
 
 class Review(NamedTuple):
@@ -16,7 +18,9 @@ class Review(NamedTuple):
     as it stood on the screen. `rounded` marks a right method with a wrong last digit, `slip` names the
     mistake that was recognised. A `drill` is a question asked again in the same session: it changes nothing
     in the schedule. `answered_at` carries its zone; `day` is the trainee's own date; `seconds` are whole
-    seconds to answer. `exercise` is what was asked of the working where that was not the whole (`wrong-line:2`).
+    seconds to answer. `exercise` is what was asked of the working where that was not the whole (`wrong-line:2`);
+    of a diagnosis played for marks it is `PLAYED`, its level, and the set it stood in (`diagnose:2:1f3a`): then
+    `seed` is the exercise's own, and `reply` its mark with the reason.
     """
 
     id: str
@@ -37,3 +41,8 @@ class Review(NamedTuple):
     day: date
     seconds: int
     exercise: str | None = None
+
+    @property
+    def played(self) -> bool:
+        """Whether it is a diagnosis that was played for marks."""
+        return (self.exercise or "").startswith(f"{PLAYED}:")

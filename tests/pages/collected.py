@@ -15,6 +15,7 @@ from quizzer.circuit.game.replay import ending, replayed
 from quizzer.circuit.game.taking import take
 from quizzer.lint.catalogue import CATALOGUE
 from quizzer.pages.alone import alone_page
+from quizzer.pages.assessed import set_end_page, set_start_page
 from quizzer.pages.code import code_page, codes_page
 from quizzer.pages.cues import cues_page
 from quizzer.pages.diagnosis import help_page, start_page, tests_page
@@ -47,6 +48,7 @@ from quizzer.workflows.bank.overview import overview as bank_overview
 from quizzer.workflows.bank.signing import unsigned
 from quizzer.workflows.bank.worklist import worklist
 from quizzer.workflows.exercises import neighbours_in, offered, question_of
+from quizzer.workflows.faults.assessing import SetWishes, assessment
 from quizzer.workflows.faults.diagnosing import played
 from quizzer.workflows.forecast.plan import plan_for, road_for
 from quizzer.workflows.forecast.readiness import ready_for, ready_group
@@ -148,6 +150,8 @@ def studied(folder: Path) -> dict[str, Page]:
             name = f"study {question.id} {question.seed} {text == question.key}"
             found[name] = Page("After an answer", [*feedback(question, reply, sure, result, DAY)])
     found["study done"] = summary_page(summary(session), DAY, ["a note"])
+    found["study then diagnose"] = summary_page(replace(summary(session), to_diagnose=True), DAY)
+    found |= played_for_marks(sitting.world)
     for text in (TEMPLATE, CARD, ORDER):
         question = make(entry(text), 7)
         page = question_page(question, "Topic", question.name)
@@ -155,6 +159,15 @@ def studied(folder: Path) -> dict[str, Page]:
         found[f"study {question.id} where from"] = about_page(question)
         found[f"show {question.id} --solution"] = page._replace(blocks=[*page.blocks, *solution(question)])
     return found
+
+
+def played_for_marks(world: World) -> dict[str, Page]:
+    """The pages of a set of diagnoses: before it, left at once, and with exercises that nothing in the bank asks of."""
+    found = assessment(world, who(world, None), SetWishes("cooker", 1, 2, 24, 1))
+    pages = {"diagnose set": set_start_page(found), "diagnose set left": set_end_page(found)}
+    while found.next_exercise():
+        found.end(State(stopped="a reason"))
+    return pages | {"diagnose set end": set_end_page(found)}
 
 
 def sat_down(folder: Path) -> dict[str, Page]:

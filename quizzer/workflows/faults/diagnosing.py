@@ -22,7 +22,7 @@ MOST_POINTS = {1: 4, 2: 6, 3: 8}
 def played(shape: str | None, level: int, seed: int) -> Exercise:
     """The exercise of a shape (None: one of all), a level and a seed. Raises UsageError for an unknown shape."""
     if shape is not None and shape not in SHAPES:
-        raise UsageError(f"no shape {shape!r}", mend="write one of " + ", ".join(SHAPES))
+        raise no_shape(shape)
     dice = Random(f"diagnose {shape or ''} {level}#{seed}").random
     chosen = shape or list(SHAPES)[int(dice() * len(SHAPES))]
     circuit = drawn(chosen, 3, MOST_POINTS[level], dice)
@@ -36,6 +36,11 @@ def played(shape: str | None, level: int, seed: int) -> Exercise:
     before = history(circuit.shape, dice)
     play = exercise(circuit, fault, everything, tests, dice)
     return replace(play, complaint=complaint(circuit, fault), history=before, site=_site(shape, level, seed))
+
+
+def no_shape(shape: str) -> UsageError:
+    """The refusal of an unknown shape."""
+    return UsageError(f"no shape {shape!r}", mend="write one of " + ", ".join(SHAPES))
 
 
 def _site(shape: str | None, level: int, seed: int) -> Site:

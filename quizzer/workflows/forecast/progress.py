@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
-from quizzer.schedule import Standing
+from quizzer.schedule import Review, Standing
 from quizzer.schedule.progress import Mistakes, Week, mistakes_of, weeks_of
 from quizzer.store import Trainee
 from quizzer.workflows.world import World
@@ -34,8 +35,19 @@ class PaperSat:
 
 
 @dataclass(frozen=True, slots=True)
+class SetPlayed:
+    """A set of diagnoses played for marks: the day it began, and each mark in words, in order."""
+
+    on: date
+    marks: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Progress:
-    """All of it, weeks from the first to this one; `slips` says each mistake in words. Papers are in order of day."""
+    """All of it, weeks from the first to this one; `slips` says each mistake in words. Papers are in order of day.
+
+    Sets of diagnoses are in order as well.
+    """
 
     trainee: Trainee
     today: date
@@ -44,6 +56,7 @@ class Progress:
     papers: tuple[PaperSat, ...]
     mistakes: Mistakes
     slips: dict[str, str]
+    sets: tuple[SetPlayed, ...] = ()
 
     @property
     def known(self) -> int:
@@ -73,7 +86,17 @@ def progress(world: World, trainee: Trainee) -> Progress:
         _papers(world, trainee),
         mistakes_of(reviews),
         world.shelf.slips(),
+        sets_played(reviews),
     )
+
+
+def sets_played(reviews: Iterable[Review]) -> tuple[SetPlayed, ...]:
+    """The sets of diagnoses among reviews, oldest first."""
+    sets: dict[str, list[Review]] = {}
+    for one in reviews:
+        if one.played:
+            sets.setdefault(one.exercise or "", []).append(one)
+    return tuple(SetPlayed(held[0].day, tuple(one.reply.partition(":")[0] for one in held)) for held in sets.values())
 
 
 def _topics(world: World, standings: tuple[Standing, ...]) -> tuple[TopicMet, ...]:

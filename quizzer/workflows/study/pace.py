@@ -44,7 +44,7 @@ def pace_of(reviews: Sequence[Review], now: datetime) -> Pace:
     """The pace of one person, from all their reviews, oldest first; those dated after `now` are left out.
 
     An answer takes the time from its question to the next one: thinking, the explanation, and a drill in between.
-    The last answer of a session and answers of a paper have no such time.
+    The last answer of a session and answers of a paper have no such time, and a diagnosis played is no question.
     """
     timed = list(_timed([one for one in reviews if one.answered_at <= now + timedelta(days=1)]))[-LAST:]
     if len(timed) < FEWEST:
@@ -54,7 +54,7 @@ def pace_of(reviews: Sequence[Review], now: datetime) -> Pace:
 
 
 def _timed(reviews: Sequence[Review]) -> Iterator[_Timed]:
-    answers = [one for one in reviews if not one.drill]
+    answers = [one for one in reviews if not one.drill and not one.played]
     met: set[str] = set()
     for one, after in pairwise(answers):
         usual = REVIEW_MINUTES if one.right and one.entry in met else NEW_MINUTES

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
 from quizzer.bank.mistakes import mistakes, said
-from quizzer.schedule import Fresh
+from quizzer.schedule import Fresh, Review
 from quizzer.schedule.pacing import Clock
 from quizzer.schedule.planning import DayPlan, Start, sessions
-from quizzer.schedule.progress import weeks_of
+from quizzer.schedule.progress import Known, weeks_of
 from quizzer.workflows.study.aims import aims_for, history_of
 from quizzer.workflows.study.asked import Asked, Result
 from quizzer.workflows.study.keeping import ROAD_DAYS, ROAD_MINUTES, is_kept
@@ -18,6 +19,8 @@ from quizzer.workflows.study.order_by_gain import LAST
 from quizzer.workflows.study.pace import pace_of
 from quizzer.workflows.study.session import Session
 
+KNOWN_SHARE = 0.75  # of the questions of fault finding, from which playing it for marks is offered
+PLAYED_AGAIN = timedelta(days=14)  # after a diagnosis for marks, until the next is offered
 MINUTES = 10.0  # of tomorrow's session, where nobody has said how long it is
 
 
@@ -26,7 +29,8 @@ class Summary:
     """Answers and right ones of the session; entries known now and at the end of last week; what tomorrow holds.
 
     `mistakes` are the named ones in words with how often; `certain` and `critical` the entries that were answered
-    wrong though certain, and the safety-critical ones that were wrong.
+    wrong though certain, and the safety-critical ones that were wrong. `to_diagnose` says that fault finding is known
+    well enough to be played for marks, and was not of late.
     """
 
     answers: int
@@ -39,6 +43,7 @@ class Summary:
     certain: tuple[str, ...]
     critical: tuple[str, ...]
     tomorrow: DayPlan
+    to_diagnose: bool = False
 
 
 def summary(session: Session) -> Summary:
@@ -46,7 +51,8 @@ def summary(session: Session) -> Summary:
     counted = [(asked, result) for asked, result in session.done if not result.drill]
     wrong = [(asked, result) for asked, result in counted if not result.mark.right]
     today = session.world.now().date()
-    weeks = weeks_of(session.world.reviews(session.trainee.id), today)
+    reviews = session.world.reviews(session.trainee.id)
+    weeks = weeks_of(reviews, today)
     return Summary(
         answers=len(counted),
         right=len(counted) - len(wrong),
@@ -58,7 +64,18 @@ def summary(session: Session) -> Summary:
         certain=tuple(asked.question.id for asked, result in wrong if result.quality == 0),
         critical=tuple(asked.question.id for asked, _ in wrong if asked.question.head.safety_critical),
         tomorrow=_day_ahead(session, today + timedelta(days=ROAD_DAYS if session.keep else 1)),
+        to_diagnose=_to_diagnose(session, reviews, today),
     )
+
+
+def _to_diagnose(session: Session, reviews: Sequence[Review], today: date) -> bool:
+    """Whether most questions of fault finding are known, and no diagnosis was played for marks of late."""
+    known, wanted = Known(), {entry.id for entry in session.world.shelf.listed() if entry.topic == "faults"}
+    for one in reviews:
+        if one.played and today - one.day < PLAYED_AGAIN:
+            return False
+        known.answer(one)
+    return bool(wanted) and len(known.entries() & wanted) >= KNOWN_SHARE * len(wanted)
 
 
 def _mistakes(session: Session, wrong: list[tuple[Asked, Result]]) -> tuple[tuple[str, int], ...]:
