@@ -11,12 +11,13 @@ from quizzer.circuit.game.exercise import Exercise
 from quizzer.circuit.model.drawing import SHAPES
 from quizzer.workflows.faults.diagnosing import played
 
-TESTS_EACH = {1: 8, 2: 8, 3: 9}  # by level: tests that the best player needs, on average over a set, whichever it is
+TESTS_EACH = {1: 8, 2: 8, 3: 10}  # by level: tests that the best player needs, on average over a set, whichever it is
 LEAST_TESTS, MOST_TESTS = (
     2,
     14,
 )  # what a look or one test tells is no exercise for marks; of a long one there is no time
 TRIES = 6  # exercises drawn for a place, of which that one is taken which keeps the set to its average
+MOST_TRIES = 24  # while all of them are too short or too long
 NEAR = 2  # tests from it, at which no other one is drawn
 _SEEDS = 1_000_000
 
@@ -42,7 +43,7 @@ def exercises_of(shape: str | None, level: int, seed: int, count: int) -> Iterat
     spent = 0
     for number in range(count):
         wanted = TESTS_EACH[level] * (number + 1) - spent
-        seeds = [1 + int(dice() * _SEEDS) for _ in range(TRIES)]
+        seeds = [1 + int(dice() * _SEEDS) for _ in range(MOST_TRIES)]
         found = _nearest(shapes[number % len(shapes)], level, wanted, seeds)
         spent += found.tests
         yield found
@@ -51,12 +52,13 @@ def exercises_of(shape: str | None, level: int, seed: int, count: int) -> Iterat
 def _nearest(shape: str, level: int, wanted: int, seeds: list[int]) -> Drawn:
     """The exercise nearest to the tests wanted; one that is too short or too long, only for want of others."""
     best: Drawn | None = None
-    for seed in seeds:
+    for tried, seed in enumerate(seeds, 1):
         play = played(shape, level, seed)
         drawn = Drawn(shape, seed, play, len(best_way(play)))
         if best is None or _miss(drawn, wanted) < _miss(best, wanted):
             best = drawn
-        if _miss(best, wanted) <= (False, NEAR):
+        beyond, miss = _miss(best, wanted)
+        if not beyond and (miss <= NEAR or tried >= TRIES):
             break
     if best is None:
         raise ValueError("no seeds to draw from")
