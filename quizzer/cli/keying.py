@@ -6,10 +6,11 @@ from quizzer.blocks.words import capital
 from quizzer.cli.asking import Keyboard, Stopped, keyboard
 from quizzer.cli.exits import FINE
 from quizzer.errors import QuizzerError
-from quizzer.pages.mark import mark_words
+from quizzer.pages.mark import doubt_words, mark_words
 from quizzer.paper.record import Form, Paper
 from quizzer.store import Newcomer, Trainee
 from quizzer.workflows.papers.finding import Making
+from quizzer.workflows.papers.form_doubts import form_doubts
 from quizzer.workflows.papers.marking import Forms, Handed, mark_all, tidy_answers
 from quizzer.workflows.people.groups import People
 from quizzer.workflows.world import World
@@ -49,6 +50,8 @@ def _sheet(keys: Keyboard, world: World, paper: Paper, making: Making, name: str
         keys.say(f"{capital(error.message)}: {error.mend}.")
         return False
     keys.say(mark_words(line))
+    for doubt in form_doubts(paper, [handed]):
+        keys.say(doubt_words(doubt))
     return line.new
 
 

@@ -11,10 +11,11 @@ from quizzer.cli.keying import key_in
 from quizzer.cli.opening import open_world
 from quizzer.cli.screen import progress, put_page
 from quizzer.errors import UsageError
-from quizzer.pages.mark import marks_page
+from quizzer.pages.mark import doubt_words, marks_page, several_words
 from quizzer.paper.record import Paper
 from quizzer.workflows.papers.answer_table import read_table
 from quizzer.workflows.papers.finding import Making, paper_named
+from quizzer.workflows.papers.form_doubts import form_doubts
 from quizzer.workflows.papers.marking import mark_all, mark_sittings
 from quizzer.workflows.papers.since_made import changes_since, said_of_changes
 from quizzer.workflows.world import World
@@ -55,10 +56,21 @@ def _from_table(world: World, paper: Paper, making: Making, wishes: MarkWishes) 
         return FINDINGS
     lines = mark_all(world, paper, making, table.newcomers, table.handed, progress)
     notes = [f"New trainees: {', '.join(one.name for one in table.newcomers)}."] if table.newcomers else []
+    notes += [doubt_words(doubt) for doubt in form_doubts(paper, table.handed)]
+    notes += _several(world, paper, {one.name for one in table.handed})
+    notes += [f"New trainee {new} is spelt nearly as {known}: one person?" for new, known in table.alike]
     notes += filter(None, [said_of_changes(changes_since(world.shelf, paper))])
     notes += [f"Without answers, not marked: {', '.join(table.absent)}."] if table.absent else []
     put_page(marks_page(paper, lines, notes), wishes.plain)
     return FINE
+
+
+def _several(world: World, paper: Paper, names: set[str]) -> list[str]:
+    """What is said of those of them who have scripts of several forms."""
+    forms: dict[str, list[str]] = {}
+    for one in world.store.scripts(paper.id):
+        forms.setdefault(one.name, []).append(one.form)
+    return [several_words(name, found) for name, found in forms.items() if len(found) > 1 and name in names]
 
 
 def _from_screen(world: World, paper: Paper, making: Making, wishes: MarkWishes) -> int:

@@ -6,9 +6,10 @@ from collections.abc import Iterable, Sequence
 
 from quizzer.blocks.page import Block, Page
 from quizzer.blocks.text import Paragraph, Points, do
-from quizzer.blocks.words import NOT_PASSED, PASSED, SET_APART
+from quizzer.blocks.words import NOT_PASSED, PASSED, SET_APART, listed
 from quizzer.marks.answers import as_good_as_absent
 from quizzer.paper.record import Paper
+from quizzer.workflows.papers.form_doubts import FormDoubt
 from quizzer.workflows.papers.marking import MarkedScriptLine
 
 
@@ -22,6 +23,20 @@ def marks_page(paper: Paper, lines: Sequence[MarkedScriptLine], notes: Iterable[
     pass_mark = f"pass mark {paper.pass_mark} of {lines[0].verdict.questions}"
     blocks = (Points([mark_words(line) for line in lines]), *told, Paragraph(report))
     return Page(f"Marked: {paper.title}", blocks, pass_mark)
+
+
+def doubt_words(doubt: FormDoubt) -> str:
+    """That a script fits another form's key, in words."""
+    return (
+        f"{doubt.name}: LOOK AT THE SHEET. By the key of form {doubt.form} {doubt.right} of {doubt.questions} are "
+        f"right, by that of form {doubt.other} {doubt.right_by_other}. Chance does that less than once in a thousand "
+        "scripts."
+    )
+
+
+def several_words(name: str, forms: Sequence[str]) -> str:
+    """That somebody has scripts of several forms, in words."""
+    return f"{name} has scripts of {len(forms)} forms now, {listed(forms)}: each counts as one of the group."
 
 
 def mark_words(line: MarkedScriptLine) -> str:

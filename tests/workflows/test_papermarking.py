@@ -177,7 +177,7 @@ def test_new_names_become_trainees_only_when_asked_and_only_with_their_script(ro
     assert list(refused(room, f"Cara,A,{right}", "Zoe,A,ABC", add=True)) == [3]
     assert [one.name for one in room.store.trainees()] == ["Ada", "Ben"]
     marked(room, f"Cara,A,{right}", f"cara  x,B,{keys_of(room.paper.forms[1])}", "Zoe,A,", add=True)
-    assert [one.name for one in room.store.trainees()] == ["Ada", "Ben", "Cara", "cara  x"]
+    assert [one.name for one in room.store.trainees()] == ["Ada", "Ben", "Cara", "cara x"]
 
 
 def test_other_answers_than_those_marked_are_refused(room):

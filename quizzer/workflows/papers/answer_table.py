@@ -19,12 +19,16 @@ HEADS = ("name", "form", "answers")
 
 
 class AnswerTable(NamedTuple):
-    """What a table holds: answers to mark, trainees to add with them, who has none, and the rows that are bad."""
+    """What a table holds: answers to mark, trainees to add with them, who has none, and the rows that are bad.
+
+    `alike` are new names that are spelt nearly as a known one, each with that one.
+    """
 
     handed: tuple[Handed, ...]
     newcomers: tuple[Newcomer, ...]
     absent: tuple[str, ...]
     bad: tuple[BadRow, ...]
+    alike: tuple[tuple[str, str], ...]
 
 
 def read_table(
@@ -44,7 +48,8 @@ def read_table(
         bad.append(BadRow(1, "there are no answers below the first line"))
     needed = {one.trainee for one in reader.handed}
     newcomers = tuple(one for one in reader.people.newcomers if one.id in needed)
-    return AnswerTable(tuple(reader.handed), newcomers, tuple(reader.absent), in_order(bad))
+    alike = reader.people.alike(newcomers)
+    return AnswerTable(tuple(reader.handed), newcomers, tuple(reader.absent), in_order(bad), alike)
 
 
 class _Reader:

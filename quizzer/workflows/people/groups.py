@@ -33,15 +33,20 @@ class People:
         self._world = world
         self._add = add
         self._known: dict[str, Trainee | Newcomer] = {name_key(one.name): one for one in world.store.trainees()}
+        self._spaced = {_one_spaced(one.name): one for one in self._known.values()}
         self.newcomers: list[Newcomer] = []
         self._hints = 0
 
     def find(self, name: str) -> Trainee | Newcomer:
-        """The trainee of a name, or a newcomer where those are welcome. Raises Refused."""
+        """The trainee of a name, however many blanks part its words, or a newcomer where those are welcome.
+
+        Raises Refused.
+        """
         name = checked_name(name)
-        found = self._known.get(name_key(name))
+        found = self._known.get(name_key(name)) or self._spaced.get(_one_spaced(name))
         if found is None and self._add:
-            found = self._known[name_key(name)] = Newcomer(self._world.new_id(), name)
+            found = Newcomer(self._world.new_id(), " ".join(name.split()))
+            self._known[name_key(name)] = self._spaced[_one_spaced(name)] = found
             self.newcomers.append(found)
         if found is None:
             near = self._near(name)
@@ -49,11 +54,32 @@ class People:
             raise Refused(f"no trainee {name!r}", mend=f"{hint}--add makes trainees of new names")
         return found
 
+    def alike(self, newcomers: Sequence[Newcomer]) -> tuple[tuple[str, str], ...]:
+        """New names made of the same letters as another name here, each with that one: `Aisha Kahn`, `Aisha Khan`."""
+        by_letters: dict[str, list[str]] = {}
+        for one in self._known.values():
+            by_letters.setdefault(_letters(one.name), []).append(one.name)
+        return tuple(
+            (one.name, other)
+            for one in newcomers
+            for other in by_letters[_letters(one.name)]
+            if name_key(other) != name_key(one.name)
+        )
+
     def _near(self, name: str) -> list[str]:
         """A known name that is like this one. Only for the first: comparing takes long, and a table has many rows."""
         self._hints += 1
         known = [one.name for one in self._known.values()] if self._hints <= HINTS else []
         return difflib.get_close_matches(name, known, n=1)
+
+
+def _one_spaced(name: str) -> str:
+    """The name as it is compared where blanks do not count."""
+    return " ".join(name_key(name).split())
+
+
+def _letters(name: str) -> str:
+    return "".join(sorted("".join(name_key(name).split())))
 
 
 def fill(world: World, group: str, names: Sequence[str], *, add: bool) -> Filled:

@@ -1,0 +1,54 @@
+"""Scripts that may have been marked by the wrong form's key: told beside the marks, for a person to look."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from quizzer.distributions import binomial_at_least
+from quizzer.paper.record import Form, Paper
+from quizzer.store import OMITTED
+from quizzer.workflows.papers.marking import Handed
+
+GUESSED = 1 / 4  # right by a key that is not theirs: of four options, one
+SELDOM = 0.001  # how seldom chance alone may fit another key as well
+
+
+class FormDoubt(NamedTuple):
+    """A script that fits the key of another form: right answers by its own key and by that one, of the questions."""
+
+    name: str
+    form: str
+    right: int
+    other: str
+    right_by_other: int
+    questions: int
+
+
+def form_doubts(paper: Paper, handed: Sequence[Handed]) -> tuple[FormDoubt, ...]:
+    """The scripts that another form's key fits better than their own, and better than chance does once in a thousand.
+
+    Forms with one person's own numbers are known by the person, and are left out.
+    """
+    keys = {form.serial: _keys(form) for form in paper.forms if not form.person}
+    return tuple(doubt for one in handed if one.form.serial in keys for doubt in _doubt(one, keys))
+
+
+def _doubt(one: Handed, keys: dict[str, str]) -> list[FormDoubt]:
+    fits = {serial: _right(one.answers, key) for serial, key in keys.items() if len(key) == len(one.answers)}
+    own = fits.pop(one.form.serial)
+    if not fits:
+        return []
+    other, most = max(fits.items(), key=lambda each: each[1])
+    answered = len(one.answers) - one.answers.count(OMITTED)
+    if most <= own or binomial_at_least(most, answered, GUESSED) >= SELDOM:
+        return []
+    return [FormDoubt(one.name, one.form.serial, own, other, most, len(one.answers))]
+
+
+def _keys(form: Form) -> str:
+    return "".join(item.key for item in form.items)
+
+
+def _right(answers: str, key: str) -> int:
+    return sum(letter == right for letter, right in zip(answers, key, strict=True))

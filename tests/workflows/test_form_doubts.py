@@ -1,0 +1,94 @@
+"""A script marked by the wrong form's key, and one person under two spellings, are told beside the marks."""
+
+import pytest
+
+from quizzer.bankfiles.shelf import Shelf
+from quizzer.pages.mark import doubt_words
+from quizzer.paper.record import Form, Item, to_json
+from quizzer.workflows.papers.answer_table import read_table
+from quizzer.workflows.papers.form_doubts import form_doubts
+from quizzer.workflows.papers.marking import Handed
+from tests.cli.running import ran
+from tests.exam import Room, bank_of_cards, keys_of, paper_of
+from tests.sitting import MORNING
+
+KEYS = {"A": "ABCDBADCABCDDACBCABDABCDABDCBA", "B": "CADBABDABDACBDACDBCACDABDABDCC"}
+
+
+@pytest.fixture(scope="module")
+def thirty(tmp_path_factory):
+    """A paper of two forms with these keys; marks by keys alone read no bank."""
+    one = paper_of(Shelf(bank_of_cards(tmp_path_factory.mktemp("thirty"))))
+    forms = [
+        Form(letter, letter, "", tuple(Item(f"a/b/c-{at}", 1, "0", "rest", key) for at, key in enumerate(keys)))
+        for letter, keys in KEYS.items()
+    ]
+    return one._replace(forms=tuple(forms))
+
+
+def handed(paper, form, answers):
+    return Handed("t1", "Ada", paper.form(form), answers, "table", MORNING)
+
+
+def test_a_script_of_the_other_form_is_doubted_with_both_counts(thirty):
+    answers = KEYS["B"][:22] + "-" * 8
+    (doubt,) = form_doubts(thirty, [handed(thirty, "A", answers)])
+    own = sum(one == other for one, other in zip(answers, KEYS["A"], strict=True))
+    assert doubt == ("Ada", "A", own, "B", 22, 30)
+    assert f"form A {own} of 30 are right, by that of form B 22" in doubt_words(doubt)
+
+
+@pytest.mark.parametrize("answers", [KEYS["A"], KEYS["A"][:9] + "-" * 21, "A" * 30, "-" * 30])
+def test_a_script_of_its_own_form_or_of_a_guesser_is_not(thirty, answers):
+    assert form_doubts(thirty, [handed(thirty, "A", answers)]) == ()
+
+
+def test_forms_of_ones_own_numbers_are_known_by_the_person(thirty):
+    own = thirty._replace(forms=tuple(form._replace(person=form.letter) for form in thirty.forms))
+    assert form_doubts(own, [handed(own, "A", KEYS["B"])]) == ()
+
+
+@pytest.fixture
+def room(tmp_path):
+    return Room(tmp_path)
+
+
+def taken(room, *rows):
+    return read_table(room.world, room.paper, room.making, room.table(*rows), add=True)
+
+
+def test_more_blanks_make_no_other_person(room):
+    right = keys_of(room.paper.forms[0])
+    room.store.add_trainee("t3", "Aisha Khan", MORNING)
+    table = taken(room, f"Aisha  Khan,A,{right}", f"Cara  Moss,A,{right}")
+    assert [one.name for one in table.handed] == ["Aisha Khan", "Cara Moss"]
+    assert [one.name for one in table.newcomers] == ["Cara Moss"]
+    assert "stands in line 2 already" in taken(room, f"Dov Ray,A,{right}", f"Dov   Ray,B,{right}").bad[0].why
+
+
+def test_a_new_name_of_the_same_letters_is_told_and_taken(room):
+    right = keys_of(room.paper.forms[0])
+    room.store.add_trainee("t3", "Aisha Khan", MORNING)
+    table = taken(room, f"Aisha Kahn,A,{right}", f"Cara,A,{right}")
+    assert table.alike == (("Aisha Kahn", "Aisha Khan"),)
+    assert [one.name for one in table.newcomers] == ["Aisha Kahn", "Cara"]
+
+
+def test_the_command_tells_all_three(tmp_path, monkeypatch):
+    shelf = Shelf(bank_of_cards(tmp_path / "bank"))
+    paper = paper_of(shelf)
+    (tmp_path / "paper.json").write_text(to_json(paper), encoding="utf-8")
+    one, other = map(keys_of, paper.forms)
+    assert one != other
+
+    def mark(*rows):
+        table = tmp_path / "answers.csv"
+        table.write_text("\n".join(("name,form,answers", *rows)) + "\n", encoding="utf-8")
+        more = ("--bank", str(tmp_path / "bank"), "--store", str(tmp_path / "s.db"), "--add")
+        return " ".join(ran(monkeypatch, "paper", "mark", str(tmp_path), "--answers", str(table), *more).out.split())
+
+    told = mark(f"Aisha Khan,A,{other}")
+    assert "LOOK AT THE SHEET" in told
+    told = mark(f"Aisha Khan,B,{other}", f"Aisha Kahn,B,{other}")
+    assert "Aisha Khan has scripts of 2 forms now, A and B" in told
+    assert "New trainee Aisha Kahn is spelt nearly as Aisha Khan: one person?" in told
