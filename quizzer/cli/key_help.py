@@ -11,7 +11,7 @@ STUDY = (
     ("1, 2, 3", "how sure you are: 1 certain, 2 fairly sure, 3 guessing"),
     ("<", "in place of 1, 2 or 3: another answer, before it is marked"),
     ("g WORD, ? WORD", "what a word of the trade means"),
-    ("w", "where this question comes from: source, edition, cautions in full"),
+    ("w", "where this question comes from: source, edition, cautions in full; its picture in words"),
     ("s", "skip this question for today"),
     ("d", "I dispute this: your tutor gets your reason (while options A to D are open, type dispute)"),
     ("q", "stop; everything answered so far is kept"),

@@ -54,8 +54,7 @@ def make(wishes: PaperWishes) -> None:
         order = Order(wishes.forms, wishes.questions, seed, wishes.edition, wishes.signed_only, people)
         made = make_paper(shelf, plan, order, day, store.facilities(), store.recent_questions(people))
         folder = wishes.out or Path(made.paper.id)
-        names = write_paper(shelf, made.paper, folder, printed)
-        store.keep_paper(made.paper)
+        names = write_paper(shelf, made.paper, folder, printed, store.keep_paper)
     _tell(made, folder, names)
 
 

@@ -78,7 +78,7 @@ def _ask_all(keys: Keyboard, session: Session) -> None:
         if session.done:
             keys.clear()
         title = titles.get(asked.question.topic, asked.question.topic)
-        keys.page(question_page(asked.question, title, _progress(session, asked), session.told))
+        keys.page(question_page(asked.question, title, _progress(session, asked), session.told, answering=True))
         session.told |= {each.id for each in asked.question.head.cautions if each.before}
         _ask(keys, session, asked)
 

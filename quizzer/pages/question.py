@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
 
-from quizzer.blocks.page import Block, Page
+from quizzer.blocks.page import Block, Medium, Only, Page
+from quizzer.blocks.pictures import Picture
 from quizzer.blocks.question import CautionNote, Choices, Working
 from quizzer.blocks.text import DataTable, Gap, Heading, Paragraph, Points
 from quizzer.blocks.words import checked
@@ -16,14 +17,21 @@ from quizzer.question.question import Question, StemPart
 from quizzer.question.replies import explained, in_words
 
 NOBODY_TOLD: frozenset[str] = frozenset()
+SEEN: tuple[Medium, ...] = ("paper", "web")  # where a picture is seen and not told
 
 
-def question_page(question: Question, title: str, beside: str = "", told: Collection[str] = NOBODY_TOLD) -> Page:
+def question_page(
+    question: Question, title: str, beside: str = "", told: Collection[str] = NOBODY_TOLD, *, answering: bool = False
+) -> Page:
     """Cautions of dangerous situations, the stem and its options; with topic and progress as the title.
 
-    `told` are the cautions shown before, by id: they are named only.
+    `told` are the cautions shown before, by id: they are named only. Whoever is `answering` at a terminal is not read
+    a picture that only shows the text again: `about_page` has its words.
     """
-    return Page(title, [*cautions(question, before=True, told=told), Gap(), *_asked(question)], beside)
+    asked = list(_asked(question))
+    if answering:
+        asked = [Only(SEEN, [each]) if isinstance(each, Picture) and not each.needed else each for each in asked]
+    return Page(title, [*cautions(question, before=True, told=told), Gap(), *asked], beside)
 
 
 def cautions(question: Question, *, before: bool, told: Collection[str] = NOBODY_TOLD) -> Iterator[Block]:
@@ -100,7 +108,10 @@ def about_page(question: Question, *, given: bool = True) -> Page:
     """
     after = cautions(question, before=False) if given else ()
     before = cautions(question, before=True)
-    return Page(f"About {question.name}", [*provenance(question), *symbols(question, given=given), *before, *after])
+    shown = [question.picture] if question.picture and not question.picture.needed else []
+    return Page(
+        f"About {question.name}", [*shown, *provenance(question), *symbols(question, given=given), *before, *after]
+    )
 
 
 def symbols(question: Question, *, given: bool = True) -> Iterator[Block]:

@@ -42,7 +42,7 @@ def place_page(desk: Desk) -> Page:
     title = {section.id: section.title for section in desk.paper.sections}[desk.form.items[desk.at].section]
     flag, asked = ", flagged" if desk.flagged else "", len(desk.questions)
     done = f"{asked - len(desk.unanswered())} answered, {-(-desk.left() // 60)} min left"
-    page = question_page(desk.question, title, f"{desk.at + 1} of {asked}{flag}, {done}")
+    page = question_page(desk.question, title, f"{desk.at + 1} of {asked}{flag}, {done}", answering=True)
     answered = f"Your answer: {desk.chosen}" if desk.chosen else "Not answered yet."
     return page._replace(blocks=[*page.blocks, Gap(), Paragraph(answered)])
 

@@ -12,6 +12,7 @@ from quizzer.paper.record import to_json
 from quizzer.paper.record_reading import from_json
 from quizzer.store import OMITTED
 from quizzer.workflows.papers.answer_table import read_table
+from quizzer.workflows.papers.files import write_paper
 from quizzer.workflows.papers.finding import Making, paper_named
 from quizzer.workflows.papers.marking import Handed, mark_all, mark_sittings
 from quizzer.workflows.papers.since_made import changes_since, said_of_changes
@@ -313,3 +314,14 @@ def test_a_letter_that_is_none_is_told_whatever_its_capital_is(room, sign):
     told = refused(room, f"Ada,A,{sign}{keys_of(room.paper.forms[0])[1:]}")
     assert "question 1 offers A to D, not" in told[2]
     assert not steering(told[2])
+
+
+def test_a_paper_that_cannot_be_kept_leaves_no_files(room):
+    """Its id is another paper's already: nothing is written."""
+    other = room.paper._replace(minutes=room.paper.minutes + 5)
+    folder = room.folder / "out"
+    with pytest.raises(Refused, match="another paper is kept"):
+        write_paper(room.world.shelf, other, folder, keep=room.store.keep_paper)
+    assert not folder.exists()
+    assert [path.name for path in room.folder.iterdir() if path.name.startswith(".out")] == []
+    assert "paper.json" in write_paper(room.world.shelf, room.paper, folder, keep=room.store.keep_paper)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import shutil
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 from quizzer.bankfiles.doors import TooLarge, read_at_most
@@ -24,8 +24,17 @@ ANSWERS = "answers.csv"
 VARIANTS = ("standard", "large-print-18", "large-print-24", "easy-read")
 
 
-def write_paper(shelf: Shelf, paper: Paper, folder: Path, variants: tuple[str, ...] = VARIANTS[:1]) -> list[str]:
-    """Write every file of the paper into a new folder; their names. All of them or none. Raises Refused."""
+def write_paper(
+    shelf: Shelf,
+    paper: Paper,
+    folder: Path,
+    variants: tuple[str, ...] = VARIANTS[:1],
+    keep: Callable[[Paper], object] = lambda _: None,
+) -> list[str]:
+    """Write every file of the paper into a new folder; their names. All of them or none. Raises Refused.
+
+    `keep` has the paper kept once everything is written, and before the folder is there: what it refuses is not left.
+    """
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
         raise Refused(f"{str(folder)!r} is there already and not empty", mend="name another folder with --out")
     try:
@@ -34,6 +43,7 @@ def write_paper(shelf: Shelf, paper: Paper, folder: Path, variants: tuple[str, .
         try:
             names = [_put(aside, name, content) for name, content in _files(shelf, paper, variants)]
             aside.chmod(0o755)
+            keep(paper)
             if folder.exists():
                 folder.rmdir()
             aside.rename(folder)
