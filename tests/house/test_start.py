@@ -89,9 +89,13 @@ def test_a_session_and_the_care_of_a_store_open_nothing_heavy(tmp_path: Path) ->
         assert words in done.stdout
 
 
-@pytest.mark.parametrize("arguments", [("ready",), ("weak",), ("plan", "--exam", "in 6 weeks")])
-def test_an_outlook_opens_at_most_what_it_counts_with(arguments: tuple[str, ...], tmp_path: Path) -> None:
-    done = run_without(COUNTING, *arguments, store=tmp_path / "s.db")
+@pytest.mark.parametrize(
+    "arguments", [("ready",), ("weak",), ("plan", "--exam", "in 6 weeks"), ("diagnose", "--assessed", "--count", "1")]
+)
+def test_an_outlook_or_a_diagnosis_opens_at_most_what_it_counts_with(
+    arguments: tuple[str, ...], tmp_path: Path
+) -> None:
+    done = run_without(COUNTING, *arguments, store=tmp_path / "s.db", typed="\nq\n\n")
     assert (done.stderr, done.returncode) == ("", 0)
     assert done.stdout.strip()
 

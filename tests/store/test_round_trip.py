@@ -45,7 +45,7 @@ REVIEWS = st.builds(
     answered_at=INSTANTS,
     day=DAYS,
     seconds=st.integers(0, LARGEST),
-    exercise=st.none() | st.sampled_from(["wrong-line:2", "first-step"]),
+    exercise=st.none() | st.sampled_from(["wrong-line:2", "first-step", "diagnose:2:1f3a"]),
 )
 MEMORIES = st.builds(
     Memory,
