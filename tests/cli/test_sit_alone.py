@@ -9,6 +9,7 @@ import pytest
 from quizzer.blocks.text import said
 from quizzer.pages.alone import compared
 from quizzer.store import open_store
+from quizzer.workflows.papers.kept_questions import kept_question, kept_questions
 from tests.cli.running import ran
 from tests.sitting import SHARED, small_bank
 
@@ -40,9 +41,16 @@ def sit(monkeypatch, tmp_path):
 
 
 def papers(tmp_path):
-    """The entries of each paper kept, oldest first."""
+    """What each paper kept asked, oldest first."""
     with open_store(str(tmp_path / "s.db")) as store:
-        return [{item.entry for item in paper.forms[0].items} for paper in store.papers()]
+        return [_asked(paper) for paper in store.papers()]
+
+
+def _asked(paper):
+    """What a paper asked: each entry, and of a family the case as well."""
+    kept = kept_questions(paper)
+    questions = [kept_question(paper, kept, item) for item in paper.forms[0].items]
+    return {(each.id, each.case) for each in questions}
 
 
 def test_a_plan_makes_times_marks_and_explains_a_paper(sit):
@@ -62,7 +70,7 @@ def test_a_plan_makes_times_marks_and_explains_a_paper(sit):
     assert "Your tutor marks it" not in done.out
 
 
-def test_the_next_paper_asks_other_entries_while_the_bank_has_them(sit, tmp_path):
+def test_the_next_paper_asks_other_entries_or_cases_while_the_bank_has_them(sit, tmp_path):
     sit(DONE, seed=1)
     sit(DONE, seed=2)
     first, second = papers(tmp_path)
