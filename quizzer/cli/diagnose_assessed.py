@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from contextlib import suppress
+from math import ceil
 from pathlib import Path
 from random import randrange
 from typing import NamedTuple
@@ -113,8 +114,7 @@ def _play(keys: Keyboard, found: Assessment, play: Exercise) -> str:
 
 
 def _left(found: Assessment) -> str:
-    minutes = int(found.minutes_left())
-    return f"{minutes} min left" if minutes else "under a minute left"
+    return f"{ceil(found.minutes_left())} min left"
 
 
 def _write(keys: Keyboard, path: Path, page: Page, found: Assessment) -> None:

@@ -31,7 +31,8 @@ def exercise_words(found: Assessment, sat: Sat) -> str:
 
 def set_end_page(found: Assessment) -> Page:
     """Each exercise with its mark and why, and the mark of the set."""
-    return Page(_title(found), [*_end(found)], f"set {found.wishes.seed}, level {found.wishes.level}")
+    beside = f"set {found.wishes.seed}, level {found.wishes.level}" if found.done else ""
+    return Page(_title(found), [*_end(found)], beside)
 
 
 def _title(found: Assessment) -> str:

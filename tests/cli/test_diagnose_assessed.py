@@ -42,6 +42,12 @@ def test_the_recorded_set_says_what_it_should():
     assert "seed" not in words.partition("not begun")[0]  # nobody looks the fault up while it is played
 
 
+def test_the_guide_shows_the_end_of_the_recorded_set():
+    guide = (GOLDEN.parents[2] / "quizzer" / "guide" / "trainee.md").read_text(encoding="utf-8")
+    title, end = "Fault finding for marks", GOLDEN.read_text(encoding="utf-8")
+    assert end[end.rindex(title) :].strip() in guide
+
+
 def test_progress_tells_of_the_set_and_the_file_holds_the_marks(monkeypatch, tmp_path):
     marks = tmp_path / "marks.txt"
     found = typed(monkeypatch, tmp_path, "--out", str(marks))
