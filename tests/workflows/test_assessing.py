@@ -21,7 +21,7 @@ from quizzer.workflows.faults.diagnosing import played
 from quizzer.workflows.faults.drawing_sets import LEAST_TESTS, MOST_TESTS, TESTS_EACH, exercises_of
 from quizzer.workflows.forecast.progress import progress
 from quizzer.workflows.forecast.readiness import ready_for
-from quizzer.workflows.forecast.weakness import weak_for
+from quizzer.workflows.forecast.weakness import weak_for, weak_group
 from quizzer.workflows.study.pace import FEWEST, pace_of
 from quizzer.workflows.study.person import who
 from quizzer.workflows.study.session import Limits
@@ -194,7 +194,8 @@ def test_drawing_an_exercise_takes_nobodys_time(world, clock):
 
 
 def test_weak_ready_and_progress_know_of_it(world):
-    found, trainee = assessment(world, who(world, None), replace_many(4)), who(world, None)
+    trainee = who(world, None)
+    found = assessment(world, trainee, COOKERS._replace(many=4))
     plan = blueprint(world.shelf, USUAL)
 
     def faults():
@@ -206,13 +207,11 @@ def test_weak_ready_and_progress_know_of_it(world):
         found.end(walked(found.now.play, UNSAFE))
     assert faults().answers == 4
     assert faults().word == "weak"
+    (grouped,) = weak_group(world, [trainee], plan)
+    assert next(each for each in grouped.topics if each.name == "faults").answers == 4
     assert ready_for(world, trainee, plan).answers == before + 4
     words = shown(progress_page(progress(world, trainee)))
     assert "Fault finding for marks - 25 Nov: 0 of 4 passed; 4 stopped unsafe" in words
-
-
-def replace_many(many):
-    return COOKERS._replace(many=many)
 
 
 def test_a_bank_without_such_a_question_keeps_nothing_and_says_so(world, tmp_path):
