@@ -1,23 +1,35 @@
 """The first start asks three things, each answered by Enter; asked once, kept, changed and cleared."""
 
 import json
-import shutil
 import sys
 
 import pytest
 
+from quizzer.lint.starts import start
 from tests.cli.running import ran
 from tests.cli.test_terminal import typed_ahead
 from tests.sitting import SHARED, small_bank
 
+# Three assessments, a worksheet, and one that wants a topic which the bank has not.
+MORE = '\n[[section]]\nid = "more"\ntitle = "More"\nquestions = 1\n'
+PLANS = {
+    "safety": "",
+    "testing-and-faults": "",
+    "wiring-regulations": "",
+    "workings": MORE + 'topics = ["principles"]\nform = "wrong-line"\n',
+    "elsewhere": MORE + 'topics = ["plumbing"]\n',
+}
 ASKS = ("Which assessment", "When is it?", "How many minutes a day?")
 
 
 @pytest.fixture
 def place(tmp_path):
-    """The options that name a small bank with the shipped blueprints, and a store of its own."""
+    """The options that name a small bank with blueprints, and a store of its own."""
     bank = small_bank(tmp_path / "bank")
-    shutil.copytree(SHARED / "blueprints", bank / "blueprints")
+    (bank / "blueprints").mkdir()
+    for name, more in PLANS.items():
+        text = start("blueprint").replace("Ten questions on safety", name.replace("-", " ").capitalize())
+        (bank / "blueprints" / f"{name}.toml").write_text(text + more, encoding="utf-8")
     return ("--bank", str(bank), "--store", str(tmp_path / "s.db"))
 
 
@@ -31,6 +43,7 @@ def test_three_times_enter_and_never_again(monkeypatch, place):
     assert [shown.count(each) for each in ASKS] == [1, 1, 1]
     assert "10 minutes: " in shown
     assert "Workings" not in shown  # a worksheet, and no assessment
+    assert "Elsewhere" not in shown
     found = kept(monkeypatch, place)
     assert (found["blueprint"], found["exam_day"], found["minutes_a_day"]) == ("wiring-regulations", None, 10)
     again = typed_ahead("q\n", "study", *place)
