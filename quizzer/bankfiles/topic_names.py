@@ -16,6 +16,8 @@ def is_topic(shelf: Shelf, topic: str) -> bool:
     parts = topic.split("/")
     if not all(ID.fullmatch(part) for part in parts) or parts[0] in NOT_TOPICS:
         return False
+    if parts[0] in shelf.topics() and not (shelf.root / parts[0]).is_dir():
+        return True  # a bank that has nothing of a topic yet cannot know its sub-topics
     return (shelf.root / topic).is_dir() or (shelf.root / f"{topic}.toml").is_file() or topic in shelf.topics()
 
 

@@ -43,6 +43,10 @@ class Shelf:
         self.root, self._listed, self.names = root, list(listed), [one.id for one in listed]
         self._cards = {one.id: _card(one, guessed) for one in listed}
 
+    def topics(self):
+        """The topics by name, which are their titles."""
+        return {one.topic: one.topic for one in self._listed}
+
     def forwards(self):
         """No entry was ever replaced."""
         return {}
