@@ -52,14 +52,6 @@ def test_after_the_exam_the_weekly_session_is_what_study_offers(monkeypatch, tmp
     assert all(entry.startswith(tuple(f"{topic}/" for topic in ROAD_TOPICS)) for entry in asked(monkeypatch, tmp_path))
 
 
-def test_what_is_due_comes_and_what_is_new_has_the_minutes_that_are_left(monkeypatch, tmp_path, study):
-    study(BEFORE, "--topic", "testing", "--count", "2", typed="A1\n\nA1\n\nA1\n\nA1\n\n")
-    met = asked(monkeypatch, tmp_path)
-    study(AFTER, "--keep", typed="A1\n\n" * 30)
-    again = asked(monkeypatch, tmp_path)[len(met) :]
-    assert set(met) < set(again)
-
-
 def test_with_an_exam_ahead_or_a_wish_study_is_as_ever(study):
     study(BEFORE, "--exam", "2026-12-14", typed="q\n")
     assert "once a week" not in study(AFTER, "--topic", "principles", typed="q\n")
