@@ -16,7 +16,7 @@ from quizzer.circuit.model.fault import Fault
 from quizzer.circuit.testing.reading import grouped
 from quizzer.cli.asking import Keyboard, Stopped, keyboard
 from quizzer.cli.opening import checked_seed
-from quizzer.cli.trade_words import Order, understood
+from quizzer.cli.trade_words import TypedWords, understood
 from quizzer.errors import Refused, UsageError
 from quizzer.pages.diagnosis import help_page, start_page, tests_page
 from quizzer.pages.diagnosis_end import end_page, replay_page
@@ -93,7 +93,7 @@ def after_line(keys: Keyboard, play: Exercise, state: State, line: str) -> State
     return state
 
 
-def _step(keys: Keyboard, play: Exercise, state: State, order: Order) -> State:
+def _step(keys: Keyboard, play: Exercise, state: State, order: TypedWords) -> State:
     match order.does:
         case "":
             return _tests(keys, play, state, order)
@@ -111,7 +111,7 @@ def _step(keys: Keyboard, play: Exercise, state: State, order: Order) -> State:
     return state
 
 
-def _tests(keys: Keyboard, play: Exercise, state: State, order: Order) -> State:
+def _tests(keys: Keyboard, play: Exercise, state: State, order: TypedWords) -> State:
     """One test after another, up to the first that stops the exercise or cannot be done yet."""
     if order.mend:
         say(keys, order.mend)

@@ -13,7 +13,7 @@ _LONGEST = 7  # characters of a range of test numbers
 Wanted = Callable[[Test], bool]
 
 
-class Order(NamedTuple):
+class TypedWords(NamedTuple):
     """What is meant: something to do by its name, tests by number, or neither; `mend` says what to type instead.
 
     `about` are the words behind `name`: what the fault is called.
@@ -87,31 +87,33 @@ _ACTS = {word: does for does, words in _DOING.items() for word in words}
 _BARE = {"prove": "Which: `prove indicator` (on its proving unit) or `prove dead` (the circuit)?"}
 
 
-def understood(play: Exercise, typed: str) -> Order:
+def understood(play: Exercise, typed: str) -> TypedWords:
     """What a line means."""
     words = " ".join(typed.lower().replace(",", " ").replace("+", "").split())
     if words in _ACTS:
-        return Order(_ACTS[words])
+        return TypedWords(_ACTS[words])
     if words.startswith("name "):
-        return Order("name", about=tuple(words.split()[1:]))
+        return TypedWords("name", about=tuple(words.split()[1:]))
     if words in _BARE:
-        return Order(mend=_BARE[words])
+        return TypedWords(mend=_BARE[words])
     asked = words.removeprefix("test").removeprefix("measure").strip()
     if numbers := numbers_of(asked):
         return _by_number(play, numbers)
     kind, _, place = asked.partition(" at ")
     if kind in _TESTS:
         return _by_kind(play, kind, place)
-    return Order(mend=_mend(words))
+    return TypedWords(mend=_mend(words))
 
 
-def _by_number(play: Exercise, numbers: list[int]) -> Order:
+def _by_number(play: Exercise, numbers: list[int]) -> TypedWords:
     if all(1 <= number <= len(play.tests) for number in numbers):
-        return Order(tests=tuple(number - 1 for number in numbers))
-    return Order(mend=f"Tests have the numbers 1 to {len(play.tests)}; `tests` lists them. `test 4-6 9` makes four.")
+        return TypedWords(tests=tuple(number - 1 for number in numbers))
+    return TypedWords(
+        mend=f"Tests have the numbers 1 to {len(play.tests)}; `tests` lists them. `test 4-6 9` makes four."
+    )
 
 
-def _by_kind(play: Exercise, kind: str, place: str) -> Order:
+def _by_kind(play: Exercise, kind: str, place: str) -> TypedWords:
     """All tests of a kind, or those at a place; of loops without a place the one that is compulsory."""
     found = [n for n, test in enumerate(play.tests) if _TESTS[kind](test)]
     if place:
@@ -120,9 +122,9 @@ def _by_kind(play: Exercise, kind: str, place: str) -> Order:
         found = [n for n in found if play.tests[n].id == "loop"]
     where = f" at {place}" if place else ""
     return (
-        Order(tests=tuple(found))
+        TypedWords(tests=tuple(found))
         if found
-        else Order(mend=f"There is no {kind}{where} here; `tests` lists what there is.")
+        else TypedWords(mend=f"There is no {kind}{where} here; `tests` lists what there is.")
     )
 
 

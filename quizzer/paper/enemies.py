@@ -64,28 +64,28 @@ def _places(pool: Sequence[Candidate]) -> dict[str, list[int]]:
     return found
 
 
-class Limit(NamedTuple):
+class FormLimit(NamedTuple):
     """Places in the pool of which a form may hold so many at the most."""
 
     places: frozenset[int]
     most: int
 
 
-def limits(pool: Sequence[Candidate]) -> list[Limit]:
+def limits(pool: Sequence[Candidate]) -> list[FormLimit]:
     """For each family: two cases in a form, and only one of those that the same thing answers."""
     found = []
     for places in _places(pool).values():
         by_thing: dict[str, set[int]] = {}
         for at in places:
             by_thing.setdefault(pool[at].thing, set()).add(at)
-        found += [Limit(frozenset(same), 1) for same in by_thing.values() if len(same) > 1]
-        found += [Limit(frozenset(places), SIBLINGS)] if len(places) > SIBLINGS else []
+        found += [FormLimit(frozenset(same), 1) for same in by_thing.values() if len(same) > 1]
+        found += [FormLimit(frozenset(places), SIBLINGS)] if len(places) > SIBLINGS else []
     return found
 
 
-def limits_of(pool: Sequence[Candidate]) -> dict[int, list[Limit]]:
+def limits_of(pool: Sequence[Candidate]) -> dict[int, list[FormLimit]]:
     """Each place with the limits that it counts towards."""
-    found: dict[int, list[Limit]] = {}
+    found: dict[int, list[FormLimit]] = {}
     for limit in limits(pool):
         for at in limit.places:
             found.setdefault(at, []).append(limit)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from quizzer.blocks.pictures import Picture
-from quizzer.picture.switches import POSITIONS, Part
+from quizzer.picture.switches import POSITIONS, SwitchingPart
 from quizzer.picture.telling import Untold, count, listed
 
 _ROOM, _ASIDE = 8.0, 16.0  # between parts; of a light from the switch above it, so that no two wires run down one line
@@ -48,7 +48,7 @@ def way_told(picture: Picture) -> str:
     return way
 
 
-def parts_of_way(picture: Picture) -> dict[str, Part]:
+def parts_of_way(picture: Picture) -> dict[str, SwitchingPart]:
     """Supply, switches and lamp by their keys; several one-way switches have a light each, below them."""
     way, many = way_told(picture), _lights(picture)
     whats = ("one-way",) * many if many else SWITCHES[way]
@@ -61,10 +61,10 @@ def parts_of_way(picture: Picture) -> dict[str, Part]:
     row = [("supply", "supply", "supply", ""), *zip(map(str, range(1, 9)), whats, names, positions, strict=False)]
     parts, left = {}, 0.0
     for key, what, name, position in [*row, *([] if many else [("lamp", "lamp", "lamp", "")])]:
-        parts[key] = Part(what, name, left, position, bare=many > 0)
+        parts[key] = SwitchingPart(what, name, left, position, bare=many > 0)
         left += parts[key].wide + _ROOM
     for at in range(1, many + 1):
-        parts[f"lamp{at}"] = Part("light", f"light {at}", parts[str(at)].left + _ASIDE)
+        parts[f"lamp{at}"] = SwitchingPart("light", f"light {at}", parts[str(at)].left + _ASIDE)
     return parts
 
 

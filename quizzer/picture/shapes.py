@@ -43,7 +43,7 @@ class Disc(NamedTuple):
     style: Style = "line"
 
 
-class Span(NamedTuple):
+class WordPiece(NamedTuple):
     """A piece of words, on the line or below it."""
 
     text: str
@@ -54,7 +54,7 @@ class Words(NamedTuple):
     """Words whose line begins, is centred or ends at a point."""
 
     at: Point
-    spans: tuple[Span, ...]
+    spans: tuple[WordPiece, ...]
     size: float = SIZE
     anchor: Anchor = "start"
 
@@ -88,19 +88,19 @@ def wide_of(text: str, size: float = SIZE) -> float:
     """How wide a text is.
 
     >>> round(wide_of("10 Ω"), 1)
-    25.8
+    24.3
     """
     return sum(WIDTHS.get(ord(letter), _WIDEST) for letter in text) * size / 1000
 
 
-def spans_of(text: str) -> tuple[Span, ...]:
+def spans_of(text: str) -> tuple[WordPiece, ...]:
     """The text cut at its subscripts.
 
     >>> spans_of("R_1 10 Ω")
-    (Span(text='R', below=False), Span(text='1', below=True), Span(text=' 10 Ω', below=False))
+    (WordPiece(text='R', below=False), WordPiece(text='1', below=True), WordPiece(text=' 10 Ω', below=False))
     """
     cut = subscripted(text, lambda base, sub: f"{base}\0{sub}\0").split("\0")
-    return tuple(Span(piece, bool(at % 2)) for at, piece in enumerate(cut) if piece)
+    return tuple(WordPiece(piece, bool(at % 2)) for at, piece in enumerate(cut) if piece)
 
 
 def box_of(shape: Shape) -> Box:

@@ -26,7 +26,7 @@ PINS = {
 POSITIONS = {"one-way": ("open", "closed"), "two-way": ("L1", "L2"), "intermediate": ("straight", "crossed")}
 
 
-class Part(NamedTuple):
+class SwitchingPart(NamedTuple):
     """A part by what it is, its name and its place from the left; a switch with its position, or `bare`."""
 
     what: str
@@ -56,7 +56,7 @@ class Part(NamedTuple):
         return self.left + self._apart * (self.pins.index(name) + 0.5)
 
 
-def joined(part: Part) -> tuple[tuple[str, str], ...]:
+def joined(part: SwitchingPart) -> tuple[tuple[str, str], ...]:
     """The pairs of terminals that a switch joins as it stands."""
     match part.what, part.position:
         case "one-way", "closed":
@@ -70,7 +70,7 @@ def joined(part: Part) -> tuple[tuple[str, str], ...]:
     return ()
 
 
-def draw_part(pen: Pen, part: Part, low: float) -> None:
+def draw_part(pen: Pen, part: SwitchingPart, low: float) -> None:
     """The part with its name and the names of its terminals beside the wires; a light stands at `low`."""
     if part.what == "light":
         _light(pen, part, low)
@@ -89,14 +89,14 @@ def draw_part(pen: Pen, part: Part, low: float) -> None:
         _lever(pen, part)
 
 
-def _light(pen: Pen, part: Part, low: float) -> None:
+def _light(pen: Pen, part: SwitchingPart, low: float) -> None:
     """A lamp whose wires come to it from above."""
     middle = part.left + part.wide / 2
     lamp(pen, (middle, low), GLOBE)
     pen.say((middle, low + GLOBE + 13), part.name, "middle", SMALL)
 
 
-def _lamp(pen: Pen, part: Part) -> None:
+def _lamp(pen: Pen, part: SwitchingPart) -> None:
     one, other = (part.across(name) for name in part.pins)
     middle = ((one + other) / 2, -26.0)
     lamp(pen, middle, GLOBE)
@@ -104,7 +104,7 @@ def _lamp(pen: Pen, part: Part) -> None:
     pen.wire((other, -RIM), (other, middle[1]), (middle[0] + GLOBE, middle[1]))
 
 
-def _lever(pen: Pen, part: Part) -> None:
+def _lever(pen: Pen, part: SwitchingPart) -> None:
     """A lever on the common terminal, on one of the others or on none."""
     pivot = part.across("COM")
     for name in part.pins:
@@ -115,7 +115,7 @@ def _lever(pen: Pen, part: Part) -> None:
     pen.mark((pivot, -RIM), (pivot, _PIVOT), to, style="heavy")
 
 
-def _crossing(pen: Pen, part: Part) -> None:
+def _crossing(pen: Pen, part: SwitchingPart) -> None:
     """Two bars from terminal to terminal, the outer one above the inner."""
     for at, (one, other) in enumerate(joined(part)):
         left, right = part.across(one), part.across(other)

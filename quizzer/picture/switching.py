@@ -10,7 +10,7 @@ from quizzer.blocks.pictures import Picture
 from quizzer.picture.lighting_ways import parts_of_way, wires_of_way
 from quizzer.picture.pen import Pen
 from quizzer.picture.shapes import SMALL, Point
-from quizzer.picture.switches import GLOBE, RIM, Part, draw_part, joined
+from quizzer.picture.switches import GLOBE, RIM, SwitchingPart, draw_part, joined
 from quizzer.picture.telling import Untold, listed
 
 _TOP, _STEP, _LOW, _GAP, _BAR = 28.0, 13.0, 22.0, 5.0, 3.5  # the levels; lights below them; a gap and its bars
@@ -42,11 +42,11 @@ def draw_switching(picture: Picture, pen: Pen) -> str:
     return f"{_parts_told(list(parts.values()))} {_wires_told(parts, wires)}"
 
 
-def _with_lights(parts: dict[str, Part]) -> bool:
+def _with_lights(parts: dict[str, SwitchingPart]) -> bool:
     return any(part.bare for part in parts.values())
 
 
-def _wires(picture: Picture, parts: dict[str, Part]) -> list[_Wire]:
+def _wires(picture: Picture, parts: dict[str, SwitchingPart]) -> list[_Wire]:
     """The wires in their order, with terminals exchanged and gaps as they are told."""
     named = wires_of_way(picture)
     gaps = picture.texts("gaps")
@@ -62,7 +62,7 @@ def _wires(picture: Picture, parts: dict[str, Part]) -> list[_Wire]:
     return found
 
 
-def _exchanged(picture: Picture, parts: dict[str, Part]) -> Iterator[tuple[tuple[str, str], tuple[str, str]]]:
+def _exchanged(picture: Picture, parts: dict[str, SwitchingPart]) -> Iterator[tuple[tuple[str, str], tuple[str, str]]]:
     """Terminals whose wires are in each other's place."""
     for text in picture.texts("exchanged"):
         found = _EXCHANGE.fullmatch(text)
@@ -72,7 +72,7 @@ def _exchanged(picture: Picture, parts: dict[str, Part]) -> Iterator[tuple[tuple
         yield (found[1], found[3]), (found[1], found[2])
 
 
-def _levels(wires: Sequence[_Wire], parts: dict[str, Part]) -> list[int]:
+def _levels(wires: Sequence[_Wire], parts: dict[str, SwitchingPart]) -> list[int]:
     """A level for each wire, the first on which it meets no other."""
     taken: list[list[tuple[float, float]]] = []
     found = []
@@ -106,7 +106,7 @@ def _wire(pen: Pen, ends: Sequence[Point], level: float, *, gap: bool) -> None:
         pen.dot((end[0], level))
 
 
-def _parts_told(parts: Sequence[Part]) -> str:
+def _parts_told(parts: Sequence[SwitchingPart]) -> str:
     seen = []
     for part in parts:
         ways = [f"{one} to {other}" for one, other in joined(part)]
@@ -115,7 +115,7 @@ def _parts_told(parts: Sequence[Part]) -> str:
     return f"From the left: {'; '.join(part for part in seen if not part.startswith('light'))}."
 
 
-def _wires_told(parts: dict[str, Part], wires: Sequence[_Wire]) -> str:
+def _wires_told(parts: dict[str, SwitchingPart], wires: Sequence[_Wire]) -> str:
     if _with_lights(parts):
         each = "Wires: supply L to COM of each switch; L1 of each to the light below it; supply N to each light"
         return f"{each}; cpcs are not drawn."

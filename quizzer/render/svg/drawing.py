@@ -18,7 +18,7 @@ _FONT = "'Source Sans Pro', 'Source Sans 3', sans-serif"
 _SHADES = {"dark": (DARK, WHITE), "middle": (MIDDLE, BLACK), "light": (LIGHT, BLACK), "none": (WHITE, BLACK)}
 
 
-class Drawing(NamedTuple):
+class PlotDrawing(NamedTuple):
     """A drawn plot: the title, the same in words, the height, and the shapes."""
 
     title: str
@@ -27,7 +27,7 @@ class Drawing(NamedTuple):
     shapes: tuple[str, ...]
 
 
-def drawn(plot: Plot) -> Iterator[Drawing]:
+def drawn(plot: Plot) -> Iterator[PlotDrawing]:
     """The plot drawn; a grid in as many parts as it needs."""
     match plot:
         case Intervals():
@@ -40,7 +40,7 @@ def drawn(plot: Plot) -> Iterator[Drawing]:
             assert_never(plot)
 
 
-def picture(drawing: Drawing, name: str = "all") -> str:
+def picture(drawing: PlotDrawing, name: str = "all") -> str:
     """One drawing as an SVG of its own, without its title; `name` keeps its ids apart from others on the page."""
     return _whole(drawing.title, drawing.words, drawing.shapes, drawing.height, name)
 
@@ -57,7 +57,7 @@ def svg(title: str, plots: Sequence[Plot], note: str = "") -> str:
     return _whole(title, " ".join(each.words for each in drawings), parts, top + 6 + 14 * len(notes), "all")
 
 
-def _intervals(plot: Intervals) -> Drawing:
+def _intervals(plot: Intervals) -> PlotDrawing:
     """Rows below each other on a scale, with a line to hold them against."""
     bottom = 20 + _ROW * len(plot.rows)
     shapes = [*_axis(plot.most, bottom)]
@@ -65,10 +65,10 @@ def _intervals(plot: Intervals) -> Drawing:
         shapes += _row(row, 20 + _ROW * at, plot.most)
     if plot.mark is not None:
         shapes.append(line(_x(plot.mark, plot.most), 8, _x(plot.mark, plot.most), bottom, dashed=True))
-    return Drawing(titled(plot), spoken(plot), bottom + 24, tuple(shapes))
+    return PlotDrawing(titled(plot), spoken(plot), bottom + 24, tuple(shapes))
 
 
-def _columns(plot: Columns) -> Drawing:
+def _columns(plot: Columns) -> PlotDrawing:
     """Columns beside each other, the words of the highest over it; full ones dark, the others light."""
     columns = plot.columns
     most = max((each.height for each in columns), default=0.0) or 1.0
@@ -85,10 +85,10 @@ def _columns(plot: Columns) -> Drawing:
     if columns:
         highest = max(range(len(columns)), key=lambda at: columns[at].height)
         shapes.append(text(40 + (highest + 0.4) * room, _TOP - 6, columns[highest].text, size=_TICK, anchor="middle"))
-    return Drawing(titled(plot), spoken(plot), bottom + 24, tuple(shapes))
+    return PlotDrawing(titled(plot), spoken(plot), bottom + 24, tuple(shapes))
 
 
-def _grid(grid: Grid) -> Drawing:
+def _grid(grid: Grid) -> PlotDrawing:
     """Rows of named fields under slanting heads."""
     left = 190
     shades = {sign.name: sign for sign in grid.signs}
@@ -108,7 +108,7 @@ def _grid(grid: Grid) -> Drawing:
             shapes.append(text(where, y + 16, shades[field].sign, anchor="middle", fill=ink))
     foot = "; ".join(f"{sign.sign} {sign.name}" for sign in grid.signs)
     shapes.append(text(_EDGE, top + _ROW * len(grid.rows) + 14, foot, size=_TICK))
-    return Drawing(titled(grid), spoken(grid), top + _ROW * len(grid.rows) + 24, tuple(shapes))
+    return PlotDrawing(titled(grid), spoken(grid), top + _ROW * len(grid.rows) + 24, tuple(shapes))
 
 
 def _whole(title: str, words: str, parts: Sequence[str], height: int, name: str) -> str:
@@ -127,7 +127,7 @@ def _whole(title: str, words: str, parts: Sequence[str], height: int, name: str)
     )
 
 
-def _group(drawing: Drawing, number: int, top: int) -> str:
+def _group(drawing: PlotDrawing, number: int, top: int) -> str:
     names = f"title-{number} words-{number}"
     title = text(_EDGE, 16, fitted(drawing.title, WIDE - 2 * _EDGE, _TITLE), size=_TITLE)
     inside = "\n".join(drawing.shapes)

@@ -10,7 +10,7 @@ from html import escape
 
 from quizzer.blocks.pictures import Picture
 from quizzer.picture.kinds import drawn
-from quizzer.picture.shapes import Disc, Drawing, Shape, Span, Stroke, Style, Words
+from quizzer.picture.shapes import Disc, Drawing, Shape, Stroke, Style, WordPiece, Words
 
 FONT = "'Source Sans Pro', 'Source Sans 3', sans-serif"
 _WIDTHS: dict[Style, str] = {"line": "1.4", "thin": "0.9", "heavy": "2.6", "dashed": "1.2", "dotted": "1.2"}
@@ -63,7 +63,7 @@ def _words(words: Words) -> str:
     return f'<text {where}{size}{anchor} fill="currentColor" stroke="none">{_spans(words.spans, words.size)}</text>'
 
 
-def _spans(spans: tuple[Span, ...], size: float) -> str:
+def _spans(spans: tuple[WordPiece, ...], size: float) -> str:
     """The pieces; a subscript is shifted down, and what follows it up again."""
     parts, low = [], False
     for span in spans:

@@ -20,7 +20,7 @@ from quizzer.errors import QuizzerError
 from quizzer.schedule import Memory, Review, next_memory, quality
 from quizzer.schedule.review import PLAYED
 from quizzer.store import Trainee
-from quizzer.workflows.faults.drawing_sets import Drawn, exercises_of
+from quizzer.workflows.faults.drawing_sets import SetExercise, exercises_of
 from quizzer.workflows.world import World
 
 TOPIC = "faults"
@@ -62,9 +62,9 @@ class Assessment:
     trainee: Trainee
     wishes: SetWishes
     id: str
-    exercises: Iterator[Drawn]
+    exercises: Iterator[SetExercise]
     until: datetime | None = None
-    now: Drawn | None = None
+    now: SetExercise | None = None
     began: datetime | None = None
     done: list[Sat] = field(default_factory=list)
 
@@ -107,7 +107,7 @@ class Assessment:
         self.done.append(sat)
         return sat
 
-    def _keep(self, drawn: Drawn, found: MarkedExercise, began: datetime) -> bool:
+    def _keep(self, drawn: SetExercise, found: MarkedExercise, began: datetime) -> bool:
         """Keep it as an answer; False where the bank has no question about a circuit of its shape."""
         entry = question_about(self.world.shelf, drawn.shape, self.wishes.level)
         if entry is None:

@@ -22,7 +22,7 @@ NEAR = 2  # tests from it, at which no other one is drawn
 _SEEDS = 1_000_000
 
 
-class Drawn(NamedTuple):
+class SetExercise(NamedTuple):
     """An exercise of a set: its shape and seed, which recreate it, and how many tests the best player needs."""
 
     shape: str
@@ -31,7 +31,7 @@ class Drawn(NamedTuple):
     tests: int
 
 
-def exercises_of(shape: str | None, level: int, seed: int, count: int) -> Iterator[Drawn]:
+def exercises_of(shape: str | None, level: int, seed: int, count: int) -> Iterator[SetExercise]:
     """So many exercises, each drawn when it is asked for; `shape` None takes every shape in turn, shuffled.
 
     How hard one is goes by the tests of the best player: who does not know the fault and takes the next best test each
@@ -49,12 +49,12 @@ def exercises_of(shape: str | None, level: int, seed: int, count: int) -> Iterat
         yield found
 
 
-def _nearest(shape: str, level: int, wanted: int, seeds: list[int]) -> Drawn:
+def _nearest(shape: str, level: int, wanted: int, seeds: list[int]) -> SetExercise:
     """The exercise nearest to the tests wanted; one that is too short or too long, only for want of others."""
-    best: Drawn | None = None
+    best: SetExercise | None = None
     for tried, seed in enumerate(seeds, 1):
         play = played(shape, level, seed)
-        drawn = Drawn(shape, seed, play, len(best_way(play)))
+        drawn = SetExercise(shape, seed, play, len(best_way(play)))
         if best is None or _miss(drawn, wanted) < _miss(best, wanted):
             best = drawn
         beyond, miss = _miss(best, wanted)
@@ -65,5 +65,5 @@ def _nearest(shape: str, level: int, wanted: int, seeds: list[int]) -> Drawn:
     return best
 
 
-def _miss(drawn: Drawn, wanted: int) -> tuple[bool, int]:
+def _miss(drawn: SetExercise, wanted: int) -> tuple[bool, int]:
     return not LEAST_TESTS <= drawn.tests <= MOST_TESTS, abs(drawn.tests - wanted)
