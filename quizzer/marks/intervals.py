@@ -62,7 +62,7 @@ def error_of_mark(mark: int, questions: int) -> float:
     Source: F. M. Lord, Educ. Psychol. Meas. 17 (1957) 510.
 
     >>> round(error_of_mark(36, 60), 2), round(error_of_mark(60, 60), 2)
-    (3.82, 0.71)
+    (3.83, 0.71)
     """
     if questions < 2:
         return float(questions)

@@ -43,7 +43,7 @@ def band(low: float, middle: float | None, high: float, width: int, mark: float 
     """An interval on a line from 0 to 1 with its middle, where there is one, and a mark to hold it against.
 
     >>> band(0.25, 0.5, 0.75, 9, 0.9)
-    '··├─●─┤¦·'
+    '··├─●─┤·¦'
     """
     line = ["·"] * width
     first, last = _at(low, width), _at(high, width)
