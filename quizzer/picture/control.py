@@ -8,7 +8,7 @@ from typing import NamedTuple
 from quizzer.blocks.pictures import Picture
 from quizzer.picture import switchgear
 from quizzer.picture.components import lit
-from quizzer.picture.nets import Net, net_of
+from quizzer.picture.nets import Net, net_of, stretched
 from quizzer.picture.pen import Pen
 from quizzer.picture.shapes import Point, spans_of, wide_of
 from quizzer.picture.switchgear import SPAN, Along
@@ -95,9 +95,7 @@ def _put(pen: Pen, net: Net, at: Point, wide: float) -> None:
     if not net.parts:
         _single(pen, net.label, at, wide)
     elif not net.beside:
-        spare = (wide - _room(net).wide) / len(net.parts)
-        for part in net.parts:
-            own = _room(part).wide + spare
+        for part, own in stretched(net, wide, lambda each: _room(each).wide):
             _put(pen, part, (x, y), own)
             x += own
     else:

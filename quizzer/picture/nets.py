@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
 from quizzer.picture.telling import Untold
@@ -32,6 +33,12 @@ def net_of(text: str) -> Net:
     if rest or len(net.labels) > MOST:
         raise Untold(f"{text!r} is no network of at most {MOST} elements", _MEND)
     return net
+
+
+def stretched(net: Net, wide: float, needed: Callable[[Net], float]) -> Iterator[tuple[Net, float]]:
+    """The parts of a row with the width that each has in so much: what it needs, and its share of the rest."""
+    spare = (wide - sum(map(needed, net.parts))) / len(net.parts)
+    return ((part, needed(part) + spare) for part in net.parts)
 
 
 def _beside(parts: list[str], depth: int) -> tuple[Net, list[str]]:

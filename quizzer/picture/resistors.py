@@ -8,7 +8,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from quizzer.blocks.pictures import Picture
-from quizzer.picture.nets import Net, net_of
+from quizzer.picture.nets import Net, net_of, stretched
 from quizzer.picture.parts import LONG, capacitor, coil, resistor
 from quizzer.picture.pen import Pen
 from quizzer.picture.shapes import Point, spans_of, wide_of
@@ -59,9 +59,7 @@ def _put(pen: Pen, net: Net, at: Point, wide: float) -> None:
         draw = {"coil": coil, "capacitor": capacitor}.get(kind, resistor)
         pen.wire(draw(pen, (left, y), label), (x + wide, y))
     elif not net.beside:
-        spare = (wide - _room(net).wide) / len(net.parts)
-        for part in net.parts:
-            own = _room(part).wide + spare
+        for part, own in stretched(net, wide, lambda each: _room(each).wide):
             _put(pen, part, (x, y), own)
             x += own
     else:
