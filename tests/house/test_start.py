@@ -10,7 +10,19 @@ from pathlib import Path
 import pytest
 
 CHECKOUT = Path(__file__).parents[2]
-HEAVY = ("sqlmodel", "sqlalchemy", "pydantic", "pint", "typst", "numpy", "lxml", "highspy")
+HEAVY = (
+    "sqlmodel",
+    "sqlalchemy",
+    "pydantic",
+    "pint",
+    "typst",
+    "numpy",
+    "lxml",
+    "highspy",
+    "starlette",
+    "cv2",
+    "openpyxl",
+)
 COUNTING = tuple(name for name in HEAVY if name != "numpy")  # what estimates do without
 
 PROGRAM = """
