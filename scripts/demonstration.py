@@ -49,7 +49,7 @@ def fill(path: Path, seed: int, today: str, bank: Path | None = None) -> str:
             store.set_exam(trainee.id, last + timedelta(days=19))
             keys.append(trainee.id)
             Learner(store, shelf, trainee.id, Random(f"{seed} {name}")).live(last)
-        store.fill_group(GROUP, (), keys, _at(last, 0))
+        store.groups.fill(GROUP, (), keys, _at(last, 0))
         held = store.backup(path).reviews
     return (
         f"An invented centre is in {path}: {len(NAMES)} invented trainees and {held} invented answers.\n"

@@ -83,7 +83,7 @@ class Room:
         self.world = World(self.store, shelf, self.clock, lambda: 1, lambda: f"id-{next(ids)}")
         self.paper = kept(shelf, paper_of(shelf, people=self.people))
         self.making = Making(shelf, self.paper)
-        self.store.keep_paper(self.paper)
+        self.store.papers.keep(self.paper)
         self.ada, self.ben = (self.store.add_trainee(f"t{n}", name, MORNING) for n, name in ((1, "Ada"), (2, "Ben")))
 
     def table(self, *rows: str, head: str = "name,form,answers") -> Path:

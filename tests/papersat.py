@@ -216,7 +216,7 @@ def keep(url: str, made: Paper, found: tuple[AnswerRow, ...]) -> None:
     """Put the paper and the scripts into a store."""
     store = open_store(url)
     try:
-        store.keep_paper(made)
+        store.papers.keep(made)
         people = {one.person: f"id-{at:04d}" for at, one in enumerate(found)}
         kept = [
             MarkedScript(
@@ -233,6 +233,6 @@ def keep(url: str, made: Paper, found: tuple[AnswerRow, ...]) -> None:
             )
             for one in found
         ]
-        store.record_scripts(made.id, [Newcomer(id, name) for name, id in people.items()], kept, NOON)
+        store.papers.record_scripts(made.id, [Newcomer(id, name) for name, id in people.items()], kept, NOON)
     finally:
         store.close()

@@ -148,16 +148,16 @@ def due_on(day: date, last: date = TODAY) -> Memory:
 
 def peopled(store: Store) -> Store:
     """The store with Ada (t1) and Ben (t2) in a group, two answers, a challenge, a sitting and a script of each."""
-    store.keep_paper(PAPER)
+    store.papers.keep(PAPER)
     for trainee, name in (("t1", "Ada"), ("t2", "Ben")):
         store.add_trainee(trainee, name, NOON)
         for n, entry in enumerate(("earthing/loop/zs-design", "safety/isolation/order")):
             answer = review(f"{trainee}-{n}", trainee=trainee, entry=entry, topic=entry.split("/")[0])
             store.record(answer, next_memory(None, answer.quality, TODAY))
         store.challenge("safety/isolation/order", trainee, f"{name} doubts it", "d1", NOON)
-        store.begin_sitting(sitting(trainee))
-        store.record_scripts(PAPER.id, (), [MarkedScript(script(trainee, name), ())], NOON)
-    store.fill_group("Monday", (), ("t1", "t2"), NOON)
+        store.papers.begin_sitting(sitting(trainee))
+        store.papers.record_scripts(PAPER.id, (), [MarkedScript(script(trainee, name), ())], NOON)
+    store.groups.fill("Monday", (), ("t1", "t2"), NOON)
     return store
 
 

@@ -127,7 +127,7 @@ def _setting(wishes: ForecastOptions) -> Iterator[Setting]:
     with open_world(wishes.bank, wishes.store, wishes.now) as world:
         exam = exam_day(wishes.exam, world.now().date()) if wishes.exam else None
         if wishes.group is not None:
-            members = frozenset(world.store.group_members(wishes.group))
+            members = frozenset(world.store.groups.members(wishes.group))
             people = tuple(one for one in world.store.trainees() if one.name in members)
         else:
             people = (who(world, wishes.trainee),)

@@ -34,7 +34,7 @@ def import_from(group: str, path: Path, new: bool, store: str | None) -> int:
 def list_all(as_object: bool, store: str | None) -> None:
     """Every group with its people."""
     with open_world(None, store) as world:
-        groups = world.store.groups()
+        groups = world.store.groups.every()
     if as_object:
         rows = [{"name": group.name, "members": list(group.members)} for group in groups]
         put_json(rows)
@@ -45,11 +45,11 @@ def list_all(as_object: bool, store: str | None) -> None:
 def erase(group: str, yes: bool, store: str | None) -> int:
     """Erase a group, after asking; its people stay."""
     with open_world(None, store) as world:
-        world.store.group_members(group)  # a wrong name is told before anything is asked
+        world.store.groups.members(group)  # a wrong name is told before anything is asked
         if not yes and not agreed(f"Erase the group {group}? Its people and their answers stay. Type yes: "):
             tell("Nothing was erased.")
             return FINDINGS
-        members = world.store.erase_group(group)
+        members = world.store.groups.erase(group)
     tell(f"The group {group} is erased. Its {members} people stay trainees.")
     return FINE
 

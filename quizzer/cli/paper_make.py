@@ -49,12 +49,12 @@ def make(wishes: PaperWishes) -> None:
     today = datetime.now().astimezone().date()
     day = day_named(wishes.on, today) if wishes.on else today
     with opened_store(wishes.store) as store:
-        people = tuple(store.group_members(wishes.group)) if wishes.group else ()
+        people = tuple(store.groups.members(wishes.group)) if wishes.group else ()
         seed = wishes.seed if wishes.seed is not None else randrange(1, 10_000)
         order = Order(wishes.forms, wishes.questions, seed, wishes.edition, wishes.signed_only, people)
-        made = make_paper(shelf, plan, order, day, store.facilities(), store.recent_questions(people))
+        made = make_paper(shelf, plan, order, day, store.papers.facilities(), store.papers.recent_questions(people))
         folder = wishes.out or Path(made.paper.id)
-        names = write_paper(shelf, made.paper, folder, printed, store.keep_paper)
+        names = write_paper(shelf, made.paper, folder, printed, store.papers.keep)
     _tell(made, folder, names)
 
 

@@ -68,14 +68,14 @@ def _from_table(world: World, paper: Paper, making: Making, wishes: MarkWishes) 
 def _several(world: World, paper: Paper, names: set[str]) -> list[str]:
     """What is said of those of them who have scripts of several forms."""
     forms: dict[str, list[str]] = {}
-    for one in world.store.scripts(paper.id):
+    for one in world.store.papers.scripts(paper.id):
         forms.setdefault(one.name, []).append(one.form)
     return [several_words(name, found) for name, found in forms.items() if len(found) > 1 and name in names]
 
 
 def _from_screen(world: World, paper: Paper, making: Making, wishes: MarkWishes) -> int:
     lines = mark_sittings(world, paper, making)
-    going = sum(not one.submitted_at for one in world.store.sittings(paper.id))
+    going = sum(not one.submitted_at for one in world.store.papers.sittings(paper.id))
     notes = [f"{going} begun on screen and not handed in yet."] if going else []
     if not lines:
         notes.insert(0, "Nobody has handed this paper in on screen; --answers FILE.csv or --enter marks sheets.")

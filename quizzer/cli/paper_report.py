@@ -62,7 +62,7 @@ def _sat(wishes: ReportWishes) -> tuple[PaperResults, str]:
     """The paper's results, and what has changed in the bank since it was made."""
     with opened_store(wishes.store) as store:
         paper = paper_named(store, wishes.paper)
-        kept = store.scripts(paper.id)
+        kept = store.papers.scripts(paper.id)
     scripts = [AnswerRow(one.name, one.form, tuple(one.answers)) for one in kept]  # "-" is no option's letter
     # One person's page needs one form made; where nobody has the name, all are there to be named.
     wanted = [one for one in scripts if wishes.person and name_key(one.person) == name_key(wishes.person)]

@@ -6,7 +6,7 @@ import difflib
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from datetime import datetime
-from typing import Any
+from typing import Any, NamedTuple
 
 from quizzer.errors import NotFound
 from quizzer.store import compiled as sql
@@ -17,43 +17,45 @@ from quizzer.store.people import welcome
 from quizzer.store.row_mapping import instant, instant_text, pair_of, sound
 
 
-def fill(wire: Connection, name: str, newcomers: Sequence[Newcomer], members: Sequence[str], when: datetime) -> int:
-    """Make the group if it is not there and put trainees into it, all or none; how many were not in it before."""
-    name = checked_name(name, "group")
-    key = name_key(name)
-    with wire.transaction("write"):
-        welcome(wire, newcomers, when)
-        wire.run(sql.ADD_GROUP, {"name_key": key, "name": name, "added_at": instant_text(when)})
-        rows = [{"group_key": key, "trainee": trainee} for trainee in members]
-        return sum(wire.run(sql.ADD_MEMBER, row).rowcount for row in rows)
+class Groups(NamedTuple):
+    """The verbs of groups, of an open store."""
 
+    wire: Connection
 
-def every(wire: Connection) -> tuple[Group, ...]:
-    """All groups with their people, by name."""
-    with wire.transaction("read"):
-        groups = wire.run(sql.GROUPS).fetchall()
-        names = _by_group(wire.run(sql.MEMBERS).fetchall())
-    return tuple(Group(name, tuple(names[key]), when) for key, name, when in map(_group, groups))
+    def fill(self, name: str, newcomers: Sequence[Newcomer], members: Sequence[str], when: datetime) -> int:
+        """Put trainees (by id) into a group, made if need be; how many were not in it. All or none."""
+        name = checked_name(name, "group")
+        key = name_key(name)
+        with self.wire.transaction("write"):
+            welcome(self.wire, newcomers, when)
+            self.wire.run(sql.ADD_GROUP, {"name_key": key, "name": name, "added_at": instant_text(when)})
+            rows = [{"group_key": key, "trainee": trainee} for trainee in members]
+            return sum(self.wire.run(sql.ADD_MEMBER, row).rowcount for row in rows)
 
+    def every(self) -> tuple[Group, ...]:
+        """All groups with their people, by name."""
+        with self.wire.transaction("read"):
+            groups = self.wire.run(sql.GROUPS).fetchall()
+            names = _by_group(self.wire.run(sql.MEMBERS).fetchall())
+        return tuple(Group(name, tuple(names[key]), when) for key, name, when in map(_group, groups))
 
-def members(wire: Connection, name: str) -> tuple[str, ...]:
-    """The names in a group, by name. Raises NotFound."""
-    found = every(wire)
-    for group in found:
-        if name_key(group.name) == name_key(name.strip()):
-            return group.members
-    raise _unknown(name, [group.name for group in found])
+    def members(self, name: str) -> tuple[str, ...]:
+        """The names in a group, by name. Raises NotFound."""
+        found = self.every()
+        for group in found:
+            if name_key(group.name) == name_key(name.strip()):
+                return group.members
+        raise _unknown(name, [group.name for group in found])
 
-
-def erase_group(wire: Connection, name: str) -> int:
-    """Erase a group, not its people; how many it had. Raises NotFound."""
-    key = {"group_key": name_key(name.strip())}
-    with wire.transaction("write"):
-        if not wire.run(sql.GROUP_BY_KEY, key).fetchall():
-            raise _unknown(name, [])
-        gone: int = wire.run(sql.EMPTY_GROUP, key).rowcount
-        wire.run(sql.ERASE_GROUP, key)
-    return gone
+    def erase(self, name: str) -> int:
+        """Erase a group, not its people; how many it had. Raises NotFound."""
+        key = {"group_key": name_key(name.strip())}
+        with self.wire.transaction("write"):
+            if not self.wire.run(sql.GROUP_BY_KEY, key).fetchall():
+                raise _unknown(name, [])
+            gone: int = self.wire.run(sql.EMPTY_GROUP, key).rowcount
+            self.wire.run(sql.ERASE_GROUP, key)
+        return gone
 
 
 def _by_group(rows: Sequence[Any]) -> dict[str, list[str]]:

@@ -2,22 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Sequence
 from datetime import date, datetime
 from pathlib import Path
 from types import TracebackType
 from typing import Final, Self
 
-from quizzer.paper.pool import Facilities
-from quizzer.paper.record import Paper
 from quizzer.schedule import Memory, Review, Standing
 from quizzer.store import compiled as sql
-from quizzer.store import groups, papers, people, recording, sittings
+from quizzer.store import people, recording
 from quizzer.store.connection import Connection, Execute, plainly
 from quizzer.store.erasing import erase
+from quizzer.store.groups import Groups
 from quizzer.store.info import broken_laws, export, info
 from quizzer.store.opening import prepare
-from quizzer.store.paper_values import Group, MarkedScript, Newcomer, Script, Sitting
+from quizzer.store.paper_verbs import Papers
 from quizzer.store.place import read_url
 from quizzer.store.row_mapping import (
     answers_of,
@@ -52,10 +50,15 @@ def open_store(url: str, *, create: bool = True, execute: Execute = plainly) -> 
 
 
 class Store:
-    """An open store. Threads may share it and take turns; programs may share the file or the server."""
+    """An open store. Threads may share it and take turns; programs may share the file or the server.
+
+    The verbs of groups and of papers are those of its parts `groups` and `papers`.
+    """
 
     def __init__(self, wire: Connection) -> None:
         self._wire = wire
+        self.groups: Final = Groups(wire)
+        self.papers: Final = Papers(wire)
 
     def __enter__(self) -> Self:
         return self
@@ -151,66 +154,6 @@ class Store:
         """Right and wrong answers in each topic from `since` on, without drills, by topic."""
         values = {"trainee": trainee, "since": instant_text(since) if since else _EVER}
         return tuple(map(tally_of, self._wire.ask(sql.TALLIES, values)))
-
-    # Groups and papers
-
-    def fill_group(self, name: str, newcomers: Sequence[Newcomer], members: Sequence[str], when: datetime) -> int:
-        """Put trainees (by id) into a group, made if need be; how many were not in it. All or none."""
-        return groups.fill(self._wire, name, newcomers, members, when)
-
-    def groups(self) -> tuple[Group, ...]:
-        """All groups, by name."""
-        return groups.every(self._wire)
-
-    def group_members(self, name: str) -> tuple[str, ...]:
-        """The names of the trainees in a group, by name; NotFound if there is no such group."""
-        return groups.members(self._wire, name)
-
-    def erase_group(self, name: str) -> int:
-        """Erase a group, not its people; how many it had."""
-        return groups.erase_group(self._wire, name)
-
-    def keep_paper(self, paper: Paper) -> None:
-        """Keep a paper, once; Refused if another one has its id."""
-        papers.keep(self._wire, paper)
-
-    def paper(self, id: str) -> Paper:
-        """The paper of that id; NotFound if there is none."""
-        return papers.find(self._wire, id)
-
-    def papers(self) -> tuple[Paper, ...]:
-        """All papers, in the order in which they were kept."""
-        return papers.every(self._wire)
-
-    def facilities(self) -> Facilities:
-        """How often each entry was answered, and rightly, at every trainee's first try; drills left out."""
-        return papers.facilities(self._wire)
-
-    def recent_questions(self, people: Collection[str]) -> frozenset[tuple[str, int]]:
-        """Entry and seed of all that the last two papers of each of these people asked; with no people, of any."""
-        return papers.recent_questions(self._wire, people)
-
-    def begin_sitting(self, sitting: Sitting) -> Sitting:
-        """The sitting, kept; or the one that this trainee has begun of this form before."""
-        return sittings.begin(self._wire, sitting)
-
-    def save_sitting(self, sitting: Sitting) -> Sitting:
-        """The sitting as it is to be saved next; Refused if it was handed in or goes on in another window."""
-        return sittings.save(self._wire, sitting)
-
-    def sittings(self, paper: str) -> tuple[Sitting, ...]:
-        """Every sitting of a paper, in the order in which they began."""
-        return sittings.of_paper(self._wire, paper)
-
-    def record_scripts(
-        self, paper: str, newcomers: Sequence[Newcomer], marked: Iterable[MarkedScript], when: datetime
-    ) -> int:
-        """Keep marked scripts with all their reviews, all or none, each once; how many were new."""
-        return recording.record_scripts(self._wire, paper, newcomers, marked, when)
-
-    def scripts(self, paper: str) -> tuple[Script, ...]:
-        """Every marked script of a paper, by name and form."""
-        return sittings.scripts(self._wire, paper)
 
     # Care
 

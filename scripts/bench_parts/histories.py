@@ -35,7 +35,7 @@ def build(path: Path, people: int, answers: int, days: int, now: datetime | None
     with open_store(str(path)) as store:
         for n in range(people):
             store.add_trainee(key(n), name(n), now)
-        store.fill_group("everybody", (), [key(n) for n in range(people)], now)
+        store.groups.fill("everybody", (), [key(n) for n in range(people)], now)
     with closing(sqlite3.connect(path, isolation_level=None)) as bare:
         bare.execute("PRAGMA synchronous = OFF")
         bare.execute("BEGIN")

@@ -43,7 +43,7 @@ def sit(monkeypatch, tmp_path):
 def papers(tmp_path):
     """What each paper kept asked, oldest first."""
     with open_store(str(tmp_path / "s.db")) as store:
-        return [_asked(paper) for paper in store.papers()]
+        return [_asked(paper) for paper in store.papers.every()]
 
 
 def _asked(paper):

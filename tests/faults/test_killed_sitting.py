@@ -66,7 +66,7 @@ def test_kills_lose_no_acknowledged_answer_and_no_time(tmp_path):
             expected[at] = letter
         with open_store(str(tmp_path / "s.db")) as store:
             assert store.check() == ()
-            sittings = store.sittings(paper.id)
+            sittings = store.papers.sittings(paper.id)
         if not sittings:
             continue
         (kept,) = sittings

@@ -17,9 +17,9 @@ pytestmark = pytest.mark.skipif(not hasattr(os, "fork"), reason="the program tha
 
 CHANGES: dict[str, Callable[[Store, Path], object]] = {
     "record": lambda store, _: store.record(review("new"), next_memory(None, 0, TODAY)),
-    "record_scripts": lambda store, _: store.record_scripts(PAPER.id, [Newcomer("t3", "Cara")], MARKED, NOON),
-    "save_sitting": lambda store, _: store.save_sitting(sitting("t1", answers="B--", submitted_at=NOON)),
-    "fill_group": lambda store, _: store.fill_group("Tuesday", [Newcomer("t3", "Cara")], ["t1", "t3"], NOON),
+    "record_scripts": lambda store, _: store.papers.record_scripts(PAPER.id, [Newcomer("t3", "Cara")], MARKED, NOON),
+    "save_sitting": lambda store, _: store.papers.save_sitting(sitting("t1", answers="B--", submitted_at=NOON)),
+    "fill_group": lambda store, _: store.groups.fill("Tuesday", [Newcomer("t3", "Cara")], ["t1", "t3"], NOON),
     "erase_trainee": lambda store, _: store.erase_trainee("t1"),
     "restore": lambda store, folder: store.restore(folder / "other.bak", NOON),
 }

@@ -192,10 +192,10 @@ def sat_down(folder: Path) -> dict[str, Page]:
         "trainee list nobody": trainees_page([]),
         "group list nothing": groups_page([]),
     }
-    room.store.fill_group("evening", [], ["t1", "t2"], NOON)
+    room.store.groups.fill("evening", [], ["t1", "t2"], NOON)
     plan = blueprint(Shelf(BANKS), "safety")
     marked = mark_own(room.world, room.ada, plan, room.paper, desk.sitting)
-    return found | {"group list": groups_page(room.store.groups()), "sit alone": alone_page(marked)}
+    return found | {"group list": groups_page(room.store.groups.every()), "sit alone": alone_page(marked)}
 
 
 def the_bank() -> dict[str, Page]:

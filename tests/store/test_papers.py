@@ -23,22 +23,22 @@ OWN = PAPER._replace(
 
 def test_a_paper_comes_back_as_it_was_kept(store: Store) -> None:
     for paper in (PAPER, OWN, PAPER):
-        store.keep_paper(paper)
-    assert store.paper("own") == OWN
-    assert store.papers() == (PAPER, OWN)
+        store.papers.keep(paper)
+    assert store.papers.find("own") == OWN
+    assert store.papers.every() == (PAPER, OWN)
 
 
 def test_another_paper_with_the_same_id_is_refused(store: Store) -> None:
-    store.keep_paper(PAPER)
+    store.papers.keep(PAPER)
     with pytest.raises(Refused, match="another paper is kept as safety-2026-03-02-7"):
-        store.keep_paper(PAPER._replace(pass_mark=1))
-    assert store.papers() == (PAPER,)
+        store.papers.keep(PAPER._replace(pass_mark=1))
+    assert store.papers.every() == (PAPER,)
 
 
 def test_an_unknown_paper_is_told_with_the_nearest(store: Store) -> None:
-    store.keep_paper(PAPER)
+    store.papers.keep(PAPER)
     with pytest.raises(NotFound, match="there is no paper 'safety-2026-03-02-8'") as refusal:
-        store.paper("safety-2026-03-02-8")
+        store.papers.find("safety-2026-03-02-8")
     assert "did you mean safety-2026-03-02-7?" in refusal.value.mend
 
 
@@ -52,14 +52,14 @@ def test_recent_questions_are_those_of_the_last_two_papers_of_each_person(store:
     store.add_trainee("t1", "Ada", NOON)
     store.add_trainee("t2", "Ben", NOON)
     for n in range(4):
-        store.keep_paper(entry_paper(f"p{n}", f"e{n}"))
-        store.record_scripts(f"p{n}", (), [MarkedScript(script("t1", "Ada", paper=f"p{n}"), ())], NOON)
-    store.keep_paper(entry_paper("own", "mine", "ben"))
-    store.begin_sitting(sitting("t2", paper="p0"))
-    assert store.recent_questions(()) == {("e3", 7), ("mine", 7)}
-    assert store.recent_questions(["Ada"]) == {("e2", 7), ("e3", 7)}
-    assert store.recent_questions(["ADA", "Ben"]) == {("e0", 7), ("e2", 7), ("e3", 7), ("mine", 7)}
-    assert store.recent_questions(["Cara"]) == frozenset()
+        store.papers.keep(entry_paper(f"p{n}", f"e{n}"))
+        store.papers.record_scripts(f"p{n}", (), [MarkedScript(script("t1", "Ada", paper=f"p{n}"), ())], NOON)
+    store.papers.keep(entry_paper("own", "mine", "ben"))
+    store.papers.begin_sitting(sitting("t2", paper="p0"))
+    assert store.papers.recent_questions(()) == {("e3", 7), ("mine", 7)}
+    assert store.papers.recent_questions(["Ada"]) == {("e2", 7), ("e3", 7)}
+    assert store.papers.recent_questions(["ADA", "Ben"]) == {("e0", 7), ("e2", 7), ("e3", 7), ("mine", 7)}
+    assert store.papers.recent_questions(["Cara"]) == frozenset()
 
 
 def test_facilities_count_first_answers_without_drills(store: Store) -> None:
@@ -70,7 +70,7 @@ def test_facilities_count_first_answers_without_drills(store: Store) -> None:
     store.record(review("drill", entry="new", drill=True), None)
     store.add_trainee("t3", "Cara", NOON)
     store.record(review("edited", trainee="t3", digest="d2", right=True), None)
-    assert store.facilities() == {
+    assert store.papers.facilities() == {
         ("earthing/loop/zs-design", "d1"): Observed(2, 1),
         ("earthing/loop/zs-design", "d2"): Observed(1, 1),
         ("safety/isolation/order", "d1"): Observed(2, 2),
@@ -79,11 +79,11 @@ def test_facilities_count_first_answers_without_drills(store: Store) -> None:
 
 def test_scripts_are_kept_once_with_their_reviews_and_memories(store: Store) -> None:
     peopled(store)
-    assert store.record_scripts(PAPER.id, [Newcomer("t3", "Cara")], MARKED, NOON) == 2
+    assert store.papers.record_scripts(PAPER.id, [Newcomer("t3", "Cara")], MARKED, NOON) == 2
     before = held(store)
-    assert store.record_scripts(PAPER.id, [Newcomer("t3", "Cara")], MARKED, NOON) == 0
+    assert store.papers.record_scripts(PAPER.id, [Newcomer("t3", "Cara")], MARKED, NOON) == 0
     assert held(store) == before
-    assert [(one.name, one.form) for one in store.scripts(PAPER.id)] == [
+    assert [(one.name, one.form) for one in store.papers.scripts(PAPER.id)] == [
         ("Ada", "A"),
         ("Ada", "B"),
         ("Ben", "A"),
@@ -96,13 +96,13 @@ def test_one_script_that_cannot_be_kept_keeps_all_out(store: Store) -> None:
     before = held(peopled(store))
     other = MarkedScript(script("t2", "Ben", answers="BBB"), ())
     with pytest.raises(Refused, match="form A of Ben is marked already, with other answers"):
-        store.record_scripts(PAPER.id, [Newcomer("t3", "Cara")], [*MARKED, other], NOON)
+        store.papers.record_scripts(PAPER.id, [Newcomer("t3", "Cara")], [*MARKED, other], NOON)
     with pytest.raises(Refused, match="there is already a trainee ada"):
-        store.record_scripts(PAPER.id, [Newcomer("t3", "ada")], MARKED, NOON)
+        store.papers.record_scripts(PAPER.id, [Newcomer("t3", "ada")], MARKED, NOON)
     with pytest.raises(NotFound, match="no such trainee"):
-        store.record_scripts(PAPER.id, (), MARKED, NOON)
+        store.papers.record_scripts(PAPER.id, (), MARKED, NOON)
     with pytest.raises(NotFound, match="there is no paper none"):
-        store.record_scripts("none", (), (), NOON)
+        store.papers.record_scripts("none", (), (), NOON)
     assert held(store) == before
 
 
@@ -111,44 +111,44 @@ def test_a_later_answer_keeps_its_memory_when_an_older_script_is_marked(store: S
     late = review("late", answered_at=NOON + timedelta(hours=2))
     store.record(late, next_memory(None, 5, TODAY))
     memory = store.memory("t1", late.entry)
-    store.record_scripts(PAPER.id, [Newcomer("t3", "Cara")], MARKED, NOON)
+    store.papers.record_scripts(PAPER.id, [Newcomer("t3", "Cara")], MARKED, NOON)
     assert store.memory("t1", late.entry) == memory
     assert store.check() == ()
 
 
 def test_a_sitting_is_begun_once_and_saved_turn_by_turn(store: Store) -> None:
     peopled(store)
-    begun = store.begin_sitting(sitting("t1", allowed=9999))
+    begun = store.papers.begin_sitting(sitting("t1", allowed=9999))
     assert begun == sitting("t1"), "the one that was there"
-    first = store.save_sitting(begun._replace(answers="A--", seconds=5))
+    first = store.papers.save_sitting(begun._replace(answers="A--", seconds=5))
     assert (first.turn, first.answers) == (1, "A--")
-    assert store.save_sitting(begun._replace(answers="A--", seconds=5)) == first, "the same again"
+    assert store.papers.save_sitting(begun._replace(answers="A--", seconds=5)) == first, "the same again"
     with pytest.raises(Refused, match="another window"):
-        store.save_sitting(begun._replace(answers="C--"))
-    done = store.save_sitting(first._replace(submitted_at=NOON))
+        store.papers.save_sitting(begun._replace(answers="C--"))
+    done = store.papers.save_sitting(first._replace(submitted_at=NOON))
     with pytest.raises(Refused, match="handed in"):
-        store.save_sitting(done._replace(answers="C--"))
-    assert [one for one in store.sittings(PAPER.id) if one.trainee == "t1"] == [done]
+        store.papers.save_sitting(done._replace(answers="C--"))
+    assert [one for one in store.papers.sittings(PAPER.id) if one.trainee == "t1"] == [done]
 
 
 def test_a_sitting_of_somebody_erased_meanwhile_is_not_found(store: Store) -> None:
     peopled(store).erase_trainee("t1")
     with pytest.raises(NotFound, match="no longer kept"):
-        store.save_sitting(sitting("t1"))
+        store.papers.save_sitting(sitting("t1"))
     with pytest.raises(NotFound, match="no such trainee"):
-        store.begin_sitting(sitting("t1"))
+        store.papers.begin_sitting(sitting("t1"))
 
 
 def test_erasing_a_trainee_takes_their_name_out_of_papers_too(store: Store) -> None:
-    peopled(store).keep_paper(OWN)
+    peopled(store).papers.keep(OWN)
     assert store.export_trainee("t1")["made_for"] == [{"paper": "own", "form": "A00"}]
     store.erase_trainee("t1")
-    assert [form.person for form in store.paper("own").forms] == ["", "Ben"]
-    assert store.group_members("Monday") == ("Ben",)
-    assert {one.trainee for one in (*store.sittings(PAPER.id), *store.scripts(PAPER.id))} == {"t2"}
+    assert [form.person for form in store.papers.find("own").forms] == ["", "Ben"]
+    assert store.groups.members("Monday") == ("Ben",)
+    assert {one.trainee for one in (*store.papers.sittings(PAPER.id), *store.papers.scripts(PAPER.id))} == {"t2"}
     assert "Ada" not in repr(held(store))
-    store.keep_paper(OWN)
-    assert store.paper("own").forms[0].person == "", "the file does not bring the name back"
+    store.papers.keep(OWN)
+    assert store.papers.find("own").forms[0].person == "", "the file does not bring the name back"
 
 
 LATER = ("blueprint", "minutes_a_day", "no_exam", "exercise")  # columns that the first version had not
@@ -179,8 +179,8 @@ def test_a_store_of_the_first_version_gets_the_new_tables_and_loses_nothing(firs
         assert store.info().version == NEWEST
         store.set_minutes("t1", 15)
         store.set_minutes("t1", None)
-        store.keep_paper(PAPER)
-        assert store.fill_group("Monday", (), ["t1"], NOON) == 1
+        store.papers.keep(PAPER)
+        assert store.groups.fill("Monday", (), ["t1"], NOON) == 1
         assert store.check() == ()
     after = held_in(file)
     assert {name: after[name] for name in rows} == rows
@@ -211,4 +211,4 @@ def test_a_backup_of_the_first_version_is_restored(first_version, tmp_path: Path
         peopled(store)
         counts = store.restore(file, NOON).counts
         assert (counts.trainees, counts.reviews, counts.scripts) == (2, 4, 0)
-        assert store.papers() == ()
+        assert store.papers.every() == ()

@@ -115,7 +115,7 @@ def marked(sitting, paper, missed=()):
         item.key if at not in missed else "ABCD"[("ABCD".index(item.key) + 1) % 4]
         for at, item in enumerate(paper.forms[0].items)
     ]
-    sitting.store.keep_paper(paper)
+    sitting.store.papers.keep(paper)
     handed = Handed("t1", "Ada", paper.forms[0], "".join(letters), "table", sitting.clock())
     mark_all(sitting.world, paper, Making(sitting.world.shelf, paper), (), [handed])
     return {standing.entry: standing.memory.repetition for standing in sitting.store.standings("t1")}

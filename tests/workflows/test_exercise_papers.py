@@ -94,7 +94,7 @@ def test_an_answer_is_kept_and_changes_nothing_in_the_schedule(paper):
     store, ids = in_memory(), count(1)
     world = World(store, SHELF, Clock(), lambda: 1, lambda: f"id-{next(ids)}")
     ada = store.add_trainee("t1", "Ada", MORNING)
-    store.keep_paper(paper)
+    store.papers.keep(paper)
     form = paper.forms[0]
     keys = "".join(item.key for item in form.items)
     (line,) = mark_all(world, paper, Making(SHELF, paper), (), [Handed(ada.id, "Ada", form, keys, "table", MORNING)])
@@ -103,5 +103,5 @@ def test_an_answer_is_kept_and_changes_nothing_in_the_schedule(paper):
     assert {(each.entry, each.exercise) for each in reviews} == {(item.entry, item.exercise) for item in form.items}
     assert all(each.drill and each.right for each in reviews)
     assert store.standings(ada.id) == ()
-    assert store.facilities() == {}  # nor does it say how hard the whole questions are
+    assert store.papers.facilities() == {}  # nor does it say how hard the whole questions are
     assert store.check() == ()

@@ -15,22 +15,22 @@ def room(tmp_path):
 def test_people_join_once(room):
     assert fill(room.world, "Monday", ["Ada", "ben"], add=False).joined == 2
     assert fill(room.world, "MONDAY", ["Ada"], add=False).joined == 0
-    (group,) = room.store.groups()
+    (group,) = room.store.groups.every()
     assert (group.name, group.members) == ("Monday", ("Ada", "Ben"))
-    assert room.store.group_members(" monday ") == ("Ada", "Ben")
+    assert room.store.groups.members(" monday ") == ("Ada", "Ben")
 
 
 def test_an_unknown_name_is_refused_with_the_nearest_and_nothing_is_made(room):
     with pytest.raises(Refused, match="no trainee 'Benn'") as caught:
         fill(room.world, "Monday", ["Ada", "Benn"], add=False)
     assert "did you mean 'Ben'? If not, --add" in caught.value.mend
-    assert room.store.groups() == ()
+    assert room.store.groups.every() == ()
 
 
 def test_with_add_new_names_become_trainees(room):
     filled = fill(room.world, "Monday", ["Ada", "Cara"], add=True)
     assert (filled.joined, filled.added) == (2, 1)
-    assert room.store.group_members("Monday") == ("Ada", "Cara")
+    assert room.store.groups.members("Monday") == ("Ada", "Cara")
 
 
 def test_a_table_of_names_with_every_bad_row_told(room):
@@ -41,7 +41,7 @@ def test_a_table_of_names_with_every_bad_row_told(room):
         (5, "2 cells where the first line names 1"),
         (6, "the trainee's name holds a character that does not show on a screen"),
     ]
-    assert room.store.groups() == ()
+    assert room.store.groups.every() == ()
     assert len(room.store.trainees()) == 2
     assert fill_from(room.world, "Monday", room.table("Ada", "Cara", head="name"), add=True).joined == 2
 
@@ -53,9 +53,9 @@ def test_a_table_without_names_is_told(room):
 
 def test_erasing_a_group_leaves_its_people(room):
     fill(room.world, "Monday", ["Ada", "Ben"], add=False)
-    assert room.store.erase_group("monday") == 2
+    assert room.store.groups.erase("monday") == 2
     assert len(room.store.trainees()) == 2
-    for act in (room.store.erase_group, room.store.group_members):
+    for act in (room.store.groups.erase, room.store.groups.members):
         with pytest.raises(NotFound, match="there is no group 'Monday'"):
             act("Monday")
 

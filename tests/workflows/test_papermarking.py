@@ -79,7 +79,7 @@ def test_a_question_left_out_is_wrong_and_no_review(room):
     (line,) = marked(room, f"Ada,A,{right[:4]}- .")
     assert (line.verdict.right, line.omitted) == (4, 3)
     assert len(room.store.reviews("t1")) == 4
-    assert room.store.scripts(room.paper.id)[0].answers == right[:4] + OMITTED * 3
+    assert room.store.papers.scripts(room.paper.id)[0].answers == right[:4] + OMITTED * 3
 
 
 def test_one_wrong_answer_in_an_all_right_section_fails_the_paper(room):
@@ -110,7 +110,7 @@ def test_every_bad_row_is_told_at_once_and_nothing_is_kept(room):
     assert said[7] == "4 cells where the first line names 3"
     assert said[8].startswith("a trainee's name needs at least one character")
     assert room.store.export_trainee("t1") == before
-    assert room.store.scripts(room.paper.id) == ()
+    assert room.store.papers.scripts(room.paper.id) == ()
 
 
 @pytest.mark.parametrize(
@@ -285,13 +285,13 @@ def test_unknown_names_are_compared_with_the_known_ones_only_at_first(room):
 
 def test_scripts_go_into_the_store_one_by_one(room, monkeypatch):
     made = []
-    kept = room.store.record_scripts
+    kept = room.store.papers.record_scripts
 
     def recorded(paper, newcomers, marked, when):
         made.append(isinstance(marked, list | tuple))
         return kept(paper, newcomers, marked, when)
 
-    monkeypatch.setattr(type(room.store), "record_scripts", lambda _self, *args: recorded(*args))
+    monkeypatch.setattr(type(room.store.papers), "record_scripts", lambda _self, *args: recorded(*args))
     marked(room, f"Ada,A,{keys_of(room.paper.forms[0])}")
     assert made == [False]
 
@@ -305,7 +305,7 @@ def test_a_script_that_cannot_be_marked_keeps_none_of_the_others(room):
     ]
     with pytest.raises(Refused, match="another key now"):
         mark_all(room.world, room.paper, room.making, (), handed)
-    assert room.store.scripts(room.paper.id) == ()
+    assert room.store.papers.scripts(room.paper.id) == ()
     assert room.store.reviews("t1") == ()
 
 
@@ -321,7 +321,7 @@ def test_a_paper_that_cannot_be_kept_leaves_no_files(room):
     other = room.paper._replace(minutes=room.paper.minutes + 5)
     folder = room.folder / "out"
     with pytest.raises(Refused, match="another paper is kept"):
-        write_paper(room.world.shelf, other, folder, keep=room.store.keep_paper)
+        write_paper(room.world.shelf, other, folder, keep=room.store.papers.keep)
     assert not folder.exists()
     assert [path.name for path in room.folder.iterdir() if path.name.startswith(".out")] == []
-    assert "paper.json" in write_paper(room.world.shelf, room.paper, folder, keep=room.store.keep_paper)
+    assert "paper.json" in write_paper(room.world.shelf, room.paper, folder, keep=room.store.papers.keep)

@@ -104,7 +104,7 @@ def test_what_is_handed_in_stays_as_it_is(room):
     for step in (lambda: stale.answer("B"), lambda: desk_of(room)):
         with pytest.raises(Refused, match=r"handed (form A )?in|has been handed in"):
             step()
-    assert room.store.sittings(room.paper.id)[0].answers == "A------"
+    assert room.store.papers.sittings(room.paper.id)[0].answers == "A------"
 
 
 def test_two_windows_do_not_undo_each_other(room):
@@ -112,7 +112,7 @@ def test_two_windows_do_not_undo_each_other(room):
     one.answer("A")
     with pytest.raises(Refused, match="in another window too"):
         other.answer("B")
-    assert room.store.sittings(room.paper.id)[0].answers == "A------"
+    assert room.store.papers.sittings(room.paper.id)[0].answers == "A------"
 
 
 def test_nothing_about_right_or_wrong_is_kept_before_it_is_marked(room):

@@ -110,9 +110,9 @@ def _topics(world: World, standings: tuple[Standing, ...]) -> tuple[TopicMet, ..
 
 def _papers(world: World, trainee: Trainee) -> tuple[PaperSat, ...]:
     sat = []
-    for paper in world.store.papers():
+    for paper in world.store.papers.every():
         forms = {form.serial: form for form in paper.forms}
-        for script in world.store.scripts(paper.id):
+        for script in world.store.papers.scripts(paper.id):
             if script.trainee == trainee.id and (form := forms.get(script.form)):
                 mark = sum(given == item.key for given, item in zip(script.answers, form.items, strict=False))
                 on = script.marked_at.astimezone().date()

@@ -32,21 +32,21 @@ def own_paper(world: World, trainee: Trainee, plan: Blueprint) -> Paper:
 
     Questions of their earlier papers are left out while the bank allows. Raises Refused where it serves no paper.
     """
-    own = [paper for paper in world.store.papers() if _is_for(paper, trainee)]
+    own = [paper for paper in world.store.papers.every() if _is_for(paper, trainee)]
     for paper in own:
         if paper.blueprint == plan.id and sitting_of(world, trainee, paper) and not _scripts(world, trainee, paper):
             return paper
     order = Order(1, 0, world.seed(), "", False, (trainee.name,))
     before = frozenset((item.entry, item.seed) for paper in own for form in paper.forms for item in form.items)
-    recent = before | world.store.recent_questions([trainee.name])
-    made = make_paper(world.shelf, plan, order, world.now().date(), world.store.facilities(), recent)
-    world.store.keep_paper(made.paper)
+    recent = before | world.store.papers.recent_questions([trainee.name])
+    made = make_paper(world.shelf, plan, order, world.now().date(), world.store.papers.facilities(), recent)
+    world.store.papers.keep(made.paper)
     return made.paper
 
 
 def sitting_of(world: World, trainee: Trainee, paper: Paper) -> Sitting | None:
     """The trainee at this paper, where they have begun it."""
-    return next((one for one in world.store.sittings(paper.id) if one.trainee == trainee.id), None)
+    return next((one for one in world.store.papers.sittings(paper.id) if one.trainee == trainee.id), None)
 
 
 def mark_own(world: World, trainee: Trainee, plan: Blueprint, paper: Paper, sitting: Sitting) -> Marked:
@@ -65,4 +65,4 @@ def _is_for(paper: Paper, trainee: Trainee) -> bool:
 
 
 def _scripts(world: World, trainee: Trainee, paper: Paper) -> bool:
-    return any(one.trainee == trainee.id for one in world.store.scripts(paper.id))
+    return any(one.trainee == trainee.id for one in world.store.papers.scripts(paper.id))

@@ -57,7 +57,7 @@ class _Reader:
 
     def __init__(self, world: World, paper: Paper, making: Making, people: People) -> None:
         self._making, self.people = making, people
-        self._kept = {(one.trainee, one.form): one.answers for one in world.store.scripts(paper.id)}
+        self._kept = {(one.trainee, one.form): one.answers for one in world.store.papers.scripts(paper.id)}
         self._forms = Forms(paper)
         self._now = world.now()
         for form in paper.forms:  # a bank that is not the paper's is no fault of a row

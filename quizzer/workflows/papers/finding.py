@@ -19,12 +19,12 @@ def paper_named(store: Store, name: str) -> Paper:
     """The paper of an id in the store, or of a folder or paper.json, which is kept then. Raises NotFound or Refused."""
     path = Path(name)
     if not path.exists():
-        return store.paper(name)
+        return store.papers.find(name)
     from quizzer.workflows.papers.files import read_paper  # it opens all that prints
 
     paper = read_paper(path)
-    store.keep_paper(paper)
-    return store.paper(paper.id)
+    store.papers.keep(paper)
+    return store.papers.find(paper.id)
 
 
 class Making:

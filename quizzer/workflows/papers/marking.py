@@ -56,7 +56,7 @@ def mark_all(
     progress: Progress = quiet,
 ) -> tuple[MarkedScriptLine, ...]:
     """The marks of scripts, all kept in one go or none. Raises Refused, also when the bank is not that of the paper."""
-    known = {(one.trainee, one.form): one.answers for one in world.store.scripts(paper.id)}
+    known = {(one.trainee, one.form): one.answers for one in world.store.papers.scripts(paper.id)}
     for one in handed:
         refuse_others(known.get((one.trainee, one.form.serial)), one.answers, one.name, one.form)
     fresh = [one for one in handed if (one.trainee, one.form.serial) not in known]
@@ -64,7 +64,7 @@ def mark_all(
         marker = _Marker(world, paper, making, frozenset(one.id for one in newcomers), fresh)
         # One script at a time goes into the store: all of a large table together would not fit into memory.
         scripts = (marker.marked(one) for one in told(fresh, "marking script", progress))
-        world.store.record_scripts(paper.id, newcomers, scripts, world.now())
+        world.store.papers.record_scripts(paper.id, newcomers, scripts, world.now())
     return tuple(mark_line(paper, one, new=(one.trainee, one.form.serial) not in known) for one in handed)
 
 
@@ -80,7 +80,7 @@ def mark_sittings(world: World, paper: Paper, making: Making) -> tuple[MarkedScr
     names = {one.id: one.name for one in world.store.trainees()}
     handed = [
         Handed(one.trainee, names[one.trainee], paper.form(one.form), one.answers, "screen", one.submitted_at)
-        for one in world.store.sittings(paper.id)
+        for one in world.store.papers.sittings(paper.id)
         if one.submitted_at and one.trainee in names
     ]
     return mark_all(world, paper, making, (), _without_others(world, paper, handed))
@@ -138,7 +138,7 @@ def tidy_answers(text: str, questions: Sequence[Question], before: int = 0) -> s
 
 def _without_others(world: World, paper: Paper, handed: Sequence[Handed]) -> list[Handed]:
     """Those that are not marked from a sheet already: what was marked stays as it is."""
-    kept = {(one.trainee, one.form): one.answers for one in world.store.scripts(paper.id)}
+    kept = {(one.trainee, one.form): one.answers for one in world.store.papers.scripts(paper.id)}
     return [one for one in handed if kept.get((one.trainee, one.form.serial), one.answers) == one.answers]
 
 

@@ -93,7 +93,7 @@ class Desk:
     def _save(self, **changes: str | datetime) -> None:
         now = self.world.now()
         step: Sitting = self.sitting._replace(place=self.at, seconds=self._used(now), **changes)  # type: ignore[arg-type]
-        self.sitting = self.world.store.save_sitting(step)
+        self.sitting = self.world.store.papers.save_sitting(step)
         # What is left of a second is not lost at each step.
         self.clock = now - max(timedelta(0), now - self.clock) % _SECOND
 
@@ -102,15 +102,15 @@ def sit(world: World, paper: Paper, trainee: Trainee, said: str | None, extra: i
     """The desk of a trainee, begun or gone on with; `extra` is time in per cent. Raises Refused or UsageError."""
     if extra is not None and not 0 <= extra <= MOST_EXTRA:
         raise UsageError(f"--extra-time {extra} is no share", mend=f"give per cent, 0 to {MOST_EXTRA}, such as 25")
-    begun = [one for one in world.store.sittings(paper.id) if one.trainee == trainee.id]
+    begun = [one for one in world.store.papers.sittings(paper.id) if one.trainee == trainee.id]
     form = _form(world, paper, trainee, said, begun)
-    if any((one.trainee, one.form) == (trainee.id, form.serial) for one in world.store.scripts(paper.id)):
+    if any((one.trainee, one.form) == (trainee.id, form.serial) for one in world.store.papers.scripts(paper.id)):
         raise Refused(
             f"form {form.serial} of {trainee.name} is marked", mend="`quizzer paper report` shows what it says"
         )
     questions = Making(world.shelf, paper).of(form)
     resumed = any(one.form == form.serial for one in begun)
-    sitting = world.store.begin_sitting(_new(world, paper, trainee, form, extra or 0))
+    sitting = world.store.papers.begin_sitting(_new(world, paper, trainee, form, extra or 0))
     if sitting.submitted_at:
         raise Refused(
             f"{trainee.name} has handed form {form.serial} in", mend=f"`quizzer paper mark {paper.id}` marks it"
@@ -153,7 +153,7 @@ def _form(world: World, paper: Paper, trainee: Trainee, said: str | None, begun:
         return paper.form(opened[0])
     if own:
         return own[0]
-    taken = [one.form for one in world.store.sittings(paper.id)]
+    taken = [one.form for one in world.store.papers.sittings(paper.id)]
     return _open_to(min(paper.forms, key=lambda form: (bool(form.person), taken.count(form.serial))), trainee)
 
 

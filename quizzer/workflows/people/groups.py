@@ -116,5 +116,5 @@ def in_order(bad: Iterable[BadRow]) -> tuple[BadRow, ...]:
 
 
 def _filled(world: World, group: str, people: People, members: Sequence[str]) -> Filled:
-    joined = world.store.fill_group(group, people.newcomers, members, world.now())
+    joined = world.store.groups.fill(group, people.newcomers, members, world.now())
     return Filled(joined, len(people.newcomers))
