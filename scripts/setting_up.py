@@ -138,7 +138,7 @@ def install(place: Environment, side: str) -> None:
 PIP = (
     *("-I", "-m", "pip", "install"),
     "--no-deps",  # every package is in the list; one that is not must be missed, not fetched unpinned
-    "--no-compile",  # a third of the time for files that mostly nobody opens; Python compiles the others as it meets them
+    "--no-compile",  # a third of the time, for files mostly never opened; Python compiles the others as it meets them
     "--no-input",
     "--no-warn-script-location",
     "--disable-pip-version-check",
