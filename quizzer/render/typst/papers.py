@@ -20,10 +20,11 @@ def paper_pdfs(paper: Paper, form: Form, questions: Sequence[Question], variant:
     """
     day = date.fromisoformat(paper.made_on)
     suffix = "" if variant == "standard" else f"-{variant}"
+    candidate, sheet, scheme = (
+        words(paper, form, questions, variant) for words in (candidate_words, sheet_words, scheme_words)
+    )
     return {
-        f"{form.serial}-paper{suffix}.pdf": pdf("paper", candidate_words(paper, form, questions, variant), day),
-        f"{form.serial}-answer-sheet{suffix}.pdf": pdf("sheet", sheet_words(paper, form, questions, variant), day),
-        f"{SCHEMES}/{form.serial}-mark-scheme{suffix}.pdf": pdf(
-            "scheme", scheme_words(paper, form, questions, variant), day
-        ),
+        f"{form.serial}-paper{suffix}.pdf": pdf("question-paper", candidate, day),
+        f"{form.serial}-answer-sheet{suffix}.pdf": pdf("sheet", sheet, day),
+        f"{SCHEMES}/{form.serial}-mark-scheme{suffix}.pdf": pdf("scheme", scheme, day),
     }
