@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from typing import NamedTuple, assert_never
 
+from quizzer.question.asking_again import again
 from quizzer.question.numbers import mark_number, read_number
 from quizzer.question.question import Answer, AskAgain, Kind, Mark, Question
 
@@ -113,7 +114,7 @@ def _label(question: Question, text: str) -> Reply | AskAgain:
     labels = [option.label for option in question.options]
     found = _LABEL.fullmatch(text)
     if not found or found["label"].upper() not in labels:
-        return AskAgain(f"Type one of the letters {labels[0]} to {labels[-1]}.")
+        return again("letter", labels[0], labels[-1])
     sure = found["early"] or found["late"]
     return Reply(found["label"].upper(), sureness=int(sure) if sure else None)
 
@@ -124,10 +125,7 @@ def _order(question: Question, text: str) -> Reply | AskAgain:
     sureness = int(typed[-1]) if typed[-1:] in {"1", "2", "3"} else None
     typed = typed[:-1] if sureness else typed
     if sorted(typed) != labels:
-        like = "".join(reversed(labels))
-        return AskAgain(
-            f"Type all the letters {labels[0]} to {labels[-1]}, each once, first step first: for example {like}."
-        )
+        return again("order", labels[0], labels[-1], "".join(reversed(labels)))
     return Reply(typed, sureness=sureness)
 
 

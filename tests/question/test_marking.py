@@ -35,6 +35,8 @@ def marked(question, text: str) -> Mark:
         "2.43V",
         "2.435",
         "243e-2",
+        "2.43" + "0" * 400,
+        "٢.٤٣",  # the digits of another script
     ],
 )
 def test_a_right_number_is_right_however_it_is_written(text):
@@ -72,6 +74,9 @@ def test_the_usual_ways_to_type_a_resistance(text):
         ("1e", "not known"),
         ("\x1b[A", "Type a number"),
         ("2" * 400 + "x", "not known"),
+        ("2" * 400, "larger than any quantity"),
+        ("1e400", "1e400 is larger"),
+        ("1e308 kV", "larger than any quantity"),
     ],
 )
 def test_rubbish_and_wrong_units_are_asked_again_never_marked(text, words):
