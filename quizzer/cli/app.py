@@ -148,8 +148,24 @@ def guide(
     show_guide(name, plain)
 
 
+def web(
+    trainee: Annotated[str | None, typer.Option(help="Who studies.", metavar="NAME")] = None,
+    port: Annotated[int, typer.Option(help="Another port of this computer.", metavar="N")] = 8417,
+    no_open: Annotated[bool, typer.Option("--no-open", help="Print the link, and open no browser.")] = False,
+    bank: Bank = None,
+    store: Store = None,
+    now: Now = None,
+    seed: Annotated[int | None, typer.Option(hidden=True)] = None,
+) -> None:
+    """Study in a browser of this computer."""
+    from quizzer.cli.web import WebOptions, web
+
+    web(WebOptions(trainee, port, no_open, bank, store, now, seed))
+
+
 COMMANDS: dict[str, Callable[..., None]] = {
     "study": study,
+    "web": web,
     "sit": sit,
     "show": show,
     "explain": explain,

@@ -52,6 +52,7 @@ HOMES = {
     "starlette": ("web",),
     "uvicorn": ("web",),
     "jinja2": ("web",),
+    "markupsafe": ("web",),  # comes with jinja2
     "segno": ("render", "web"),
     "cv2": ("scan",),
     "pypdfium2": ("scan",),

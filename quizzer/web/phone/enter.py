@@ -1,0 +1,22 @@
+"""The one-time link: whoever brings its key is in from then on."""
+
+from __future__ import annotations
+
+from starlette.responses import RedirectResponse, Response
+
+from quizzer.web.render import sentence
+from quizzer.web.visit import WebCall
+
+_AGAIN = "stop `quizzer web` with Ctrl-C and start it again: it prints a new link"
+
+
+def enter(call: WebCall) -> Response:
+    """The first page with a session; for a link used before, the first page to who has a session already."""
+    sessions = call.site.sessions
+    first = RedirectResponse("/", 303, headers={"Cache-Control": "no-store"})
+    if sessions.trainee_of(call.cookies) is not None:
+        return first
+    if (cookie := sessions.enter(call.query.get("key", ""))) is None:
+        return sentence(call.site, 403, "This link has been used, or is not the last one printed", _AGAIN)
+    first.headers["Set-Cookie"] = sessions.set_cookie(cookie)
+    return first

@@ -1,0 +1,79 @@
+"""Values into their templates, and pages of blocks into articles."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import fields
+from html import escape
+from pathlib import Path
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup
+from starlette.responses import HTMLResponse, Response
+
+from quizzer.blocks.page import Page
+from quizzer.render.html.fragments import fragment
+from quizzer.web.assets import STYLE
+from quizzer.web.links import link
+from quizzer.web.menu import MenuPlace, place_of
+from quizzer.web.values import Frame, ReadPage, Sentence, Values
+from quizzer.web.visit import Visit, WebSite
+
+TEMPLATES = Path(__file__).parent / "templates"
+ENVIRONMENT = Environment(
+    loader=FileSystemLoader(TEMPLATES), autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True
+)
+ICONS = {"svg": "icons/icon.svg", "png": "icons/icon-192.png"}
+_COMMAND = re.compile(r"`([^`]+)`")
+
+
+def answer(
+    visit: Visit, title: str, values: Values, here: str, *, modules: Sequence[str] = (), status: int = 200
+) -> Response:
+    """A page for somebody who is in; `here` is its path, `modules` the files of its own JavaScript."""
+    return HTMLResponse(written(frame_of(visit.site, title, here, visit.trainee.name, modules), values), status)
+
+
+def page_answer(visit: Visit, page: Page, here: str, links: Sequence[MenuPlace] = ()) -> Response:
+    """A page of blocks, with links under it."""
+    return answer(visit, page.title, ReadPage(article(page), links), here)
+
+
+def article(page: Page) -> Markup:
+    """A page of blocks as an article, what to do next as links."""
+    return Markup(fragment(page, link))  # noqa: S704  every text in it is escaped there
+
+
+def sentence(site: WebSite, status: int, what: str, mend: str, *, name: str = "") -> Response:
+    """A page of one sentence and how to mend it, for whoever asked."""
+    told = Sentence(what, commands(mend))
+    return HTMLResponse(written(frame_of(site, what, "", name), told), status)
+
+
+def commands(words: str) -> Markup:
+    """The words with each command in them set as one.
+
+    >>> commands("try `quizzer web` <again>")
+    Markup('try <code>quizzer web</code> &lt;again&gt;')
+    """
+    return Markup(_COMMAND.sub(r"<code>\1</code>", escape(words, quote=False)))  # noqa: S704  escaped here
+
+
+def frame_of(site: WebSite, title: str, here: str, name: str, modules: Sequence[str] = ()) -> Frame:
+    """What stands around a page."""
+    there = set(site.assets.names())
+    return Frame(
+        title=title,
+        here=place_of(here) if here else "",
+        name=name,
+        style=site.assets.path(STYLE),
+        modules=tuple(site.assets.path(each) for each in modules if each in there),
+        icons={kind: site.assets.path(path) for kind, path in ICONS.items() if path in there},
+    )
+
+
+def written(frame: Frame, values: Values) -> str:
+    """The template of the values, filled in."""
+    told = {each.name: getattr(values, each.name) for each in fields(values)}
+    return ENVIRONMENT.get_template(values.template).render(frame=frame, **told)

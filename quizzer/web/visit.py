@@ -1,0 +1,53 @@
+"""What a handler is handed: the program behind the pages, who asks, and what for."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from quizzer.bank.blueprints import Blueprint
+from quizzer.bankfiles.blueprint_files import USUAL, blueprint
+from quizzer.store import Trainee
+from quizzer.web.assets import Assets
+from quizzer.web.session import Sessions
+from quizzer.workflows.papers.sitting import Desk
+from quizzer.workflows.world import World
+
+
+@dataclass(frozen=True, slots=True)
+class WebSite:
+    """What stands behind every page. `desks` are the papers being sat, by trainee and plan: their clocks run."""
+
+    world: World
+    address: str
+    sessions: Sessions
+    assets: Assets
+    desks: dict[tuple[str, str], Desk] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class WebCall:
+    """A request of anybody: the parts of its path, its query, its body, its cookies, and whether it takes gzip."""
+
+    site: WebSite
+    path: Mapping[str, str]
+    query: Mapping[str, str]
+    body: bytes
+    cookies: str
+    gzip: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Visit(WebCall):
+    """A request of somebody who is in."""
+
+    trainee: Trainee
+
+    @property
+    def world(self) -> World:
+        """Store, bank, clock and dice."""
+        return self.site.world
+
+    def blueprint(self) -> Blueprint:
+        """The plan of the paper that is studied for: their own, or the usual one."""
+        return blueprint(self.world.shelf, self.trainee.blueprint or USUAL)

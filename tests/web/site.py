@@ -1,0 +1,67 @@
+"""A site for tests: a small bank, a store in memory, and a browser that is in."""
+
+import asyncio
+from dataclasses import dataclass, field
+from pathlib import Path
+
+import httpx
+
+from quizzer.web.app import web_app
+from quizzer.web.assets import Assets
+from quizzer.web.session import Sessions
+from quizzer.web.visit import WebSite
+from quizzer.workflows.study.person import who
+from tests.sitting import Sitting, small_bank
+
+PORT = 8417
+ADDRESS = f"http://127.0.0.1:{PORT}"
+HERE = {"origin": ADDRESS, "sec-fetch-site": "same-origin"}
+
+
+class Browser:
+    """A browser without a window: it asks the app itself, and keeps cookies."""
+
+    def __init__(self, site: WebSite) -> None:
+        self._app = web_app(site)
+        self.cookies = httpx.Cookies()
+
+    def get(self, path: str, **options) -> httpx.Response:
+        """What is answered, without going where it leads."""
+        return self.request("GET", path, **options)
+
+    def post(self, path: str, **options) -> httpx.Response:
+        """What a form of our own pages is answered."""
+        return self.request("POST", path, **{"headers": HERE, **options})
+
+    def request(self, method: str, path: str, **options) -> httpx.Response:
+        """What is answered."""
+        return asyncio.run(self._asked(method, path, options))
+
+    async def _asked(self, method: str, path: str, options: dict) -> httpx.Response:
+        transport = httpx.ASGITransport(app=self._app, raise_app_exceptions=False)
+        async with httpx.AsyncClient(transport=transport, base_url=ADDRESS, cookies=self.cookies) as client:
+            answer = await client.request(method, path, **options)
+            self.cookies = client.cookies
+            return answer
+
+
+@dataclass
+class Served:
+    """A world that is served, somebody who is in, and a browser of a stranger."""
+
+    sitting: Sitting
+    name: str | None = None
+    site: WebSite = field(init=False)
+
+    def __post_init__(self) -> None:
+        self.world = self.sitting.world
+        self.trainee = who(self.world, self.name)
+        self.site = WebSite(self.world, ADDRESS, Sessions(self.trainee.id, PORT), Assets())
+        self.stranger = Browser(self.site)
+        self.browser = Browser(self.site)
+        self.browser.get("/enter", params={"key": self.site.sessions.key()})
+
+
+def served(folder: Path) -> Served:
+    """The small bank, served."""
+    return Served(Sitting(small_bank(folder)))
