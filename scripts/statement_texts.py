@@ -13,14 +13,14 @@ from sqlalchemy.dialects.postgresql.psycopg import PGDialect_psycopg
 from sqlalchemy.dialects.sqlite.pysqlite import SQLiteDialect_pysqlite
 from sqlalchemy.engine import Dialect
 
-from quizzer.store import statements
-from quizzer.store.statements import Both
+from quizzer.store.building import Both
+from quizzer.store.statements import NAMED
 from quizzer.store.tables import HELD
 
 FILE = Path(__file__).resolve().parent.parent / "quizzer" / "store" / "compiled.py"
 DIALECTS: dict[str, Dialect] = {"sqlite": SQLiteDialect_pysqlite(paramstyle="named"), "postgresql": PGDialect_psycopg()}
 HOLES = {"sqlite": r":{}\b", "postgresql": r"%\({}\)s"}  # where a value goes
-HEAD = '''"""Every statement of the store as SQL text. Written by scripts/statements from tables.py and statements.py.
+HEAD = '''"""Every statement of the store as SQL text. Written by scripts/statements from the models and the statements.
 
 A session runs these through the driver: opening the toolkit that made them takes longer than the whole session's
 start. Do not edit: change the models or the statements and run the script; a test compares.
@@ -58,13 +58,13 @@ def _lines() -> Iterator[str]:
     yield from (f"    {_quoted(table.name)}: {_columns(table.columns.keys())}," for table in HELD)
     yield "}"
     yield ""
-    for name, value in vars(statements).items():
-        if isinstance(value, Executable | Both) and not name.startswith("_"):
-            yield f"{name}: Final = {_written(value)}"
-        elif isinstance(value, dict) and not name.startswith("_"):
+    for name, value in NAMED.items():
+        if isinstance(value, dict):
             yield f"{name}: Final = {{"
             yield from (f"    {_quoted(table)}: {_written(one)}," for table, one in value.items())
             yield "}"
+        else:
+            yield f"{name}: Final = {_written(value)}"
 
 
 def _written(statement: Executable | Both) -> str:

@@ -11,11 +11,12 @@ from sqlalchemy.pool import StaticPool
 from sqlalchemy.schema import CreateTable
 
 from quizzer.errors import QuizzerError
-from quizzer.store import Store, compiled
+from quizzer.store import Store, compiled, paper_statements, study_statements
 from quizzer.store import statements as sql
+from quizzer.store.building import Both
 from quizzer.store.lengths import LENGTHS
 from quizzer.store.migrations import MIGRATIONS, Migration
-from quizzer.store.statements import ALL, Both
+from quizzer.store.statements import ALL, NAMED
 from quizzer.store.tables import HELD, META
 from quizzer.store.wording import StatementText
 from scripts.statement_texts import FILE, module, text_of
@@ -46,9 +47,13 @@ def wordings() -> dict[str, StatementText]:
 
 
 def test_the_list_of_statements_is_whole() -> None:
-    named = [value for value in vars(sql).values() if isinstance(value, (Executable, Both))]
+    modules = [vars(module) for module in (study_statements, paper_statements, sql)]
+    run = {name: value for its in modules for name, value in its.items() if name.isupper() and name[0] != "_"}
+    named = {name: value for name, value in run.items() if isinstance(value, (Executable, Both))}
+    groups = {"ROWS", "FILL", "EMPTY", "ROWS_OF", "ERASE"}
+    assert set(NAMED) == {*named, *groups}
     tables = [one for group in (sql.ROWS, sql.FILL, sql.EMPTY, sql.ROWS_OF, sql.ERASE) for one in group.values()]
-    assert {id(one) for one in (*named, *tables)} == {id(one) for one in ALL}
+    assert {id(one) for one in (*named.values(), *tables)} == {id(one) for one in ALL}
     assert len(ALL) > 35
 
 
