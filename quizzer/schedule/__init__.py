@@ -1,6 +1,7 @@
 """When an entry comes back: reviews in, due days out. Pure: the day is handed in, no clock is read here."""
 
 from quizzer.schedule.aims import NO_AIMS, Aims
+from quizzer.schedule.folding import Folded, memory_of
 from quizzer.schedule.memory import (
     Memory,
     comes_back,
@@ -18,6 +19,7 @@ __all__ = [
     "NO_HISTORY",
     "Aims",
     "Confidence",
+    "Folded",
     "Fresh",
     "History",
     "Memory",
@@ -27,6 +29,7 @@ __all__ = [
     "comes_back",
     "is_due",
     "line",
+    "memory_of",
     "next_memory",
     "quality",
     "worth_reviewing",

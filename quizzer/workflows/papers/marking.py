@@ -16,6 +16,7 @@ from quizzer.paper.record import Form, Paper
 from quizzer.question.question import LABELS, Mark, Question
 from quizzer.question.replies import Reply, mark
 from quizzer.schedule import Memory, Review, next_memory, quality
+from quizzer.schedule.folding import SCRIPT_ID
 from quizzer.store import OMITTED, MarkedScript, Newcomer, Script
 from quizzer.store.names import name_key
 from quizzer.store.recording import marked_otherwise
@@ -223,4 +224,4 @@ class _Marker:
 def _review_id(paper: Paper, one: Handed, number: int) -> str:
     """The same for the same place of the same person's form, whenever and however often it is marked."""
     place = f"{paper.id}\n{one.trainee}\n{one.form.serial}\n{number}"
-    return f"paper-{hashlib.sha256(place.encode()).hexdigest()[:40]}"
+    return f"{SCRIPT_ID}{hashlib.sha256(place.encode()).hexdigest()[:40]}"
