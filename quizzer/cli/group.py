@@ -28,6 +28,8 @@ def import_from(group: str, path: Path, new: bool, store: str | None) -> int:
         show_bad(path, filled.bad)
         return FINDINGS
     _tell(group, filled)
+    for note in filled.notes:
+        tell(note)
     return FINE
 
 

@@ -55,7 +55,8 @@ def _from_table(world: World, paper: Paper, making: Making, wishes: MarkWishes) 
         show_bad(path, table.bad)
         return FINDINGS
     lines = mark_all(world, paper, making, table.newcomers, table.handed, progress)
-    notes = [f"New trainees: {', '.join(one.name for one in table.newcomers)}."] if table.newcomers else []
+    notes = list(table.notes)
+    notes += [f"New trainees: {', '.join(one.name for one in table.newcomers)}."] if table.newcomers else []
     notes += [doubt_words(doubt) for doubt in form_doubts(paper, table.handed)]
     notes += _several(world, paper, {one.name for one in table.handed})
     notes += [f"New trainee {new} is spelt nearly as {known}: one person?" for new, known in table.alike]

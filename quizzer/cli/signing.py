@@ -31,12 +31,14 @@ def signoff(id: str | None, by: str | None, edition: str | None, table: Path | N
 
 def _sign_table(table: Path, bank: Path | None) -> int:
     shelf = open_shelf(bank)
-    records, bad = read_list(shelf, table, datetime.now().astimezone())
+    records, bad, notes = read_list(shelf, table, datetime.now().astimezone())
     if bad:
         show_bad(table, bad)
         return FINDINGS
     sign_all(shelf, records)
     tell(f"{count(len(records), 'entry', 'entries')} signed off from {table.name}. Each falls away if it changes.")
+    for note in notes:
+        tell(note)
     return FINE
 
 

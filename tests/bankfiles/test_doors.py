@@ -7,11 +7,12 @@ from pathlib import Path
 import pytest
 
 from quizzer.bankfiles.doors import TooLarge, read_at_most, save_whole
+from quizzer.bankfiles.sheets import LARGEST
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.errors import Refused, StoreError
 from quizzer.store import open_store
 from quizzer.workflows.papers.files import write_paper
-from quizzer.workflows.people.csv_rows import LARGEST, read_rows
+from quizzer.workflows.people.table_rows import columns, read_rows
 from tests.cli.running import ran
 from tests.exam import bank_of_cards, paper_of
 from tests.sitting import small_bank
@@ -29,7 +30,7 @@ def test_a_device_without_end_is_read_no_further_than_the_limit():
     with pytest.raises(TooLarge):
         read_at_most(Path("/dev/zero"), 1000)
     with pytest.raises(Refused, match=f"more than {LARGEST:,} bytes"):
-        read_rows(Path("/dev/zero"), ("name",))
+        read_rows(Path("/dev/zero"), columns("name"))
 
 
 def test_a_file_of_just_the_limit_is_read(tmp_path):

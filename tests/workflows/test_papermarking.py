@@ -76,7 +76,7 @@ def test_what_was_studied_meanwhile_is_not_set_back(room):
 
 def test_a_question_left_out_is_wrong_and_no_review(room):
     right = keys_of(room.paper.forms[0])
-    (line,) = marked(room, f"Ada,A,{right[:4]}- .")
+    (line,) = marked(room, f"Ada,A,{right[:4]}-.-")
     assert (line.verdict.right, line.omitted) == (4, 3)
     assert len(room.store.reviews("t1")) == 4
     assert room.store.papers.scripts(room.paper.id)[0].answers == right[:4] + OMITTED * 3
@@ -132,17 +132,17 @@ def test_answers_that_are_none_are_told(room, answers, why):
 @pytest.mark.parametrize(
     ("text", "line", "why"),
     [
-        (b"name;form;answers\nAda;A;ABC\n", 1, "the cells are not separated by commas"),
-        (b"name\tform\tanswers\nAda\tA\tABC\n", 1, "the cells are not separated by commas"),
         (b"who,form,answers\nAda,A,ABC\n", 1, "the columns are 'who, form, answers'"),
         (b"name,form\nAda,A\n", 1, "the columns are 'name, form'"),
         (b"", 1, "the first line is empty"),
         (b"\n\n", 1, "the first line is empty"),
         (b"name,form,answers\n", 1, "there are no answers below"),
         (b'name,form,answers\nAda,A,"ABC\n', 2, "this is not CSV"),
-        (b"name,form,answers\nB\xe9n,A,ABC\n", 2, "this is not UTF-8"),
-        ("name,form,answers\n".encode("utf-16"), 1, "this is not UTF-8"),
-        (b"\x00\x01\x02PK\x03\x04", 1, "the columns are"),
+        (b"name,form,answers\nB\x81n,A,ABC\n", 2, "this is neither UTF-8, UTF-16 nor Windows text"),
+        ("name,form,answers\n".encode("utf-16"), 1, "there are no answers below"),
+        (b"\x00\x01\x02PK\x03\x04", 1, "there are characters here that no table has"),
+        (b"\xff\xfen", 1, "this is neither UTF-8, UTF-16 nor Windows text"),
+        (b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1", 1, "this is a workbook of the old kind"),
     ],
 )
 def test_a_file_that_is_no_table_is_told(room, text, line, why):

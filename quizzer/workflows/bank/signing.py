@@ -17,8 +17,7 @@ from quizzer.characters import steering
 from quizzer.errors import NotFound, QuizzerError, Refused
 from quizzer.store import Store
 from quizzer.workflows.bank.entries_under import wanted
-from quizzer.workflows.people.csv_rows import BadRow, read_rows
-from quizzer.workflows.people.groups import in_order
+from quizzer.workflows.people.table_rows import BadRow, columns, in_order, read_rows
 
 LIST_HEADS = ("entry", "by", "edition")
 
@@ -41,17 +40,18 @@ def sign_off(shelf: Shelf, id: str, by: str, edition: str, now: datetime) -> Sig
     return record
 
 
-def read_list(shelf: Shelf, path: Path, now: datetime) -> tuple[tuple[SignOff, ...], tuple[BadRow, ...]]:
-    """The sign-offs of a table of entry, by and edition, and every row that is bad. Raises Refused.
+def read_list(shelf: Shelf, path: Path, now: datetime) -> tuple[tuple[SignOff, ...], tuple[BadRow, ...], list[str]]:
+    """The sign-offs of a table of entry, by and edition, every row that is bad, and notes on the table. Raises Refused.
 
     Rows that name nobody and no edition are still to be filled in, and are passed over.
     """
-    rows, bad = read_rows(path, LIST_HEADS)
-    filled = [row for row in rows if any(cell.strip() for cell in row.cells[1:])]
+    table = read_rows(path, columns(*LIST_HEADS))
+    bad = table.bad
+    filled = [row for row in table.rows if any(cell.strip() for part in row.cells[1:] for cell in part)]
     lines: dict[str, int] = {}
     found = []
     for row in filled:
-        id, by, edition = (cell.strip() for cell in row.cells)
+        id, by, edition = (cell.strip() for part in row.cells for cell in part)
         try:
             if id in lines:
                 raise Refused(f"{id} stands in line {lines[id]} already", mend="leave one of the two")
@@ -61,7 +61,7 @@ def read_list(shelf: Shelf, path: Path, now: datetime) -> tuple[tuple[SignOff, .
             bad.append(BadRow(row.line, f"{error.message}: {error.mend}"))
     if not filled and not bad:
         bad.append(BadRow(1, "no row below names who checked an entry, and against which edition"))
-    return tuple(found), in_order(bad)
+    return tuple(found), in_order(bad), table.notes
 
 
 def sign_all(shelf: Shelf, records: Sequence[SignOff]) -> None:

@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 import difflib
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 from typing import NamedTuple
 
 from quizzer.errors import QuizzerError, Refused
 from quizzer.store import Newcomer, Trainee
 from quizzer.store.names import checked_name, name_key
-from quizzer.workflows.people.csv_rows import BadRow, read_rows
+from quizzer.workflows.people.name_columns import register_layout, whole_name
+from quizzer.workflows.people.table_rows import BadRow, in_order, read_rows
 from quizzer.workflows.people.telling import Progress, quiet, told
 from quizzer.workflows.world import World
 
-HEADS = ("name",)
 HINTS = 20
+NEW = "--add makes trainees of new names"
 
 
 class Filled(NamedTuple):
@@ -24,6 +25,7 @@ class Filled(NamedTuple):
     joined: int
     added: int
     bad: tuple[BadRow, ...] = ()
+    notes: tuple[str, ...] = ()
 
 
 class People:
@@ -51,7 +53,7 @@ class People:
         if found is None:
             near = self._near(name)
             hint = f"did you mean {near[0]!r}? If not, " if near else ""
-            raise Refused(f"no trainee {name!r}", mend=f"{hint}--add makes trainees of new names")
+            raise Refused(f"no trainee {name!r}", mend=f"{hint}{NEW}")
         return found
 
     def alike(self, newcomers: Sequence[Newcomer]) -> tuple[tuple[str, str], ...]:
@@ -90,15 +92,16 @@ def fill(world: World, group: str, names: Sequence[str], *, add: bool) -> Filled
 
 
 def fill_from(world: World, group: str, path: Path, *, add: bool, progress: Progress = quiet) -> Filled:
-    """Put the people of a table with the column `name` into a group, or say which rows cannot be taken."""
-    rows, bad = read_rows(path, HEADS)
+    """Put the people of a table or register into a group, or say which rows cannot be taken."""
+    table = read_rows(path, register_layout)
+    rows, bad = table.rows, table.bad
     people = People(world, add=add)
     members: dict[str, int] = {}
     for row in told(rows, "reading row", progress):
         try:
-            one = people.find(row.cells[0])
+            one = people.find(whole_name(row.cells[0]))
         except QuizzerError as error:
-            bad.append(BadRow(row.line, f"{error.message}: {error.mend}"))
+            bad.append(bad_row(row.line, error))
             continue
         if one.id in members:
             bad.append(BadRow(row.line, f"{one.name} stands in line {members[one.id]} already"))
@@ -107,12 +110,12 @@ def fill_from(world: World, group: str, path: Path, *, add: bool, progress: Prog
         bad.append(BadRow(1, "there are no names below the first line"))
     if bad:
         return Filled(0, 0, in_order(bad))
-    return _filled(world, group, people, list(members))
+    return _filled(world, group, people, list(members))._replace(notes=tuple(table.notes))
 
 
-def in_order(bad: Iterable[BadRow]) -> tuple[BadRow, ...]:
-    """Complaints in the order of the file."""
-    return tuple(sorted(bad, key=lambda one: one.line))
+def bad_row(line: int, error: QuizzerError) -> BadRow:
+    """A row that was refused. Names that are merely new are alike: one mend is for all of them."""
+    return BadRow(line, f"{error.message}: {error.mend}", NEW if error.mend == NEW else "")
 
 
 def _filled(world: World, group: str, people: People, members: Sequence[str]) -> Filled:
