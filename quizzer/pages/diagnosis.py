@@ -32,11 +32,13 @@ _TYPED = (
     "line lists those that are called so), repair, energise, certify, call (the network operator), earth off, "
     "earth on, or q."
 )
+_MAIN_RCD = "main RCD 100 mA with delay (S)"
 _ASK = "Type what you do, in the words of the trade; `help` lists them."
 _MORE = (
     "Several things go in one line with semicolons between: isolate; lock; prove indicator. Tests by what they are "
     "called: cpc, r1r2, r1rn, ring, polarity, ir, ir 250, split (at 3: insulation up to there), zs (at 3), rcd, "
-    "leakage, pfc, voltage, incoming, sequence, switching, next ring, next neutral, strappers."
+    "half, x5, ramp, button, main rcd, leakage, clamp beside, unplug (at 3: the clamp with that appliance out), pfc, "
+    "voltage, incoming, sequence, switching, next ring, next neutral, strappers."
 )
 
 
@@ -52,6 +54,7 @@ def _start(play: Exercise) -> Iterator[Block]:
     yield Gap()
     yield Paragraph(f"The customer says: “{play.complaint}”")
     rcd = f", {RCD}" if circuit.has_rcd else ""
+    rcd += f", {_MAIN_RCD}" if circuit.has_main_rcd else ""
     drawn = f"Device on the drawing {circuit.device}{rcd}, supply {circuit.supply}"
     yield Paragraph(f"{drawn}, {circuit.temperature} °C. The circuit is on.")
     yield from map(Paragraph, play.history)

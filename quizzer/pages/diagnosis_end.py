@@ -17,9 +17,13 @@ from quizzer.circuit.game.replay import Ending, Played, Replay
 _FOUND = {
     "wiring": "found and told from all else, mended, proved again, and handed over",
     "loads": "found and told from all else, taken out, proved again, and handed over",
+    "appliance": "found and told from all else, unplugged, proved again, and handed over",
     "supply": "found with the loads off, and left to the network operator, whose supply it is",
 }
-_PAPERS = {"wiring": "Minor works certificate: an exercise", "loads": "Record of results: an exercise"}
+_PAPERS = {
+    "wiring": "Minor works certificate: an exercise",
+    **dict.fromkeys(("loads", "appliance"), "Record of results: an exercise"),
+}
 _NO_WORKS = "Nothing was altered: no certificate belongs to it."
 _LIMITS = "Limits from memory of the edition in the banks: check the book in force. Tell the client the cause."
 _SIGNED = "Name: ____________  Signature: ____________  Date: ____________"
@@ -63,7 +67,7 @@ def _paper(play: Exercise, state: State, found: Ending) -> Iterator[Block]:
     """The paper of the repair, filled in as far as an exercise goes."""
     touches = play.fault.row.touches
     yield Heading(_PAPERS[touches])
-    nothing = f" {_NO_WORKS}" if touches == "loads" else ""
+    nothing = f" {_NO_WORKS}" if touches in {"loads", "appliance"} else ""
     circuit = play.circuit
     yield Paragraph(f"{capital(circuit.title)}, {circuit.device}, supply {circuit.supply}.{nothing}")
     lines = [f"{line.head}: {line.readings}{'; ' if line.limit else ''}{line.limit}" for line in results(play, state)]

@@ -8,7 +8,7 @@ from quizzer.circuit.game.exercise import Exercise, State
 from quizzer.circuit.game.replay import ending
 from quizzer.circuit.game.taking import take
 from quizzer.circuit.model.drawing import SHAPES
-from quizzer.workflows.faults.diagnosing import played
+from quizzer.workflows.faults.diagnosing import FIRST_SEED, played
 
 DEAD = ("lock", "prove indicator", "prove dead", "prove indicator", "disconnect")
 # What proves the protective conductor and the polarity of each shape, by the beginnings of the tests' ids: written down
@@ -22,8 +22,9 @@ Command = str | int | tuple[str, int]
 
 
 def exercises(each: int) -> list[Exercise]:
-    """So many exercises of each shape, at levels in turn."""
-    return [played(shape, 1 + seed % 3, seed) for shape in SHAPES for seed in range(each)]
+    """So many exercises of each shape, at levels in turn; every second with any fault there is on site."""
+    seeds = [FIRST_SEED + seed if seed % 2 else seed for seed in range(each)]
+    return [played(shape, 1 + seed % 3, seed) for shape in SHAPES for seed in seeds]
 
 
 def commands(play: Exercise, dice: Random) -> list[Command]:
@@ -101,13 +102,14 @@ def signed_badly(play: Exercise, state: State) -> list[str]:
         return [] if state.off and state.locked else ["the board is on"]
     steps = list(state.steps)
     last = max((n for n, step in enumerate(steps) if step.say.startswith("Repair: ")), default=len(steps))
-    since = 0 if state.named and state.named.row.touches == "loads" else last
+    touches = state.named.row.touches if state.named else "wiring"
+    since = 0 if touches in {"loads", "appliance"} else last
     earth = max((n for n, step in enumerate(steps) if step.say == "earth on"), default=0)
     shape = play.circuit.shape
     wanted = {
         "protective conductor": (PROTECTIVE.get(shape, LIGHTS), max(since, earth)),
         "polarity": (POLARITY.get(shape, ("LE-",)), since),
-        "insulation": (("ir-",), last),
+        "insulation": (("ir-",), 0 if touches == "appliance" else last),
         "loop or RCD": (("loop", "rcd"), last),
     }
     return [what for what, (starts, since) in wanted.items() if not _proved(play, state, starts, since, what)]

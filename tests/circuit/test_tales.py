@@ -20,6 +20,9 @@ TRIPS = {
     "neutral-earth-reversed",
     "low-line-earth",
     "standing-leakage",
+    "rcd-sensitive",
+    "load-leaks",
+    "leakages-add",
     "borrowed-neutral",
 }
 

@@ -8,6 +8,7 @@ from quizzer.circuit.game.exercise import Done, Exercise, State, alike, cured, m
 from quizzer.circuit.game.proving import isolate, isolate_all, lock, prove_dead, prove_indicator
 from quizzer.circuit.game.taking import take
 from quizzer.circuit.model.fault import Fault
+from quizzer.circuit.testing.of_rcds import BY_ID
 
 _OPENED = "you opened terminals before the circuit was proved dead"
 _SHOWN_LIVE = "you opened terminals that the indicator had shown to be live"
@@ -88,7 +89,7 @@ def _repair(play: Exercise, state: State) -> Done:
         return state, "Name the fault first: parts are not swapped on a guess."
     if state.named.row.touches == "supply":
         return _call(play, state)
-    if not state.proved:
+    if not state.proved and state.named.row.touches != "appliance":
         return stop(state, "work was begun on a circuit that was not proved dead")
     say = f"Repair: {state.named.row.repair}."
     kept = frozenset(n for n in state.passed if not _touched(play, n, state.named))
@@ -97,7 +98,12 @@ def _repair(play: Exercise, state: State) -> Done:
 
 
 def _touched(play: Exercise, at: int, fault: Fault) -> bool:
-    """Whether a repair changes what a test measures: all of the wiring, or with loads taken out all but continuity."""
+    """Whether a repair changes what a test measures: all of the wiring, or with loads taken out all but continuity.
+
+    An appliance that is unplugged changes what leaks, and what that does to the RCD.
+    """
+    if fault.row.touches == "appliance":
+        return play.tests[at].uses in BY_ID
     return fault.row.touches == "wiring" or play.tests[at].uses != "continuity"
 
 

@@ -16,6 +16,15 @@ from quizzer.circuit.testing.schedule import SCHEDULED, Test
 Stage = Literal["continuity", "insulation", "supply", "live"]
 
 
+# What is due again only where it had failed: in words, the kind of result, and how the ids of its tests begin.
+_FAILED: tuple[tuple[str, Uses, str], ...] = (
+    ("standing leakage", "leakage", "leakage"),
+    ("RCD at half its rated residual current", "half", ""),
+    ("test button of the RCD", "button", ""),
+    ("main RCD", "main", ""),
+)
+
+
 class Duty(NamedTuple):
     """Something that has to be proved: in words, in which stage, and the tests of which all have to pass, by number."""
 
@@ -52,7 +61,10 @@ def _live(tests: Sequence[Test], failed: Uses | None) -> Iterator[Duty]:
     yield Duty("RCD", "live", _where(tests, lambda _, t: t.uses == "rcd"))
     yield Duty("switching", "live", _where(tests, lambda _, t: t.uses == "function"))
     yield Duty("phase sequence", "live", _where(tests, lambda _, t: t.uses == "sequence"))
-    yield Duty("standing leakage", "live", _where(tests, lambda _, t: t.uses == failed == "leakage"))
+    for say, uses, starts in _FAILED:
+        if uses == failed:
+            found = [n for n, test in enumerate(tests) if test.uses == uses and test.id.startswith(starts)]
+            yield Duty(say, "live", tuple(found))
 
 
 def _where(tests: Sequence[Test], wanted: Callable[[int, Test], bool]) -> tuple[int, ...]:

@@ -106,14 +106,21 @@ Done = tuple[State, str]
 
 
 def exercise(
-    circuit: Circuit, fault: Fault, suspects: tuple[Fault, ...], tests: tuple[Test, ...], dice: Dice | None = None
+    circuit: Circuit,
+    fault: Fault,
+    suspects: tuple[Fault, ...],
+    tests: tuple[Test, ...],
+    dice: Dice | None = None,
+    later: tuple[Test, ...] = (),
 ) -> Exercise:
     """The exercise, with the readings of every suspect worked out once. The first test is the look.
 
-    With dice the readings are measured: a little out, as instruments are.
+    With dice the readings are measured: a little out, as instruments are; those `later` after all others.
     """
+    parts = (tests, later)
+    tests = (*tests, *later)
     sound, true = (tuple(readings(each, tests)) for each in (circuit, with_fault(circuit, fault)))
-    true = measured(tests, true, dice) if dice else true
+    true = _measured(parts, true, dice) if dice else true
     odd = frozenset(n for n, test in enumerate(tests) if told_apart(test, sound[n], true[n]))
     shows = any(_off(tests[n]) for n in odd)
     allowed = tuple(n for n, test in enumerate(tests) if not test.never and (_off(test) or not shows))
@@ -121,6 +128,14 @@ def exercise(
     fed = fed_from_elsewhere(with_fault(circuit, fault))
     first, last = before_energising(tests, sound), before_handing_over(tests, fault.row.fails)
     return Exercise(circuit, fault, tests, sound, true, found, odd, shows, allowed, fed, first, last)
+
+
+def _measured(parts: tuple[tuple[Test, ...], ...], true: tuple[float, ...], dice: Dice) -> tuple[float, ...]:
+    """The readings as they are measured, part after part."""
+    found: list[float] = []
+    for part in parts:
+        found += measured(part, true[len(found) : len(found) + len(part)], dice)
+    return tuple(found)
 
 
 def _off(test: Test) -> bool:

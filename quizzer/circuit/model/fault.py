@@ -15,14 +15,20 @@ Uses = Literal[
     "loop",
     "prospective",
     "rcd",
+    "half",
+    "five",
+    "ramp",
+    "button",
+    "main",
     "leakage",
     "voltage",
     "incoming",
     "sequence",
     "function",
 ]
-# What a repair touches: the wiring, so that all is proved again; the loads alone; or what the network operator owns.
-Touches = Literal["wiring", "loads", "supply"]
+# What a repair touches: the wiring, so that all is proved again; loads that were left in; an appliance, which is
+# unplugged; or what the network operator owns.
+Touches = Literal["wiring", "loads", "appliance", "supply"]
 # How a reading of continuity comes about, where that has to be worked out: `question/rig/how_readings`.
 Way = Literal["", "exchanged", "in series", "along a spur", "through a lamp", "by another ring"]
 

@@ -1,4 +1,4 @@
-"""The current to earth of a circuit in use with nothing wrong but what leaks."""
+"""The current to earth of a circuit in use with nothing wrong but what leaks, and of all circuits behind its RCD."""
 
 from __future__ import annotations
 
@@ -11,15 +11,30 @@ from quizzer.circuit.model.wiring import Circuit
 _ONE = 1000.0  # ohms under which conductors are one beside megohms
 
 
-def standing_leakage(circuit: Circuit) -> float:
-    """The standing leakage in mA: what cables and filters always pass, and U/R of insulation that has failed to earth.
+def standing_leakage(circuit: Circuit, unplugged: int = 0) -> float:
+    """The standing leakage in mA: what cables and filters always pass, U/R of what has failed, appliances that leak.
 
-    The first runs through capacitances, a quarter of a period ahead of the second: they add as the sides of a right
-    angle.
+    The first runs through capacitances, a quarter of a period ahead of the others: they add as the sides of a right
+    angle. `unplugged` is the number of the point whose appliance is taken out, 0 for none.
     """
+    loads = sum(ma for point, ma in circuit.leaking_loads if point != unplugged)
+    return hypot(circuit.leakage_ma, through_insulation(circuit) + loads)
+
+
+def shared_leakage(circuit: Circuit) -> tuple[float, float]:
+    """What all circuits behind its RCD leak together in mA: in phase with the volts, and a quarter of a period ahead.
+
+    Filters and cables of several circuits run ahead alike, so they simply add.
+    """
+    loads = sum(ma for _, ma in circuit.leaking_loads)
+    return through_insulation(circuit) + loads, circuit.leakage_ma + sum(circuit.beside_ma)
+
+
+def through_insulation(circuit: Circuit) -> float:
+    """What insulation that has failed to earth passes, in mA at 230 V."""
     if not circuit.leaks:
-        return circuit.leakage_ma
+        return 0.0
     ends = ("L1", "E") if circuit.shape == "three-phase" else ("L0", "E0")
     positions = tuple(len(switch.ways) - 1 for switch in circuit.switches)
     (ohms,) = resistances(circuit.branches(positions, int(VOLTS)), [ends], _ONE)
-    return hypot(circuit.leakage_ma, 1000 * VOLTS / ohms if 0 < ohms < inf else 0.0)
+    return 1000 * VOLTS / ohms if 0 < ohms < inf else 0.0

@@ -16,6 +16,8 @@ Dice = Callable[[], float]
 RING_METRES = 80.0  # of cable in a ring, what a floor of 100 m² takes; common practice
 RADIAL_METRES = {2.5: 65.0, 4.0: 40.0}  # so that the loop stays under the device's limit, worked out from it
 _OUT = (0.04, 1.06)  # ohms, and times: what a loop tester may be out, rounded up
+_TRIPS = (21, 27)  # mA that trip an RCD of 30 mA which is sound: it may from 15 on, and makers stay off both ends
+_DELAY = 150.0  # milliseconds that a main RCD with delay holds, and six times what one without takes
 _LONGEST, _SHORTEST, _STEP = 11.0, 3.0, 0.5  # metres from one point to the next
 
 
@@ -156,7 +158,16 @@ def circuit_on(
         damp=today.damp,
         rcd_ms=today.rcd_ms,
         leakage_ma=today.leakage_ma,
+        rcd_ma=_TRIPS[0] + int(today.insulation / 10e6) % (_TRIPS[1] - _TRIPS[0] + 1),
+        main_ms=_DELAY + 6 * today.rcd_ms,
+        beside_ma=beside(today) if named[0] != "three-phase" else (),
     )
+
+
+def beside(today: Day) -> tuple[float, ...]:
+    """What each of the circuits beside it on the same RCD leaks, in mA: by the numbers of the day, and no dice."""
+    ms = int(today.rcd_ms)
+    return (0.6 + ms % 5 / 10, 0.8 + ms % 7 / 10, 0.5 + ms % 3 / 10)
 
 
 def _room(wires: Sequence[Wire], device: Device) -> float:

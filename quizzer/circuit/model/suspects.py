@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from quizzer.circuit.model.fault import Fault, FaultKind
-from quizzer.circuit.model.faults import board, breaks, exchanges, leaks, lights, rings, three_phase
+from quizzer.circuit.model.faults import board, breaks, exchanges, leaks, lights, residual, rings, three_phase
 from quizzer.circuit.model.wiring import Circuit
 
 # A new file of `faults/` is named here, and nowhere else. The order is that in which suspects are listed: questions
 # are drawn from the list by dice, so that another order gives other questions.
 FAMILIES = (breaks, exchanges, leaks, rings, lights, board, three_phase)
+# Families that only a played diagnosis has: their tests are those of `testing/on_site.py`.
+SITE_FAMILIES = (residual,)
 KINDS: dict[str, FaultKind] = {row.id: row for family in FAMILIES for row in family.KINDS}
 
 
@@ -19,10 +21,12 @@ def suspects(circuit: Circuit, kinds: tuple[str, ...] = ()) -> tuple[Fault, ...]
 
 
 def suspects_on_site(circuit: Circuit) -> tuple[Fault, ...]:
-    """Every fault the circuit could have where it can be split: insulation that has failed has a place then."""
+    """Every fault the circuit could have where it can be split, each with its place or its cause."""
     placed = tuple(leaks.placed(circuit))
     kinds = {fault.kind for fault in placed}
     found: list[Fault] = []
     for fault in suspects(circuit):
+        if fault.row is board.LEAKAGE and circuit.beside_ma:  # a symptom: on site it has a cause
+            continue
         found += [each for each in placed if each.kind == fault.kind] if fault.kind in kinds else [fault]
-    return tuple(found)
+    return (*found, *(fault for family in SITE_FAMILIES for fault in family.places(circuit)))

@@ -87,7 +87,12 @@ class Device(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Circuit:
-    """A final circuit in one state of repair. `terminals` says which node an accessory's terminal really is."""
+    """A final circuit in one state of repair. `terminals` says which node an accessory's terminal really is.
+
+    Of its RCD: the time at the rated residual current, the mA that trip it, whether its button does. `main_ms` is the
+    time of the RCD with delay before it, where there is one. `beside_ma` is what each circuit beside it on the same RCD
+    leaks, and `leaking_loads` what appliances leak, by the number of their point.
+    """
 
     shape: str
     title: str
@@ -103,6 +108,11 @@ class Circuit:
     damp: float
     rcd_ms: float = 24.0
     leakage_ma: float = 1.2
+    rcd_ma: float = 24.0
+    button: bool = True
+    main_ms: float = 270.0
+    beside_ma: tuple[float, ...] = ()
+    leaking_loads: tuple[tuple[int, float], ...] = ()
     leaks: tuple[Branch, ...] = ()
     clamps: tuple[Clamp, ...] = ()
     loads: tuple[Branch, ...] = ()
@@ -111,6 +121,11 @@ class Circuit:
     def has_rcd(self) -> bool:
         """Whether an RCD protects it: every circuit here but the three-phase board, which has one where TT wants it."""
         return self.shape != "three-phase" or self.supply.earthing == "TT"
+
+    @property
+    def has_main_rcd(self) -> bool:
+        """Whether an RCD with delay stands before it: where an electrode trips no overcurrent device."""
+        return self.supply.earthing == "TT"
 
     @property
     def loop_limit(self) -> float:

@@ -97,6 +97,46 @@ INSTRUMENTS: dict[str, Instrument] = {
     "leakage": _LIVE_TEST._replace(
         name="leakage clamp", unit="mA", places=((inf, 1),), share=0.02, digits=3, end=1000, over="over range"
     ),
+    "half": _LIVE_TEST._replace(
+        name="RCD timer, at half the rated residual current",
+        unit="ms",
+        share=0.01,
+        digits=2,
+        end=1000,
+        over="no trip",
+        does="changes nothing, if all is well",
+    ),
+    "five": _LIVE_TEST._replace(
+        name="RCD timer, at five times the rated residual current",
+        unit="ms",
+        share=0.01,
+        digits=2,
+        end=1000,
+        over="no trip",
+        does="cuts the power",
+    ),
+    "ramp": _LIVE_TEST._replace(
+        name="RCD tester, rising current",
+        unit="mA",
+        places=((inf, 1),),
+        share=0.03,
+        digits=5,
+        end=40,
+        over="no trip",
+        does="cuts the power",
+    ),
+    "button": _LIVE_TEST._replace(
+        name="test button", codes={0: "no trip", 1: "trips"}, does="cuts the power; after the timer, not before"
+    ),
+    "main": _LIVE_TEST._replace(
+        name="RCD timer, set to 100 mA and type S",
+        unit="ms",
+        share=0.01,
+        digits=2,
+        end=1000,
+        over="no trip",
+        does="cuts the power of the whole board",
+    ),
     "voltage": _LIVE_TEST._replace(
         name="approved voltage indicator", unit="V", share=0.01, digits=2, end=1000, over="over range"
     ),

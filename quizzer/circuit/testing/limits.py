@@ -17,16 +17,21 @@ class Limit(NamedTuple):
 
 
 # From memory of BS 7671:2018 Tables 41.3 and 64, 531.3.2 and 643.8; 0.8 of the table for a reading on cold
-# conductors; in TT 50 V over the rated residual current.
+# conductors; in TT 50 V over the rated residual current. Times of RCDs: IEC 61008-1, Table 1, from memory.
 LIMITS: dict[str, Limit] = {
     "insulation": Limit(lambda _: 1.0, True, "MΩ"),
     "loop": Limit(lambda circuit: circuit.cold_limit, False, "Ω"),
     "rcd": Limit(lambda _: 300.0, False, "ms"),
+    "five": Limit(lambda _: 40.0, False, "ms"),
     "leakage": Limit(lambda _: 9.0, False, "mA"),
 }
 _IN_WORDS = {
     "continuity": "no fixed limit; as the conductors' length and size give it",
     "prospective": "under the breaking capacity of the device",
+    "half": "no trip",
+    "ramp": "from 15 mA to 30 mA",
+    "button": "trips",
+    "main": "no trip at half; 130 ms to 500 ms at the rated current; 50 ms to 150 ms at five times",
     "voltage": "the declared voltage of the supply",
     "incoming": "the declared voltage of the supply",
     "sequence": "L1-L2-L3",

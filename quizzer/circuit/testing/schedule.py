@@ -8,12 +8,12 @@ from typing import NamedTuple
 
 from quizzer.circuit.model import phases
 from quizzer.circuit.model.fault import Uses
-from quizzer.circuit.model.leaking import standing_leakage
 from quizzer.circuit.model.network import Branch, Joint, Pair, network_of
 from quizzer.circuit.model.supply import VOLTS, Supply
 from quizzer.circuit.model.switching import works
 from quizzer.circuit.model.wiring import LIGHTS, Circuit
 from quizzer.circuit.testing.instruments import INSTRUMENTS, Instrument, insulation_at
+from quizzer.circuit.testing.of_rcds import BY_ID
 
 TYPES = "BCD"
 RCD = "RCD 30 mA without delay"  # what stands on a drawing of a circuit that has one
@@ -207,6 +207,8 @@ def readings(circuit: Circuit, tests: Sequence[Test]) -> list[float]:
     for test in tests:
         if test.uses in NETWORKED:
             states.setdefault(test.setting, []).append(test)
+        elif test.uses in BY_ID:
+            found[test.id] = BY_ID[test.uses](circuit, test.id)
         else:
             found[test.id] = _DIRECT[test.uses](circuit, test)
     for setting, together in states.items():
@@ -237,7 +239,6 @@ def _at_origin(circuit: Circuit, test: Test) -> float:
 _DIRECT: dict[str, Callable[[Circuit, Test], float]] = {
     "eye": lambda circuit, _: float(TYPES.index(circuit.device.type)),
     "rcd": lambda circuit, _: circuit.rcd_ms,
-    "leakage": lambda circuit, _: standing_leakage(circuit),
     "prospective": lambda circuit, test: prospective(_at_origin(circuit, test)),
     "voltage": lambda circuit, test: phases.volts(circuit, *test.probes),
     "incoming": lambda circuit, test: phases.incoming(circuit, *test.probes),

@@ -14,6 +14,7 @@ from quizzer.circuit.model.fault import Fault, Span, with_fault
 from quizzer.circuit.model.network import Joint, Network, network_of
 from quizzer.circuit.model.wiring import Circuit
 from quizzer.circuit.testing.instruments import band
+from quizzer.circuit.testing.of_rcds import BY_ID
 from quizzer.circuit.testing.schedule import NETWORKED, SOUND, Test, in_state, readings
 
 
@@ -115,9 +116,12 @@ def _reader(circuit: Circuit, ends: Ends, span: Span, tests: Sequence[Test], fau
     """How the readings of tests in one state follow the size, from the circuits at the two ends of its range."""
     import numpy as np
 
-    if tests[0].uses == "leakage":  # U/R of what has failed: no straight line
+    if tests[0].uses in BY_ID:  # U/R of what has failed, or what trips at last: no straight line
         return lambda sizes: np.array(
-            [readings(with_fault(circuit, fault._replace(size=float(size))), tests[:1])[0] for size in sizes]
+            [
+                readings(with_fault(circuit, fault._replace(size=float(size))), [test])[0]
+                for test, size in zip(tests, sizes, strict=True)
+            ]
         )
     if tests[0].uses not in NETWORKED:  # nothing of the fault, or its size itself
         first, last = (np.array(readings(each, tests)) for each in ends)

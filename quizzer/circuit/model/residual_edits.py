@@ -1,0 +1,56 @@
+"""What faults change in RCDs and in leakage: edits as those of `edits.py`."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import NamedTuple
+
+from quizzer.circuit.model.wiring import Circuit
+
+
+class RcdTrips(NamedTuple):
+    """The residual current that trips the RCD."""
+
+    def made(self, circuit: Circuit, size: float) -> Circuit:
+        """The circuit with an RCD that trips from so many milliamperes on."""
+        return replace(circuit, rcd_ma=size)
+
+
+class ButtonDead(NamedTuple):
+    """The test button of the RCD."""
+
+    def made(self, circuit: Circuit, size: float) -> Circuit:
+        """The circuit with an RCD that its button does not trip."""
+        del size
+        return replace(circuit, button=False)
+
+
+class MainTime(NamedTuple):
+    """The time of the main RCD."""
+
+    def made(self, circuit: Circuit, size: float) -> Circuit:
+        """The circuit behind a main RCD that takes so many milliseconds."""
+        return replace(circuit, main_ms=size)
+
+
+class LoadLeaks(NamedTuple):
+    """An appliance that leaks, by the number of its point."""
+
+    point: int
+
+    def made(self, circuit: Circuit, size: float) -> Circuit:
+        """The circuit with an appliance that passes so many milliamperes to earth."""
+        return replace(circuit, leaking_loads=(*circuit.leaking_loads, (self.point, size)))
+
+
+class LeakagesAdd(NamedTuple):
+    """Two circuits on one RCD, by number: 0 this one, from 1 on those beside it."""
+
+    one: int
+    other: int
+
+    def made(self, circuit: Circuit, size: float) -> Circuit:
+        """The circuit with so many milliamperes from each of the two."""
+        leaks = [circuit.leakage_ma, *circuit.beside_ma]
+        leaks[self.one] = leaks[self.other] = size
+        return replace(circuit, leakage_ma=leaks[0], beside_ma=tuple(leaks[1:]))
