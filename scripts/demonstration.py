@@ -10,7 +10,8 @@ from pathlib import Path
 from random import Random
 
 from quizzer.bankfiles.blueprint_files import blueprint
-from quizzer.bankfiles.shelf import Listed, Shelf, shipped
+from quizzer.bankfiles.listing import Listed
+from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.schedule import Confidence, Memory, Occasion, Review, Standing, line, next_memory, quality
 from quizzer.store import Store, open_store
 

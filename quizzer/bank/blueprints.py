@@ -27,7 +27,7 @@ class Placed(Protocol):
 
 
 class SectionPlan(NamedTuple):
-    """A section: how many questions from which topics or sub-topics.
+    """A section: how many questions from which topics or sub-topics, and from which entries by name beside those.
 
     `levels` are the fewest questions of a level, `calculations` the fewest and the most that are calculations;
     `safety_critical` takes only entries of that set, `all_right` fails the paper on one wrong answer here.
@@ -43,16 +43,17 @@ class SectionPlan(NamedTuple):
     safety_critical: bool
     all_right: bool
     exercise: str = ""
+    entries: tuple[str, ...] = ()
 
     def members(self, entries: Iterable[Placed]) -> list[str]:
         """The ids of the entries that belong to this section."""
         starts = tuple([f"{topic}/" for topic in self.topics])
-        there = [one for one in entries if one.id.startswith(starts)]
+        there = [one for one in entries if one.id.startswith(starts) or one.id in self.entries]
         return [one.id for one in there if one.safety_critical or not self.safety_critical]
 
     def wants(self, id: str, safety_critical: bool, exercises: Collection[str] | None = None) -> bool:
         """Whether an entry belongs to this section; with the `exercises` it offers, whether it may stand there."""
-        there = id.startswith(tuple([f"{topic}/" for topic in self.topics]))
+        there = id in self.entries or id.startswith(tuple([f"{topic}/" for topic in self.topics]))
         able = exercises is None or not self.exercise or self.exercise in exercises
         return there and able and (safety_critical or not self.safety_critical)
 
@@ -131,7 +132,7 @@ def _section(fields: Fields) -> SectionPlan:
     section = SectionPlan(
         id=fields.text("id"),
         title=fields.text("title"),
-        topics=tuple(topic.strip("/") for topic in fields.texts("topics", 1)),
+        topics=tuple(topic.strip("/") for topic in fields.texts("topics", 0 if fields.has("entries") else 1)),
         questions=questions,
         levels={level: levels.whole(level, 0, questions) for level in LEVELS if levels.has(level)},
         calculations=(
@@ -141,6 +142,7 @@ def _section(fields: Fields) -> SectionPlan:
         safety_critical=fields.flag("safety_critical"),
         all_right=fields.flag("all_right"),
         exercise=fields.choice("form", EXERCISES, ""),
+        entries=fields.texts("entries"),
     )
     for part in (levels, calculations, fields):
         part.done()

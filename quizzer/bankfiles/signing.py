@@ -7,12 +7,17 @@ from pathlib import Path
 from quizzer.bank.fields import Notes
 from quizzer.bank.signoffs import FILE, HEADING, Ledger, Record, read_ledger, written
 from quizzer.bankfiles.doors import save_whole
-from quizzer.bankfiles.shelf import read_text
+from quizzer.bankfiles.texts import read_text
 from quizzer.errors import BankError
 
 
-def ledger(root: Path) -> Ledger:
-    """The ledger of a bank folder, empty when there is none yet. Raises BankError when it cannot be used."""
+def ledger(*roots: Path) -> Ledger:
+    """The ledger of bank folders, empty when there is none yet. Raises BankError when one cannot be used."""
+    found = [_ledger(root) for root in roots]
+    return Ledger(*(tuple(each for one in parts for each in one) for parts in zip(*found, strict=True)))
+
+
+def _ledger(root: Path) -> Ledger:
     path = root / FILE
     if not path.is_file():
         return Ledger()

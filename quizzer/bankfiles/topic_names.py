@@ -6,7 +6,8 @@ import difflib
 from collections.abc import Sequence
 
 from quizzer.bank.head_reading import ID
-from quizzer.bankfiles.shelf import NOT_TOPICS, Listed, Shelf
+from quizzer.bankfiles.listing import Listed
+from quizzer.bankfiles.shelf import NOT_TOPICS, Shelf
 
 _MOST = 3  # guesses that are told
 
@@ -16,9 +17,10 @@ def is_topic(shelf: Shelf, topic: str) -> bool:
     parts = topic.split("/")
     if not all(ID.fullmatch(part) for part in parts) or parts[0] in NOT_TOPICS:
         return False
-    if parts[0] in shelf.topics() and not (shelf.root / parts[0]).is_dir():
+    if parts[0] in shelf.topics() and not any((root / parts[0]).is_dir() for root in shelf.roots):
         return True  # a bank that has nothing of a topic yet cannot know its sub-topics
-    return (shelf.root / topic).is_dir() or (shelf.root / f"{topic}.toml").is_file() or topic in shelf.topics()
+    there = any((root / topic).is_dir() or (root / f"{topic}.toml").is_file() for root in shelf.roots)
+    return there or topic in shelf.topics()
 
 
 def nearest(topic: str, listed: Sequence[Listed]) -> list[str]:

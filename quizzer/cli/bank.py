@@ -6,9 +6,10 @@ import gc
 import sys
 from pathlib import Path
 
-from quizzer.bankfiles.shelf import Shelf, shipped
+from quizzer.bankfiles.shelf import Shelf
 from quizzer.blocks.words import count, percent
 from quizzer.cli.exits import FINDINGS, FINE
+from quizzer.cli.opening import Banks, open_shelf
 from quizzer.cli.screen import look_of, progress, put, put_json, put_page
 from quizzer.errors import UsageError
 from quizzer.lint.half_right import WANTED
@@ -17,13 +18,13 @@ from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.bank.checking import Findings, check
 
 
-def bank_check(paths: list[Path], as_object: bool) -> int:
+def bank_check(paths: list[Path], as_object: bool, banks: Banks) -> int:
     """Print every finding; 1 when there are any, else 0.
 
     A warning counts too: it is mended, or accepted in its entry with a reason, and so the shipped bank has none.
     """
     gc.enable()  # a check of a large bank makes and drops many trees
-    findings = check(_shelf(paths), paths, _progress)
+    findings = check(_shelf(paths, banks), paths, _progress)
     if as_object:
         put_json(_as_json(findings))
     else:
@@ -31,7 +32,7 @@ def bank_check(paths: list[Path], as_object: bool) -> int:
     return FINDINGS if findings.issues else FINE
 
 
-def bank_count(paths: list[Path], seeds: int) -> int:
+def bank_count(paths: list[Path], seeds: int, banks: Banks) -> int:
     """Print how many different questions each diagnose entry gives, made and compared one by one, and their times."""
     from time import process_time  # a second person at work on this machine does not count
 
@@ -39,7 +40,7 @@ def bank_count(paths: list[Path], seeds: int) -> int:
 
     page, different = Canvas(look_of(sys.stdout)), 0
     seconds: list[float] = []
-    for each in counted(_shelf(paths), seeds, process_time):
+    for each in counted(_shelf(paths, banks), seeds, process_time):
         seconds += each.seconds
         different += each.different
         page.text(f"{each.different:6} of {each.made}  {each.id}", hang=2)
@@ -54,12 +55,12 @@ def bank_count(paths: list[Path], seeds: int) -> int:
     return FINE
 
 
-def bank_cues(paths: list[Path], as_object: bool) -> int:
+def bank_cues(paths: list[Path], as_object: bool, banks: Banks) -> int:
     """Print what somebody wins who sees the options alone; 1 when a goal is not met or an entry is flagged, else 0."""
     from quizzer.pages.cues import FLAG, cues_page
     from quizzer.workflows.bank.guessing import BEST_RULE, MODEL_GOAL, cue_figures
 
-    found = cue_figures(_shelf(paths), paths, _progress)
+    found = cue_figures(_shelf(paths, banks), paths, _progress)
     if as_object:
         kinds = {"all": found.all, **found.by_kind}
         put_json(
@@ -85,13 +86,16 @@ def new(kind: str) -> None:
     sys.stdout.write(start(kind))
 
 
-def _shelf(paths: list[Path]) -> Shelf:
+def _shelf(paths: list[Path], banks: Banks) -> Shelf:
+    if banks or not paths:
+        return open_shelf(banks)
     # A path outside the shipped bank belongs to the bank folder around or in it: the one that holds topics.toml.
     for path in paths:
         for folder in (path.resolve(), path.resolve() / "banks", *path.resolve().parents):
             if (folder / "topics.toml").is_file():
                 return Shelf(folder)
-    return Shelf(shipped() if not paths else paths[0].resolve() if paths[0].is_dir() else paths[0].resolve().parent)
+    first = paths[0].resolve()
+    return Shelf(first if first.is_dir() else first.parent)
 
 
 def _progress(done: int, files: int) -> None:

@@ -15,7 +15,7 @@ from quizzer.circuit.game.replay import ending
 from quizzer.circuit.model.drawing import SHAPES
 from quizzer.cli.asking import Keyboard, Stopped, keyboard
 from quizzer.cli.diagnose import LEFT, PROMPT, after_line, say
-from quizzer.cli.opening import checked_seed, open_world
+from quizzer.cli.opening import Banks, checked_seed, open_world
 from quizzer.errors import UsageError
 from quizzer.pages.assessed import exercise_words, set_end_page, set_start_page
 from quizzer.pages.diagnosis import start_page
@@ -42,7 +42,7 @@ class AssessedOptions(NamedTuple):
     many: int | None
     minutes: float | None
     out: Path | None
-    bank: Path | None
+    bank: Banks
     store: str | None
     plain: bool
     now: str | None

@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 from quizzer.cli.exits import FINDINGS, FINE
-from quizzer.cli.opening import open_shelf
+from quizzer.cli.opening import Banks, open_shelf
 from quizzer.cli.screen import put_page
 from quizzer.pages.find import find_page
 from quizzer.workflows.bank.finding import find
 
 
-def find_words(words: str, bank: Path | None, plain: bool) -> int:
+def find_words(words: str, bank: Banks, plain: bool) -> int:
     """Print what holds the words; exit code 1 where nothing does."""
     found = find(open_shelf(bank), words)
     put_page(find_page(found), plain)

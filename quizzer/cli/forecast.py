@@ -14,7 +14,7 @@ from quizzer.bank.blueprints import Blueprint
 from quizzer.bankfiles.blueprint_files import USUAL, blueprint
 from quizzer.bankfiles.doors import save_whole
 from quizzer.blocks.words import count
-from quizzer.cli.opening import open_world
+from quizzer.cli.opening import Banks, open_world
 from quizzer.cli.option_values import MINUTES, exam_day, weekdays_of
 from quizzer.cli.save import check_ending, show
 from quizzer.errors import UsageError
@@ -32,7 +32,7 @@ class ForecastOptions(NamedTuple):
     blueprint: str | None
     exam: str | None
     out: Path | None
-    bank: Path | None
+    bank: Banks
     store: str | None
     plain: bool
     now: str | None

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import gc
 import os
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from datetime import datetime
 from itertools import count
@@ -21,19 +21,30 @@ if TYPE_CHECKING:  # most commands do not open the store
     from quizzer.store import Store
     from quizzer.workflows.world import World
 
+SHIPPED = "shipped"  # the word for the bank that comes with the program; a folder of that name is ./shipped
+Banks = Sequence[Path] | None  # what --bank was given
 
-def open_shelf(bank: Path | None) -> Shelf:
-    """The bank folder named, or the shipped one."""
-    root = (bank or shipped()).resolve()
+
+def open_shelf(bank: Banks) -> Shelf:
+    """The bank folders named, by the option or by QUIZZER_BANK, or the shipped one. Raises UsageError."""
+    named = list(bank or ()) or [Path(one) for one in os.environ.get("QUIZZER_BANK", "").split(os.pathsep) if one]
+    roots = [_root(one) for one in named] or [shipped().resolve()]
+    for at, root in enumerate(roots):
+        if near := next((one for one in roots[:at] if one == root or one in root.parents or root in one.parents), None):
+            what = f"the bank folder {str(root)!r} is {str(near)!r}, or one lies in the other"
+            raise UsageError(what, mend="name each bank once, beside each other")
+    return Shelf(*roots)
+
+
+def _root(bank: Path) -> Path:
+    root = (shipped() if str(bank) == SHIPPED else bank).resolve()
     if not root.is_dir():
-        raise UsageError(f"no bank folder {str(bank or root)!r}", mend="name a folder that holds topic folders")
-    return Shelf(root)
+        raise UsageError(f"no bank folder {str(bank)!r}", mend="name a folder that holds topic folders, or shipped")
+    return root
 
 
 @contextmanager
-def open_world(
-    bank: Path | None, store: str | None, now: str | None = None, seed: int | None = None
-) -> Iterator[World]:
+def open_world(bank: Banks, store: str | None, now: str | None = None, seed: int | None = None) -> Iterator[World]:
     """Store, bank, clock and dice of a command; the store is closed at the end.
 
     `now` and `seed` stand still for tests and recordings: an instant in ISO 8601, and the first seed of questions.

@@ -7,7 +7,10 @@ from typing import Annotated
 
 import typer
 
-Bank = Annotated[Path | None, typer.Option("--bank", help="Another bank folder than the shipped one.", metavar="DIR")]
+Bank = Annotated[
+    list[Path] | None,
+    typer.Option("--bank", help="A bank folder, or shipped; again for one beside it.", metavar="DIR"),
+]
 Store = Annotated[str | None, typer.Option("--store", help="Where the data is: a file, or a database URL.")]
 Plain = Annotated[bool, typer.Option("--plain", help="For screen readers and simple terminals: no signs, no lines.")]
 Json = Annotated[bool, typer.Option("--json", help="Print JSON.")]

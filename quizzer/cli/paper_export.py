@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from quizzer.bankfiles.doors import save_whole
-from quizzer.cli.opening import open_shelf
+from quizzer.cli.opening import Banks, open_shelf
 from quizzer.cli.screen import tell
 from quizzer.errors import UsageError
 from quizzer.paper.record import Form, Paper
@@ -13,7 +13,7 @@ from quizzer.workflows.papers.exporting import KINDS, SUFFIXES, exported
 from quizzer.workflows.papers.files import read_paper
 
 
-def export(path: Path, kind: str, letter: str | None, out: Path | None, bank: Path | None) -> None:
+def export(path: Path, kind: str, letter: str | None, out: Path | None, bank: Banks) -> None:
     """Write the form into a file and say where; nothing is written over unless it is named."""
     if kind not in KINDS:
         raise UsageError(f"--format {kind!r} is unknown", mend=f"one of {', '.join(KINDS)}")

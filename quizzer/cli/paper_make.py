@@ -11,7 +11,7 @@ from typing import NamedTuple
 from quizzer.bankfiles.blueprint_files import blueprint, blueprint_names
 from quizzer.blocks.words import count
 from quizzer.cli.exits import FINDINGS, FINE
-from quizzer.cli.opening import checked_seed, open_shelf, opened_store
+from quizzer.cli.opening import Banks, checked_seed, open_shelf, opened_store
 from quizzer.cli.option_values import day_named
 from quizzer.cli.paper_print import variants
 from quizzer.cli.screen import look_of, put
@@ -36,7 +36,7 @@ class PaperWishes(NamedTuple):
     easy_read: bool
     out: Path | None
     on: str | None
-    bank: Path | None
+    bank: Banks
     store: str | None
 
 
@@ -58,7 +58,7 @@ def make(wishes: PaperWishes) -> None:
     _tell(made, folder, names)
 
 
-def check(name: str | None, bank: Path | None) -> int:
+def check(name: str | None, bank: Banks) -> int:
     """Say what the bank can serve of a blueprint, or of all; 1 when one cannot be served at all."""
     shelf = open_shelf(bank)
     plans = [blueprint(shelf, each) for each in ([name] if name else blueprint_names(shelf))]

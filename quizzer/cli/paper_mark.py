@@ -8,7 +8,7 @@ from typing import NamedTuple
 from quizzer.cli.bad_rows import show_bad
 from quizzer.cli.exits import FINDINGS, FINE
 from quizzer.cli.keying import key_in
-from quizzer.cli.opening import open_world
+from quizzer.cli.opening import Banks, open_world
 from quizzer.cli.screen import progress, put_page
 from quizzer.errors import UsageError
 from quizzer.pages.mark import doubt_words, marks_page, several_words
@@ -28,7 +28,7 @@ class MarkWishes(NamedTuple):
     answers: Path | None
     enter: bool
     add: bool
-    bank: Path | None
+    bank: Banks
     store: str | None
     plain: bool
     now: str | None

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-from quizzer.cli.opening import open_shelf
+from quizzer.cli.opening import Banks, open_shelf
 from quizzer.cli.screen import tell
 from quizzer.errors import UsageError
 from quizzer.workflows.papers.files import VARIANTS, read_paper, write_paper
 
 
-def print_again(path: Path, large: Sequence[int], easy: bool, out: Path | None, bank: Path | None) -> None:
+def print_again(path: Path, large: Sequence[int], easy: bool, out: Path | None, bank: Banks) -> None:
     """Write the files of the paper of `path` into a new folder, and say which."""
     paper = read_paper(path)
     folder = out or Path(f"{paper.id}-print")

@@ -11,7 +11,7 @@ from quizzer.bankfiles.doors import save_whole
 from quizzer.blocks.page import Page
 from quizzer.blocks.text import Gap, PageBreak, Paragraph
 from quizzer.blocks.words import MOCK
-from quizzer.cli.opening import open_shelf, opened_store
+from quizzer.cli.opening import Banks, open_shelf, opened_store
 from quizzer.cli.screen import look_of, put, tell
 from quizzer.errors import UsageError
 from quizzer.marks.answers import AnswerRow
@@ -38,7 +38,7 @@ class ReportWishes(NamedTuple):
     person: str | None
     items: bool
     out: Path | None
-    bank: Path | None
+    bank: Banks
     store: str | None
     plain: bool
 

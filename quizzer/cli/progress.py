@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from quizzer.bankfiles.blueprint_files import USUAL, blueprint
 from quizzer.bankfiles.doors import save_whole
-from quizzer.cli.opening import open_world
+from quizzer.cli.opening import Banks, open_world
 from quizzer.cli.save import check_ending, show
 from quizzer.errors import Refused, UsageError
 from quizzer.pages.progress import progress_page
@@ -27,7 +27,7 @@ class Files(NamedTuple):
 def show_progress(
     trainee: str | None,
     files: Files,
-    bank: Path | None,
+    bank: Banks,
     store: str | None,
     plain: bool,
     now: str | None,

@@ -10,7 +10,7 @@ from quizzer.blocks.page import Page
 from quizzer.blocks.words import count
 from quizzer.cli.bad_rows import show_bad
 from quizzer.cli.exits import FINDINGS, FINE
-from quizzer.cli.opening import open_shelf, opened_store
+from quizzer.cli.opening import Banks, open_shelf, opened_store
 from quizzer.cli.screen import put_page, tell
 from quizzer.errors import UsageError
 from quizzer.pages.signing import disputes_page, unsigned_page, worklist_page
@@ -18,7 +18,7 @@ from quizzer.workflows.bank.signing import dispute, disputes, read_list, settle,
 from quizzer.workflows.bank.worklist import worklist, worklist_csv
 
 
-def signoff(id: str | None, by: str | None, edition: str | None, table: Path | None, bank: Path | None) -> int:
+def signoff(id: str | None, by: str | None, edition: str | None, table: Path | None, bank: Banks) -> int:
     """Record a sign-off, or those of a table, and say so; 1 when rows of the table are bad."""
     if table is not None and not (id or by or edition):
         return _sign_table(table, bank)
@@ -29,7 +29,7 @@ def signoff(id: str | None, by: str | None, edition: str | None, table: Path | N
     return FINE
 
 
-def _sign_table(table: Path, bank: Path | None) -> int:
+def _sign_table(table: Path, bank: Banks) -> int:
     shelf = open_shelf(bank)
     records, bad, notes = read_list(shelf, table, datetime.now().astimezone())
     if bad:
@@ -42,13 +42,13 @@ def _sign_table(table: Path, bank: Path | None) -> int:
     return FINE
 
 
-def raise_dispute(id: str, reason: str, bank: Path | None) -> None:
+def raise_dispute(id: str, reason: str, bank: Banks) -> None:
     """Record a dispute and say so."""
     record = dispute(open_shelf(bank), id, reason, datetime.now().astimezone())
     tell(f"{record.entry} is disputed: {record.reason}. A sign-off settles it, and so does `disputes settle`.")
 
 
-def list_disputes(bank: Path | None, store: str | None) -> None:
+def list_disputes(bank: Banks, store: str | None) -> None:
     """Every open dispute with its reason."""
     shelf = open_shelf(bank)
     with opened_store(store) as found:
@@ -56,7 +56,7 @@ def list_disputes(bank: Path | None, store: str | None) -> None:
     put_page(disputes_page(told))
 
 
-def settle_disputes(id: str, reason: str, bank: Path | None, store: str | None) -> None:
+def settle_disputes(id: str, reason: str, bank: Banks, store: str | None) -> None:
     """Settle the open disputes of an entry and say so."""
     shelf = open_shelf(bank)
     with opened_store(store) as found:
@@ -64,12 +64,12 @@ def settle_disputes(id: str, reason: str, bank: Path | None, store: str | None) 
     tell(f"{count(settled, 'dispute')} of {record.entry} settled: {record.reason}.")
 
 
-def list_unsigned(bank: Path | None, topics: list[str], *, plain: bool) -> None:
+def list_unsigned(bank: Banks, topics: list[str], *, plain: bool) -> None:
     """The entries still to be signed off, with how far each was checked."""
     put_page(unsigned_page(*unsigned(open_shelf(bank), topics)), plain)
 
 
-def list_by_regulation(bank: Path | None, topics: list[str], out: Path | None, *, plain: bool) -> None:
+def list_by_regulation(bank: Banks, topics: list[str], out: Path | None, *, plain: bool) -> None:
     """The entries still to be signed off in the order of the book: on the screen, as PDF, or as a table to fill in."""
     ending = out.suffix.lower() if out else ""
     if out and ending not in {".pdf", ".csv"}:

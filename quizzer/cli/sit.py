@@ -12,7 +12,7 @@ from quizzer.bankfiles.blueprint_files import blueprint, blueprint_names
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.cli.asking import Keyboard, Stopped, keyboard
 from quizzer.cli.key_help import SIT, add_help
-from quizzer.cli.opening import open_world
+from quizzer.cli.opening import Banks, open_world
 from quizzer.errors import NotFound, UsageError
 from quizzer.pages.sitting import clock, handed_in_page, left, numbers, overview, place_page, start_page
 from quizzer.paper.record import Paper
@@ -33,7 +33,7 @@ class SitOptions(NamedTuple):
     form: str | None
     trainee: str | None
     extra_time: int | None
-    bank: Path | None
+    bank: Banks
     store: str | None
     plain: bool
     now: str | None

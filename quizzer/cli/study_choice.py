@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from pathlib import Path
 from typing import NamedTuple
 
 from quizzer.bankfiles.blueprint_files import USUAL, blueprint
+from quizzer.cli.opening import Banks
 from quizzer.cli.option_values import limits_of, new_of
 from quizzer.errors import UsageError
 from quizzer.store import Trainee
@@ -28,7 +28,7 @@ class StudyOptions:
     like: str | None
     keep: bool
     exam: str | None
-    bank: Path | None
+    bank: Banks
     store: str | None
     plain: bool
     now: str | None

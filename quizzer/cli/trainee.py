@@ -10,7 +10,7 @@ from quizzer.bankfiles.doors import save_whole
 from quizzer.blocks.words import minutes_words
 from quizzer.cli.asking import agreed
 from quizzer.cli.exits import FINDINGS, FINE
-from quizzer.cli.opening import open_world
+from quizzer.cli.opening import Banks, open_world
 from quizzer.cli.option_values import MINUTES, exam_day, minutes_a_day
 from quizzer.cli.screen import as_json, put_json, put_page, tell
 from quizzer.pages.store import trainees_page
@@ -37,7 +37,7 @@ class Wanted(NamedTuple):
     minutes: str | None
 
 
-def set_wishes(name: str | None, wanted: Wanted, bank: Path | None, store: str | None, now: str | None) -> None:
+def set_wishes(name: str | None, wanted: Wanted, bank: Banks, store: str | None, now: str | None) -> None:
     """Set the paper, the exam day and the minutes a day of a trainee (of the local one without a name), and say so."""
     with open_world(bank, store, now) as world:
         trainee = who(world, name)

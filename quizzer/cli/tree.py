@@ -30,6 +30,7 @@ def bank_check(
         int | None, typer.Option(help="Count different circuit questions instead.", metavar="SEEDS", min=1)
     ] = None,
     cues: Annotated[bool, typer.Option("--cues", help="How far options give keys away, without the stems.")] = False,
+    banks: Bank = None,
 ) -> None:
     """Check bank files; `quizzer explain` explains a finding."""
     from quizzer.cli import bank
@@ -37,8 +38,10 @@ def bank_check(
     if cues and count:
         raise UsageError("--cues and --count are two different looks at a bank", mend="ask for one at a time")
     if cues:
-        raise typer.Exit(bank.bank_cues(paths or [], as_object))
-    raise typer.Exit(bank.bank_count(paths or [], count) if count else bank.bank_check(paths or [], as_object))
+        raise typer.Exit(bank.bank_cues(paths or [], as_object, banks))
+    if count:
+        raise typer.Exit(bank.bank_count(paths or [], count, banks))
+    raise typer.Exit(bank.bank_check(paths or [], as_object, banks))
 
 
 @bank_app.command("new")

@@ -7,10 +7,9 @@ import os
 import socket
 import sys
 from http.client import HTTPConnection, HTTPException
-from pathlib import Path
 from typing import NamedTuple
 
-from quizzer.cli.opening import open_world
+from quizzer.cli.opening import Banks, open_world
 from quizzer.cli.screen import tell
 from quizzer.errors import Refused, UsageError
 from quizzer.workflows.study.person import who
@@ -27,7 +26,7 @@ class WebOptions(NamedTuple):
     trainee: str | None
     port: int
     no_open: bool
-    bank: Path | None
+    bank: Banks
     store: str | None
     now: str | None
     seed: int | None

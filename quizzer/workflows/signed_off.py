@@ -12,7 +12,7 @@ from quizzer.question.question import Question
 def sign_offs(shelf: Shelf) -> Ledger:
     """What tutors have said; nothing where it cannot be read: questions are asked all the same."""
     try:
-        return ledger(shelf.root)
+        return ledger(*shelf.roots)
     except BankError:
         return Ledger()
 

@@ -13,7 +13,7 @@ from typing import NamedTuple
 import numpy as np
 
 from quizzer.bank.blueprints import Blueprint, SectionPlan
-from quizzer.bankfiles.shelf import Listed
+from quizzer.bankfiles.listing import Listed
 
 TOPICS, QUESTIONS, GUESS = 20, 60, 0.25
 TODAY = 740_000  # a day, as dates count them

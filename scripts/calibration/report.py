@@ -12,7 +12,8 @@ import numpy as np
 
 from quizzer.bank.blueprints import Blueprint
 from quizzer.bankfiles.blueprint_files import blueprint
-from quizzer.bankfiles.shelf import Listed, Shelf, shipped
+from quizzer.bankfiles.listing import Listed
+from quizzer.bankfiles.shelf import Shelf, shipped
 from scripts.calibration import learners as even
 from scripts.calibration import traces
 from scripts.calibration.learners import Learner

@@ -7,7 +7,7 @@ from datetime import UTC, date, datetime
 from types import SimpleNamespace
 
 from quizzer.bank.blueprints import Blueprint
-from quizzer.bankfiles.shelf import Listed
+from quizzer.bankfiles.listing import Listed
 from quizzer.store import Answered, Trainee
 from quizzer.workflows.forecast.readiness import Readiness, ready_group
 from quizzer.workflows.world import World

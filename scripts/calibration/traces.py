@@ -15,7 +15,7 @@ from typing import NamedTuple
 import numpy as np
 
 from quizzer.bank.blueprints import Blueprint
-from quizzer.bankfiles.shelf import Listed
+from quizzer.bankfiles.listing import Listed
 from scripts.calibration.learners import GUESS, TODAY, Learner, Sat
 
 REPEATS = 0.6

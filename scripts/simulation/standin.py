@@ -5,7 +5,7 @@ from pathlib import Path
 
 from quizzer.bank.entries import Card, Wrong
 from quizzer.bank.head import Head
-from quizzer.bankfiles.shelf import Listed
+from quizzer.bankfiles.listing import Listed
 from quizzer.editions import presumed
 from quizzer.errors import Place
 from quizzer.schedule import Standing

@@ -10,7 +10,8 @@ from pathlib import Path
 from quizzer.bank.entries import Entry
 from quizzer.bank.fields import Notes
 from quizzer.bankfiles.blueprint_files import blueprint_of
-from quizzer.bankfiles.shelf import NOT_TOPICS, Shelf, glance
+from quizzer.bankfiles.shelf import NOT_TOPICS, Shelf
+from quizzer.bankfiles.texts import glance
 from quizzer.errors import Issue, NotFound
 from quizzer.lint.catalogue import is_warning
 from quizzer.lint.half_right import OverCautious, over_cautious
@@ -85,7 +86,7 @@ def _of_bank(bank: dict[Path, _Read], wanted: list[Path], context: Context, *, w
 
 
 def _of_blueprints(shelf: Shelf) -> Iterator[Issue]:
-    for path in sorted((shelf.root / "blueprints").glob("*.toml")):
+    for path in sorted(path for root in shelf.roots for path in (root / "blueprints").glob("*.toml")):
         notes = Notes(shelf.label(path), "")
         blueprint_of(shelf, path, notes)
         yield from notes.issues
@@ -110,7 +111,7 @@ def _context(shelf: Shelf, files: Iterable[_Read]) -> Context:
 
 
 def _placed(shelf: Shelf, bank: dict[Path, _Read], one: Finding) -> Issue:
-    path = shelf.root.parent / one.place.path
+    path = shelf.folders.labelled(one.place.path)
     if path in bank:
         return placed(one, bank[path].text)
     return placed(one, glance(path))
@@ -127,11 +128,11 @@ def files_of(shelf: Shelf, named: Sequence[Path]) -> list[Path]:
 def _below(shelf: Shelf, path: Path) -> list[Path]:
     if not path.exists():
         raise NotFound(f"no such file or folder {str(path)!r}", mend="name a bank file or a folder of them")
-    if path != shelf.root and shelf.root not in path.parents and path not in shelf.root.parents:
-        raise NotFound(f"{str(path)!r} is not in the bank {str(shelf.root)!r}", mend="check one bank at a time")
+    if not any(path == root or root in path.parents or path in root.parents for root in shelf.roots):
+        raise NotFound(f"{str(path)!r} is not in the bank {str(shelf.root)!r}", mend="name its bank with --bank")
     found = [file for file in shelf.files() if file == path or path in file.parents]
     return found or ([path] if path.is_file() else [])
 
 
 def _is_shared(shelf: Shelf, file: Path) -> bool:
-    return file.parent.name in NOT_TOPICS or (file.parent == shelf.root and file.name in _SHARED)
+    return file.parent.name in NOT_TOPICS or (file.parent in shelf.roots and file.name in _SHARED)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from quizzer.bank.mends import NAMED_TOPICS
-from quizzer.bankfiles.shelf import Listed, Shelf
+from quizzer.bankfiles.listing import Listed
+from quizzer.bankfiles.shelf import Shelf
 from quizzer.bankfiles.topic_names import nearest
 from quizzer.errors import NotFound
 

@@ -58,7 +58,7 @@ class CurrencyLine:
 
 def currency_lines(shelf: Shelf) -> tuple[CurrencyLine, ...]:
     """A line for each topic that has entries, in teaching order. Raises BankError for a damaged list of sign-offs."""
-    told = ledger(shelf.root)
+    told = ledger(*shelf.roots)
     entries = [entry for _, loaded in shelf.everything() for entry in loaded.entries]
     topics = list(dict.fromkeys(entry.head.topic for entry in entries))
     return tuple(_currency(topic, _of(topic, entries), told) for topic in topics)

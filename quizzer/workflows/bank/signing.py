@@ -36,7 +36,7 @@ class Open(NamedTuple):
 def sign_off(shelf: Shelf, id: str, by: str, edition: str, now: datetime) -> SignOff:
     """Record that a tutor has checked the entry as it stands. Raises NotFound, BankError or Refused."""
     record = _signed(shelf, id, by, edition, now, ("--by", "--edition"))
-    add(shelf.root, record)
+    add(shelf.home(record.entry), record)
     return record
 
 
@@ -66,7 +66,11 @@ def read_list(shelf: Shelf, path: Path, now: datetime) -> tuple[tuple[SignOff, .
 
 def sign_all(shelf: Shelf, records: Sequence[SignOff]) -> None:
     """Record these sign-offs, all of them or none. Raises BankError or Refused."""
-    add(shelf.root, *records)
+    homes = list(dict.fromkeys(shelf.home(record.entry) for record in records))
+    if len(homes) > 1:
+        what = f"the table is about entries of two banks, {str(homes[0])!r} and {str(homes[1])!r}"
+        raise Refused(what, mend="make a table for each")
+    add(homes[0], *records)
 
 
 def dispute(shelf: Shelf, id: str, reason: str, now: datetime) -> Dispute:
@@ -74,7 +78,7 @@ def dispute(shelf: Shelf, id: str, reason: str, now: datetime) -> Dispute:
     _filled(("--reason", reason))
     head = shelf.find(id).head  # of another id, where this one was replaced
     record = Dispute(head.id, reason.strip(), _day(now), head.digest, instant_text(now))
-    add(shelf.root, record)
+    add(shelf.home(head.id), record)
     return record
 
 
@@ -83,7 +87,7 @@ def unsigned(shelf: Shelf, topics: Sequence[str] = ()) -> tuple[tuple[Open, ...]
 
     Raises NotFound for a topic that is not there.
     """
-    told, ids = ledger(shelf.root), {listed.id for listed in wanted(shelf, topics)}
+    told, ids = ledger(*shelf.roots), {listed.id for listed in wanted(shelf, topics)}
     entries = [entry for _, loaded in shelf.everything() for entry in loaded.entries if entry.head.id in ids]
     still = [_open(entry, told) for entry in entries if told.signed(entry) is None]
     return tuple(still), len(entries)
@@ -110,12 +114,12 @@ def settle(shelf: Shelf, store: Store, id: str, reason: str, now: datetime) -> t
         mend = f"did you mean {near[0]}?" if near else "`quizzer disputes` lists those that are open"
         raise NotFound(f"no dispute of {id!r:.120} is open", mend=mend)
     record = Settlement(id, reason.strip(), _day(now), instant_text(now))
-    add(shelf.root, record)
+    add(shelf.home(id), record)
     return record, found.count(id)
 
 
 def _open_disputes(shelf: Shelf, store: Store) -> list[Dispute]:
-    told = ledger(shelf.root)
+    told = ledger(*shelf.roots)
     raised = [
         Dispute(each.entry, each.reason, f"{each.raised_at:%Y-%m-%d}", each.digest, instant_text(each.raised_at))
         for each in store.challenges()

@@ -9,7 +9,7 @@ from math import fsum
 from typing import NamedTuple
 
 from quizzer.bank.blueprints import Blueprint
-from quizzer.bankfiles.shelf import Listed
+from quizzer.bankfiles.listing import Listed
 from quizzer.schedule import Aims, Fresh, Standing
 from quizzer.schedule.pacing import Clock
 from quizzer.schedule.planning import MINUTES_A_QUESTION, DayPlan, Road, Start, long_road, sessions, study_days

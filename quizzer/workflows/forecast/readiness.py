@@ -8,7 +8,7 @@ from datetime import date, timedelta
 from math import fsum
 
 from quizzer.bank.blueprints import Blueprint, SectionPlan
-from quizzer.bankfiles.shelf import Listed
+from quizzer.bankfiles.listing import Listed
 from quizzer.recall.expected_mark import Beta, Marks, Outlook, Part, outlook
 from quizzer.recall.foresight import foreseen
 from quizzer.recall.guess import GUESS

@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from quizzer.bank.blueprints import Blueprint
 from quizzer.bank.mistakes import mistakes, said
-from quizzer.bankfiles.shelf import Listed
+from quizzer.bankfiles.listing import Listed
 from quizzer.recall.expected_mark import Outlook, outlook
 from quizzer.recall.foresight import Recalled, recalled
 from quizzer.recall.meetings import Answers

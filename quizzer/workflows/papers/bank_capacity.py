@@ -41,7 +41,7 @@ class Served(NamedTuple):
 
 def pool_of(shelf: Shelf, *plans: Blueprint) -> Sequence[Candidate]:
     """Every question of the bank that may stand in a paper, with the exercises of these plans that it offers."""
-    return usable(shelf, ledger(shelf.root), wanted(*plans)).pool
+    return usable(shelf, ledger(*shelf.roots), wanted(*plans)).pool
 
 
 def served(blueprint: Blueprint, pool: Sequence[Candidate]) -> Served:

@@ -70,7 +70,7 @@ def make_paper(
     plan = blueprint.scaled(order.questions) if order.questions else blueprint
     bank = usable(
         shelf,
-        ledger(shelf.root),
+        ledger(*shelf.roots),
         wanted(plan),
         EarlierAnswers(observed, recent),
         edition=order.edition,

@@ -9,7 +9,8 @@ from math import fsum
 
 from quizzer.bank.blueprints import Blueprint
 from quizzer.bankfiles.blueprint_files import USUAL, blueprint
-from quizzer.bankfiles.shelf import Listed, Shelf
+from quizzer.bankfiles.listing import Listed
+from quizzer.bankfiles.shelf import Shelf
 from quizzer.errors import BankError, NotFound
 from quizzer.schedule import NO_AIMS, Aims, History
 from quizzer.store import Answered, Trainee
