@@ -19,12 +19,14 @@ def export(path: Path, kind: str, letter: str | None, out: Path | None, bank: Ba
         raise UsageError(f"--format {kind!r} is unknown", mend=f"one of {', '.join(KINDS)}")
     paper = read_paper(path)
     form = _form(paper, letter)
-    content = exported(open_shelf(bank), paper, form, kind)
+    found = exported(open_shelf(bank), paper, form, kind)
     target = out or Path(f"{paper.id}-{form.serial}{SUFFIXES[kind]}")
-    save_whole(target, content, replacing=out is not None, mend="name another file with --out")
+    save_whole(target, found.content, replacing=out is not None, mend="name another file with --out")
     tell(f"Form {form.serial}, {len(form.items)} questions with their keys: {target}")
     if kind.startswith("qti"):
-        tell("Valid by its schema, not certified: try one question on your platform before you rely on it.")
+        tell("Valid by our own schema, not certified: try one question on your platform before you rely on it.")
+    for each in found.left:
+        tell(f"Not carried: {each}.")
 
 
 def _form(paper: Paper, letter: str | None) -> Form:

@@ -13,6 +13,7 @@ from quizzer.expression.showing import GREEK, call_name, rank
 from quizzer.expression.tree import Bin, Call, Name, Neg, Node, Num
 
 _SUM, _PRODUCT, _NEG, _ATOM = 1, 2, 3, 5
+MINUS = "\N{MINUS SIGN}"
 
 
 def typst(node: Node) -> str:  # noqa: PLR0911  one case a kind of node
@@ -60,13 +61,13 @@ def mathml(node: Node) -> str:  # noqa: PLR0911  one case a kind of node
         case Name(name=name):
             return _mathml_symbol(name)
         case Neg(arg=arg):
-            return f"<mrow><mo>-</mo>{_mathml_in(arg, rank(arg) < _NEG)}</mrow>"
+            return f"<mrow><mo>{MINUS}</mo>{_mathml_in(arg, rank(arg) < _NEG)}</mrow>"
         case Bin(op="/", left=left, right=right):
             return f"<mfrac>{mathml(left)}{mathml(right)}</mfrac>"
         case Bin(op="**", left=left, right=right):
             return f"<msup>{_mathml_in(left, rank(left) < _ATOM)}{mathml(right)}</msup>"
         case Bin(op=op, left=left, right=right):
-            sign, floor = ("×", _PRODUCT) if op == "*" else (op, _SUM)
+            sign, floor = ("×", _PRODUCT) if op == "*" else (MINUS if op == "-" else op, _SUM)
             first, second = _mathml_in(left, _loose(left, floor)), _mathml_in(right, _loose(right, floor + (op == "-")))
             return f"<mrow>{first}<mo>{sign}</mo>{second}</mrow>"
         case Call(fn="sqrt", args=(arg,)):

@@ -16,6 +16,8 @@ from lxml import etree
 
 from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.errors import Refused
+from quizzer.expression.reading import read
+from quizzer.expression.typeset import mathml
 from quizzer.question.making import make
 from quizzer.render.qti import package as qti
 from quizzer.render.qti.checks import faults_in
@@ -204,10 +206,11 @@ def test_an_item_holds_the_question_its_key_and_a_word_on_every_option(dialect):
     assert texts("prompt") == [question.stem]
     assert texts("simpleChoice") == [option.text for option in question.options]
     assert texts("correctResponse/value") == [question.key]
-    feedback = dict(zip("ABCD", texts("modalFeedback"), strict=True))
-    for option in question.options:
-        assert feedback[option.label].startswith("Right." if option.slip is None else f"Wrong. {option.why}")
-        assert question.head.source in feedback[option.label]
+    *told, solution = texts("modalFeedback")
+    for option, said in zip(question.options, told, strict=True):
+        assert said == ("Right." if option.slip is None else f"Wrong. {option.why}")
+    assert question.head.source in solution
+    assert question.working[0].result in solution
     maths = root.find(".//m:math", names)
     one, two = (each.text for each in question.given if each.name in {"R_1", "R_2"})
     spoken = f"R equals R 1 plus R 2, equals {one} + {two}, equals {question.working[0].result}"
@@ -257,3 +260,78 @@ def test_steps_to_put_in_order_are_refused_by_name():
     question = make(entry(ORDER), 1)
     with pytest.raises(Refused, match=question.name):
         files("qti22", [question])
+
+
+@pytest.mark.parametrize("dialect", [QTI22, QTI3])
+def test_the_solution_is_told_once_whatever_was_answered(dialect):
+    question = sum_()
+    root = etree.fromstring(files(dialect.name, [question])["items/Q001.xml"])
+    name, outcome = dialect.tag("modalFeedback"), dialect.attribute("outcomeIdentifier")
+    modal = [each for each in root if etree.QName(each).localname == name]
+    assert [each.get(outcome) for each in modal] == ["FEEDBACK"] * 4 + ["SOLUTION"]
+    (processing,) = [each for each in root if etree.QName(each).localname == dialect.tag("responseProcessing")]
+    last = processing[-1]
+    assert (last.get("identifier"), "".join(last.itertext()).strip()) == ("SOLUTION", "SHOWN")
+    assert etree.tostring(root).count(b"<math") == len(question.working)
+
+
+def passed(root, dialect, scores):
+    """What the rules of a test make of the scores of its items: an evaluation of the XML alone, by the standard.
+
+    1EdTech QTI 2.2, 15.3: `testVariables` gathers the variable of the items, of one section where it says so.
+    """
+
+    def name(each):
+        return etree.QName(each).localname
+
+    sections = {
+        each.get("identifier"): [ref.get("identifier") for ref in each if name(ref) == dialect.tag("assessmentItemRef")]
+        for each in root.iter(f"{{{dialect.items}}}{dialect.tag('assessmentSection')}")
+    }
+
+    def value(node):
+        parts = [value(each) for each in node]
+        match name(node).removeprefix("qti-").replace("-", "").lower():
+            case "and":
+                return all(parts)
+            case "gte":
+                return parts[0] >= parts[1]
+            case "sum":
+                return parts[0]
+            case "basevalue":
+                return float(node.text)
+            case "testvariables":
+                section = node.get(dialect.attribute("sectionIdentifier"))
+                return sum(scores[id] for each in ([section] if section else sections) for id in sections[each])
+        raise AssertionError(node.tag)
+
+    (rule,) = [each for each in root.iter() if each.get("identifier") == "PASSED" and len(each) and "set" in name(each)]
+    return value(rule[0])
+
+
+@pytest.mark.parametrize("dialect", [QTI22, QTI3])
+@pytest.mark.parametrize(
+    ("right", "wanted"), [("1111", True), ("0111", True), ("1110", False), ("1101", False), ("0011", False)]
+)
+def test_a_test_is_passed_by_the_rules_of_the_paper(dialect, right, wanted):
+    """Four questions, pass mark three, the second section (the last two) all right."""
+    root = etree.fromstring(files(dialect.name, [card(), card(), card(), card()])["test.xml"])
+    scores = {f"Q{at:03d}": int(mark) for at, mark in enumerate(right, 1)}
+    assert passed(root, dialect, scores) is wanted
+
+
+@pytest.mark.parametrize("dialect", [QTI22, QTI3])
+def test_a_test_carries_mark_time_rules_aids_and_when_feedback_shows(dialect):
+    root = etree.fromstring(files(dialect.name, [card(), card(), card()])["test.xml"])
+    text = etree.tostring(root).decode()
+    assert f'{dialect.attribute("masteryValue")}="3.0"' in text
+    assert f'{dialect.attribute("normalMaximum")}="3.0"' in text
+    assert f'{dialect.attribute("showFeedback")}="true"' in text
+    (first, second) = root.iterfind(f".//{{{dialect.items}}}{dialect.tag('rubricBlock')}")
+    said = " ".join("".join(first.itertext()).split())
+    assert said.endswith("3 questions in 50 minutes. Pass mark: 3 of 3. Permitted: a ruler.")
+    assert "".join(second.itertext()).strip() == "Every answer in this section must be right to pass."
+
+
+def test_a_minus_is_a_minus_in_mathematics():
+    assert mathml(read("-a - b")).count("<mo>\N{MINUS SIGN}</mo>") == 2

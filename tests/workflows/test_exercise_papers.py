@@ -77,7 +77,7 @@ def test_each_export_holds_every_question(paper):
     form = paper.forms[0]
     questions = Making(SHELF, paper).of(form)
     for kind in KINDS:
-        content = exported(SHELF, paper, form, kind)
+        content = exported(SHELF, paper, form, kind).content
         if kind.startswith("qti"):
             packed = zipfile.ZipFile(BytesIO(content))
             items = [packed.read(name).decode() for name in packed.namelist() if "/Q" in name or name.startswith("Q")]

@@ -112,7 +112,7 @@ def test_cases_print_export_and_are_marked_as_cards_are(sitting, paper):
         assert questions[0].stem in printed
         assert questions[0].reason in told
         for version in VERSIONS:
-            with zipfile.ZipFile(io.BytesIO(exported(shelf, paper, form, version))) as packed:
+            with zipfile.ZipFile(io.BytesIO(exported(shelf, paper, form, version).content)) as packed:
                 assert faults_in({name: packed.read(name) for name in packed.namelist()}) == []
 
 

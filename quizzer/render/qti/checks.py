@@ -77,8 +77,20 @@ def _item(root: ET.Element) -> Iterator[str]:
     if choices:
         keys = [each.text for part in root.iter() if _name(part) == "correctresponse" for each in part]
         yield from (f"the key {key} is no choice" for key in keys if key not in choices)
-        told = {each.get("identifier") for each in root if _name(each) == "modalfeedback"}
+        # feedback on an answer is found by the answer; another outcome's (a solution) by what that is set to
+        answers = _set_to_a_variable(root)
+        told = {
+            each.get("identifier")
+            for each in root
+            if _name(each) == "modalfeedback" and _get(each, "outcomeidentifier") in answers
+        }
         yield from (f"feedback {id} belongs to no choice" for id in sorted(filter(None, told - choices)))
+
+
+def _set_to_a_variable(root: ET.Element) -> set[str | None]:
+    """The outcomes that are set to what was answered."""
+    sets = [each for each in root.iter() if _name(each) == "setoutcomevalue"]
+    return {each.get("identifier") for each in sets if any(_name(part) == "variable" for part in each)}
 
 
 def _name(element: ET.Element) -> str:

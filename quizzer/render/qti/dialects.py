@@ -87,9 +87,9 @@ class Writer:
         return {self.dialect.attribute(name): clean(value) for name, value in attributes.items()}
 
 
-def paragraph(parent: ET.Element, text: str) -> ET.Element:
-    """A paragraph; HTML's names are the same in both versions."""
-    found = ET.SubElement(parent, "p")
+def paragraph(parent: ET.Element, text: str, kind: str = "") -> ET.Element:
+    """A paragraph, of a class where that says what it is; HTML's names are the same in both versions."""
+    found = ET.SubElement(parent, "p", {"class": kind} if kind else {})
     lined(found, text)
     return found
 

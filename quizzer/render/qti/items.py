@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
 import xml.etree.ElementTree as ET
 from collections.abc import Callable
 from hashlib import sha256
 from typing import NamedTuple, assert_never
 
+from quizzer.bank.head import Caution, Head
 from quizzer.blocks import words
 from quizzer.blocks.pictures import Picture
 from quizzer.blocks.question import WorkingLine, figures_of, said_of, spoken_step
@@ -14,7 +16,7 @@ from quizzer.blocks.words import capital
 from quizzer.editions import edition_line
 from quizzer.errors import Refused
 from quizzer.expression.tree import Name
-from quizzer.expression.typeset import mathml
+from quizzer.expression.typeset import MINUS, mathml
 from quizzer.picture.kinds import drawn
 from quizzer.question.numbers import COMPARE
 from quizzer.question.question import Answer, Question
@@ -22,9 +24,10 @@ from quizzer.question.replies import in_words
 from quizzer.render.qti.dialects import MATHML, Dialect, Writer, clean, lined, paragraph, tabled
 from quizzer.render.svg.pictures import picture_svg
 
+_HYPHEN = re.compile(r"(?<!\w)-(?=[ \d])")  # a hyphen that is a minus
 PICTURES = "pictures"  # the folder of a package that they lie in, beside that of the items
-RESPONSE, SCORE, FEEDBACK = "RESPONSE", "SCORE", "FEEDBACK"
-RIGHT, OTHER = "RIGHT", "OTHER"  # identifiers of answers, not words
+RESPONSE, SCORE, FEEDBACK, SOLUTION = "RESPONSE", "SCORE", "FEEDBACK", "SOLUTION"
+RIGHT, OTHER, SHOWN = "RIGHT", "OTHER", "SHOWN"  # identifiers of answers, not words
 _RIGHT, _WRONG = f"{words.RIGHT.capitalize()}.", f"{words.WRONG.capitalize()}."
 
 
@@ -45,10 +48,11 @@ def item(dialect: Dialect, identifier: str, question: Question) -> ET.Element:
     body = write.put(root, "itemBody")
     for caution in question.head.cautions:
         if caution.before:
-            paragraph(body, f"Caution: {caution.say} Ask: {caution.defer}.")
+            _cautioned(body, caution)
     parts.body(write, body, question)
     processing = write.put(root, "responseProcessing")
     parts.mark(write, processing, question)
+    _set(write, processing, SOLUTION, "identifier", SHOWN)
     _feedback(write, root, question, parts)
     return root
 
@@ -85,7 +89,8 @@ def _declare(write: Writer, root: ET.Element, parts: _Parts) -> None:
         root, "outcomeDeclaration", identifier=SCORE, cardinality="single", baseType="float", normalMaximum="1.0"
     )
     write.put(write.put(score, "defaultValue"), "value", "0")
-    write.put(root, "outcomeDeclaration", identifier=FEEDBACK, cardinality="single", baseType="identifier")
+    for told in (FEEDBACK, SOLUTION):
+        write.put(root, "outcomeDeclaration", identifier=told, cardinality="single", baseType="identifier")
 
 
 def _choices(write: Writer, body: ET.Element, question: Question) -> None:
@@ -176,11 +181,15 @@ def _set(write: Writer, parent: ET.Element, outcome: str, kind: str, value: str)
 
 
 def _feedback(write: Writer, root: ET.Element, question: Question, parts: _Parts) -> None:
+    """A word on each answer, and once, whatever was answered, the solution."""
+
+    def modal(outcome: str, identifier: str) -> ET.Element:
+        shown = write.put(root, "modalFeedback", outcomeIdentifier=outcome, identifier=identifier, showHide="show")
+        return write.body(shown)
+
     for identifier, text in parts.told:
-        modal = write.put(root, "modalFeedback", outcomeIdentifier=FEEDBACK, identifier=identifier, showHide="show")
-        body = write.body(modal)
-        paragraph(body, text)
-        _solution(body, question)
+        paragraph(modal(FEEDBACK, identifier), text)
+    _solution(modal(SOLUTION, SHOWN), question)
 
 
 def _of_options(question: Question) -> list[tuple[str, str]]:
@@ -198,17 +207,31 @@ def _of_numbers(question: Question) -> list[tuple[str, str]]:
 def _solution(body: ET.Element, question: Question) -> None:
     paragraph(body, f"Answer: {in_words(question, question.key)}")
     if question.reason:
-        paragraph(body, question.reason)
+        paragraph(body, question.reason, "reason")
     for step in question.working:
         if said := said_of(step):
-            paragraph(body, said)
-        paragraph(body, "").append(_maths(step))
+            paragraph(body, said, "working")
+        paragraph(body, "", "working").append(_maths(step))
     if question.verdict:
-        paragraph(body, f"Verdict: {question.verdict}")
-    head = question.head
-    paragraph(body, f"Source: {head.source}. Edition: {edition_line(head.edition, head.currency)}.")
-    for caution in head.cautions:
-        paragraph(body, f"Caution: {caution.say} Ask: {caution.defer}.")
+        paragraph(body, f"Verdict: {question.verdict}", "working")
+    _sourced(body, question.head)
+    for caution in question.head.cautions:
+        if not caution.before:
+            _cautioned(body, caution)
+
+
+def _cautioned(body: ET.Element, caution: Caution) -> None:
+    paragraph(body, f"Caution: {caution.say} Ask: {caution.defer}.", "caution")
+
+
+def _sourced(body: ET.Element, head: Head) -> None:
+    """Source and edition, each in an element of its own, so that whoever reads the item back finds them."""
+    line = paragraph(body, "Source: ", "origin")
+    source = ET.SubElement(line, "span", {"class": "source"})
+    source.text, source.tail = clean(head.source), ". Edition: "
+    edition = ET.SubElement(line, "span", {"class": "edition"})
+    edition.text = clean(head.edition)
+    edition.tail = f"{edition_line(head.edition, head.currency).removeprefix(head.edition)}."
 
 
 def _maths(step: WorkingLine) -> ET.Element:
@@ -221,5 +244,5 @@ def _maths(step: WorkingLine) -> ET.Element:
     root.set("alttext", clean(spoken_step(step)))
     for text in (*figures_of(step), step.result):
         ET.SubElement(root[0], "mo").text = "="
-        ET.SubElement(root[0], "mtext").text = clean(text)
+        ET.SubElement(root[0], "mtext").text = _HYPHEN.sub(MINUS, clean(text))
     return root

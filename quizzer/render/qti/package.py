@@ -1,4 +1,4 @@
-"""A form as a QTI package: a zip of a manifest, a test and an item a question. Schema-valid, not certified."""
+"""A form as a QTI package: a manifest, a test and an item a question. Valid by our own schema, not certified."""
 
 from __future__ import annotations
 
@@ -6,13 +6,13 @@ import io
 import xml.etree.ElementTree as ET
 import zipfile
 from collections.abc import Mapping, Sequence
-from itertools import groupby
 
 from quizzer.paper.record import Form, Paper
 from quizzer.question.question import Question
+from quizzer.render.qti.assessment import assessment, item_file
 from quizzer.render.qti.checks import faults_in
-from quizzer.render.qti.dialects import DIALECTS, Dialect, Writer, clean, paragraph, written
-from quizzer.render.qti.items import SCORE, item, picture_file
+from quizzer.render.qti.dialects import DIALECTS, Dialect, clean, written
+from quizzer.render.qti.items import item, picture_file
 from quizzer.render.svg.pictures import picture_svg
 
 MANIFEST, TEST = "imsmanifest.xml", "test.xml"
@@ -24,8 +24,8 @@ def qti_package(paper: Paper, form: Form, questions: Sequence[Question], version
     dialect = DIALECTS[version]
     identifiers = [f"Q{number:03d}" for number in range(1, len(questions) + 1)]
     own = {id: picture_file(question) for id, question in zip(identifiers, questions, strict=True)}
-    files = {MANIFEST: _manifest(dialect, paper, form, own), TEST: _test(dialect, paper, form, identifiers)}
-    files |= {_href(id): item(dialect, id, question) for id, question in zip(identifiers, questions, strict=True)}
+    files = {MANIFEST: _manifest(dialect, paper, form, own), TEST: assessment(dialect, paper, form, identifiers)}
+    files |= {item_file(id): item(dialect, id, question) for id, question in zip(identifiers, questions, strict=True)}
     texts = {name: written(root) for name, root in files.items()}
     texts |= {picture_file(each): picture_svg(each.picture).encode() for each in questions if each.picture}
     if faults := faults_in(texts):
@@ -44,10 +44,6 @@ def _zipped(files: dict[str, bytes]) -> bytes:
     return out.getvalue()
 
 
-def _href(identifier: str) -> str:
-    return f"items/{identifier}.xml"
-
-
 def _manifest(dialect: Dialect, paper: Paper, form: Form, pictures: Mapping[str, str]) -> ET.Element:
     """What the package holds; `pictures` has the file of each item's picture, "" where it has none."""
     root = ET.Element("manifest", {"xmlns": dialect.manifest, "identifier": "MANIFEST"})
@@ -61,7 +57,7 @@ def _manifest(dialect: Dialect, paper: Paper, form: Form, pictures: Mapping[str,
     test = _resource(resources, "TEST", dialect.test_type, TEST)
     for identifier, picture in pictures.items():
         ET.SubElement(test, "dependency", {"identifierref": identifier})
-        found = _resource(resources, identifier, dialect.item_type, _href(identifier))
+        found = _resource(resources, identifier, dialect.item_type, item_file(identifier))
         if picture:
             ET.SubElement(found, "file", {"href": picture})
     return root
@@ -71,30 +67,3 @@ def _resource(resources: ET.Element, identifier: str, kind: str, href: str) -> E
     found = ET.SubElement(resources, "resource", {"identifier": identifier, "type": kind, "href": href})
     ET.SubElement(found, "file", {"href": href})
     return found
-
-
-def _test(dialect: Dialect, paper: Paper, form: Form, identifiers: Sequence[str]) -> ET.Element:
-    write = Writer(dialect)
-    root = write.root("assessmentTest", identifier="TEST", title=f"{paper.title}, form {form.letter}")
-    declared = write.put(root, "outcomeDeclaration", identifier=SCORE, cardinality="single", baseType="float")
-    write.put(write.put(declared, "defaultValue"), "value", "0")
-    write.put(root, "timeLimits", maxTime=str(paper.minutes * 60))
-    part = write.put(root, "testPart", identifier="PART", navigationMode="nonlinear", submissionMode="simultaneous")
-    titles = {section.id: section.title for section in paper.sections}
-    placed = zip(form.items, identifiers, strict=True)
-    for at, (section, inside) in enumerate(groupby(placed, key=lambda pair: pair[0].section), 1):
-        _section(write, part, f"S{at}", titles.get(section, section), paper, [id for _, id in inside])
-    total = write.put(write.put(root, "outcomeProcessing"), "setOutcomeValue", identifier=SCORE)
-    write.put(write.put(total, "sum"), "testVariables", variableIdentifier=SCORE)
-    return root
-
-
-def _section(
-    write: Writer, part: ET.Element, identifier: str, title: str, paper: Paper, questions: Sequence[str]
-) -> None:
-    section = write.put(part, "assessmentSection", identifier=identifier, title=title, visible="true")
-    if identifier == "S1":
-        rubric = write.body(write.put(section, "rubricBlock", view="candidate", use="instructions"))
-        paragraph(rubric, f"MOCK: not a live paper. Edition followed: {paper.edition}. For study only.")
-    for each in questions:
-        write.put(section, "assessmentItemRef", identifier=each, href=_href(each))

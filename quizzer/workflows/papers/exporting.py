@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Sequence
+from typing import NamedTuple
 
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.paper.record import Form, Paper
@@ -16,9 +17,35 @@ from quizzer.workflows.papers.finding import Making
 Written = Callable[[Paper, Form, Sequence[Question]], bytes]
 
 
-def exported(shelf: Shelf, paper: Paper, form: Form, kind: str) -> bytes:
+class Exported(NamedTuple):
+    """A form in a file of a kind, and what of it such a file has no place for, in words."""
+
+    content: bytes
+    left: tuple[str, ...]
+
+
+def exported(shelf: Shelf, paper: Paper, form: Form, kind: str) -> Exported:
     """The form's questions, made again, as one of KINDS. Raises Refused when an entry has changed since."""
-    return KINDS[kind](paper, form, Making(shelf, paper).of(form))
+    questions = Making(shelf, paper).of(form)
+    return Exported(KINDS[kind](paper, form, questions), _left(kind, paper, questions))
+
+
+def _left(kind: str, paper: Paper, questions: Sequence[Question]) -> tuple[str, ...]:
+    shows = any(question.picture for question in questions)
+    sheets = any(question.sheet for question in questions)
+    rules = any(section.all_right for section in paper.sections)
+    qti = kind in QTI
+    found = (
+        (qti, "the forms beside this one; and no answers come back to be marked here"),
+        (qti, "level, evidence and sign-off of a question, and which are safety-critical"),
+        (qti and bool(paper.permitted), "the calculator as a tool: what is permitted stands in the instructions"),
+        (kind == "csv", "time, pass mark and permitted aids"),
+        (kind == "csv" and rules, "which sections must be all right"),
+        (kind == "csv" and shows, "pictures"),
+        (kind == "csv" and sheets, "record sheets as tables: they stand as lines of text"),
+        (kind == "csv", "cautions"),
+    )
+    return tuple(said for applies, said in found if applies)
 
 
 def _json(paper: Paper, form: Form, questions: Sequence[Question]) -> bytes:
@@ -46,4 +73,5 @@ KINDS: dict[str, Written] = {
     "csv": question_table,
     "json": _json,
 }
+QTI = ("qti22", "qti3")
 SUFFIXES = {"qti22": "-qti22.zip", "qti3": "-qti3.zip", "csv": ".csv", "json": ".json"}
