@@ -104,7 +104,7 @@ def test_a_question_taller_than_a_page_goes_on_overleaf():
 
 def test_the_answer_sheet_has_every_question_and_shows_how_to_mark():
     text = words(PDFS[SHEET])
-    assert "Cross one letter for each question" in text
+    assert "Cross one box for each question" in text
     assert "To change your mind" in text
     for number_ in range(1, 5):
         assert f"{number_} A B C D" in text

@@ -14,17 +14,24 @@ from quizzer.blocks.text import DataTable
 from quizzer.blocks.words import checked
 from quizzer.editions import edition_line
 from quizzer.paper.record import Form, Paper
+from quizzer.paper.seating import Seat
+from quizzer.paper.sheet_code import SheetCode, check_of, code_name
+from quizzer.paper.sheet_layout import CODE_LEFT, CODE_SIDE, CODE_TOP, HOLE, LOOKS, RING, RINGS, sheet_pages
 from quizzer.question.question import Question, StemPart
+from quizzer.render.typst.codes import code_svg
 from quizzer.render.typst.mathematics import lines
 from quizzer.render.typst.picturing import pictured
 from quizzer.render.typst.tabling import tabled
+from quizzer.render.typst.typesetting import DRAWN
 
 EXTRA = (100, 125, 150)  # per cent of the minutes, for trainees with an arrangement for extra time
 
 
-def candidate_words(paper: Paper, form: Form, questions: Sequence[Question], variant: str) -> dict[str, Any]:
-    """The candidate's paper: its cover, and the questions by section."""
-    return _cover(paper, form, variant, "Question paper") | {
+def candidate_words(
+    paper: Paper, form: Form, questions: Sequence[Question], variant: str, seat: Seat | None = None
+) -> dict[str, Any]:
+    """The candidate's paper: its cover, and the questions by section. `seat` is whose it is in a class."""
+    return _cover(paper, form, variant, "Question paper", seat) | {
         "minutes": paper.minutes,
         "pass_mark": paper.pass_mark,
         "permitted": list(paper.permitted),
@@ -33,14 +40,23 @@ def candidate_words(paper: Paper, form: Form, questions: Sequence[Question], var
     }
 
 
-def sheet_words(paper: Paper, form: Form, questions: Sequence[Question], variant: str) -> dict[str, Any]:
-    """The answer sheet: the letters of every question, in fives."""
-    rows = [
-        {"number": number, "labels": [option.label for option in question.options]}
-        for number, question in enumerate(questions, 1)
-    ]
-    fives = [rows[at : at + 5] for at in range(0, len(rows), 5)]
-    return _cover(paper, form, variant, "Answer sheet") | {"fives": fives}
+def sheet_words(
+    paper: Paper, form: Form, questions: Sequence[Question], variant: str, seat: Seat | None = None
+) -> dict[str, Any]:
+    """The answer sheet: for each page its code and the rows of boxes where they stand, in millimetres."""
+    pages = sheet_pages([question.labels for question in questions], variant)
+    code = SheetCode(
+        code_name(paper.id), form.serial, check_of(form), seat.number if seat else 0, 1, len(pages), variant
+    )
+    return _cover(paper, form, variant, "Answer sheet", seat) | {
+        "sizes": LOOKS[variant]._asdict(),
+        "rings": {"at": RINGS, "radius": RING, "hole": HOLE},
+        "code": {"left": CODE_LEFT, "top": CODE_TOP, "side": CODE_SIDE},
+        "pages": [
+            {DRAWN: code_svg(code._replace(page=number).text), "rows": [row._asdict() for row in rows]}
+            for number, rows in enumerate(pages, 1)
+        ],
+    }
 
 
 def scheme_words(paper: Paper, form: Form, questions: Sequence[Question], variant: str) -> dict[str, Any]:
@@ -57,14 +73,19 @@ def scheme_words(paper: Paper, form: Form, questions: Sequence[Question], varian
     }
 
 
-def _cover(paper: Paper, form: Form, variant: str, kind: str) -> dict[str, Any]:
+def _cover(paper: Paper, form: Form, variant: str, kind: str, seat: Seat | None = None) -> dict[str, Any]:
+    # A letter that forty different papers share would tell nobody which is meant: those of one person have a number.
+    kind_of_form, name = ("paper", form.serial) if form.person else ("form", form.letter)
     return {
         "look": variant,
         "kind": kind,
         "title": paper.title,
         "letter": form.letter,
         "serial": f"{paper.id}/{form.serial}",
-        "person": form.person,
+        "label": f"{kind_of_form.capitalize()} {name}",
+        "called": f"{kind_of_form} {name}",
+        "person": seat.name if seat else form.person,
+        "seat": seat.number if seat else 0,
         "edition": paper.edition,
         "questions": len(form.items),
     }

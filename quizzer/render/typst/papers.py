@@ -25,6 +25,6 @@ def paper_pdfs(paper: Paper, form: Form, questions: Sequence[Question], variant:
     )
     return {
         f"{form.serial}-paper{suffix}.pdf": pdf("question-paper", candidate, day),
-        f"{form.serial}-answer-sheet{suffix}.pdf": pdf("sheet", sheet, day),
+        f"{form.serial}-answer-sheet{suffix}.pdf": pdf("answer-sheet", sheet, day),
         f"{SCHEMES}/{form.serial}-mark-scheme{suffix}.pdf": pdf("scheme", scheme, day),
     }
