@@ -11,7 +11,7 @@ from quizzer.paper.sheet_layout import LOOKS
 
 LONGEST_NAME = 60  # bytes of a paper's id in a code: more would make its squares too small to be read
 _KEY = "S1"
-_WRITTEN = re.compile(rf"{_KEY} ([0-9a-f]{{8}}) ([a-z0-9-]+) (\d{{1,3}})/(\d{{1,3}}) (\d{{1,4}}) ([A-Z0-9-]{{1,20}}) (\S.*)")
+_WRITTEN = re.compile(_KEY + r" ([0-9a-f]{8}) ([a-z0-9-]+) (\d{1,3})/(\d{1,3}) (\d{1,4}) ([A-Z0-9-]{1,20}) (\S.*)")
 
 
 class SheetCode(NamedTuple):

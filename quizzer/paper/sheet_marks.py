@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 NONE, UNSURE = "-", "?"
-# Shares of a box of six millimetres that are dark, print taken off. An empty box has up to 0.015, the faintest crosses of
-# a soft pencil begin at 0.07; scripts/scans prints how far apart they lie.
+# Shares of a box of six millimetres that are dark, print taken off. An empty box has up to 0.015, and the faintest
+# crosses of a soft pencil begin at 0.07.
 EMPTY, DRAWN = 0.03, 0.062
 RUBBED = 0.4  # what is left of a rubbed-out cross is at most this share of the one that stands
 CROSSED, FILLED = 0.6, 0.8  # of a box's area touched by strokes: a cross at most, a filled box at least
@@ -34,22 +34,26 @@ def read_row(boxes: Mapping[str, Box], *, found: bool) -> Read:
     """
     if not found:
         return Read(UNSURE, "its boxes cannot be found")
+    if reason := _doubt(boxes):
+        return Read(UNSURE, reason)
+    return Read("".join(label for label, box in boxes.items() if box.ink >= DRAWN and box.cover <= CROSSED) or NONE)
+
+
+def _doubt(boxes: Mapping[str, Box]) -> str:
+    """Why a person must look at a row; "" where it is clear."""
     drawn = {label: box for label, box in boxes.items() if box.ink >= DRAWN}
     faint = {label: box for label, box in boxes.items() if EMPTY <= box.ink < DRAWN}
     crossed = [label for label, box in drawn.items() if box.cover <= CROSSED]
     between = [label for label, box in drawn.items() if CROSSED < box.cover < FILLED]
     if between:
-        return Read(UNSURE, f"{_named(between)} may be crossed or filled in")
+        return f"{_named(between)} may be crossed or filled in"
     if len(crossed) > 1:
-        return Read(UNSURE, f"{_named(crossed)} are crossed")
-    if not crossed and drawn:
-        return Read(UNSURE, f"{_named(list(drawn))} filled in and none is crossed")
+        return f"{_named(crossed)} are crossed"
     if not crossed:
-        return Read(UNSURE, f"{_named(list(faint))} faintly marked") if faint else Read(NONE)
-    doubtful = [label for label, box in faint.items() if box.ink > RUBBED * drawn[crossed[0]].ink]
-    if doubtful:
-        return Read(UNSURE, f"{crossed[0]} is crossed, but {_named(doubtful)} is not rubbed out")
-    return Read(crossed[0])
+        marks = ((drawn, "filled in, none crossed"), (faint, "faintly marked"))
+        return ", ".join(f"{_named(list(some))} {how}" for some, how in marks if some)
+    left = [label for label, box in faint.items() if box.ink > RUBBED * drawn[crossed[0]].ink]
+    return f"{crossed[0]} is crossed, and {_named(left)} perhaps" if left else ""
 
 
 def _named(labels: list[str]) -> str:

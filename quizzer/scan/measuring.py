@@ -53,9 +53,10 @@ def rows_seen(grey: MatLike, corners: Sequence[Ring], rows: Sequence[Row], look:
         for row, place in zip(rows, placed, strict=True)
     ]
     printed = _letters(strips)
+    found = [_outlined(flat, row, sizes, place) >= _FOUND for row, place in zip(rows, placed, strict=True)]
     return tuple(
-        RowSeen(row.question, {label: _less(box, printed[label]) for label, box in strip.items()}, _outlined(flat, row, sizes, place) >= _FOUND)
-        for row, strip, place in zip(rows, strips, placed, strict=True)
+        RowSeen(row.question, {label: _less(box, printed[label]) for label, box in strip.items()}, there)
+        for row, strip, there in zip(rows, strips, found, strict=True)
     )
 
 
@@ -121,8 +122,11 @@ def _agreed(rows: Sequence[Row], placed: Sequence[_Placed]) -> list[_Placed]:
     from statistics import median
 
     def agreed(row: Row, own: _Placed) -> _Placed:
-        near = [place for other, place in zip(rows, placed, strict=True)
-                if abs(other.top - row.top) < 30 and abs(other.first - row.first) < 60]
+        near = [
+            place
+            for other, place in zip(rows, placed, strict=True)
+            if abs(other.top - row.top) < 30 and abs(other.first - row.first) < 60
+        ]
         right, down = median(one.right for one in near), median(one.down for one in near)
         if max(abs(own.right - right), abs(own.down - down)) > _ASTRAY * _PX:
             return _Placed(right, down)

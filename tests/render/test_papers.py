@@ -8,8 +8,9 @@ from datetime import date
 import pytest
 from pypdf import PdfReader
 
-from quizzer.render.typst.paper_words import candidate_words
+from quizzer.render.typst.paper_words import candidate_words, sheet_words
 from quizzer.render.typst.papers import paper_pdfs
+from quizzer.render.typst.typesetting import pdf
 from quizzer.workflows.papers.files import VARIANTS
 from tests.render.forms import HOSTILE, card, catalogue, number, paper, sum_, tags, words
 
@@ -267,3 +268,31 @@ def test_extra_time_is_rounded_up_to_a_whole_minute():
     made = paper([card()])._replace(minutes=75)
     times = candidate_words(made, made.forms[0], [card()], "standard")["times"]
     assert [each["minutes"] for each in times] == [75, 94, 113]
+
+
+@pytest.mark.parametrize("variant", VARIANTS)
+@pytest.mark.parametrize("questions", [1, 4, 15, 31, 60, 61])
+def test_a_sheet_has_the_pages_that_its_codes_count_and_every_row(questions, variant):
+    many = [card()] * questions
+    made = paper(many)
+    sheet = pdf("answer-sheet", sheet_words(made, made.forms[0], many, variant), date(2026, 11, 25))
+    codes = sheet_words(made, made.forms[0], many, variant)["pages"]
+    assert len(PdfReader(io.BytesIO(sheet)).pages) == len(codes)
+    assert len({each["svg"] for each in codes}) == len(codes)
+    text = words(sheet)
+    assert all(f"{number} A B C D" in text for number in range(1, questions + 1))
+
+
+def test_long_names_and_titles_press_no_box_off_its_place():
+    made = paper([card()] * 60, title="Wiring " * 60, person="Maximiliane " * 12)
+    sheet = paper_pdfs(made, made.forms[0], [card()] * 60)["A-answer-sheet.pdf"]
+    assert len(PdfReader(io.BytesIO(sheet)).pages) == 1
+    assert words(sheet).count("Maximiliane") == 12
+
+
+def test_what_one_person_alone_has_bears_a_number_and_no_letter():
+    made = paper([card()], person="Ada")
+    form = made.forms[0]._replace(serial="7K3MX")
+    for name, content in paper_pdfs(made._replace(forms=(form,)), form, [card()]).items():
+        assert "Paper 7K3MX" in words(content).replace("paper 7K3MX", "Paper 7K3MX"), name
+        assert "Form A" not in words(content)

@@ -67,7 +67,7 @@ def _fill(layer, box, hand, dice):
         y += step
 
 
-def _speck(layer, box, hand, dice):
+def _speck(layer, box, _, dice):
     left, top, right, bottom = box
     x, y = dice.uniform(left + 4, right - 4), dice.uniform(top + 4, bottom - 4)
     cv2.circle(layer, (int(x), int(y)), dice.choice((1, 1, 2)), 0.8, -1, cv2.LINE_AA)
@@ -111,7 +111,7 @@ def seen(page: np.ndarray, camera: Camera, dice: Random) -> bytes:
     cos, sin = np.cos(angle), np.sin(angle)
     corners = np.array([[-wide, -high], [wide, -high], [wide, high], [-wide, high]], float) / 2 * camera.scale
     turned = corners @ np.array([[cos, sin], [-sin, cos]]) * (0.93 if camera.tilt else 0.985)
-    shake = np.array([[dice.uniform(-1, 1) for _ in range(2)] for _ in range(4)]) * camera.tilt * wide * camera.scale / 2
+    shake = np.array([[dice.uniform(-1, 1) for _ in range(2)] for _ in range(4)]) * camera.tilt * wide / 2
     target = (turned + shake + middle).astype(np.float32)
     source = np.array([[0, 0], [wide, 0], [wide, high], [0, high]], np.float32)
     desk = dice.randrange(60, 150) if camera.tilt else 250
@@ -122,9 +122,11 @@ def seen(page: np.ndarray, camera: Camera, dice: Random) -> bytes:
     direction = dice.uniform(0, 6.28)
     slope = x * np.cos(direction) + y * np.sin(direction)
     slope = (slope - slope.min()) / (slope.max() - slope.min())
-    view *= 1 - camera.shade * (slope if dice.random() < 0.6 else 1 / (1 + np.exp(-(slope - dice.uniform(0.3, 0.7)) * 25)))
+    edge = 1 / (1 + np.exp(-(slope - dice.uniform(0.3, 0.7)) * 25))  # of a hand's shadow
+    view *= 1 - camera.shade * (slope if dice.random() < 0.6 else edge)
     view = cv2.GaussianBlur(view, (0, 0), camera.blur)
     view += np.random.default_rng(dice.randrange(1 << 30)).normal(0, camera.noise, view.shape).astype(np.float32)
-    done, packed = cv2.imencode(".jpg", np.clip(view, 0, 255).astype(np.uint8), [cv2.IMWRITE_JPEG_QUALITY, camera.quality])
+    view = np.clip(view, 0, 255).astype(np.uint8)
+    done, packed = cv2.imencode(".jpg", view, [cv2.IMWRITE_JPEG_QUALITY, camera.quality])
     assert done
     return packed.tobytes()

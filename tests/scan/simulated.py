@@ -3,10 +3,8 @@
 Where the boxes are is read off the PDF's own drawing, never from what the reader knows.
 """
 
-import io
 import re
-from dataclasses import dataclass, field
-from random import Random
+from dataclasses import dataclass
 
 import cv2
 import numpy as np

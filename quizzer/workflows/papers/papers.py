@@ -29,6 +29,7 @@ from quizzer.workflows.papers.usable import EarlierAnswers, Usable, usable
 
 LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"  # no I and no O, which look like figures
 MOST_FORMS = len(LETTERS)
+_SERIAL, _SERIAL_LENGTH = "2345679ACDEFGHJKLMNPRTVWXY", 5  # nothing that is taken for something else when written
 REDRAWS = 200
 SEEDS = 10_000
 
@@ -130,12 +131,22 @@ def _forms(
     """The forms; every question that was drawn for them goes into `drawn`, by name."""
     if order.people:
         places = found.forms[0]
-        whose = [Form("A", f"A{number:02d}", person, ()) for number, person in enumerate(order.people, 1)]
+        serials = _serials(f"{plan.id}/{order.seed}", len(order.people))
+        whose = [Form("A", serial, person, ()) for serial, person in zip(serials, order.people, strict=True)]
         return tuple(_filled(form, places, bank, plan, order, drawn) for form in whose)
     return tuple(
         _filled(Form(letter, letter, "", ()), places, bank, plan, order, drawn)
         for letter, places in zip(LETTERS, found.forms, strict=False)
     )
+
+
+def _serials(seed: str, many: int) -> list[str]:
+    """So many different numbers of papers, which say nothing of whose they are; one mistyped is hardly another's."""
+    dice = Random(f"{seed}/serials").random
+    found: dict[str, None] = {}
+    while len(found) < many:
+        found["".join(_SERIAL[int(dice() * len(_SERIAL))] for _ in range(_SERIAL_LENGTH))] = None
+    return list(found)
 
 
 def _filled(
