@@ -4,7 +4,7 @@ import os
 import sqlite3
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from datetime import UTC, date, datetime
+from datetime import UTC, date, datetime, timedelta
 from itertools import count
 from pathlib import Path
 from typing import Any, TypeVar
@@ -138,6 +138,22 @@ MARKED = [
         ),
     )
     for trainee, name in (("t1", "Ada"), ("t3", "Cara"))
+]
+
+
+# Answers of Ada's from a phone: of an entry answered since, of one that was not, and both out of order.
+LATE = [
+    review(
+        f"late-{n}",
+        entry=entry,
+        answered_at=NOON - timedelta(days=n),
+        day=TODAY - timedelta(days=n),
+        quality=2 + n,
+        device="a-phone-of-hers",
+        sequence=9 - n,
+        claimed=True,
+    )
+    for n, entry in enumerate((ENTRIES[0], ENTRIES[2], ENTRIES[0]))
 ]
 
 

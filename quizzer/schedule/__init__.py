@@ -1,7 +1,7 @@
 """When an entry comes back: reviews in, due days out. Pure: the day is handed in, no clock is read here."""
 
 from quizzer.schedule.aims import NO_AIMS, Aims
-from quizzer.schedule.folding import Folded, memory_of
+from quizzer.schedule.folding import Folded, FoldRules, memory_of
 from quizzer.schedule.memory import (
     Memory,
     comes_back,
@@ -19,6 +19,7 @@ __all__ = [
     "NO_HISTORY",
     "Aims",
     "Confidence",
+    "FoldRules",
     "Folded",
     "Fresh",
     "History",

@@ -20,7 +20,9 @@ class Review(NamedTuple):
     in the schedule. `answered_at` carries its zone; `day` is the trainee's own date; `seconds` are whole
     seconds to answer. `exercise` is what was asked of the working where that was not the whole (`wrong-line:2`);
     of a diagnosis played for marks it is `PLAYED`, its level, and the set it stood in (`diagnose:2:1f3a`): then
-    `seed` is the exercise's own, and `reply` its mark with the reason.
+    `seed` is the exercise's own, and `reply` its mark with the reason. Of an answer from a phone, `device` names the
+    browser, `sequence` is its place among all that this browser sent, and `claimed` whether the phone had marked it
+    right.
     """
 
     id: str
@@ -41,6 +43,9 @@ class Review(NamedTuple):
     day: date
     seconds: int
     exercise: str | None = None
+    device: str | None = None
+    sequence: int | None = None
+    claimed: bool | None = None
 
     @property
     def played(self) -> bool:

@@ -6,6 +6,7 @@ they need SQLModel, which takes a second.
 
 from quizzer.store.paper_values import OMITTED, Group, MarkedScript, Newcomer, Script, Sitting
 from quizzer.store.place import default_url
+from quizzer.store.recording import KnownBefore
 from quizzer.store.store import Store, open_store
 from quizzer.store.values import Answered, Challenge, Counts, Erased, Info, Restored, Tally, Trainee
 
@@ -17,6 +18,7 @@ __all__ = [
     "Erased",
     "Group",
     "Info",
+    "KnownBefore",
     "MarkedScript",
     "Newcomer",
     "Restored",

@@ -17,6 +17,7 @@ LENGTHS: Final[dict[str, tuple[int, int]]] = {
     "reply": (0, 4_000),
     "slip": (1, 100),
     "exercise": (1, 40),
+    "device": (8, 64),
     "reason": (0, 2_000),
     "exam_day": (10, 10),
     "blueprint": (1, 400),

@@ -111,3 +111,13 @@ NO_EXAM: Final = (
     """ALTER TABLE trainee ADD COLUMN no_exam INTEGER
         CONSTRAINT trainee_no_exam CHECK (no_exam = 1)""",
 )
+
+PHONES: Final = (
+    """ALTER TABLE review ADD COLUMN device TEXT
+        CONSTRAINT review_device CHECK (length(device) BETWEEN 8 AND 64)""",
+    """ALTER TABLE review ADD COLUMN sequence BIGINT
+        CONSTRAINT review_sequence CHECK (sequence >= 0)""",
+    """ALTER TABLE review ADD COLUMN claimed INTEGER
+        CONSTRAINT review_claimed CHECK (claimed IN (0, 1))""",
+    "CREATE INDEX review_of_entry ON review (trainee, entry)",
+)

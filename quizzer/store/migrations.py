@@ -10,7 +10,7 @@ import re
 from typing import Final, NamedTuple
 
 from quizzer.store.migrated_papers import PAPERS
-from quizzer.store.migrated_study import EXERCISES, FIRST, NO_EXAM, STUDIES_FOR
+from quizzer.store.migrated_study import EXERCISES, FIRST, NO_EXAM, PHONES, STUDIES_FOR
 
 
 class Migration(NamedTuple):
@@ -32,5 +32,6 @@ MIGRATIONS: Final = (
     Migration(3, STUDIES_FOR),
     Migration(4, EXERCISES),
     Migration(5, NO_EXAM),
+    Migration(6, PHONES),
 )
 NEWEST: Final = MIGRATIONS[-1].number

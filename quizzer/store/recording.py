@@ -2,31 +2,55 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from datetime import datetime
+from typing import NamedTuple
 
 from quizzer.errors import NotFound, Refused
 from quizzer.paper.record_reading import NAME_FOLDER
-from quizzer.schedule import Memory, Review
+from quizzer.schedule import FoldRules, Memory, Review
 from quizzer.store import compiled as sql
 from quizzer.store.connection import Connection
+from quizzer.store.folding import refold, remembered, take_turns
 from quizzer.store.paper_rows import script_row
 from quizzer.store.paper_values import MarkedScript, Newcomer
 from quizzer.store.people import welcome
 from quizzer.store.row_mapping import Row, memory_row, review_row
 
 
-def record(wire: Connection, review: Review, memory: Memory | None) -> bool:
-    """Keep one answered question and the memory it leaves; False if it is kept already."""
+class KnownBefore(NamedTuple):
+    """What a memory was worked out from: what was remembered of the entry then, and the rules to work it out anew."""
+
+    before: Memory | None
+    rules: Callable[[], FoldRules]
+
+
+def record(wire: Connection, review: Review, memory: Memory | None, known: KnownBefore | None = None) -> bool:
+    """Keep one answered question and the memory it leaves; False if it is kept already.
+
+    Where something else is remembered by now than was `known`, other answers have come in between: then the memory is
+    worked out anew from all of them.
+    """
     if review.drill and memory is not None:
         raise ValueError(f"review {review.id} is a drill and cannot change the schedule")
     row = review_row(review)
     with wire.transaction("write"):
         if not wire.run(sql.RECORD_REVIEW, row).rowcount:
-            return _same(wire, row)
-        if memory is not None:
+            return same(wire, row)
+        if memory is None:
+            return True
+        if known is not None and _came_between(wire, review, known):
+            refold(wire, review.trainee, [review.entry], known.rules())
+        else:
             wire.run(sql.RECORD_MEMORY, memory_row(review, memory))
     return True
+
+
+def _came_between(wire: Connection, review: Review, known: KnownBefore) -> bool:
+    """Whether something else is remembered now than was known, or the entry was answered on this day already."""
+    take_turns(wire, review.trainee)
+    now = remembered(wire, review.trainee, review.entry)
+    return now != known.before or (now is not None and now.last == review.day)
 
 
 def record_scripts(
@@ -66,7 +90,7 @@ def _same_script(wire: Connection, one: MarkedScript, row: Row) -> bool:
     return False
 
 
-def _same(wire: Connection, row: Row) -> bool:
+def same(wire: Connection, row: Row) -> bool:
     """False: the review found under its id is the same one. Refused when it is another question's."""
     (found,) = wire.run(sql.RECORDED, {"id": row["id"]}).fetchall()
     if tuple(found) != (row["trainee"], row["entry"], row["seed"]):

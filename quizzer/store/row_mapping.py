@@ -116,14 +116,17 @@ def review_row(review: Review) -> Row:
         "day": review.day.isoformat(),
         "seconds": number(review.seconds, "seconds"),
         "exercise": None if review.exercise is None else words(review.exercise, "exercise"),
+        "device": None if review.device is None else words(review.device, "device"),
+        "sequence": None if review.sequence is None else number(review.sequence, "sequence"),
+        "claimed": None if review.claimed is None else int(review.claimed),
     }
 
 
-@sound("t t t t n t t t n n t? t? n n t t n t?")
+@sound("t t t t n t t t n n t? t? n n t t n t? t? n? n?")
 def review_of(row: Iterable[Any]) -> Review:
     """The review of a row in the order of its table."""
     key, trainee, entry, topic, seed, digest, asked, reply, right, rounded, *rest = row
-    slip, confidence, quality, drill, answered_at, day, seconds, exercise = rest
+    slip, confidence, quality, drill, answered_at, day, seconds, exercise, device, sequence, claimed = rest
     return Review(
         id=key,
         trainee=trainee,
@@ -143,6 +146,9 @@ def review_of(row: Iterable[Any]) -> Review:
         day=date.fromisoformat(day),
         seconds=seconds,
         exercise=exercise,
+        device=device,
+        sequence=sequence,
+        claimed=None if claimed is None else bool(claimed),
     )
 
 

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date, datetime
 from pathlib import Path
 from types import TracebackType
 from typing import Final, Self
 
-from quizzer.schedule import Memory, Review, Standing
+from quizzer.schedule import FoldRules, Memory, Review, Standing
 from quizzer.store import compiled as sql
 from quizzer.store import people, recording
 from quizzer.store.connection import Connection, Execute, plainly
@@ -17,6 +18,8 @@ from quizzer.store.info import broken_laws, export, info
 from quizzer.store.opening import prepare
 from quizzer.store.paper_verbs import Papers
 from quizzer.store.place import read_url
+from quizzer.store.receiving import receive
+from quizzer.store.recording import KnownBefore
 from quizzer.store.row_mapping import (
     answers_of,
     challenge_of,
@@ -118,14 +121,22 @@ class Store:
         rows = self._wire.ask(sql.MEMORY_OF, {"trainee": trainee, "entry": entry})
         return standing_of(rows[0]).memory if rows else None
 
-    def record(self, review: Review, memory: Memory | None) -> bool:
+    def record(self, review: Review, memory: Memory | None, known: KnownBefore | None = None) -> bool:
         """Keep one answered question and the memory it leaves. True if it was new, False if it is already kept.
 
         The same review may be recorded again and again (a retry, a double press): it is kept once. When two
         sessions answer one entry, both reviews are kept and the later one writes the memory. A drill takes no
-        memory: it changes nothing in the schedule. NotFound if the trainee has been erased meanwhile.
+        memory: it changes nothing in the schedule. Where something else is remembered by now than was `known`, the
+        memory is worked out anew from all reviews. NotFound if the trainee has been erased meanwhile.
         """
-        return recording.record(self._wire, review, memory)
+        return recording.record(self._wire, review, memory, known)
+
+    def receive(self, trainee: str, reviews: Sequence[Review], rules: FoldRules) -> tuple[str, ...]:
+        """Keep answers that come late, out of order or twice, each once, with what they leave remembered.
+
+        All or none; the ids that belong to other questions come back, and are left out.
+        """
+        return receive(self._wire, trainee, reviews, rules)
 
     def challenge(self, entry: str, trainee: str, reason: str, digest: str, when: datetime) -> None:
         """Keep a dispute about an entry; the same one, raised at the same instant, is kept once."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any, Final
 
-from sqlalchemy import Executable, bindparam, func, or_, select, update
+from sqlalchemy import Executable, bindparam, delete, func, or_, select, update
 
 from quizzer.store.building import TRAINEE_IS, Both, added
 from quizzer.store.tables import CHALLENGE, MEMORY, REVIEW, TRAINEE
@@ -45,6 +45,9 @@ def _upsert_memory(new: Any) -> Executable:
 
 
 RECORD_MEMORY: Final = Both(_upsert_memory, MEMORY)
+FORGET_MEMORY: Final = delete(MEMORY).where(_m.trainee == TRAINEE_IS, _m.entry == bindparam("entry"))
+# Two programs that change what one trainee remembers take turns; SQLite has one writer at a time as it is.
+LOCK_TRAINEE: Final = select(_t.id).where(_t.id == bindparam("trainee")).with_for_update(key_share=True)
 
 ADD_CHALLENGE: Final = added(CHALLENGE)
 CHALLENGES: Final = select(_c.entry, _c.trainee, _c.reason, _c.digest, _c.raised_at).order_by(
@@ -53,6 +56,9 @@ CHALLENGES: Final = select(_c.entry, _c.trainee, _c.reason, _c.digest, _c.raised
 
 REVIEWS: Final = (
     select(*_r).where(_r.trainee == TRAINEE_IS, _r.answered_at >= bindparam("since")).order_by(_r.answered_at, _r.id)
+)
+REVIEWS_OF_ENTRY: Final = (
+    select(*_r).where(_r.trainee == TRAINEE_IS, _r.entry == bindparam("entry")).order_by(_r.answered_at, _r.id)
 )
 _ANSWERED = select(_r.entry, _r.topic, _r.was_right, _r.day, _r.reply, _r.slip, _r.confidence).where(
     _r.trainee == TRAINEE_IS, _r.was_drill == 0

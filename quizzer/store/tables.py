@@ -75,9 +75,8 @@ class ReviewRow(SQLModel, table=True):
 
     __tablename__ = "review"
     __table_args__ = (
-        *lengths(
-            "review", "id", "entry", "topic", "digest", "asked", "reply", "slip", "answered_at", "day", "exercise"
-        ),
+        *lengths("review", "id", "entry", "topic", "digest", "asked", "reply", "slip", "answered_at", "day"),
+        *lengths("review", "exercise", "device"),
         *within(
             "review",
             seed=">= 0",
@@ -87,8 +86,11 @@ class ReviewRow(SQLModel, table=True):
             confidence="IN ('certain', 'fairly sure', 'guessing')",
             quality="BETWEEN 0 AND 5",
             seconds=">= 0",
+            sequence=">= 0",
+            claimed="IN (0, 1)",
         ),
         Index("review_history", "trainee", "answered_at", "id"),
+        Index("review_of_entry", "trainee", "entry"),
     )
     id: str = word(primary_key=True)
     trainee: str = of_trainee()
@@ -108,6 +110,9 @@ class ReviewRow(SQLModel, table=True):
     day: str = word()
     seconds: int = Field(sa_type=BigInteger)
     exercise: str | None = word(nullable=True)
+    device: str | None = word(nullable=True)
+    sequence: int | None = Field(sa_type=BigInteger)
+    claimed: int | None
 
 
 class ChallengeRow(SQLModel, table=True):

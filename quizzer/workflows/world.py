@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from quizzer.bankfiles.shelf import Shelf
-from quizzer.schedule import Memory, Review, Standing
+from quizzer.schedule import FoldRules, Memory, Review, Standing
 from quizzer.schedule.replaced import inherited
 from quizzer.store import Answered, Store
 
@@ -45,6 +45,11 @@ class World:
         own = self.store.memory(trainee, entry)
         olds = [old for old, new in self.shelf.forwards().items() if new == entry]
         return inherited(own, [known for old in olds if (known := self.store.memory(trainee, old))]) if olds else own
+
+    def fold_rules(self) -> FoldRules:
+        """What the store needs of the bank to work memories out anew."""
+        critical = frozenset(one.id for one in self.shelf.listed() if one.safety_critical)
+        return FoldRules(critical, self.shelf.forwards())
 
     def answers(self, trainee: str, most: int | None = None) -> list[Answered]:
         """A trainee's answers, newest first, those to replaced entries as answers to what replaces them."""

@@ -14,11 +14,12 @@ from pathlib import Path
 import pytest
 
 from quizzer.errors import NotFound, StoreError
-from quizzer.schedule import next_memory
-from quizzer.store import MarkedScript, Newcomer, Store, open_store
+from quizzer.schedule import FoldRules, next_memory
+from quizzer.store import KnownBefore, MarkedScript, Newcomer, Store, open_store
 from quizzer.store.migrations import NEWEST
 from tests.stores import (
     KINDS,
+    LATE,
     MARKED,
     NOON,
     PAPER,
@@ -47,6 +48,10 @@ CHANGES: dict[str, Act] = {
     "record": lambda store, _: store.record(review("new"), next_memory(None, 0, TODAY)),
     "record (a first answer)": lambda store, _: store.record(review("new", entry="e"), next_memory(None, 5, TODAY)),
     "record (a drill)": lambda store, _: store.record(review("new", drill=True), None),
+    "record (others came between)": lambda store, _: store.record(
+        review("new", answered_at=NOON + timedelta(hours=1)), next_memory(None, 0, TODAY), KnownBefore(None, FoldRules)
+    ),
+    "receive": lambda store, _: store.receive("t1", LATE, FoldRules()),
     "challenge": lambda store, _: store.challenge(ZS, "t1", "why", "d1", NOON),
     "groups.fill": lambda store, _: store.groups.fill("Tuesday", [Newcomer("t3", "Cara")], ["t1", "t3"], NOON),
     "groups.erase": lambda store, _: store.groups.erase("Monday"),
@@ -67,6 +72,7 @@ QUESTIONS: dict[str, Act] = {
     "due": lambda store, _: store.due("t1", TODAY),
     "memory": lambda store, _: store.memory("t1", ZS),
     "record (again)": lambda store, _: store.record(review("t1-0"), next_memory(None, 5, TODAY)),
+    "receive (again)": lambda store, _: store.receive("t1", [review("t1-0")], FoldRules()),
     "groups.every": lambda store, _: store.groups.every(),
     "groups.members": lambda store, _: store.groups.members("Monday"),
     "papers.find": lambda store, _: store.papers.find(PAPER.id),

@@ -8,15 +8,30 @@ from typing import Any
 
 import pytest
 
-from quizzer.schedule import next_memory
+from quizzer.schedule import FoldRules, next_memory
 from quizzer.store import Newcomer, Store, open_store
 from quizzer.store.connection import plainly
-from tests.stores import MARKED, NOON, PAPER, TODAY, ended, held, held_in, in_child, opened, peopled, review, sitting
+from tests.stores import (
+    LATE,
+    MARKED,
+    NOON,
+    PAPER,
+    TODAY,
+    ended,
+    held,
+    held_in,
+    in_child,
+    opened,
+    peopled,
+    review,
+    sitting,
+)
 
 pytestmark = pytest.mark.skipif(not hasattr(os, "fork"), reason="the program that is killed is forked")
 
 CHANGES: dict[str, Callable[[Store, Path], object]] = {
     "record": lambda store, _: store.record(review("new"), next_memory(None, 0, TODAY)),
+    "receive": lambda store, _: store.receive("t1", LATE, FoldRules()),
     "record_scripts": lambda store, _: store.papers.record_scripts(PAPER.id, [Newcomer("t3", "Cara")], MARKED, NOON),
     "save_sitting": lambda store, _: store.papers.save_sitting(sitting("t1", answers="B--", submitted_at=NOON)),
     "fill_group": lambda store, _: store.groups.fill("Tuesday", [Newcomer("t3", "Cara")], ["t1", "t3"], NOON),

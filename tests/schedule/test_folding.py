@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from quizzer.schedule import Memory, Review, memory_of, next_memory
+from quizzer.schedule.quality import PASSED
 from quizzer.schedule.replaced import inherited
 
 NOON = datetime(2026, 3, 2, 12, tzinfo=UTC)
@@ -45,7 +46,7 @@ def one_by_one(reviews: Sequence[Review], *, critical: bool) -> Memory | None:
     """The memory as sessions write it."""
     memory = None
     for each in reviews:
-        if not each.drill:
+        if not each.drill and not (memory and memory.last == each.day and each.quality >= PASSED):
             memory = next_memory(memory, each.quality, each.day, safety_critical=critical)
     return memory
 
@@ -58,6 +59,7 @@ def test_it_is_the_memory_that_sessions_wrote_in_whatever_order_they_come(review
     assert (found.memory if found else None) == written
     if found:
         assert found.review == [each for each in reviews if not each.drill][-1]
+        assert found.review.day == found.memory.last
 
 
 @given(histories(), histories(), st.booleans())
@@ -73,26 +75,46 @@ def test_nothing_that_counts_leaves_nothing():
     assert memory_of([review("a", 5, drill=True)]) is None
 
 
-def test_the_order_of_the_server_goes_before_the_time_and_the_time_before_the_id():
+def test_the_time_goes_before_the_id():
     wrong, right = review("b", 2, NOON), review("a", 5, NOON)
     late = review("c", 2, NOON + timedelta(days=1))
     assert memory_of([wrong, right]) == memory_of([right, wrong])
     assert memory_of([wrong, right]).review.id == "b"
     assert memory_of([late, right]).review.id == "c"
-    assert memory_of([late, right], sequence={"a": 2, "c": 1}).review.id == "a"
-    assert memory_of([late, right], sequence={"c": 4}).review.id == "c", "what has no number comes first"
+
+
+def test_what_one_device_gave_counts_in_its_own_order_whatever_its_clock_said():
+    first, second, third = (
+        review(id, quality, NOON + timedelta(days=day), device="phone-one", sequence=at)
+        for id, quality, day, at in (("a", 5, 9, 1), ("b", 5, 1, 2), ("c", 5, 7, 3))
+    )
+    found = memory_of([second, third, first])
+    assert found.review == third
+    # The clock was ahead at the first: it counts with the second, which then shows nothing more on that day.
+    assert found.memory == next_memory(next_memory(None, 5, second.day), 5, third.day)
+    terminal = review("t", 2, NOON + timedelta(days=3))
+    expected = next_memory(next_memory(next_memory(None, 5, second.day), 2, terminal.day), 5, third.day)
+    assert memory_of([first, terminal, third, second]).memory == expected
+
+
+def test_a_second_pass_on_one_day_changes_nothing_and_a_miss_does():
+    passed, again = review("a", 4), review("b", 5, NOON + timedelta(hours=2))
+    assert memory_of([passed, again]).memory == memory_of([passed]).memory
+    missed = review("c", 1, NOON + timedelta(hours=1))
+    assert memory_of([passed, missed]).memory.repetition == 1
+    assert memory_of([missed, again]).memory == memory_of([missed]).memory, "what was just told is no test"
 
 
 def test_two_cases_of_one_script_are_one_answer_the_worse():
     cases = [review("paper-1", 4), review("paper-2", 2)]
     assert memory_of(cases).memory == next_memory(None, 2, NOON.date())
-    studied = [review("1", 4), review("2", 2)]
+    studied = [review("1", 4), review("2", 2, NOON + timedelta(minutes=1))]
     assert memory_of(studied).memory == next_memory(next_memory(None, 4, NOON.date()), 2, NOON.date())
 
 
 def test_a_second_pass_of_a_played_diagnosis_on_one_day_changes_nothing():
     first, second = (review(id, 4, NOON + timedelta(hours=n), exercise="diagnose:2:ab") for n, id in enumerate("ab"))
-    assert memory_of([first, second]) == memory_of([first])
+    assert memory_of([first, second]).memory == memory_of([first]).memory
     failed = second._replace(right=False, quality=2)
     assert memory_of([first, failed]).memory.repetition == 1
     tomorrow = review("c", 4, NOON + timedelta(days=1), exercise="diagnose:2:ab")

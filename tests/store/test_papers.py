@@ -151,7 +151,15 @@ def test_erasing_a_trainee_takes_their_name_out_of_papers_too(store: Store) -> N
     assert store.papers.find("own").forms[0].person == "", "the file does not bring the name back"
 
 
-LATER = ("blueprint", "minutes_a_day", "no_exam", "exercise")  # columns that the first version had not
+LATER = (
+    "blueprint",
+    "minutes_a_day",
+    "no_exam",
+    "exercise",
+    "device",
+    "sequence",
+    "claimed",
+)  # columns that the first version had not
 
 
 @pytest.fixture

@@ -93,7 +93,7 @@ def test_the_migrations_make_the_tables_that_are_declared() -> None:
 def checks(connection: sqlite3.Connection, table: str) -> set[str]:
     """The CHECKs of a table, without blanks."""
     (text,) = connection.execute("SELECT sql FROM sqlite_master WHERE name = ?", (table,)).fetchone()
-    found = re.findall(r"CONSTRAINT (\w+ CHECK .*?)(?=,? *(?:CONSTRAINT|\n|$)|, \w+ (?:TEXT|INTEGER))", text)
+    found = re.findall(r"CONSTRAINT (\w+ CHECK .*?)(?=,? *(?:CONSTRAINT|\n|$)|, \w+ (?:TEXT|INTEGER|BIGINT))", text)
     return {re.sub(r"\s", "", one).rstrip(",)") for one in found}
 
 

@@ -19,7 +19,7 @@ from quizzer.circuit.game.marking import MarkedExercise, marked
 from quizzer.errors import QuizzerError
 from quizzer.schedule import Memory, Review, next_memory, quality
 from quizzer.schedule.review import PLAYED
-from quizzer.store import Trainee
+from quizzer.store import KnownBefore, Trainee
 from quizzer.workflows.faults.drawing_sets import SetExercise, exercises_of
 from quizzer.workflows.world import World
 
@@ -134,12 +134,13 @@ class Assessment:
             seconds=max(0, int((now - began).total_seconds())),
             exercise=f"{PLAYED}:{self.wishes.level}:{self.id[:_SET_ID]}",
         )
-        self.world.store.record(review, self._memory(review, critical=head.safety_critical))
+        before = self.world.memory(self.trainee.id, review.entry)
+        memory = self._memory(before, review, critical=head.safety_critical)
+        self.world.store.record(review, memory, KnownBefore(before, self.world.fold_rules))
         return True
 
-    def _memory(self, review: Review, *, critical: bool) -> Memory | None:
+    def _memory(self, before: Memory | None, review: Review, *, critical: bool) -> Memory | None:
         """The memory it leaves; None for a second pass on one day, which shows nothing more."""
-        before = self.world.memory(self.trainee.id, review.entry)
         if before is not None and before.last == review.day and review.right:
             return None
         return next_memory(before, review.quality, review.day, safety_critical=critical)

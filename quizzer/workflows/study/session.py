@@ -18,7 +18,7 @@ from quizzer.schedule import Confidence, Fresh, Memory, Standing, comes_back, ne
 from quizzer.schedule.aims import part_of
 from quizzer.schedule.fading import FINDING_LEVELS, Fading
 from quizzer.schedule.pacing import LINE_SECONDS, Clock, Help, Repeat, repeat_turn, turn, usual_seconds
-from quizzer.store import Trainee
+from quizzer.store import KnownBefore, Trainee
 from quizzer.workflows.exercises import ALONE, question_of
 from quizzer.workflows.signed_off import signed_off
 from quizzer.workflows.study.asked import Asked, Result, review_of
@@ -134,7 +134,8 @@ class Session:
         now = self.world.now()
         critical = asked.question.head.safety_critical
         memory = None if asked.drill else next_memory(asked.before, found, now.date(), safety_critical=critical)
-        self.world.store.record(review_of(self.trainee.id, asked, reply, marked, confidence, found, now), memory)
+        review = review_of(self.trainee.id, asked, reply, marked, confidence, found, now)
+        self.world.store.record(review, memory, KnownBefore(asked.before, self.world.fold_rules))
         help = self._help(asked, marked, confidence, now.date())
         again = not marked.right and not asked.drill and self._worth_repeating(critical, confidence)
         if help or again:
