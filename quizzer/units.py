@@ -121,7 +121,7 @@ UNITS: dict[str, Unit] = {row[0]: Unit(row[0], float(row[1]), row[2], row[3], ro
 _SHOWN = {each.shown: each for each in UNITS.values() if each.shown}  # typed as it stands on the screen
 
 # Other ways people type a unit at the keyboard. Case matters where it must (m and M, k and K).
-_TYPED = {
+SPELLINGS = {
     "%": "percent", "per cent": "percent", "amp": "A", "amps": "A", "ampere": "A", "amperes": "A", "a": "A",
     "ma": "mA", "ka": "kA", "milliamps": "mA", "volt": "V", "volts": "V", "v": "V", "mv": "mV", "kv": "kV",
     "w": "W", "watt": "W", "watts": "W", "kw": "kW", "kilowatts": "kW", "va": "VA", "kva": "kVA",
@@ -154,8 +154,8 @@ def typed_unit(text: str) -> Unit | None:
     return (
         UNITS.get(word)
         or _SHOWN.get(word)
-        or UNITS.get(_TYPED.get(word, ""))
-        or UNITS.get(_TYPED.get(word.lower(), ""))
+        or UNITS.get(SPELLINGS.get(word, ""))
+        or UNITS.get(SPELLINGS.get(word.lower(), ""))
     )
 
 
@@ -172,6 +172,15 @@ def with_unit(figures: str, unit: Unit) -> str:
 def alike(one: Unit, other: Unit) -> bool:
     """Whether two units measure the same kind of thing, so that one converts to the other (mΩ and Ω)."""
     return _KIND[one.word] == _KIND[other.word]
+
+
+def kind_of(word: str) -> str:
+    """The kind of thing that a unit word measures, as the word of one of its units.
+
+    >>> kind_of("mohm"), kind_of("kWh")
+    ('ohm', 'J')
+    """
+    return _KIND[word]
 
 
 _FAMILIES = (

@@ -9,10 +9,12 @@ from quizzer.blocks.page import Block
 from quizzer.blocks.text import Gap, Paragraph
 from quizzer.blocks.words import RIGHT, WRONG, day_words
 from quizzer.pages.question import NOBODY_TOLD, answer, cautions, reason, source_line, working
-from quizzer.question.question import Question
+from quizzer.question.question import Mark, Question
 from quizzer.question.replies import Reply, in_words
 from quizzer.schedule import Confidence
 from quizzer.workflows.study.asked import Result
+
+THOUGH_CERTAIN = Paragraph("You were certain, and that is the kind that hurts on site: talk it over.", "caution")
 
 
 def feedback(
@@ -37,24 +39,29 @@ def feedback(
     yield source_line(question)
 
 
-def _mark(question: Question, reply: Reply, confidence: Confidence | None, result: Result) -> Iterator[Block]:
-    mark = result.mark
+def verdict(question: Question, text: str, confidence: Confidence | None, mark: Mark) -> Paragraph:
+    """Right or wrong, of a reply of that text; guessing is told where it made a difference."""
     if mark.right:
-        yield Paragraph(f"{RIGHT}{_though(result, confidence)} {in_words(question, question.key)}.", "right")
-        if mark.why:
-            yield Paragraph(mark.why, lead="Why")
-        yield from reason(question)
-        return
-    yield Paragraph(f"{WRONG}: you answered {in_words(question, reply.text)}.", "wrong")
+        return Paragraph(f"{RIGHT}{_though(mark, confidence)} {in_words(question, question.key)}.", "right")
+    return Paragraph(f"{WRONG}: you answered {in_words(question, text)}.", "wrong")
+
+
+def why(mark: Mark) -> Iterator[Block]:
+    """Why it is wrong, or not wholly right; nothing for what is right."""
     if mark.why:
-        yield Paragraph(mark.why, lead="Why wrong")
-    if confidence is Confidence.CERTAIN:
-        yield Paragraph("You were certain, and that is the kind that hurts on site: talk it over.", "caution")
-    yield from answer(question)
+        yield Paragraph(mark.why, lead="Why" if mark.right else "Why wrong")
 
 
-def _though(result: Result, confidence: Confidence | None) -> str:
-    if result.mark.rounded:
+def _mark(question: Question, reply: Reply, confidence: Confidence | None, result: Result) -> Iterator[Block]:
+    yield verdict(question, reply.text, confidence, result.mark)
+    yield from why(result.mark)
+    if confidence is Confidence.CERTAIN and not result.mark.right:
+        yield THOUGH_CERTAIN
+    yield from reason(question) if result.mark.right else answer(question)
+
+
+def _though(mark: Mark, confidence: Confidence | None) -> str:
+    if mark.rounded:
         return ", but rounded too far."
     if confidence is Confidence.GUESSING:
         return ", but you were guessing: it counts as not known yet."
@@ -65,9 +72,12 @@ def _when(result: Result, today: date) -> str:
     again = f" {_again(result)}" if result.again else ""
     if result.drill:
         return f"That was an extra go: it changes nothing in your schedule.{again}"
-    if result.back is None:
-        return f"Not scheduled again before your exam.{again}"
-    return f"Comes back {day_words(result.back, today)}.{again}"
+    return f"{back_words(result.back, today)}{again}"
+
+
+def back_words(back: date | None, today: date) -> str:
+    """When an entry comes back, or that it does not before the exam."""
+    return f"Comes back {day_words(back, today)}." if back else "Not scheduled again before your exam."
 
 
 def _again(result: Result) -> str:

@@ -34,7 +34,7 @@ def read_reply(question: Question, text: str) -> Reply | AskAgain:
         case "choose":
             return _label(question, text)
         case "number":
-            found = read_number(_asked(question), text)
+            found = read_number(number_asked(question), text)
             return found if isinstance(found, AskAgain) else Reply(*found)
         case "order":
             return _order(question, text)
@@ -49,7 +49,7 @@ def mark(question: Question, reply: Reply) -> Mark:
             option = question.option(reply.text)
             return Mark(True) if option.label == question.key else Mark(False, slip=option.slip, why=option.why)
         case "number":
-            return mark_number(_asked(question), question.diagnoses, reply.number, reply.places)
+            return mark_number(number_asked(question), question.diagnoses, reply.number, reply.places)
         case "order":
             return _mark_order(question, reply.text)
         case kind:
@@ -62,7 +62,7 @@ def wanted(question: Question) -> str:
         case "choose":
             return f"Your answer, A to {question.options[-1].label}"
         case "number":
-            unit = _asked(question).text.rpartition(" ")[2]
+            unit = number_asked(question).text.rpartition(" ")[2]
             return f"Your answer as a number{f' in {unit}' if unit and not unit[0].isdigit() else ''}"
         case "order":
             return f"The letters A to {question.options[-1].label} in the right order"
@@ -104,7 +104,8 @@ def by_letter(kind: Kind) -> bool:
             assert_never(other)
 
 
-def _asked(question: Question) -> Answer:
+def number_asked(question: Question) -> Answer:
+    """The number that a question asks for. Raises ValueError where it asks for none."""
     if question.answer is None:
         raise ValueError(f"{question.name} asks for a number and has none")
     return question.answer

@@ -14,6 +14,7 @@ class Confidence(StrEnum):
     GUESSING = "guessing"
 
 
+QUALITIES: Final = range(6)
 PASSED: Final = 3  # From here up the interval grows; below it the entry starts again.
 
 # The more sure a wrong answer was, the lower it counts: what is believed and wrong is what hurts someone.

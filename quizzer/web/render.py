@@ -25,6 +25,7 @@ ENVIRONMENT = Environment(
     loader=FileSystemLoader(TEMPLATES), autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True
 )
 ICONS = {"svg": "icons/icon.svg", "png": "icons/icon-192.png"}
+ON_EVERY_PAGE = ("js/status.js",)  # how many answers wait
 _COMMAND = re.compile(r"`([^`]+)`")
 
 
@@ -32,7 +33,8 @@ def answer(
     visit: Visit, title: str, values: Values, here: str, *, modules: Sequence[str] = (), status: int = 200
 ) -> Response:
     """A page for somebody who is in; `here` is its path, `modules` the files of its own JavaScript."""
-    return HTMLResponse(written(frame_of(visit.site, title, here, visit.trainee.name, modules), values), status)
+    who, every = visit.trainee, (*modules, *ON_EVERY_PAGE)
+    return HTMLResponse(written(frame_of(visit.site, title, here, who.name, every, who.id), values), status)
 
 
 def page_answer(visit: Visit, page: Page, here: str, links: Sequence[MenuPlace] = ()) -> Response:
@@ -60,13 +62,14 @@ def commands(words: str) -> Markup:
     return Markup(_COMMAND.sub(r"<code>\1</code>", escape(words, quote=False)))  # noqa: S704  escaped here
 
 
-def frame_of(site: WebSite, title: str, here: str, name: str, modules: Sequence[str] = ()) -> Frame:
+def frame_of(site: WebSite, title: str, here: str, name: str, modules: Sequence[str] = (), person: str = "") -> Frame:
     """What stands around a page."""
     there = set(site.assets.names())
     return Frame(
         title=title,
         here=place_of(here) if here else "",
         name=name,
+        person=person,
         style=site.assets.path(STYLE),
         modules=tuple(site.assets.path(each) for each in modules if each in there),
         icons={kind: site.assets.path(path) for kind, path in ICONS.items() if path in there},

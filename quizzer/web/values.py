@@ -15,12 +15,14 @@ from quizzer.web.menu import BAR, MenuPlace
 class Frame:
     """What stands around every page.
 
-    Its title, the place in the bar, who is in ("" for nobody), the paths of its style, its modules and its icons.
+    Its title, the place in the bar, who is in by name and by id ("" for nobody), the paths of its style, its modules
+    and its icons.
     """
 
     title: str
     here: str
     name: str
+    person: str
     style: str
     modules: tuple[str, ...]
     icons: dict[str, str]

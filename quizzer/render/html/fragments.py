@@ -7,7 +7,7 @@ from html import escape
 from itertools import count
 from typing import assert_never
 
-from quizzer.blocks.page import Page, Plot, Shown, shown
+from quizzer.blocks.page import Block, Page, Plot, Shown, shown
 from quizzer.blocks.pictures import Picture
 from quizzer.blocks.plots import Columns, Grid, Intervals, titled
 from quizzer.blocks.question import CautionNote, Choices, Working, WorkingLine, figures_of, said_of, spoken_step
@@ -31,19 +31,29 @@ def as_command(do: Do) -> str:
 def fragment(page: Page, word: Worded = as_command, *, lang: str = "en-GB") -> str:
     """The page as one `article`, every text in it escaped; `word` makes the HTML of what to do next."""
     beside = f'<p class="beside">{escape(page.beside)}</p>\n' if page.beside else ""
-    numbers = count()
-    blocks = "\n".join(_block(block, word, numbers) for block in shown(page.blocks, "web"))
+    blocks = parts(page.blocks, word)
     return f'<article lang="{lang}">\n<h1>{escape(page.title)}</h1>\n{beside}{blocks}\n</article>\n'
+
+
+def parts(blocks: Sequence[Block], word: Worded = as_command) -> str:
+    """The blocks, for a page that has its own title around them."""
+    numbers = count()
+    return "\n".join(_block(block, word, numbers) for block in shown(blocks, "web"))
+
+
+def words(text: str) -> str:
+    """The text escaped, its symbols with their subscripts."""
+    return subscripted(escape(text), _below)
 
 
 def _block(block: Shown, word: Worded, numbers: Iterator[int]) -> str:  # noqa: C901, PLR0911  one case a kind
     match block:
         case Heading(text=text, level=level):
             return f"<h{level}>{escape(text)}</h{level}>"
-        case Paragraph(words=words, role=role, lead=lead):
+        case Paragraph(words=said, role=role, lead=lead):
             kind = f' class="{role}"' if role else ""
             before = f"<strong>{escape(lead)}:</strong> " if lead else ""
-            return f"<p{kind}>{before}{_said(words, word)}</p>"
+            return f"<p{kind}>{before}{_said(said, word)}</p>"
         case Points(points=points, ordered=ordered):
             kind, items = "ol" if ordered else "ul", "".join(f"<li>{_said(each, word)}</li>" for each in points)
             return f"<{kind}>{items}</{kind}>"
@@ -56,10 +66,10 @@ def _block(block: Shown, word: Worded, numbers: Iterator[int]) -> str:  # noqa: 
         case CautionNote(say=say, defer=defer):
             return f'<p class="caution" role="note"><strong>Caution:</strong> {escape(say)} Ask: {escape(defer)}.</p>'
         case Choices(choices=choices):
-            pairs = "".join(f"<dt>{escape(label)}</dt><dd>{_text(text)}</dd>" for label, text in choices)
+            pairs = "".join(f"<dt>{escape(label)}</dt><dd>{words(text)}</dd>" for label, text in choices)
             return f'<dl class="choices">{pairs}</dl>'
         case Working(steps=steps):
-            return "".join(f"<p>{_text(said_of(step))} {_maths(step)}</p>" for step in steps)
+            return "".join(f"<p>{words(said_of(step))} {_maths(step)}</p>" for step in steps)
         case Picture():
             return f'<figure class="picture">{picture_svg(block)}</figure>'
         case Intervals() | Columns() | Grid():
@@ -67,15 +77,10 @@ def _block(block: Shown, word: Worded, numbers: Iterator[int]) -> str:  # noqa: 
     assert_never(block)
 
 
-def _said(words: Words, word: Worded) -> str:
-    parts = (words,) if isinstance(words, str) else words
-    said = "".join(_text(each) if isinstance(each, str) else word(each) for each in parts)
-    return said.replace("\n", "<br>")
-
-
-def _text(text: str) -> str:
-    """The text escaped, its symbols with their subscripts."""
-    return subscripted(escape(text), _below)
+def _said(said: Words, word: Worded) -> str:
+    every = (said,) if isinstance(said, str) else said
+    html = "".join(words(each) if isinstance(each, str) else word(each) for each in every)
+    return html.replace("\n", "<br>")
 
 
 def _below(base: str, sub: str) -> str:

@@ -1,0 +1,72 @@
+"""The questions that a page takes along: what `study` would ask today, tomorrow and the day after."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from datetime import date, datetime, timedelta
+from typing import Final
+
+from quizzer.question.question import Question
+from quizzer.schedule import Memory, comes_back, next_memory
+from quizzer.schedule.pacing import usual_seconds
+from quizzer.schedule.quality import QUALITIES
+from quizzer.store import Trainee
+from quizzer.workflows.study.session import Limits
+from quizzer.workflows.study.starting import start
+from quizzer.workflows.world import World
+
+SESSIONS: Final = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Packed:
+    """A question to take along, for which session (from 1), and when it comes back by the quality of the answer.
+
+    Of `backs` there is one for each quality, as of today; None is not before the exam.
+    """
+
+    question: Question
+    session: int
+    backs: tuple[date | None, ...]
+
+
+@dataclass(slots=True)
+class _Ahead:
+    """The clock of a session to come: it goes on by what each question usually takes."""
+
+    at: datetime
+
+    def now(self) -> datetime:
+        return self.at
+
+
+def packed(
+    world: World,
+    trainee: Trainee,
+    minutes: float,
+    topics: tuple[str, ...] = (),
+    only: frozenset[str] | None = None,
+    *,
+    keep: bool = False,
+) -> Iterator[Packed]:
+    """Question by question, in the order of each session; no entry twice. Raises NotFound for a topic.
+
+    `minutes` is the length of a session, `only` the entries to ask from. Nothing is recorded. Sums are whole, and what
+    was wrong is not asked again before the next session: both need the answers.
+    """
+    left = frozenset(one.id for one in world.shelf.listed()) if only is None else only
+    for ahead in range(SESSIONS):
+        clock = _Ahead(world.now() + timedelta(days=ahead))
+        then = replace(world, now=clock.now)
+        session, _ = start(then, trainee, topics, Limits(minutes, None), only=left, keep=keep, fading=None)
+        exam = session.exam(world.now().date())
+        while asked := session.next_question():
+            left -= {asked.question.id}
+            yield Packed(asked.question, ahead + 1, _backs(asked.question, asked.before, world.now().date(), exam))
+            clock.at += timedelta(seconds=usual_seconds(new=asked.before is None))
+
+
+def _backs(question: Question, before: Memory | None, today: date, exam: date | None) -> tuple[date | None, ...]:
+    critical = question.head.safety_critical
+    return tuple(comes_back(next_memory(before, found, today, safety_critical=critical), exam) for found in QUALITIES)

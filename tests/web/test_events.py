@@ -1,0 +1,110 @@
+"""The pack that a phone takes along, and the word that it is given on what it sends."""
+
+import json
+
+import pytest
+
+from quizzer.pages.packed import REPLY, outcomes
+from quizzer.question.making import make
+from quizzer.question.replies import mark, read_reply
+from quizzer.web import packs
+from tests.web.site import HERE, served
+from tests.workflows.test_arrivals import event
+
+
+@pytest.fixture
+def site(tmp_path):
+    return served(tmp_path / "bank")
+
+
+def sent(site, *events, trainee=None, **options):
+    body = json.dumps({"trainee": trainee or site.trainee.id, "events": events})
+    return site.browser.post("/study/events", content=body, **options)
+
+
+def test_a_pack_is_whole_versioned_and_holds_everything_a_reply_leads_to(site):
+    answer = site.browser.get("/study/pack")
+    assert answer.headers["cache-control"] == "no-store"
+    pack = answer.json()
+    assert (pack["version"], pack["trainee"]) == (packs.VERSION, site.trainee.id)
+    assert {one["kind"] for one in pack["questions"]} == {"choose", "order"}
+    for one in pack["questions"]:
+        question = make(site.world.shelf.find(one["entry"]), one["seed"])
+        assert set(one["outcomes"]) == set(outcomes(question))
+        assert len(one["back"]) == 6
+        for name, said in one["outcomes"].items():
+            assert (REPLY in said["said"]) == (not said["right"] and one["kind"] != "choose"), name
+        assert "<dl" not in one["ask"], "options are buttons"
+
+
+def test_no_key_stands_in_what_is_asked(site):
+    for one in site.browser.get("/study/pack").json()["questions"]:
+        question = make(site.world.shelf.find(one["entry"]), one["seed"])
+        assert question.reason not in one["ask"] or not question.reason
+        assert "RIGHT" not in one["ask"]
+        assert "Answer:" not in one["ask"]
+
+
+def test_a_pack_never_grows_beyond_its_bound(site, monkeypatch):
+    whole = site.browser.get("/study/pack")
+    assert len(whole.content) <= packs.MOST_BYTES
+    monkeypatch.setattr(packs, "MOST_BYTES", len(whole.content) - 1)
+    less = site.browser.get("/study/pack")
+    assert len(less.json()["questions"]) == len(whole.json()["questions"]) - 1
+    assert len(less.content) < len(whole.content)
+
+
+def test_every_outcome_is_what_marking_says(site):
+    for one in site.browser.get("/study/pack").json()["questions"]:
+        question = make(site.world.shelf.find(one["entry"]), one["seed"])
+        found = mark(question, read_reply(question, question.key))
+        right = one["outcomes"]["right" if "right" in one["outcomes"] else question.key]
+        assert right["right"] is found.right is True
+
+
+def test_the_word_names_what_is_kept_and_what_never_will_be(site):
+    question = next(
+        make(site.world.shelf.find(one["entry"]), one["seed"])
+        for one in site.browser.get("/study/pack").json()["questions"]
+        if one["kind"] == "choose"
+    )
+    good, bad = event(site.sitting, question), event(site.sitting, question, id="answer-0002", sequence="x")
+    site.sitting.clock.forward(hours=2)
+    word = sent(site, good, bad).json()
+    assert word["accepted"] == [{"id": "answer-0001", "entry": question.id, "right": True, "agreed": True}]
+    assert word["rejected"] == [{"id": "answer-0002", "reason": "its sequence is no whole number"}]
+    assert word["now"].startswith(site.world.now().isoformat()[:16])
+    assert len(site.world.store.reviews(site.trainee.id)) == 1
+
+
+def test_another_trainees_batch_is_refused_and_nothing_kept(site):
+    assert sent(site, trainee="t2").status_code == 409
+    assert site.world.store.reviews(site.trainee.id) == ()
+
+
+@pytest.mark.parametrize("body", ["", "{", "[]", "null", '{"events": 5}', "\ud800", '{"events": []', "[" * 100_000])
+def test_what_is_no_batch_is_refused(site, body):
+    answer = site.browser.post("/study/events", content=body.encode("utf-8", "surrogatepass"))
+    assert answer.status_code in {409, 422}
+
+
+def test_more_than_a_batch_is_refused(site):
+    assert sent(site, *[{}] * 501).status_code == 422
+
+
+def test_who_is_not_in_or_comes_from_elsewhere_sends_nothing(site):
+    assert site.stranger.post("/study/events", content="{}").status_code == 401
+    elsewhere = {**HERE, "sec-fetch-site": "cross-site"}
+    assert sent(site, headers=elsewhere).status_code == 403
+
+
+@pytest.mark.parametrize("query", ["minutes=0", "minutes=x", "minutes=1e9", "minutes=nan"])
+def test_minutes_that_are_none_are_refused(site, query):
+    assert site.browser.get(f"/study/pack?{query}").status_code == 422
+
+
+def test_wishes_of_the_address_choose_the_questions(site):
+    found = site.browser.get("/study/pack?topic=safety").json()
+    assert {one["entry"].partition("/")[0] for one in found["questions"]} == {"safety"}
+    assert site.browser.get("/study/pack?topic=nowhere").status_code == 404
+    assert site.browser.get("/study/pack?mistakes=1").status_code == 409, "there is none yet"
