@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from contextlib import suppress
+from collections.abc import Callable
 from typing import TypeVar
 
-from quizzer.bank.blueprints import Blueprint
-from quizzer.bankfiles.blueprint_files import USUAL, blueprint, blueprint_names
+from quizzer.bankfiles.blueprint_files import USUAL, blueprint
 from quizzer.blocks.words import capital
 from quizzer.cli.asking import Keyboard, Stopped
-from quizzer.cli.option_values import MINUTES, exam_day, minutes_a_day
-from quizzer.errors import BankError, QuizzerError
+from quizzer.errors import QuizzerError
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.store import Trainee
+from quizzer.workflows.study.wishes import MINUTES, assessments, exam_day, minutes_a_day
 from quizzer.workflows.world import World
 
 _NOT_YET = {"", "none", "none yet", "no"}
@@ -49,7 +47,7 @@ def first_start(keys: Keyboard, world: World, trainee: Trainee) -> Trainee:
 
 def _paper(keys: Keyboard, world: World) -> str | None:
     """The assessment by its number or name; None where the bank plans none that can be used."""
-    titles = {plan.id: plan.title for plan in _plans(world) if plan.is_assessment}
+    titles = {plan.id: plan.title for plan in assessments(world.shelf)}
     names = list(titles)
     if not names:
         return None
@@ -65,13 +63,6 @@ def _paper(keys: Keyboard, world: World) -> str | None:
         return blueprint(world.shelf, typed or usual).id
 
     return _asked(keys, f"Which assessment do you study for? A number or a name [{usual}]: ", read)
-
-
-def _plans(world: World) -> Iterator[Blueprint]:
-    """The blueprints that can be used: one that asks for topics the bank has not stops nobody from studying."""
-    for name in blueprint_names(world.shelf):
-        with suppress(BankError):
-            yield blueprint(world.shelf, name)
 
 
 def _asked(keys: Keyboard, prompt: str, read: Callable[[str], _Read]) -> _Read:

@@ -6,7 +6,6 @@ import math
 from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import date
-from functools import partial
 from pathlib import Path
 from typing import NamedTuple
 
@@ -15,12 +14,13 @@ from quizzer.bankfiles.blueprint_files import USUAL, blueprint
 from quizzer.bankfiles.doors import save_whole
 from quizzer.blocks.words import count
 from quizzer.cli.opening import Banks, open_world
-from quizzer.cli.option_values import MINUTES, exam_day, weekdays_of
+from quizzer.cli.option_values import weekdays_of
 from quizzer.cli.save import check_ending, show
 from quizzer.errors import UsageError
 from quizzer.store import Trainee
 from quizzer.workflows.bank.entries_under import wanted
 from quizzer.workflows.study.person import who
+from quizzer.workflows.study.wishes import exam_day
 from quizzer.workflows.world import World
 
 
@@ -83,29 +83,20 @@ def ready(wishes: ForecastOptions) -> None:
 
 def plan(wishes: ForecastOptions, minutes: float | None, days: str, every_day: bool, ics: Path | None) -> None:
     """Show the plan of a person, and write a calendar file where one is asked for."""
-    from quizzer.cli.plan_calendar import calendar_of, road_calendar
-    from quizzer.pages.plan import plan_page, road_page
-    from quizzer.workflows.forecast.plan import plan_for, road_for
-    from quizzer.workflows.study.keeping import keeps_alive
+    from quizzer.pages.calendars import calendar_ahead
+    from quizzer.pages.plan import ahead_page
+    from quizzer.workflows.forecast.plan import ahead_of
 
     if minutes is not None and not (math.isfinite(minutes) and 0 < minutes <= 24 * 60):
         raise UsageError(f"--minutes {minutes:g} is no length for a day's study", mend="give a number from 1 to 1440")
     weekdays = weekdays_of(days)
     with _setting(wishes) as at:
-        today = at.world.now().date()
-        exam = at.exam or at.people[0].exam
-        length = minutes or at.people[0].minutes or MINUTES
-        if exam is None or exam < today:
-            daily = minutes is not None or not keeps_alive(at.world, at.people[0])
-            road = road_for(at.world, at.people[0], at.blueprint, length, weekdays, daily=daily)
-            page, days_of = road_page(road), partial(road_calendar, road)
-        else:
-            found = plan_for(at.world, at.people[0], at.blueprint, exam, length, weekdays, skip=not every_day)
-            page, days_of = plan_page(found), partial(calendar_of, found)
+        now = at.world.now()
+        found = ahead_of(at.world, at.people[0], at.blueprint, at.exam, minutes, weekdays, skip=not every_day)
         if ics:
-            save_whole(ics, days_of(at.world.now()).encode())
+            save_whole(ics, calendar_ahead(found, now).encode())
         notes = f"The study days are in {ics}." if ics else ""
-        show(page, wishes.out, today, notes, plain=wishes.plain)
+        show(ahead_page(found), wishes.out, now.date(), notes, plain=wishes.plain)
 
 
 def _others(wishes: ForecastOptions, at: Setting, answers: int) -> str:

@@ -12,7 +12,6 @@ from quizzer.bankfiles.blueprint_files import blueprint, blueprint_names
 from quizzer.blocks.words import count
 from quizzer.cli.exits import FINDINGS, FINE
 from quizzer.cli.opening import Banks, checked_seed, open_shelf, opened_store
-from quizzer.cli.option_values import day_named
 from quizzer.cli.paper_print import variants
 from quizzer.cli.screen import look_of, put
 from quizzer.errors import UsageError
@@ -20,6 +19,7 @@ from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.papers.bank_capacity import MOST, Served, pool_of, served
 from quizzer.workflows.papers.files import write_paper
 from quizzer.workflows.papers.papers import MOST_FORMS, Made, Order, make_paper
+from quizzer.workflows.study.wishes import day_named
 
 
 class PaperWishes(NamedTuple):

@@ -9,7 +9,6 @@ from quizzer.cli.asking import Keyboard, Stopped, keyboard
 from quizzer.cli.first_start import first_start, is_first
 from quizzer.cli.key_help import STUDY, add_help
 from quizzer.cli.opening import open_world
-from quizzer.cli.option_values import exam_day
 from quizzer.cli.study_choice import StudyOptions, choice, refuse_senseless
 from quizzer.errors import NotFound
 from quizzer.pages.feedback import feedback
@@ -27,6 +26,7 @@ from quizzer.workflows.study.person import who
 from quizzer.workflows.study.session import Session
 from quizzer.workflows.study.starting import start
 from quizzer.workflows.study.summary import summary
+from quizzer.workflows.study.wishes import exam_day
 from quizzer.workflows.world import World
 
 _SURENESS = {"1": Confidence.CERTAIN, "2": Confidence.FAIRLY_SURE, "3": Confidence.GUESSING}

@@ -3,23 +3,21 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import NamedTuple
 
-from quizzer.bankfiles.blueprint_files import USUAL, blueprint
+from quizzer.bankfiles.blueprint_files import USUAL
 from quizzer.bankfiles.doors import save_whole
 from quizzer.blocks.words import minutes_words
 from quizzer.cli.asking import agreed
 from quizzer.cli.exits import FINDINGS, FINE
 from quizzer.cli.opening import Banks, open_world
-from quizzer.cli.option_values import MINUTES, exam_day, minutes_a_day
 from quizzer.cli.screen import as_json, put_json, put_page, tell
 from quizzer.pages.store import trainees_page
 from quizzer.store import Trainee
+from quizzer.workflows.study import wishes
 from quizzer.workflows.study.keeping import ROAD_MINUTES
 from quizzer.workflows.study.person import who
+from quizzer.workflows.study.wishes import MINUTES, Wanted
 from quizzer.workflows.world import World
-
-NONE = "none"
 
 
 def add(name: str, store: str | None) -> None:
@@ -29,47 +27,17 @@ def add(name: str, store: str | None) -> None:
     tell(f"{trainee.name} is added. They study with `quizzer study --trainee {trainee.name!r}`.")
 
 
-class Wanted(NamedTuple):
-    """What is to be set; None leaves it as it is, "none" clears it."""
-
-    paper: str | None
-    exam: str | None
-    minutes: str | None
-
-
 def set_wishes(name: str | None, wanted: Wanted, bank: Banks, store: str | None, now: str | None) -> None:
     """Set the paper, the exam day and the minutes a day of a trainee (of the local one without a name), and say so."""
     with open_world(bank, store, now) as world:
-        trainee = who(world, name)
-        paper, minutes = _paper(world, wanted.paper), _minutes(wanted.minutes)
-        exam = None if wanted.exam in {None, NONE} else exam_day(str(wanted.exam), world.now().date())
-        if wanted.paper is not None:
-            world.store.set_blueprint(trainee.id, paper)
-        if wanted.exam is not None:
-            world.store.set_exam(trainee.id, exam)
-        # Whoever has studied and takes the exam day away has no daily aim any more, unless they say so.
-        done = wanted.exam == NONE and bool(world.store.tallies(trainee.id))
-        if wanted.minutes is not None or done:
-            world.store.set_minutes(trainee.id, minutes)
-        now_set = who(world, name)
+        now_set, weekly = wishes.set_wishes(world, who(world, name), wanted)
     day = f"exam {now_set.exam}" if now_set.exam else "no exam day"
     tell(f"{now_set.name}: for {now_set.blueprint or USUAL}, {day}, {minutes_words(now_set.minutes or MINUTES)} a day.")
-    if done and now_set.minutes is None:
+    if weekly:
         tell(
             f"`quizzer study` is {minutes_words(ROAD_MINUTES)} a week that keep what is known; --minutes here makes it "
             "daily."
         )
-
-
-def _paper(world: World, named: str | None) -> str | None:
-    if named is None or named == NONE:
-        return None
-    blueprint(world.shelf, named)  # refused when it is not there
-    return named
-
-
-def _minutes(text: str | None) -> int | None:
-    return None if text is None or text == NONE else minutes_a_day(text)
 
 
 def list_all(as_object: bool, store: str | None) -> None:

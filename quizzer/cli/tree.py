@@ -85,7 +85,8 @@ def trainee_set(
     now: Now = None,
 ) -> None:
     """Set what a trainee studies for, until when, and how long a day; none clears it."""
-    from quizzer.cli.trainee import Wanted, set_wishes
+    from quizzer.cli.trainee import set_wishes
+    from quizzer.workflows.study.wishes import Wanted
 
     set_wishes(name, Wanted(paper, exam, minutes), bank, store, now)
 

@@ -30,6 +30,11 @@ class Load(NamedTuple):
     days: Sequence[DayPlan]
 
 
+def ahead_page(found: Plan | RoadAhead) -> Page:
+    """The plan to an exam, or what lies ahead without one."""
+    return plan_page(found) if isinstance(found, Plan) else road_page(found)
+
+
 def plan_page(plan: Plan) -> Page:
     """What fits, the load of the weeks, what is left out, the days, and the road after the exam."""
     ahead = (*_left(plan), *_loads(plan), *_days(plan)) if plan.days else ()

@@ -14,6 +14,10 @@ _PATHS: dict[str, tuple[str, str]] = {
     "ready": ("/ready", "Readiness"),
     "weak": ("/weak", "Weak topics"),
     "progress": ("/progress", "Progress"),
+    "plan": ("/plan", "Plan"),
+    "sit": ("/papers", "Mock paper"),
+    "topics": ("/words", "Words"),
+    "find": ("/words", "Words"),
 }
 _WISHES: dict[str, str] = {"weak": "what is weak", "mistakes": "mistakes"}
 
@@ -38,8 +42,12 @@ def link(do: Do) -> str:
     return f'<a href="{escape(path + ("?" + query if query else ""))}">{escape(words)}</a>'
 
 
+def _entry(name: str) -> str:
+    return f'<a href="/entries/{escape(quote(name))}">{escape(name)}</a>'
+
+
 def _guide(name: str) -> str:
     return f'<a href="/guides/{escape(quote(name))}">{escape(name)}</a>'
 
 
-_NAMED: dict[str, Callable[[str], str]] = {"guide": _guide}
+_NAMED: dict[str, Callable[[str], str]] = {"show": _entry, "guide": _guide}

@@ -14,13 +14,18 @@ class MenuPlace(NamedTuple):
 
 
 STUDY = MenuPlace("/study", "Study")
+PAPERS = MenuPlace("/papers", "Mock paper")
 PROGRESS = MenuPlace("/progress", "Progress")
 MORE = MenuPlace("/more", "More")
-BAR = (STUDY, PROGRESS, MORE)
+BAR = (STUDY, PROGRESS, PAPERS, MORE)
 WEAK = MenuPlace("/weak", "Weak topics", "what to study first, and why")
 READY = MenuPlace("/ready", "Readiness", "the mark to expect, with its range")
+PLAN = MenuPlace("/plan", "Plan", "the days to the exam, for a calendar too")
+MISTAKES = MenuPlace("/mistakes", "Mistakes", "what to work again")
+WORDS = MenuPlace("/words", "Words", "words of the trade, and what the bank says of them")
+SETTINGS = MenuPlace("/settings", "Settings", "the paper, the exam day, minutes a day")
 GUIDES = MenuPlace("/guides", "Guides", "how all this works")
-REST = (WEAK, READY, GUIDES)
+REST = (WEAK, READY, PLAN, MISTAKES, WORDS, GUIDES, SETTINGS)
 
 
 def place_of(path: str) -> str:

@@ -13,11 +13,13 @@ from markupsafe import Markup
 from starlette.responses import HTMLResponse, Response
 
 from quizzer.blocks.page import Page
-from quizzer.render.html.fragments import fragment
+from quizzer.blocks.words import capital
+from quizzer.errors import QuizzerError
+from quizzer.render.html.fragments import fragment, words
 from quizzer.web.assets import STYLE
 from quizzer.web.links import link
 from quizzer.web.menu import MenuPlace, place_of
-from quizzer.web.values import Frame, ReadPage, Sentence, Values
+from quizzer.web.values import Frame, ReadPage, SentencePage, Values
 from quizzer.web.visit import Visit, WebSite
 
 TEMPLATES = Path(__file__).parent / "templates"
@@ -47,10 +49,20 @@ def article(page: Page) -> Markup:
     return Markup(fragment(page, link))  # noqa: S704  every text in it is escaped there
 
 
+def worded(text: str) -> Markup:
+    """A text as HTML, its symbols with their subscripts."""
+    return Markup(words(text))  # noqa: S704  escaped there
+
+
 def sentence(site: WebSite, status: int, what: str, mend: str, *, name: str = "") -> Response:
     """A page of one sentence and how to mend it, for whoever asked."""
-    told = Sentence(what, commands(mend))
-    return HTMLResponse(written(frame_of(site, what, "", name), told), status)
+    told = SentencePage(capital(what), commands(capital(mend)))
+    return HTMLResponse(written(frame_of(site, told.what, "", name), told), status)
+
+
+def refused_words(error: QuizzerError) -> str:
+    """A refusal as a sentence of a page that goes on."""
+    return f"{capital(error.message)}: {error.mend}."
 
 
 def commands(words: str) -> Markup:

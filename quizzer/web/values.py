@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import ClassVar
+from typing import ClassVar, NamedTuple
 
 from markupsafe import Markup
 
@@ -46,7 +46,7 @@ class ReadPage(Values):
 
 
 @dataclass(frozen=True, slots=True)
-class Study(Values):
+class StudyPage(Values):
     """The shell of a session: what the page's own modules are told."""
 
     template: ClassVar[str] = "study.html"
@@ -56,7 +56,7 @@ class Study(Values):
 
 
 @dataclass(frozen=True, slots=True)
-class Sentence(Values):
+class SentencePage(Values):
     """One sentence with how to mend it: a refusal, or how to get in."""
 
     template: ClassVar[str] = "sentence.html"
@@ -65,7 +65,7 @@ class Sentence(Values):
 
 
 @dataclass(frozen=True, slots=True)
-class More(Values):
+class MorePage(Values):
     """Places with what is there."""
 
     template: ClassVar[str] = "more.html"
@@ -73,4 +73,88 @@ class More(Values):
     places: Sequence[MenuPlace]
 
 
-PAGES: tuple[type[Values], ...] = (ReadPage, Study, Sentence, More)
+@dataclass(frozen=True, slots=True)
+class WordsPage(Values):
+    """A field to look words up, with what was looked up ("" for nothing yet) and what was found."""
+
+    template: ClassVar[str] = "words.html"
+    heading: str
+    words: str
+    found: Markup
+
+
+@dataclass(frozen=True, slots=True)
+class SettingsPage(Values):
+    """What is studied for: the plans to choose from by id and title, and what stands in each field.
+
+    `wrong` is a sentence about what was sent, `kept` says that it was kept.
+    """
+
+    template: ClassVar[str] = "settings.html"
+    heading: str
+    plans: Sequence[tuple[str, str]]
+    plan: str
+    exam: str
+    today: str
+    minutes: str
+    wrong: str
+    kept: bool
+
+
+class PaperOffer(NamedTuple):
+    """A paper that may be sat: where it is, its size, and whether it is begun."""
+
+    path: str
+    title: str
+    questions: int
+    minutes: int
+    begun: bool
+
+
+@dataclass(frozen=True, slots=True)
+class PapersPage(Values):
+    """The papers that may be sat."""
+
+    template: ClassVar[str] = "papers.html"
+    heading: str
+    lines: Sequence[PaperOffer]
+
+
+@dataclass(frozen=True, slots=True)
+class DeskPage(Values):
+    """A question of a paper being sat, from 0, with its options as HTML, and the seconds that are left."""
+
+    template: ClassVar[str] = "paper.html"
+    path: str
+    article: Markup
+    at: int
+    last: bool
+    wanted: str
+    options: Sequence[tuple[str, Markup]]
+    chosen: str
+    flagged: bool
+    left: int
+
+
+@dataclass(frozen=True, slots=True)
+class OverviewPage(Values):
+    """Every question of a paper by its number, whether it lacks an answer and whether it is flagged."""
+
+    template: ClassVar[str] = "overview.html"
+    path: str
+    article: Markup
+    numbers: Sequence[tuple[int, bool, bool]]
+    left: int
+
+
+PAGES: tuple[type[Values], ...] = (
+    ReadPage,
+    StudyPage,
+    SentencePage,
+    MorePage,
+    WordsPage,
+    SettingsPage,
+    PapersPage,
+    DeskPage,
+    OverviewPage,
+)

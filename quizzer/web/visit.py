@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from quizzer.bank.blueprints import Blueprint
 from quizzer.bankfiles.blueprint_files import USUAL, blueprint
+from quizzer.blocks.page import Page
 from quizzer.store import Trainee
 from quizzer.web.assets import Assets
 from quizzer.web.session import Sessions
@@ -16,13 +17,17 @@ from quizzer.workflows.world import World
 
 @dataclass(frozen=True, slots=True)
 class WebSite:
-    """What stands behind every page. `desks` are the papers being sat, by trainee and plan: their clocks run."""
+    """What stands behind every page.
+
+    By trainee and plan, `desks` are the papers being sat, whose clocks run, and `results` those marked since the start.
+    """
 
     world: World
     address: str
     sessions: Sessions
     assets: Assets
     desks: dict[tuple[str, str], Desk] = field(default_factory=dict)
+    results: dict[tuple[str, str], Page] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

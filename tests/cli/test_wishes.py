@@ -2,8 +2,9 @@ from datetime import date
 
 import pytest
 
-from quizzer.cli.option_values import exam_day, weekdays_of
+from quizzer.cli.option_values import weekdays_of
 from quizzer.errors import UsageError
+from quizzer.workflows.study.wishes import exam_day
 
 TODAY = date(2026, 11, 25)
 LATE = date(2028, 3, 1)

@@ -26,6 +26,7 @@ from quizzer.pages.group import group_page
 from quizzer.pages.guide import guides_page
 from quizzer.pages.items import items_page
 from quizzer.pages.mark import marks_page
+from quizzer.pages.mistakes import mistakes_page
 from quizzer.pages.person import person_page
 from quizzer.pages.plan import plan_page, road_page
 from quizzer.pages.question import about_page, question_page, solution
@@ -60,6 +61,7 @@ from quizzer.workflows.papers.marking import mark_sittings
 from quizzer.workflows.papers.person_result import person_report
 from quizzer.workflows.papers.reporting import sheets_of
 from quizzer.workflows.papers.sitting import sit
+from quizzer.workflows.study.mistaken import waiting
 from quizzer.workflows.study.person import who
 from quizzer.workflows.study.session import Limits
 from quizzer.workflows.study.starting import start
@@ -149,6 +151,8 @@ def studied(folder: Path) -> dict[str, Page]:
             result = session.answer(asked, reply, sure)
             name = f"study {question.id} {question.seed} {text == question.key}"
             found[name] = Page("After an answer", [*feedback(question, reply, sure, result, DAY)])
+    found["mistakes"] = mistakes_page("Ada", waiting(sitting.world, who(sitting.world, None)))
+    found["mistakes none"] = mistakes_page("Ada", [])
     found["study done"] = summary_page(summary(session), DAY, ["a note"])
     found["study then diagnose"] = summary_page(replace(summary(session), to_diagnose=True), DAY)
     found |= played_for_marks(sitting.world)

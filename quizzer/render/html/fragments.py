@@ -15,7 +15,7 @@ from quizzer.blocks.text import DataTable, Do, Gap, Heading, Listing, PageBreak,
 from quizzer.expression.subscripts import subscripted
 from quizzer.expression.tree import Name
 from quizzer.expression.typeset import mathml
-from quizzer.render.svg.drawing import drawn, picture
+from quizzer.render.svg.drawing import PHONE, drawn, picture
 from quizzer.render.svg.pictures import picture_svg
 from quizzer.render.terminal.doing import command
 
@@ -118,7 +118,7 @@ def _row(row: Sequence[str], right: Sequence[int], rows: int) -> str:
 
 
 def _figure(plot: Plot, numbers: Iterator[int]) -> str:
-    pictures = "".join(picture(each, f"plot-{next(numbers)}") for each in drawn(plot))
+    pictures = "".join(picture(each, f"plot-{next(numbers)}") for each in drawn(plot, PHONE))
     return f"<figure><figcaption>{escape(titled(plot))}</figcaption>\n{pictures}</figure>"
 
 

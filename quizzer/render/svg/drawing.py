@@ -10,8 +10,18 @@ from quizzer.blocks.page import Plot
 from quizzer.blocks.plots import Columns, Grid, Interval, Intervals, parts, spoken, titled
 from quizzer.render.svg.shapes import BLACK, DARK, LIGHT, MIDDLE, WHITE, box, dot, fitted, line, lines, text
 
-WIDE = 640  # so that words of size 13 are of size 10 across a page
-_EDGE, _LEFT, _RIGHT, _ROW = 10, 235, 25, 25
+
+class DrawnWidth(NamedTuple):
+    """How wide a drawing of rows or columns is, and how much of that the names of rows have."""
+
+    wide: int
+    names: int
+
+
+PAGE = DrawnWidth(640, 235)  # so that words of size 13 are of size 10 across a page
+PHONE = DrawnWidth(340, 130)  # so that they are of size 13 on the screen of a phone
+WIDE = PAGE.wide
+_EDGE, _RIGHT, _ROW = 10, 25, 25
 _NAME, _TICK, _TITLE = 13, 12, 15
 _TOP, _TALL = 26, 150  # of columns: where they may begin, and how high the highest is
 _FONT = "'Source Sans Pro', 'Source Sans 3', sans-serif"
@@ -19,21 +29,22 @@ _SHADES = {"dark": (DARK, WHITE), "middle": (MIDDLE, BLACK), "light": (LIGHT, BL
 
 
 class PlotDrawing(NamedTuple):
-    """A drawn plot: the title, the same in words, the height, and the shapes."""
+    """A drawn plot: the title, the same in words, the height, the shapes, and the width."""
 
     title: str
     words: str
     height: int
     shapes: tuple[str, ...]
+    wide: int = WIDE
 
 
-def drawn(plot: Plot) -> Iterator[PlotDrawing]:
-    """The plot drawn; a grid in as many parts as it needs."""
+def drawn(plot: Plot, span: DrawnWidth = PAGE) -> Iterator[PlotDrawing]:
+    """The plot drawn, so wide; a grid as wide as a page, in as many parts as it needs."""
     match plot:
         case Intervals():
-            yield _intervals(plot)
+            yield _intervals(plot, span)
         case Columns():
-            yield _columns(plot)
+            yield _columns(plot, span)
         case Grid():
             yield from map(_grid, parts(plot))
         case _:
@@ -42,7 +53,7 @@ def drawn(plot: Plot) -> Iterator[PlotDrawing]:
 
 def picture(drawing: PlotDrawing, name: str = "all") -> str:
     """One drawing as an SVG of its own, without its title; `name` keeps its ids apart from others on the page."""
-    return _whole(drawing.title, drawing.words, drawing.shapes, drawing.height, name)
+    return _whole(drawing, name)
 
 
 def svg(title: str, plots: Sequence[Plot], note: str = "") -> str:
@@ -54,26 +65,28 @@ def svg(title: str, plots: Sequence[Plot], note: str = "") -> str:
         parts.append(_group(drawing, number, top))
         top += drawing.height + 40
     parts += [text(_EDGE, top + 6 + 14 * at, words, size=_TICK) for at, words in enumerate(notes)]
-    return _whole(title, " ".join(each.words for each in drawings), parts, top + 6 + 14 * len(notes), "all")
+    words = " ".join(each.words for each in drawings)
+    return _whole(PlotDrawing(title, words, top + 6 + 14 * len(notes), tuple(parts)), "all")
 
 
-def _intervals(plot: Intervals) -> PlotDrawing:
+def _intervals(plot: Intervals, span: DrawnWidth) -> PlotDrawing:
     """Rows below each other on a scale, with a line to hold them against."""
     bottom = 20 + _ROW * len(plot.rows)
-    shapes = [*_axis(plot.most, bottom)]
+    shapes = [*_axis(plot.most, bottom, span)]
     for at, row in enumerate(plot.rows):
-        shapes += _row(row, 20 + _ROW * at, plot.most)
+        shapes += _row(row, 20 + _ROW * at, plot.most, span)
     if plot.mark is not None:
-        shapes.append(line(_x(plot.mark, plot.most), 8, _x(plot.mark, plot.most), bottom, dashed=True))
-    return PlotDrawing(titled(plot), spoken(plot), bottom + 24, tuple(shapes))
+        x = _x(plot.mark, plot.most, span)
+        shapes.append(line(x, 8, x, bottom, dashed=True))
+    return PlotDrawing(titled(plot), spoken(plot), bottom + 24, tuple(shapes), span.wide)
 
 
-def _columns(plot: Columns) -> PlotDrawing:
+def _columns(plot: Columns, span: DrawnWidth) -> PlotDrawing:
     """Columns beside each other, the words of the highest over it; full ones dark, the others light."""
     columns = plot.columns
     most = max((each.height for each in columns), default=0.0) or 1.0
-    room = min(60.0, (WIDE - 80) / max(1, len(columns)))
-    every = -(-len(columns) // max(1, int((WIDE - 80) / 60)))
+    room = min(60.0, (span.wide - 80) / max(1, len(columns)))
+    every = -(-len(columns) // max(1, int((span.wide - 80) / 60)))
     bottom = _TOP + _TALL
     shapes = [line(40, bottom, 40 + room * max(1, len(columns)), bottom)]
     for at, each in enumerate(columns):
@@ -85,7 +98,7 @@ def _columns(plot: Columns) -> PlotDrawing:
     if columns:
         highest = max(range(len(columns)), key=lambda at: columns[at].height)
         shapes.append(text(40 + (highest + 0.4) * room, _TOP - 6, columns[highest].text, size=_TICK, anchor="middle"))
-    return PlotDrawing(titled(plot), spoken(plot), bottom + 24, tuple(shapes))
+    return PlotDrawing(titled(plot), spoken(plot), bottom + 24, tuple(shapes), span.wide)
 
 
 def _grid(grid: Grid) -> PlotDrawing:
@@ -111,15 +124,16 @@ def _grid(grid: Grid) -> PlotDrawing:
     return PlotDrawing(titled(grid), spoken(grid), top + _ROW * len(grid.rows) + 24, tuple(shapes))
 
 
-def _whole(title: str, words: str, parts: Sequence[str], height: int, name: str) -> str:
-    size = f'viewBox="0 0 {WIDE} {height}" width="{WIDE}" height="{height}"'
+def _whole(drawing: PlotDrawing, name: str) -> str:
+    title, words, height, parts, wide = drawing
+    size = f'viewBox="0 0 {wide} {height}" width="{wide}" height="{height}"'
     look = f'role="img" aria-labelledby="{name}-title {name}-words" font-family="{_FONT}" lang="en-GB"'
     return "\n".join(
         [
             f'<svg xmlns="http://www.w3.org/2000/svg" {size} {look}>',
             f'<title id="{name}-title">{escape(title)}</title>',
             f'<desc id="{name}-words">{escape(words)}</desc>',
-            f'<rect width="{WIDE}" height="{height}" fill="#fff"/>',
+            f'<rect width="{wide}" height="{height}" fill="#fff"/>',
             *parts,
             "</svg>",
             "",
@@ -139,19 +153,19 @@ def _group(drawing: PlotDrawing, number: int, top: int) -> str:
     )
 
 
-def _row(row: Interval, y: int, most: float) -> list[str]:
+def _row(row: Interval, y: int, most: float, span: DrawnWidth) -> list[str]:
     if row.low is None or row.high is None:
         return [
-            *_named(row.name, y, _LEFT - 2 * _EDGE),
-            box(_x(0, most), y - 6, _x(row.middle or 0.0, most) - _LEFT, 12, DARK),
+            *_named(row.name, y, span.names - 2 * _EDGE),
+            box(_x(0, most, span), y - 6, _x(row.middle or 0.0, most, span) - span.names, 12, DARK),
         ]
-    low, high = _x(row.low, most), _x(row.high, most)
+    low, high = _x(row.low, most, span), _x(row.high, most, span)
     ends = [line(x, y - 5, x, y + 5) for x in (low, high)]
     return [
-        *_named(row.name, y, _LEFT - 2 * _EDGE),
+        *_named(row.name, y, span.names - 2 * _EDGE),
         line(low, y, high, y),
         *ends,
-        *(() if row.middle is None else (dot(_x(row.middle, most), y),)),
+        *(() if row.middle is None else (dot(_x(row.middle, most, span), y),)),
     ]
 
 
@@ -163,20 +177,20 @@ def _named(name: str, y: int, room: int) -> list[str]:
     return [text(_EDGE, y - 2, parts[0], size=_TICK), text(_EDGE, y + 9, rest, size=_TICK)]
 
 
-def _axis(most: float, bottom: int) -> list[str]:
+def _axis(most: float, bottom: int, span: DrawnWidth) -> list[str]:
     ticks = [most * at / 4 for at in range(5)]
     words = [f"{tick:.0%}" if most == 1 else f"{tick:g}" for tick in ticks]
     return [
-        line(_x(0, most), bottom, _x(most, most), bottom),
-        *(line(_x(tick, most), bottom, _x(tick, most), bottom + 4) for tick in ticks),
+        line(_x(0, most, span), bottom, _x(most, most, span), bottom),
+        *(line(_x(tick, most, span), bottom, _x(tick, most, span), bottom + 4) for tick in ticks),
         *(
-            text(_x(tick, most), bottom + 18, word, size=_TICK, anchor="middle")
+            text(_x(tick, most, span), bottom + 18, word, size=_TICK, anchor="middle")
             for tick, word in zip(ticks, words, strict=True)
         ),
     ]
 
 
-def _x(value: float, most: float) -> float:
+def _x(value: float, most: float, span: DrawnWidth) -> float:
     """Where a value stands; one outside of the scale at its end."""
     value = min(max(value, 0.0), most)
-    return _LEFT + (WIDE - _LEFT - _RIGHT) * value / most
+    return span.names + (span.wide - span.names - _RIGHT) * value / most

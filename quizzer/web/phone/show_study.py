@@ -8,7 +8,7 @@ from starlette.responses import Response
 
 from quizzer.web.menu import STUDY
 from quizzer.web.render import answer
-from quizzer.web.values import Study
+from quizzer.web.values import StudyPage
 from quizzer.web.visit import Visit
 
 MODULE = "js/phone.js"
@@ -19,5 +19,5 @@ def show_study(visit: Visit) -> Response:
     """The shell, with where its questions come from: wishes of the address are handed on."""
     wishes = {name: value[:200] for name, value in visit.query.items() if name in _WISHES}
     query = f"?{urlencode(wishes)}" if wishes else ""
-    values = Study(visit.trainee.id, f"/study/pack{query}", visit.site.assets.version)
+    values = StudyPage(visit.trainee.id, f"/study/pack{query}", visit.site.assets.version)
     return answer(visit, STUDY.name, values, STUDY.path, modules=(MODULE,))

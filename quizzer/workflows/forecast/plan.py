@@ -17,9 +17,10 @@ from quizzer.store import Answered, Trainee
 from quizzer.workflows.forecast.holidays import holidays
 from quizzer.workflows.study import order_by_gain as gaining
 from quizzer.workflows.study.aims import aims_of, history_of
-from quizzer.workflows.study.keeping import ROAD_DAYS, ROAD_MINUTES, is_kept
+from quizzer.workflows.study.keeping import ROAD_DAYS, ROAD_MINUTES, is_kept, keeps_alive
 from quizzer.workflows.study.order_by_gain import LAST, gains_ahead
 from quizzer.workflows.study.pace import Pace, pace_of
+from quizzer.workflows.study.wishes import MINUTES
 from quizzer.workflows.world import World
 
 ROAD_MONTHS = 24
@@ -72,6 +73,25 @@ class RoadAhead(NamedTuple):
     last: date
     minutes: float
     days: tuple[DayPlan, ...]
+
+
+def ahead_of(
+    world: World,
+    trainee: Trainee,
+    blueprint: Blueprint,
+    exam: date | None,
+    minutes: float | None,
+    weekdays: Collection[int],
+    *,
+    skip: bool = True,
+) -> Plan | RoadAhead:
+    """The plan to the exam day said, or to their own; with none ahead, the weekly sessions and what comes before."""
+    exam = exam or trainee.exam
+    length = minutes or trainee.minutes or MINUTES
+    if exam is None or exam < world.now().date():
+        daily = minutes is not None or not keeps_alive(world, trainee)
+        return road_for(world, trainee, blueprint, length, weekdays, daily=daily)
+    return plan_for(world, trainee, blueprint, exam, length, weekdays, skip=skip)
 
 
 def road_for(

@@ -32,16 +32,23 @@ def own_paper(world: World, trainee: Trainee, plan: Blueprint) -> Paper:
 
     Questions of their earlier papers are left out while the bank allows. Raises Refused where it serves no paper.
     """
-    own = [paper for paper in world.store.papers.every() if _is_for(paper, trainee)]
-    for paper in own:
-        if paper.blueprint == plan.id and sitting_of(world, trainee, paper) and not _scripts(world, trainee, paper):
-            return paper
+    if begun := begun_paper(world, trainee, plan):
+        return begun
+    own = _own(world, trainee)
     order = Order(1, 0, world.seed(), "", False, (trainee.name,))
     before = frozenset((item.entry, item.seed) for paper in own for form in paper.forms for item in form.items)
     recent = before | world.store.papers.recent_questions([trainee.name])
     made = make_paper(world.shelf, plan, order, world.now().date(), world.store.papers.facilities(), recent)
     world.store.papers.keep(made.paper)
     return made.paper
+
+
+def begun_paper(world: World, trainee: Trainee, plan: Blueprint) -> Paper | None:
+    """The paper of this plan that the trainee has begun and that is not marked yet."""
+    for paper in _own(world, trainee):
+        if paper.blueprint == plan.id and sitting_of(world, trainee, paper) and not _scripts(world, trainee, paper):
+            return paper
+    return None
 
 
 def sitting_of(world: World, trainee: Trainee, paper: Paper) -> Sitting | None:
@@ -58,6 +65,11 @@ def mark_own(world: World, trainee: Trainee, plan: Blueprint, paper: Paper, sitt
     mark_all(world, paper, making, (), [Handed(trainee.id, trainee.name, form, sitting.answers, "screen", at)])
     sat = gather(world.shelf, paper, [AnswerRow(trainee.name, form.serial, tuple(sitting.answers))])
     return Marked(paper, person_report(sat, sat.sheets[0]), sat.sheets[0], before)
+
+
+def _own(world: World, trainee: Trainee) -> list[Paper]:
+    """The papers that were made for the trainee alone."""
+    return [paper for paper in world.store.papers.every() if _is_for(paper, trainee)]
 
 
 def _is_for(paper: Paper, trainee: Trainee) -> bool:

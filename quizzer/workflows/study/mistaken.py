@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date, timedelta
+from typing import NamedTuple
 
+from quizzer.bank.mistakes import mistakes, said
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.errors import Refused
 from quizzer.schedule import Confidence
@@ -37,13 +39,33 @@ def mistaken(answered: Sequence[Answered], today: date) -> list[str]:
     return list(dict.fromkeys(found))
 
 
+class Waiting(NamedTuple):
+    """An entry that waits to be mended: the mistake in words, "" for one without a name."""
+
+    entry: str
+    words: str
+
+
+def waiting(world: World, trainee: Trainee) -> list[Waiting]:
+    """The trainee's mistakes in entries that are in the bank, the latest first."""
+    there = {entry.id for entry in world.shelf.listed()}
+    answered = world.answers(trainee.id)
+    found = [entry for entry in mistaken(answered, world.now().date()) if entry in there]
+    slips = world.shelf.slips() if found else {}
+    made: dict[str, str] = {}
+    for one in answered:
+        if not one.right:
+            words = (said(slip, slips, one.entry) for slip in mistakes(one.slip))
+            made.setdefault(one.entry, ", ".join(filter(None, words)))
+    return [Waiting(entry, made.get(entry, "")) for entry in found]
+
+
 def to_mend(world: World, trainee: Trainee) -> frozenset[str]:
     """The entries of the trainee's mistakes that are in the bank. Raises Refused when there is none."""
-    there = {entry.id for entry in world.shelf.listed()}
-    found = [entry for entry in mistaken(world.answers(trainee.id), world.now().date()) if entry in there]
+    found = waiting(world, trainee)
     if not found:
         raise Refused("no mistake is waiting to be mended", mend="study as usual: `quizzer study`")
-    return frozenset(found)
+    return frozenset(one.entry for one in found)
 
 
 def like(shelf: Shelf, entry: str) -> frozenset[str]:

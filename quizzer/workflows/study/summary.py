@@ -5,23 +5,27 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
+from typing import NamedTuple
 
 from quizzer.bank.mistakes import mistakes, said
 from quizzer.schedule import Fresh, Review
 from quizzer.schedule.pacing import Clock
 from quizzer.schedule.planning import DayPlan, Start, sessions
 from quizzer.schedule.progress import Known, weeks_of
+from quizzer.store import Trainee
 from quizzer.workflows.study.aims import aims_for, history_of
-from quizzer.workflows.study.asked import Asked, Result
-from quizzer.workflows.study.keeping import ROAD_DAYS, ROAD_MINUTES, is_kept
+from quizzer.workflows.study.keeping import ROAD_DAYS, ROAD_MINUTES, is_kept, keeps_alive
 from quizzer.workflows.study.order_by_gain import LAST
 from quizzer.workflows.study.pace import pace_of
 from quizzer.workflows.study.session import Session
+from quizzer.workflows.study.wishes import MINUTES
+from quizzer.workflows.world import World
 
 KNOWN_SHARE = 0.75  # of the questions of fault finding, from which playing it for marks is offered
 PLAYED_AGAIN = timedelta(days=14)  # after a diagnosis for marks, until the next is offered
-MINUTES = 10.0  # of tomorrow's session, where nobody has said how long it is
+PAUSE = timedelta(minutes=30)  # without an answer, after which another session begins
+LONGEST = timedelta(hours=24)  # that a session is looked for
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,31 +50,85 @@ class Summary:
     to_diagnose: bool = False
 
 
+class Done(NamedTuple):
+    """An answer of a session, as its end looks at it."""
+
+    entry: str
+    right: bool
+    slip: str | None
+    quality: int
+    drill: bool
+    critical: bool
+
+
 def summary(session: Session) -> Summary:
     """The summary of what was answered so far."""
-    counted = [(asked, result) for asked, result in session.done if not result.drill]
-    wrong = [(asked, result) for asked, result in counted if not result.mark.right]
-    today = session.world.now().date()
-    reviews = session.world.reviews(session.trainee.id)
+    done = [
+        Done(
+            asked.question.id,
+            result.mark.right,
+            result.mark.slip,
+            result.quality,
+            result.drill,
+            asked.question.head.safety_critical,
+        )
+        for asked, result in session.done
+    ]
+    return summed(session.world, session.trainee, done, session.minutes(), keep=session.keep)
+
+
+def last_session(world: World, trainee: Trainee) -> Summary:
+    """The summary of the answers up to now, back to the last pause: wherever they were given.
+
+    The weekly session is told by its answers: all of them lie in the topics that are kept alive.
+    """
+    now = world.now()
+    recent = [one for one in world.store.reviews(trainee.id, now - LONGEST) if not one.played]
+    run = _back_to_a_pause(recent, now)
+    critical = {entry.id for entry in world.shelf.listed() if entry.safety_critical}
+    done = [Done(one.entry, one.right, one.slip, one.quality, one.drill, one.entry in critical) for one in run]
+    keep = bool(done) and keeps_alive(world, trainee) and all(is_kept(one.entry) for one in done)
+    minutes = sum(one.seconds for one in run) / 60
+    return summed(world, trainee, done, minutes, keep=keep)
+
+
+def _back_to_a_pause(reviews: Sequence[Review], now: datetime) -> list[Review]:
+    """The last of the reviews, which are oldest first, that no pause lies between."""
+    run: list[Review] = []
+    after = now
+    for one in reversed(reviews):
+        if after - one.answered_at > PAUSE:
+            break
+        run.insert(0, one)
+        after = one.answered_at
+    return run
+
+
+def summed(world: World, trainee: Trainee, done: Sequence[Done], minutes: float, *, keep: bool) -> Summary:
+    """The summary of these answers."""
+    counted = [one for one in done if not one.drill]
+    wrong = [one for one in counted if not one.right]
+    today = world.now().date()
+    reviews = world.reviews(trainee.id)
     weeks = weeks_of(reviews, today)
     return Summary(
         answers=len(counted),
         right=len(counted) - len(wrong),
-        drills=len(session.done) - len(counted),
-        minutes=session.minutes(),
+        drills=len(done) - len(counted),
+        minutes=minutes,
         known=weeks[-1].known if weeks else 0,
         known_last_week=weeks[-2].known if len(weeks) > 1 else 0,
-        mistakes=_mistakes(session, wrong),
-        certain=tuple(asked.question.id for asked, result in wrong if result.quality == 0),
-        critical=tuple(asked.question.id for asked, _ in wrong if asked.question.head.safety_critical),
-        tomorrow=_day_ahead(session, today + timedelta(days=ROAD_DAYS if session.keep else 1)),
-        to_diagnose=_to_diagnose(session, reviews, today),
+        mistakes=_mistakes(world, wrong),
+        certain=tuple(one.entry for one in wrong if one.quality == 0),
+        critical=tuple(one.entry for one in wrong if one.critical),
+        tomorrow=_day_ahead(world, trainee, today + timedelta(days=ROAD_DAYS if keep else 1), keep=keep),
+        to_diagnose=_to_diagnose(world, reviews, today),
     )
 
 
-def _to_diagnose(session: Session, reviews: Sequence[Review], today: date) -> bool:
+def _to_diagnose(world: World, reviews: Sequence[Review], today: date) -> bool:
     """Whether most questions of fault finding are known, and no diagnosis was played for marks of late."""
-    known, wanted = Known(), {entry.id for entry in session.world.shelf.listed() if entry.topic == "faults"}
+    known, wanted = Known(), {entry.id for entry in world.shelf.listed() if entry.topic == "faults"}
     for one in reviews:
         if one.played and today - one.day < PLAYED_AGAIN:
             return False
@@ -78,30 +136,28 @@ def _to_diagnose(session: Session, reviews: Sequence[Review], today: date) -> bo
     return bool(wanted) and len(known.entries() & wanted) >= KNOWN_SHARE * len(wanted)
 
 
-def _mistakes(session: Session, wrong: list[tuple[Asked, Result]]) -> tuple[tuple[str, int], ...]:
+def _mistakes(world: World, wrong: Sequence[Done]) -> tuple[tuple[str, int], ...]:
     """The named mistakes, most frequent first."""
-    slips = session.world.shelf.slips() if wrong else {}
-    made = ((slip, asked.question.id) for asked, result in wrong for slip in mistakes(result.mark.slip))
+    slips = world.shelf.slips() if wrong else {}
+    made = ((slip, one.entry) for one in wrong for slip in mistakes(one.slip))
     counted = Counter(said(slip, slips, entry) for slip, entry in made)
     return tuple((words, times) for words, times in counted.most_common() if words)
 
 
-def _day_ahead(session: Session, day: date) -> DayPlan:
+def _day_ahead(world: World, trainee: Trainee, day: date, *, keep: bool) -> DayPlan:
     """What the next session holds, put in order as that session will be, when every answer is right."""
-    world, trainee = session.world, session.trainee
-    minutes = ROAD_MINUTES if session.keep else trainee.minutes or MINUTES
+    minutes = ROAD_MINUTES if keep else trainee.minutes or MINUTES
     clock = Clock(60 * minutes, pace_of(world.store.reviews(trainee.id), world.now()).factor)
-    exam = session.exam(day) or date.max
-    return next(sessions(_start(session), [day], exam, clock, lambda *_: None))[0]
+    exam = trainee.exam if trainee.exam and trainee.exam >= day else date.max
+    return next(sessions(_start(world, trainee, keep=keep), [day], exam, clock, lambda *_: None))[0]
 
 
-def _start(session: Session) -> Start:
-    world, trainee = session.world, session.trainee
-    listed = [entry for entry in world.shelf.listed() if is_kept(entry.id) or not session.keep]
+def _start(world: World, trainee: Trainee, *, keep: bool) -> Start:
+    listed = [entry for entry in world.shelf.listed() if is_kept(entry.id) or not keep]
     known = {entry.id for entry in listed}
     standings = [standing for standing in world.standings(trainee.id) if standing.entry in known]
     met = {standing.entry for standing in standings}
-    new = [one for one in listed if one.id not in met and not session.keep]
+    new = [one for one in listed if one.id not in met and not keep]
     fresh = [Fresh(one.id, one.topic, one.safety_critical) for one in new]
     history = history_of(world.answers(trainee.id, LAST), world.now().date())
     return Start(standings, fresh, aims_for(world.shelf, trainee, listed)[0], history)

@@ -1,4 +1,4 @@
-"""The calendar file of `plan`."""
+"""The calendar file of a plan."""
 
 from __future__ import annotations
 
@@ -10,6 +10,11 @@ from quizzer.render.calendars import Event, calendar
 from quizzer.store import Trainee
 from quizzer.workflows.forecast.plan import Plan, RoadAhead
 from quizzer.workflows.study.keeping import ROAD_MINUTES, ROAD_TOPICS
+
+
+def calendar_ahead(found: Plan | RoadAhead, now: datetime) -> str:
+    """The days of a plan, or of the road ahead without one."""
+    return calendar_of(found, now) if isinstance(found, Plan) else road_calendar(found, now)
 
 
 def calendar_of(plan: Plan, now: datetime) -> str:

@@ -1,0 +1,95 @@
+"""A mock paper of one's own on screen: the list of papers, the rules, a question, the overview, the result."""
+
+from __future__ import annotations
+
+from starlette.responses import RedirectResponse, Response
+
+from quizzer.bank.blueprints import Blueprint
+from quizzer.blocks.page import Page
+from quizzer.blocks.question import Choices
+from quizzer.pages.sitting import overview, place_page, start_page
+from quizzer.question.replies import wanted
+from quizzer.web.menu import PAPERS, PROGRESS, MenuPlace
+from quizzer.web.phone.at_desk import at_desk, begin, path_of, plan_named
+from quizzer.web.render import answer, article, page_answer, worded
+from quizzer.web.values import DeskPage, OverviewPage, PaperOffer, PapersPage
+from quizzer.web.visit import Visit
+from quizzer.workflows.papers.alone import begun_paper
+from quizzer.workflows.papers.sitting import Desk
+from quizzer.workflows.study.wishes import assessments
+
+CLOCK = "js/clock.js"
+BEGIN = "Go to the question"
+
+
+def show_papers(visit: Visit) -> Response:
+    """Every paper that one studies for, and whether it is begun."""
+    lines = [
+        PaperOffer(
+            path=path_of(plan),
+            title=plan.title,
+            questions=plan.questions,
+            minutes=plan.minutes,
+            begun=begun_paper(visit.world, visit.trainee, plan) is not None,
+        )
+        for plan in assessments(visit.world.shelf)
+    ]
+    return answer(visit, PAPERS.name, PapersPage(PAPERS.name, lines), PAPERS.path)
+
+
+def begin_paper(visit: Visit) -> Response:
+    """The paper made, or gone on with."""
+    return begin(visit, plan_named(visit))
+
+
+def show_rules(visit: Visit) -> Response:
+    """What is sat, and under which rules; the clock runs."""
+
+    def rules(plan: Blueprint, desk: Desk) -> Response:
+        page = start_page(desk, visit.trainee.name)
+        return page_answer(visit, page, PAPERS.path, [MenuPlace(path_of(plan), BEGIN)])
+
+    return at_desk(visit, rules)
+
+
+def show_question(visit: Visit) -> Response:
+    """The question that is being looked at."""
+
+    def question(plan: Blueprint, desk: Desk) -> Response:
+        page = place_page(desk)
+        asked = page._replace(blocks=[each for each in page.blocks if not isinstance(each, Choices)])
+        values = DeskPage(
+            path=path_of(plan, "answer"),
+            article=article(asked),
+            at=desk.at,
+            last=desk.at + 1 == len(desk.questions),
+            wanted=wanted(desk.question),
+            options=[(option.label, worded(option.text)) for option in desk.question.options],
+            chosen=desk.chosen,
+            flagged=desk.flagged,
+            left=desk.left(),
+        )
+        return answer(visit, page.title, values, PAPERS.path, modules=(CLOCK,))
+
+    return at_desk(visit, question)
+
+
+def show_overview(visit: Visit) -> Response:
+    """What is unanswered and flagged, every question to go to, and handing in."""
+
+    def looked(plan: Blueprint, desk: Desk) -> Response:
+        page = Page(desk.paper.title, [*overview(desk)])
+        missing, flags = desk.unanswered(), desk.flags()
+        numbers = [(number, number in missing, number in flags) for number in range(1, len(desk.questions) + 1)]
+        values = OverviewPage(path_of(plan), article(page), numbers, desk.left())
+        return answer(visit, page.title, values, PAPERS.path, modules=(CLOCK,))
+
+    return at_desk(visit, looked)
+
+
+def show_result(visit: Visit) -> Response:
+    """The mark and what it says, as long as the program runs; what remains is on the page of progress."""
+    found = visit.site.results.get((visit.trainee.id, plan_named(visit).id))
+    if found is None:
+        return RedirectResponse(PROGRESS.path, 303)
+    return page_answer(visit, found, PAPERS.path, [PAPERS, PROGRESS])
