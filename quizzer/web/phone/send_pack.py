@@ -10,7 +10,7 @@ from quizzer.web.visit import Visit
 from quizzer.workflows.study.keeping import ROAD_MINUTES, kept_topics
 from quizzer.workflows.study.mistaken import like, to_mend
 from quizzer.workflows.study.pack import packed
-from quizzer.workflows.study.summary import MINUTES
+from quizzer.workflows.study.wishes import MINUTES
 
 _LONGEST = 240
 
