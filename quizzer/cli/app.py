@@ -127,6 +127,22 @@ def diagnose(
     diagnose(shape, level, seed, picture, plain)
 
 
+def commission(
+    size: Annotated[str, typer.Option(help="flat, house or workshop.", metavar="S")] = "flat",
+    level: Annotated[int, typer.Option(min=1, max=3, help="1 led, 2 free, 3 timed, with surprises.")] = 1,
+    seed: Annotated[int | None, typer.Option(help="The same installation again.", metavar="N")] = None,
+    periodic: Annotated[bool, typer.Option("--periodic", help="Inspect an old one, and code what is found.")] = False,
+    out: Annotated[Path | None, typer.Option(help="Write the schedules as .pdf.", metavar="FILE")] = None,
+    plain: Plain = False,
+    now: Now = None,
+) -> None:
+    """Commission a whole installation: inspect, test in order, fill in the schedule, sign or refuse."""
+    from quizzer.cli.commission import CommissionOptions
+    from quizzer.cli.commission import commission as play
+
+    play(CommissionOptions(size, level, seed, periodic, out, plain, now))
+
+
 def find(
     words: Annotated[list[str], typer.Argument(help="A word, or several: ring insulation, 411.4.4, AFDD.")],
     bank: Bank = None,
@@ -170,6 +186,7 @@ COMMANDS: dict[str, Callable[..., None]] = {
     "show": show,
     "explain": explain,
     "diagnose": diagnose,
+    "commission": commission,
     "find": find,
     "guide": guide,
 }

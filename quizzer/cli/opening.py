@@ -85,6 +85,11 @@ def checked_seed(seed: int | None) -> int | None:
     return seed
 
 
+def clock(now: str | None) -> Callable[[], datetime]:
+    """The clock of a command that opens no store; `now` makes it stand still."""
+    return _clock(now)
+
+
 def _clock(now: str | None) -> Callable[[], datetime]:
     try:
         fixed = datetime.fromisoformat(now).astimezone() if now is not None else None

@@ -23,7 +23,14 @@ PURE = {room for room, number in ROW.items() if number <= 3}
 # Rooms that are parted: what each part may import of its own room beside itself. "" are the files in no part, and a
 # file that may do more than they has a row of its own.
 PARTS = {
-    "circuit": {"model": (), "testing": ("model",), "game": ("model", "testing"), "": ("model",)},
+    "circuit": {
+        "model": (),
+        "testing": ("model",),
+        "game": ("model", "testing"),
+        "installation": ("model", "testing"),
+        "commissioning": ("model", "testing", "installation"),
+        "": ("model",),
+    },
     "workflows": {
         "": (),
         "bank": ("", "people"),

@@ -13,7 +13,11 @@ from quizzer.circuit.model.wiring import Circuit, Device, Switch, Wire, ohms
 
 def one_way(count: int, dice: Dice) -> Circuit:
     """`count` switches fed one after another, each with a light of its own."""
-    today = day(dice)
+    return one_way_on(day(dice), count, dice)
+
+
+def one_way_on(today: Day, count: int, dice: Dice) -> Circuit:
+    """Such switches and lights on a day that is known."""
     wires, switches = _other_neutral(), []
     for k in range(1, count + 1):
         wires += _feed(k, today, dice)
@@ -25,7 +29,11 @@ def one_way(count: int, dice: Dice) -> Circuit:
 def two_way(count: int, dice: Dice) -> Circuit:
     """One light on two switches, joined by two strappers."""
     del count
-    today = day(dice)
+    return two_way_on(day(dice), dice)
+
+
+def two_way_on(today: Day, dice: Dice) -> Circuit:
+    """Such a light on a day that is known."""
     wires = [*_other_neutral(), *_feed(1, today, dice, "i")]
     wires += _strappers(("P", "R"), ("1i", "1"), "switch 1 and switch 2", today, dice)
     wires += _light(1, "switch 2", "light 1", today, dice)

@@ -7,7 +7,7 @@ from dataclasses import replace
 from math import pi
 
 from quizzer.circuit.model.network import Branch, potentials
-from quizzer.circuit.model.shapes import Dice, circuit_on, day, pick, room_for
+from quizzer.circuit.model.shapes import Day, Dice, circuit_on, day, pick, room_for
 from quizzer.circuit.model.supply import VOLTS
 from quizzer.circuit.model.wiring import Circuit, Device, Wire, ohms
 
@@ -19,7 +19,11 @@ SOURCE = {line: VOLTS * cmath.exp(-2j * pi * at / 3) for at, line in enumerate(L
 def board(count: int, dice: Dice) -> Circuit:
     """Three unequal loads between line and neutral, and a motor in delta, standing still."""
     del count
-    today = day(dice)
+    return board_on(day(dice), dice)
+
+
+def board_on(today: Day, dice: Dice) -> Circuit:
+    """Such a board on a day that is known."""
     # Three ranges that do not meet: the loads are never alike.
     loads = [Branch(line, "N", pick(low, low + 24, 4, dice)) for line, low in zip(LINES, (24, 56, 88), strict=True)]
     windings = [Branch(MOTOR[n], MOTOR[(n + 1) % 3], 60.0) for n in range(3)]

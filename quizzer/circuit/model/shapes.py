@@ -38,6 +38,14 @@ class Day(NamedTuple):
     rcd_ms: float
 
 
+class Run(NamedTuple):
+    """A cable from point to point: its sizes in mm², the longest that one length of it is, and the device before it."""
+
+    sizes: Sizes
+    longest: float
+    device: Device
+
+
 def pick(low: float, high: float, step: float, dice: Dice) -> float:
     """A value from low to high in even steps."""
     return round(low + step * int(dice() * (round((high - low) / step) + 1)), 6)
@@ -58,7 +66,12 @@ def day(dice: Dice) -> Day:
 
 def ring(count: int, dice: Dice) -> Circuit:
     """A ring of 2.5/1.5 mm² flat cable with `count` sockets; from 7 on the last two are on spurs."""
-    today, spurs = day(dice), 2 if count >= 7 else 0
+    return ring_on(day(dice), count, dice)
+
+
+def ring_on(today: Day, count: int, dice: Dice) -> Circuit:
+    """Such a ring on a day that is known."""
+    spurs = 2 if count >= 7 else 0
     around = count - spurs
     longest = _longest(RING_METRES, around + 1)
     stops = [("", "the board"), *((str(n), f"socket {n}") for n in range(1, around + 1)), ("x", "the board")]
@@ -92,6 +105,12 @@ def cooker(count: int, dice: Dice) -> Circuit:
 def _longest(metres: float, cables: int) -> float:
     """The longest that each of so many cables may be, in whole steps."""
     return min(_LONGEST, metres / cables // _STEP * _STEP)
+
+
+def chain_on(today: Day, named: tuple[str, str], points: Sequence[str], run: Run, dice: Dice) -> Circuit:
+    """A circuit on a day that is known, by its shape and title: point after point on one cable."""
+    wires = _chain(points, run.sizes, run.longest, today, dice)
+    return _built(*named, points, wires, run.device, today)
 
 
 def _chain(names: Sequence[str], sizes: Sizes, longest: float, today: Day, dice: Dice) -> list[Wire]:

@@ -1,0 +1,171 @@
+"""Taking a test: what must be true before, what it shows, and which fields it fills. A breach of safe order stops."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import inf
+
+from quizzer.circuit.commissioning.job import LIVE_CHECKS, ORIGIN_CHECKS, WORDS_OF_CHECK, Cell, Commission
+from quizzer.circuit.commissioning.measuring import ShownTest, passes, shown_of
+from quizzer.circuit.commissioning.state import (
+    Command,
+    CommissionStep,
+    Done,
+    State,
+    installation_now,
+    stop,
+    without_results,
+)
+from quizzer.circuit.installation.checks import DEAD, Check, Field, checks_of, fields_of
+from quizzer.circuit.installation.ways import Installation
+from quizzer.circuit.testing.instruments import INSTRUMENTS, Instrument, insulation_at, shown
+from quizzer.circuit.testing.reading import grouped
+
+_TRIPPED = "the RCD trips: no reading. Set the range that does not trip, or read it where no RCD is"
+FIELDS: dict[Check, tuple[Field, ...]] = {check: fields_of(check) for check in WORDS_OF_CHECK}
+
+
+def take(play: Commission, state: State, command: Command) -> Done:
+    """The state after a test on some ways. Raises ValueError for a command that names no test."""
+    check = command.check
+    if check is None:
+        raise ValueError("a test is taken by its name")
+    ways = _where(play, check, command.ways)
+    if why := _breach(play, state, check, ways):
+        return stop(_stepped(state, command), why)
+    if wait := _not_yet(state, check):
+        return Done(state, (wait,))
+    if not ways:
+        return Done(state, (f"No way has {WORDS_OF_CHECK[check]} to be tested there.",))
+    return _struck(play, _taken(play, state, command, check, ways))
+
+
+def _where(play: Commission, check: Check, ways: tuple[int, ...]) -> tuple[int, ...]:
+    """The ways that have this test among those named; the origin for one that is done there."""
+    if check in ORIGIN_CHECKS:
+        return (0,)
+    return tuple(n for n in ways if n and check in checks_of(play.sound.way(n)))
+
+
+def _breach(play: Commission, state: State, check: Check, ways: tuple[int, ...]) -> str:
+    """Why the test must not be done as things stand; "" where it may."""
+    if check in DEAD:
+        if not state.off:
+            return f"a dead test was put on live conductors: {WORDS_OF_CHECK[check]}"
+        return "" if state.proved else "terminals were opened before everything was proved dead"
+    if check == "ipf" and state.earth_off:
+        return "a fault current was measured with the earth off"
+    if check in LIVE_CHECKS and not state.off and check == "zs":
+        open_ones = [n for n in ways if n not in state.left and (n, "r1r2") not in state.passed]
+        if open_ones:
+            return f"a loop was tested on way {open_ones[0]}, whose protective conductor is not proved"
+    if check == "ir" and play.limited in ways:
+        return f"way {play.limited} was tested against what was agreed: what hangs on it may be harmed"
+    return ""
+
+
+def _not_yet(state: State, check: Check) -> str:
+    if check in LIVE_CHECKS and state.off:
+        return "Everything is off: that is read with the supply on."
+    if check in {"supply", "ipf"} and not state.off:
+        return "That is read at the incoming terminals with the main switch off."
+    if check == "ze" and not (state.off and state.locked):
+        return "For the external loop the whole installation is isolated and locked off."
+    return ""
+
+
+def _stepped(state: State, command: Command) -> State:
+    where = "" if command.ways in {(), (0,)} else f", ways {spelled(command.ways)}"
+    say = WORDS_OF_CHECK[command.check] if command.check else command.does
+    return state._replace(steps=(*state.steps, CommissionStep(f"{say}{where}", command)))
+
+
+def spelled(ways: tuple[int, ...]) -> str:
+    """Numbers with those in a row drawn together.
+
+    >>> spelled((1, 2, 3, 5))
+    '1-3, 5'
+    """
+    runs: list[list[int]] = []
+    for way in ways:
+        if runs and way == runs[-1][-1] + 1:
+            runs[-1].append(way)
+        else:
+            runs.append([way])
+    return ", ".join(f"{run[0]}-{run[-1]}" if len(run) > 1 else str(run[0]) for run in runs)
+
+
+def _taken(play: Commission, state: State, command: Command, check: Check, ways: tuple[int, ...]) -> Done:
+    """Each way's readings in lines; what was off, or tripped, is said and not done."""
+    whole, said, fields, read = installation_now(play, state), [], [], []
+    for number in ways:
+        if check in LIVE_CHECKS and number in state.left:
+            said.append(f"{number} is left off.")
+        elif _trips(whole, state, check, number):
+            said.append(f"{number} {whole.way(number).name}: {_TRIPPED}.")
+        else:
+            found = shown_of(play, state, whole, number, check)
+            said += _lines(whole, state, check, number, found)
+            fields += [Cell(number, field) for field in found.values]
+            read.append((number, _passed(play, state, whole, number, check, found)))
+    after = _stepped(state, command._replace(ways=ways))
+    done = after.done | {(number, check) for number, _ in read}
+    lost = frozenset((number, check) for number, right in read if not right)
+    passed = (after.passed | {(number, check) for number, _ in read}) - lost
+    return Done(after._replace(done=done, passed=passed), tuple(said), tuple(fields))
+
+
+def _trips(whole: Installation, state: State, check: Check, number: int) -> bool:
+    return check == "zs" and state.trips and bool(whole.way(number).rcd) and whole.way(number).circuit.rcd_ms < inf
+
+
+def _passed(play: Commission, state: State, whole: Installation, number: int, check: Check, found: ShownTest) -> bool:
+    """Whether it passed and counts: insulation only once every core is known to be on its cable."""
+    early = check == "ir" and (number, "r1r2") not in state.passed and number != play.limited
+    return not early and all(passes(whole, Cell(number, field), found.values) for field in found.values)
+
+
+def _lines(whole: Installation, state: State, check: Check, number: int, found: ShownTest) -> Iterator[str]:
+    if number == 0:
+        words = found.words or ", ".join(
+            f"{field} {shown(instrument_for(check, state.volts), value)}" for field, value in found.values.items()
+        )
+        yield f"{WORDS_OF_CHECK[check]}: {words}."
+        return
+    way = whole.way(number)
+    if found.words:
+        yield f"{number} {way.name}: {found.words}."
+        return
+    tests, values = zip(*found.readings, strict=True)
+    groups = grouped(way.planned, tests, values)
+    short = [_short(line) for line in groups]
+    yield f"{number} {way.name}: {' '.join(short)}"
+
+
+def _short(line: str) -> str:
+    """A line of readings without what the command has said already."""
+    for words in ("line and protective conductor linked at the board", "earth fault loop", "insulation at 500 V"):
+        line = line.removeprefix(f"{words}: ").removeprefix(f"{words}, ")
+    return line.replace("line and neutral ends cross-connected", "L and N crossed").replace(
+        "protective conductor", "cpc"
+    )
+
+
+def instrument_for(check: Check, volts: int) -> Instrument:
+    """The instrument of a test that gives figures."""
+    uses = {"ir": "insulation", "zs": "loop", "ze": "loop", "rcd": "rcd", "ipf": "prospective"}.get(check, "continuity")
+    return insulation_at(volts) if uses == "insulation" else INSTRUMENTS[uses]
+
+
+def _struck(play: Commission, done: Done) -> Done:
+    """What another trade does once the insulation of every way has been tested: told, and to be tested again."""
+    state, damage = done.state, play.damage
+    if damage is None or state.struck or state.stopped:
+        return done
+    if any((way.number, "ir") not in state.done for way in play.sound.ways if way.number != play.limited):
+        return done
+    lost: frozenset[tuple[int, Check]] = frozenset((damage.way, check) for check in ("r1r2", "ring", "ir", "polarity"))
+    after = without_results(state._replace(struck=True), lost, FIELDS)
+    name = play.sound.way(damage.way).name
+    words = f"The kitchen fitter has screwed a rail to the wall along the cable of way {damage.way}, {name}."
+    return Done(after, (*done.said, f"{words} What was tested there is struck out."), done.fields)

@@ -1,0 +1,85 @@
+"""What is not as it has to be in an installation: each kind with its remedy, its code, and what it changes."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from typing import Literal, NamedTuple
+
+from quizzer.circuit.installation.ways import Installation, Way
+
+Code = Literal["C1", "C2", "C3", "FI"]
+# What putting it right changes, so that it is tested again: the wiring of the way, its device, or nothing a test reads.
+Touches = Literal["wiring", "device", "nothing"]
+Change = Callable[[Installation, int, float], Installation | None]
+
+
+class DepartureKind(NamedTuple):
+    """A kind of departure, whole.
+
+    `say` names it, `remedy` is what has to be done. `today` tells that the installer has it done while the tester is
+    there; else it waits, and nothing is declared meanwhile. `codes` are those that a report may give it, the first one
+    first, and `why` is the reason. `change` makes it at a way (0: board, intake and bonds) by a throw of the dice, None
+    where the way cannot have it. `from_level` is where it may be drawn, `only` whether in "new" work or a "periodic"
+    inspection alone. `touches` is what putting it right changes.
+    """
+
+    id: str
+    say: str
+    remedy: str
+    codes: tuple[Code, ...]
+    why: str
+    change: Change
+    today: bool = True
+    from_level: int = 1
+    only: str = ""
+    touches: Touches = "wiring"
+
+
+class Departure(NamedTuple):
+    """A departure that is there: its kind, the way it is on (0: the origin), and the throw that placed it."""
+
+    kind: DepartureKind
+    way: int
+    throw: float
+
+    @property
+    def key(self) -> tuple[int, str]:
+        """The way and the kind, by which it is named."""
+        return self.way, self.kind.id
+
+    @property
+    def ways(self) -> tuple[int, ...]:
+        """The ways at which it may be named: what lies between two ways is at both."""
+        return (self.way, self.way + 1) if self.kind.id in {"neutrals", "chart"} else (self.way,)
+
+
+def with_departures(sound: Installation, found: Sequence[Departure]) -> Installation:
+    """The installation with these departures in it."""
+    for each in found:
+        changed = each.kind.change(sound, each.way, each.throw)
+        if changed is None:
+            raise ValueError(f"way {each.way} cannot have {each.kind.id}")
+        sound = changed
+    return sound
+
+
+def on_way(change: Callable[[Way, float], Way | None]) -> Change:
+    """A change of one way as a change of the installation."""
+
+    def made(whole: Installation, number: int, throw: float) -> Installation | None:
+        way = change(whole.way(number), throw) if number else None
+        return None if way is None else whole.with_way(number, lambda _: way)
+
+    return made
+
+
+def at_origin(change: Callable[[Installation], Installation | None]) -> Change:
+    """A change of the origin."""
+    return lambda whole, number, _throw: None if number else change(whole)
+
+
+def bond_of(whole: Installation, to: str, ohms: float, seen: str) -> Installation:
+    """The installation with one bond changed."""
+    bonds = tuple(bond._replace(ohms=ohms, seen=seen) if bond.to == to else bond for bond in whole.bonds)
+    return replace(whole, bonds=bonds)

@@ -1,0 +1,229 @@
+"""What is typed in a commissioning: `r1r2 1-6`, `ir 250 5`, `zs`, `note 3 loose`, and values to be recorded."""
+
+from __future__ import annotations
+
+import re
+from math import inf
+from typing import NamedTuple
+
+from quizzer.circuit.commissioning.job import Cell, Commission
+from quizzer.circuit.commissioning.state import Command, Does, Record
+from quizzer.circuit.commissioning.testing import instrument_for
+from quizzer.circuit.installation.checks import TICKS, Check, Field, check_of, checks_of, fields_of
+from quizzer.cli.trade_words import numbers_of
+from quizzer.errors import UsageError
+
+_DOING: dict[Does, tuple[str, ...]] = {
+    "inspect": ("inspect", "look", "look at"),
+    "isolate": ("isolate", "isolate all", "main switch off", "off", "switch off"),
+    "lock": ("lock", "lock off", "loto"),
+    "prove indicator": ("prove indicator", "prove tester", "proving unit"),
+    "prove dead": ("prove dead", "test dead", "dead"),
+    "loads out": ("loads out", "disconnect", "unplug"),
+    "null": ("null", "null leads", "zero leads"),
+    "loop": ("loop",),
+    "earth off": ("earth off",),
+    "earth on": ("earth on",),
+    "note": ("note", "name"),
+    "mend": ("mend", "repair", "put right"),
+    "leave": ("leave", "leave off"),
+    "energise": ("energise", "energize", "on", "switch on"),
+    "declare": ("declare", "sign", "satisfactory"),
+    "refuse": ("refuse", "do not sign", "unsatisfactory"),
+    "record": ("record", "write"),
+}
+_CHECKS: dict[Check, tuple[str, ...]] = {
+    "bonds": ("bonds", "bond", "bonding"),
+    "r1r2": ("r1r2", "r1 r2", "cpc"),
+    "ring": ("ring", "ends"),
+    "ir": ("ir", "insulation"),
+    "polarity": ("polarity", "pol"),
+    "supply": ("supply", "voltage"),
+    "ze": ("ze", "ra", "electrode"),
+    "ipf": ("ipf", "pfc", "prospective"),
+    "zs": ("zs", "loop test"),
+    "rcd": ("rcd", "rcds"),
+    "function": ("function", "functional", "fn", "sequence"),
+}
+PAGES = {
+    "job": ("job",),
+    "details": ("details", "circuits"),
+    "schedule": ("schedule", "sheet"),
+    "notes": ("notes",),
+    "help": ("help", "?", "h"),
+    "q": ("q", "quit", "exit"),
+}
+_STRIKE = ("strike", "unnote")
+_WORDS: dict[str, tuple[str, str]] = {
+    **{word: ("does", does) for does, words in _DOING.items() for word in words},
+    **{word: ("test", check) for check, words in _CHECKS.items() for word in words},
+    **{word: ("page", page) for page, words in PAGES.items() for word in words},
+    **dict.fromkeys(_STRIKE, ("strike", "")),
+}
+_VALUE = re.compile(r"(>?\d{1,5}(?:\.\d{1,4})?)(x?)")
+_VOLTS = (250, 500, 1000)
+_RANGES = {"high": "high", "no-trip": "no-trip", "no trip": "no-trip", "notrip": "no-trip"}
+
+
+class TypedLine(NamedTuple):
+    """What a line means: commands to be done one after the other, a page, a departure to be named or struck out.
+
+    `mend` says what to type instead.
+    """
+
+    commands: tuple[Command, ...] = ()
+    page: str = ""
+    note: int | None = None
+    strike: int | None = None
+    about: tuple[str, ...] = ()
+    mend: str = ""
+
+
+def understood(play: Commission, typed: str) -> TypedLine:
+    """What a line means."""
+    words = " ".join(typed.lower().replace(",", " ").replace("+", "").split())
+    for word in sorted(_WORDS, key=len, reverse=True):
+        if words == word or words.startswith(f"{word} "):
+            return _meant(play, *_WORDS[word], words.removeprefix(word).strip())
+    return TypedLine(mend=_mend(words))
+
+
+def _meant(play: Commission, kind: str, what: str, rest: str) -> TypedLine:
+    if kind == "page":
+        return TypedLine(page=what)
+    if kind == "strike" or what == "note":
+        return _about(play, kind, rest)
+    if kind == "test":
+        return _test(play, what, rest)
+    if what == "record":
+        return _record(play, rest)
+    return _does(play, what, rest)
+
+
+def _about(play: Commission, kind: str, rest: str) -> TypedLine:
+    number, *about = rest.split() or [""]
+    number = {"board": "0", "intake": "0", "origin": "0"}.get(number, number)
+    if not number.isascii() or not number.isdecimal() or len(number) > 2 or int(number) > len(play.sound.ways):
+        return TypedLine(mend=f"Say where: `{'note' if kind == 'does' else 'strike'} 3`, or 0 for intake and board.")
+    if kind == "strike":
+        return TypedLine(strike=int(number))
+    return TypedLine(note=int(number), about=tuple(about))
+
+
+def _test(play: Commission, name: str, rest: str) -> TypedLine:
+    check = next(each for each in _CHECKS if each == name)
+    first = rest.partition(" ")[0]
+    setting: tuple[Command, ...] = ()
+    if check == "ir" and first.isascii() and first.isdecimal() and int(first[:5]) in _VOLTS:
+        if first == "1000":
+            return TypedLine(mend="1000 V only harms what is connected here. `ir 250 5` or `ir 500 1-4`.")
+        setting, rest = (Command("volts", setting=first),), rest.removeprefix(first).strip()
+    ways = ways_of(play, rest)
+    if ways is None:
+        return TypedLine(
+            mend=f"Ways have the numbers 1 to {len(play.sound.ways)}: `{name} 1-3 5`, or `{name}` for all."
+        )
+    return TypedLine((*setting, Command("test", ways, check)))
+
+
+def ways_of(play: Commission, rest: str) -> tuple[int, ...] | None:
+    """The ways of a list with ranges; all without one; None where it is no list of ways."""
+    every = tuple(way.number for way in play.sound.ways)
+    if rest in {"", "all"}:
+        return every
+    numbers = numbers_of(rest)
+    return tuple(dict.fromkeys(numbers)) if numbers and set(numbers) <= set(every) else None
+
+
+def _does(play: Commission, what: str, rest: str) -> TypedLine:
+    does = next(each for each in _DOING if each == what)
+    if does == "loop":
+        setting = _RANGES.get(rest)
+        return (
+            TypedLine((Command("loop", setting=setting),))
+            if setting
+            else TypedLine(mend="`loop high` or `loop no-trip`.")
+        )
+    if does == "inspect":
+        ways = (0,) if rest in {"0", "board", "intake"} else ways_of(play, rest)
+        return _with(does, (0, *ways) if ways and rest in {"", "all"} else ways)
+    if does == "leave":
+        return TypedLine((Command("leave"),)) if rest == "none" else _with(does, ways_of(play, rest) if rest else None)
+    return TypedLine(mend=_mend(f"{does} {rest}")) if rest else TypedLine((Command(does),))
+
+
+def _with(does: Does, ways: tuple[int, ...] | None) -> TypedLine:
+    return TypedLine(mend=f"Which ways? `{does} 1-3 5`.") if ways is None else TypedLine((Command(does, ways),))
+
+
+def _record(play: Commission, rest: str) -> TypedLine:
+    """`zs 3 0.84x`: a test, a way, and its values."""
+    word, _, behind = rest.partition(" ")
+    check = next((each for each, words in _CHECKS.items() if word in words), None)
+    if check is None:
+        return TypedLine(mend="Say the test, the way and its values: `record zs 3 0.84x`, `record ze 0.21`.")
+    number, _, values = behind.partition(" ")
+    if check in {"bonds", "supply", "ze", "ipf"}:
+        cells = [Cell(0, field) for field in fields_of(check)]
+        values = behind
+    elif not (number.isascii() and number.isdecimal()) or not 1 <= int(number[:4]) <= len(play.sound.ways):
+        return TypedLine(mend=f"Ways have the numbers 1 to {len(play.sound.ways)}: `record {word} 3 ...`.")
+    else:
+        way = play.sound.way(int(number[:4]))
+        if check not in checks_of(way):
+            return TypedLine(mend=f"Way {number} has no such field.")
+        cells = [Cell(way.number, field) for field in fields_of(check, way)]
+    try:
+        return TypedLine((Command("record", records=read_values(play, cells, values)),))
+    except UsageError as refused:
+        return TypedLine(mend=f"{refused}.")
+
+
+def read_values(play: Commission, cells: list[Cell], typed: str) -> tuple[tuple[Cell, Record], ...]:
+    """The records of values typed in the order of the fields; `-` leaves one out. Raises UsageError."""
+    words = typed.lower().replace(",", " ").replace(";", " ").split()
+    if len(words) == 1 and len(cells) > 1 and (words[0] == "lim" or _only_ticks(cells)):
+        words *= len(cells)
+    if len(words) != len(cells):
+        raise UsageError(f"{len(cells)} values belong here, and {len(words)} were typed", mend="- leaves one out")
+    pairs = zip(cells, words, strict=True)
+    return tuple((cell, _value(play, cell, word)) for cell, word in pairs if word != "-")
+
+
+def _only_ticks(cells: list[Cell]) -> bool:
+    return all(cell.field in TICKS for cell in cells)
+
+
+def _value(play: Commission, cell: Cell, word: str) -> Record:
+    """A value in SI with its judgement. Raises UsageError."""
+    if word == "lim":
+        return Record(None, passed=False, limited=True)
+    if cell.field in TICKS:
+        if word not in {"ok", "y", "x", "no"}:
+            raise UsageError(f"{word!r} is no tick for {cell.field}", mend="ok or x")
+        return Record(None, word in {"ok", "y"})
+    if word in {"ol", "olx", "x"}:
+        return Record(inf, passed=False)
+    found = _VALUE.fullmatch(word)
+    if found is None:
+        raise UsageError(f"{word!r} is no value for {cell.field}", mend="0.45, 0.45x, ol, lim or -")
+    instrument = instrument_for(check_of(cell.field), play.sound.way(cell.way).volts if cell.way else 500)
+    number = float(found[1].removeprefix(">"))
+    over = found[1].startswith(">") or number >= instrument.end
+    return Record(inf if over else number / instrument.scale, not found[2])
+
+
+def fields_in_words(cells: list[Cell]) -> str:
+    """What is to be recorded, in the order in which it is typed."""
+    fields: list[Field] = list(dict.fromkeys(cell.field for cell in cells))
+    ways = list(dict.fromkeys(cell.way for cell in cells))
+    names = " ".join(fields)
+    return names if ways == [0] else f"{names} of {'way' if len(ways) == 1 else 'ways'} {' '.join(map(str, ways))}"
+
+
+def _mend(words: str) -> str:
+    from difflib import get_close_matches  # only a slip of the keyboard needs it
+
+    near = get_close_matches(words, _WORDS, 1)
+    meant = f"Did you mean `{near[0]}`? " if near else ""
+    return f"{meant}`help` says what can be typed."

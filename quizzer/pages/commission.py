@@ -1,0 +1,153 @@
+"""The pages of a commissioning while it is played: the job, the circuits by design, the schedule so far."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from quizzer.blocks.page import Block, Page
+from quizzer.blocks.text import DataTable, Gap, Paragraph, Points
+from quizzer.circuit.commissioning.job import Cell, Commission, cells_of
+from quizzer.circuit.commissioning.state import Record
+from quizzer.circuit.commissioning.testing import instrument_for
+from quizzer.circuit.installation.checks import Field, check_of, design_ohms
+from quizzer.circuit.installation.ways import Way
+from quizzer.circuit.testing.instruments import shown
+
+_SAFE = "Isolate, lock, notice, prove - test - prove before a cover comes off. Treat as live until you have done it."
+_LIVE = "Live tests are named here, never explained: by trained and authorised people, under a safe system of work."
+EXERCISE = "An exercise in this program, and no certificate: your assessor decides whether you are competent."
+_LIMITS = (
+    "Hold values to: loop 0.8 of the table's limit (conductors were cold), in TT 1667 Ω; insulation 1 MΩ; "
+    "RCD 300 ms; bonds about 0.05 Ω; R1+R2 a tenth and 0.05 Ω over design at most; ring r1 and rn alike within "
+    "0.05 Ω, r2 1.67 times r1; prospective current under what the devices break."
+)
+_TYPED = (
+    "inspect 0 (intake and board), inspect 1-6 or all; isolate; lock; prove indicator; prove dead; loads out; null",
+    "bonds, r1r2, ring, ir, polarity, supply, ze, ipf, zs, rcd, function: all ways, or zs 1-3 6; then you record.",
+    "ir 250 5 (at 250 V), loop high, loop no-trip, earth off, earth on",
+    "record zs 3 0.84x (x: it fails; ok: a tick; ol: over range; lim: left out; -: not now)",
+    "note 3 (what is wrong there, from a list; note 3 loose shortens it), strike 3, notes",
+    "mend (what you noted and can be put right today), leave 5, leave none, energise",
+    "declare, refuse (you sign, or do not); job, details, schedule, q",
+)
+_TYPED_PERIODIC = (
+    "No mend in an inspection: note gives a code instead. declare says satisfactory, refuse says unsatisfactory.",
+)
+HEADS: tuple[tuple[str, Field], ...] = (
+    ("r1", "r1"),
+    ("rn", "rn"),
+    ("r2", "r2"),
+    ("R1+R2", "R1+R2"),
+    ("L-N", "L-N"),
+    ("L-E", "L-E"),
+    ("pol", "polarity"),
+    ("Zs", "Zs"),
+    ("RCD", "RCD"),
+    ("btn", "button"),
+    ("fn", "function"),
+)
+
+
+def job_page(play: Commission, beside: str) -> Page:
+    """Cautions, the job, and what is known of the supply."""
+    title = "Inspection" if play.periodic else "Commissioning"
+    return Page(f"{title}: {play.sound.title}", [*_job(play)], beside)
+
+
+def _job(play: Commission) -> Iterator[Block]:
+    whole = play.sound
+    yield Paragraph(_SAFE, "caution", "CAUTION")
+    yield Paragraph(_LIVE, "caution", "CAUTION")
+    yield Gap()
+    phases = "three-phase, 400/230 V" if whole.three_phase else "single-phase, 230 V"
+    loop = f"Z_e at most {whole.declared:g} Ω" if whole.supply.earthing != "TT" else "no earth is provided"
+    yield Paragraph(f"{whole.supply.earthing}, {phases}, {loop}.", lead="The network operator says")
+    told = f"{len(whole.ways)} circuits on one board, {whole.temperature} °C. {_asked(play)}"
+    yield Paragraph(told, lead="The job")
+    if play.limited:
+        words = f"The client agreed beforehand: way {play.limited} stays in service, its insulation is not tested."
+        yield Paragraph(words, lead="Limitation")
+    if electronics := [way.number for way in whole.ways if way.volts < 500 and way.number != play.limited]:
+        yield Paragraph(f"Electronics of way {electronics[0]} cannot be taken out: insulation at 250 V there.")
+    yield Paragraph(_LIMITS)
+
+
+def _asked(play: Commission) -> str:
+    if play.periodic:
+        return "In use for years, and on. Inspect, test, code what you find, and say how it is."
+    return "New work, off. Inspect, test, fill in the schedule, have put right what can be, and sign or refuse."
+
+
+def help_page(play: Commission) -> Page:
+    """What can be typed."""
+    return Page("What can be typed", [Points([*_TYPED, *(_TYPED_PERIODIC if play.periodic else ())])])
+
+
+def details_page(play: Commission) -> Page:
+    """The schedule of circuit details as the installer wrote it."""
+    heads = ("Way", "Serves", "Points", "Cable", "Device", "RCD", "Zs max", "R1+R2")
+    rows = [_details(way) for way in _recorded(play)]
+    table = DataTable("", heads, rows, right=(2, 6, 7), whole=(0, 3, 4, 5))
+    foot = "Zs max from the table, warm; R1+R2 by design at 20 °C. RCDs of 30 mA. By the installer's record."
+    return Page("Schedule of circuit details", [table, Paragraph(foot)])
+
+
+def _recorded(play: Commission) -> Iterator[Way]:
+    """The ways as the record has them: wrong where a record that does not fit is hidden."""
+    wrong = {each.way: each for each in play.departures if each.kind.id == "record"}
+    for way in play.sound.ways:
+        each = wrong.get(way.number)
+        changed = each.kind.change(play.sound, way.number, each.throw) if each else None
+        yield changed.way(way.number) if changed else way
+
+
+def _details(way: Way) -> tuple[str, ...]:
+    tt = way.planned.supply.earthing == "TT"
+    limit = "1667" if tt else f"{way.planned.device.table_limit:.2f}"
+    points = str(len(way.planned.points)) if way.serves != "motor" else "1"
+    cable = str(way.recorded).removesuffix(" mm²")
+    device, rcd = str(way.planned.device), way.rcd_planned or "-"
+    return str(way.number), way.name, points, cable, device, rcd, limit, f"{design_ohms(way):.2f}"
+
+
+def schedule_page(play: Commission, records: Mapping[Cell, Record], title: str) -> Page:
+    """The schedule of test results as far as it is filled in."""
+    return Page(title, [*schedule(play, records)])
+
+
+def schedule(play: Commission, records: Mapping[Cell, Record]) -> Iterator[Block]:
+    """The origin in a line, then a row a way; x behind what fails."""
+    every = set(cells_of(play))
+    origin = [
+        f"{field} {_cell(play, cell, records)}" for cell in cells_of(play) if not cell.way for field in [cell.field]
+    ]
+    yield Paragraph(f"{', '.join(origin)} (Ω; Ipf in A).", lead="Origin")
+    rows = []
+    for way in play.sound.ways:
+        cells = [Cell(way.number, field) for _, field in HEADS]
+        texts = [_cell(play, cell, records) if cell in every else "-" for cell in cells]
+        rows.append((str(way.number), *texts))
+    heads = ("Way", *(head for head, _ in HEADS))
+    yield DataTable("", heads, rows, right=tuple(range(1, len(heads))), whole=(0,))
+    yield Paragraph("Ω; L-N and L-E in MΩ; RCD in ms. x: fails. LIM: not tested. -: does not apply.", "aside")
+
+
+def _cell(play: Commission, cell: Cell, records: Mapping[Cell, Record]) -> str:
+    record = records.get(cell)
+    if record is None:
+        return "..."
+    if record.limited:
+        return "LIM"
+    if record.value is None:
+        return "ok" if record.passed else "x"
+    volts = play.sound.way(cell.way).volts if cell.way else 500
+    instrument = instrument_for(check_of(cell.field), volts)
+    text = shown(instrument, record.value).removesuffix(instrument.unit).strip()
+    short = {"over range (open)": "OL", "open loop": "OL", "over 999 MΩ": ">999", "over 999": ">999", "no trip": "OL"}
+    return f"{short.get(text, text)}{'' if record.passed else 'x'}"
+
+
+def notes_page(said: Mapping[tuple[int, str], str]) -> Page:
+    """The departures noted so far, each with what is to be done or its code."""
+    points = [f"{'Origin' if not way else f'Way {way}'}: {words}." for (way, _), words in said.items()]
+    return Page("Noted", [Points(points) if points else Paragraph("Nothing is noted.")])
