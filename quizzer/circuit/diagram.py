@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from quizzer.circuit.model.control.parts import RUNGS, STARTERS
 from quizzer.circuit.model.wiring import Circuit, Wire
 
 
 def plain(circuit: Circuit) -> list[str]:
-    """The circuit in lines: the runs of its cables, one after another, from the board."""
+    """The circuit in lines: the runs of its cables, one after another, from the board; of a starter its rungs."""
+    if circuit.shape in STARTERS:
+        return list(RUNGS[circuit.shape])
     runs: list[list[str]] = []
     for one, other in cables(circuit):
         if runs and runs[-1][-1] == one:

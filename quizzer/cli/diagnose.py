@@ -18,7 +18,7 @@ from quizzer.cli.asking import Keyboard, Stopped, keyboard
 from quizzer.cli.opening import checked_seed
 from quizzer.cli.trade_words import TypedWords, understood
 from quizzer.errors import Refused, UsageError
-from quizzer.pages.diagnosis import help_page, start_page, tests_page
+from quizzer.pages.diagnosis import drawing_page, help_page, start_page, tests_page
 from quizzer.pages.diagnosis_end import end_page, replay_page
 from quizzer.question.rig.picturing import circuit_picture
 from quizzer.render.terminal.canvas import Canvas
@@ -99,6 +99,8 @@ def _step(keys: Keyboard, play: Exercise, state: State, order: TypedWords) -> St
             return _tests(keys, play, state, order)
         case "q":
             raise Stopped
+        case "drawing":
+            keys.page(drawing_page(play))
         case "tests":
             keys.page(tests_page(play))
         case "help":

@@ -7,7 +7,8 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 from quizzer.circuit.game.exercise import Exercise
-from quizzer.circuit.testing.schedule import LOWERED, SCHEDULED, Test
+from quizzer.circuit.testing.schedule import LOWERED
+from quizzer.circuit.testing.tests import SCHEDULED, Test
 
 _LONGEST = 7  # characters of a range of test numbers
 Wanted = Callable[[Test], bool]
@@ -40,6 +41,7 @@ _DOING = {
     "call": ("call", "call the network operator", "call 105", "105", "call dno"),
     "energise": ("energise", "energize", "switch on", "turn on", "on", "power up"),
     "certify": ("certify", "sign", "hand over", "certificate", "minor works"),
+    "drawing": ("drawing", "schematic", "diagram", "circuit", "rung drawing"),
     "tests": ("tests", "list tests", "list"),
     "name": ("name", "name the fault", "name fault"),
     "q": ("q", "quit", "exit"),
@@ -87,6 +89,18 @@ _KINDS: tuple[tuple[tuple[str, ...], Wanted], ...] = (
     (("switching", "function", "functional"), _uses("function")),
     (("next neutral", "borrowed neutral"), _begins("borrowed-")),
     (("next ring", "other ring"), _begins("other-ring-")),
+    (("operate", "press", "start", "run", "run it"), _uses("operating")),
+    (("rungs", "rung", "rung continuity"), _begins("rung-")),
+    (("contacts", "contacts closed", "nc"), _begins("closed-")),
+    (("contacts open", "contacts at rest"), _begins("idle-")),
+    (("contacts moved", "no", "by hand"), _begins("made-", "broken-")),
+    (("interlocks", "interlock"), _begins("lock-")),
+    (("hold in", "holding", "hold-in"), _begins("own-", "astray-")),
+    (("poles", "main poles"), _begins("pole-")),
+    (("poles in", "poles pushed in"), _begins("pushed-")),
+    (("coils", "coil", "coil ohms"), _begins("coil-", "back-")),
+    (("windings", "winding"), _begins("winding-")),
+    (("control voltage", "control volts", "rung volts"), _uses("control")),
     (("strappers",), _begins("strapper-")),
 )
 _TESTS = {word: wanted for words, wanted in _KINDS for word in words}

@@ -9,7 +9,10 @@ from quizzer.blocks.text import Gap, Heading, Listing, Paragraph, Points
 from quizzer.blocks.words import capital
 from quizzer.circuit.diagram import plain
 from quizzer.circuit.game.exercise import Exercise
-from quizzer.circuit.testing.schedule import RCD, Test
+from quizzer.circuit.model.control.parts import ROLES
+from quizzer.circuit.model.wiring import Circuit
+from quizzer.circuit.testing.schedule import RCD
+from quizzer.circuit.testing.tests import Test
 
 _DEAD = "Isolate, lock, notice, prove - test - prove at the point of work. Treat as live until you have done it."
 _TIED = "\u00a0"  # a number stays on the line of its place
@@ -59,12 +62,21 @@ def _start(play: Exercise) -> Iterator[Block]:
     yield Paragraph(f"{drawn}, {circuit.temperature} °C. The circuit is on.")
     yield from map(Paragraph, play.history)
     yield Gap()
-    yield Listing(plain(circuit))
-    if circuit.shape in _SWITCHES:
-        yield Gap()
-        yield Paragraph(_SWITCHES[circuit.shape])
+    yield from _drawing(circuit)
     yield Gap()
     yield Only(("terminal",), [Paragraph(_ASK)])
+
+
+def drawing_page(play: Exercise) -> Page:
+    """The circuit as it is drawn."""
+    return Page("", [*_drawing(play.circuit)])
+
+
+def _drawing(circuit: Circuit) -> Iterator[Block]:
+    yield Listing(plain(circuit))
+    if words := _SWITCHES.get(circuit.shape, ROLES.get(circuit.shape)):
+        yield Gap()
+        yield Paragraph(words)
 
 
 def help_page() -> Page:
@@ -83,10 +95,10 @@ def tests_page(play: Exercise) -> Page:
 
 
 def _tests(play: Exercise) -> Iterator[Block]:
-    ordered = sorted(play.tests, key=lambda test: test.instrument.live)
+    ordered = sorted(play.tests, key=lambda test: test.instrument.live and test.uses != "operating")
     for first in dict.fromkeys(test.instrument.first for test in ordered):
         tests = [(number, test) for number, test in enumerate(play.tests, 1) if test.instrument.first == first]
-        live = tests[0][1].instrument.live and tests[0][1].uses != "eye"
+        live = tests[0][1].instrument.live and tests[0][1].uses not in {"eye", "operating"}
         yield Heading(
             f"LIVE TESTS. First: {first}. Only by someone trained and authorised." if live else f"First: {first}."
         )

@@ -16,12 +16,14 @@ from quizzer.circuit.game.replay import Ending, Played, Replay
 
 _FOUND = {
     "wiring": "found and told from all else, mended, proved again, and handed over",
+    "machine": "found and told from all else, mended, proved again, operated, and handed over",
     "loads": "found and told from all else, taken out, proved again, and handed over",
     "appliance": "found and told from all else, unplugged, proved again, and handed over",
     "supply": "found with the loads off, and left to the network operator, whose supply it is",
 }
 _PAPERS = {
     "wiring": "Minor works certificate: an exercise",
+    "machine": "Record of a repair to a machine: an exercise",
     **dict.fromkeys(("loads", "appliance"), "Record of results: an exercise"),
 }
 _NO_WORKS = "Nothing was altered: no certificate belongs to it."

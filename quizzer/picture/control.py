@@ -53,7 +53,7 @@ class _Room(NamedTuple):
 
 def draw_control(picture: Picture, pen: Pen) -> str:
     """The rungs below each other between their rails; its words go along each from the first rail."""
-    nets = [net_of(text) for text in picture.texts("rungs")]
+    nets = [net_of(text, _MOST) for text in picture.texts("rungs")]
     if sum(len(net.labels) for net in nets) > _MOST:
         raise Untold(f"more than {_MOST} parts", "take parts or rungs out")
     rails = tuple(part.strip() for part in picture.text("rails").split(",")) if picture.text("rails") else _RAILS

@@ -26,12 +26,12 @@ class Net(NamedTuple):
         return (self.label,) if not self.parts else tuple(label for part in self.parts for label in part.labels)
 
 
-def net_of(text: str) -> Net:
-    """The network of a line. Raises Untold for what is none, has more than 9 elements or is deeper than 4."""
+def net_of(text: str, most: int = MOST) -> Net:
+    """The network of a line. Raises Untold for what is none, has more than `most` elements or is deeper than 4."""
     parts = [part.strip() for part in _PARTS.findall(text) if part.strip()]
     net, rest = _beside(parts, 0)
-    if rest or len(net.labels) > MOST:
-        raise Untold(f"{text!r} is no network of at most {MOST} elements", _MEND)
+    if rest or len(net.labels) > most:
+        raise Untold(f"{text!r} is no network of at most {most} elements", _MEND)
     return net
 
 

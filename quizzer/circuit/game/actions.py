@@ -7,9 +7,16 @@ from collections.abc import Callable
 from quizzer.circuit.game.exercise import Done, Exercise, State, alike, cured, missing, noted, stop
 from quizzer.circuit.game.proving import isolate, isolate_all, lock, prove_dead, prove_indicator
 from quizzer.circuit.game.taking import take
+from quizzer.circuit.model.control.parts import STARTERS
 from quizzer.circuit.model.fault import Fault
 from quizzer.circuit.testing.of_rcds import BY_ID
 
+_SHUT = "Nothing burnt at the board; accessories stay shut until it is dead."
+_SHUT_STARTER = (
+    "Nothing burnt from outside; the starter stays shut until it is dead. No contactor and no stop button isolates."
+)
+_OUT = "Loads, lamps and electronics that can be found are disconnected."
+_OUT_STARTER = "The machine is secured against moving, electronics and what else is fed from the starter disconnected."
 _OPENED = "you opened terminals before the circuit was proved dead"
 _SHOWN_LIVE = "you opened terminals that the indicator had shown to be live"
 _PARTED = (
@@ -35,9 +42,10 @@ def name(state: State, fault: Fault) -> Done:
 
 def _look(play: Exercise, state: State) -> Done:
     after, said = take(play, state, 0)
+    starter = play.circuit.shape in STARTERS
     return (
         after,
-        f"Device {said.rpartition(': ')[2]}. Nothing burnt at the board; accessories stay shut until it is dead.",
+        f"Device {said.rpartition(': ')[2]}. {_SHUT_STARTER if starter else _SHUT}",
     )
 
 
@@ -46,7 +54,7 @@ def _disconnect(play: Exercise, state: State) -> Done:
         return stop(state, _SHOWN_LIVE if state.shown == "live" else _OPENED)
     if play.fed.neutral and state.off == "way":
         return state._replace(proved=False, indicator=False, shown="live"), _PARTED
-    return state._replace(loads_out=True), "Loads, lamps and electronics that can be found are disconnected."
+    return state._replace(loads_out=True), (_OUT_STARTER if play.circuit.shape in STARTERS else _OUT)
 
 
 def _earth_off(_play: Exercise, state: State) -> Done:
@@ -104,7 +112,7 @@ def _touched(play: Exercise, at: int, fault: Fault) -> bool:
     """
     if fault.row.touches == "appliance":
         return play.tests[at].uses in BY_ID
-    return fault.row.touches == "wiring" or play.tests[at].uses != "continuity"
+    return fault.row.touches in {"wiring", "machine"} or play.tests[at].uses != "continuity"
 
 
 def _call(play: Exercise, state: State) -> Done:

@@ -43,9 +43,9 @@ def _in_order(play: Exercise, done: Sequence[int]) -> list[int]:
 
 
 def _rank(play: Exercise, at: int) -> int:
-    """The supply before anything is opened; continuity, then insulation; what else is dead; what is live."""
+    """The supply, or how a machine works, before anything is opened; continuity; insulation; other dead ones; live."""
     test = play.tests[at]
-    if test.uses == "incoming":
+    if test.uses in {"incoming", "operating"}:
         return 0
     if test.instrument.live:
         return 4

@@ -11,9 +11,16 @@ from math import inf
 from typing import Literal, NamedTuple
 
 from quizzer.circuit.model.fault import Uses
-from quizzer.circuit.testing.schedule import SCHEDULED, Test
+from quizzer.circuit.testing.tests import SCHEDULED, Test
 
-Stage = Literal["continuity", "insulation", "supply", "live"]
+Stage = Literal["continuity", "mended", "insulation", "supply", "live"]
+
+# A machine must not start by being switched on, nor two contactors close together: these are read before it is.
+_OF_STARTERS = (
+    ("pole-", "main poles open at rest"),
+    ("idle-S", "start contacts open at rest"),
+    ("lock-", "interlocks open"),
+)
 
 
 # What is due again only where it had failed: in words, the kind of result, and how the ids of its tests begin.
@@ -26,7 +33,10 @@ _FAILED: tuple[tuple[str, Uses, str], ...] = (
 
 
 class Duty(NamedTuple):
-    """Something that has to be proved: in words, in which stage, and the tests of which all have to pass, by number."""
+    """Something that has to be proved: in words, in which stage, and the tests of which all have to pass, by number.
+
+    One of the stage "mended" has to be only once something was repaired.
+    """
 
     say: str
     stage: Stage
@@ -50,6 +60,9 @@ def _dead(tests: Sequence[Test], sound: Sequence[float]) -> Iterator[Duty]:
     )
     yield Duty("polarity", "continuity", _where(tests, lambda _, t: _polarity(t)))
     yield Duty("continuity of the ring", "continuity", _where(tests, lambda _, t: _ring(t)))
+    for start, say in _OF_STARTERS:
+        yield Duty(say, "continuity", _where(tests, lambda _, t, start=start: t.id.startswith(start)))  # type: ignore[misc]
+    yield Duty("continuity of the rungs", "mended", _where(tests, lambda _, t: t.id.startswith("rung-")))
     for say in dict.fromkeys(test.say for test in tests if whole_insulation(test)):
         yield Duty(say, "insulation", _where(tests, lambda _, t, say=say: t.say == say))  # type: ignore[misc]
     incoming = _where(tests, lambda _, t: t.uses == "incoming")
@@ -60,6 +73,7 @@ def _live(tests: Sequence[Test], failed: Uses | None) -> Iterator[Duty]:
     yield Duty("earth fault loop", "live", _where(tests, lambda _, t: t.id == "loop"))
     yield Duty("RCD", "live", _where(tests, lambda _, t: t.uses == "rcd"))
     yield Duty("switching", "live", _where(tests, lambda _, t: t.uses == "function"))
+    yield Duty("operation", "live", _where(tests, lambda _, t: t.uses == "operating"))
     yield Duty("phase sequence", "live", _where(tests, lambda _, t: t.uses == "sequence"))
     for say, uses, starts in _FAILED:
         if uses == failed:

@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
 from quizzer.circuit.game.duties import Duty, before_energising, before_handing_over
+from quizzer.circuit.model.control.parts import STARTERS
 from quizzer.circuit.model.fault import Fault, with_fault
 from quizzer.circuit.model.wiring import Circuit
 from quizzer.circuit.testing.measuring import Dice, measured
 from quizzer.circuit.testing.proving import Fed, fed_from_elsewhere
 from quizzer.circuit.testing.reading import first_difference, told, told_apart
-from quizzer.circuit.testing.schedule import LEAST, Test, readings
+from quizzer.circuit.testing.schedule import LEAST, readings
 from quizzer.circuit.testing.suspicion import Suspect, surviving, suspect_of
+from quizzer.circuit.testing.tests import Test
 
 EARLY = "insulation helps to find here; as proof it counts after continuity and polarity"
 
@@ -122,11 +124,11 @@ def exercise(
     sound, true = (tuple(readings(each, tests)) for each in (circuit, with_fault(circuit, fault)))
     true = _measured(parts, true, dice) if dice else true
     odd = frozenset(n for n, test in enumerate(tests) if told_apart(test, sound[n], true[n]))
-    shows = any(_off(tests[n]) for n in odd)
+    first, last = before_energising(tests, sound), before_handing_over(tests, fault.row.fails)
+    shows = _keep_off(circuit, tests, odd, first)
     allowed = tuple(n for n, test in enumerate(tests) if not test.never and (_off(test) or not shows))
     found = tuple(suspect_of(circuit, each, tests, allowed) for each in suspects)
     fed = fed_from_elsewhere(with_fault(circuit, fault))
-    first, last = before_energising(tests, sound), before_handing_over(tests, fault.row.fails)
     return Exercise(circuit, fault, tests, sound, true, found, odd, shows, allowed, fed, first, last)
 
 
@@ -139,8 +141,18 @@ def _measured(parts: tuple[tuple[Test, ...], ...], true: tuple[float, ...], dice
 
 
 def _off(test: Test) -> bool:
-    """Whether it is done with the circuit off: dead, or live at the incoming terminals alone."""
-    return not test.instrument.live or test.uses == "incoming"
+    """Whether it is done with the circuit off, or as it was found: dead, at the incoming terminals, by its buttons."""
+    return not test.instrument.live or test.uses in {"incoming", "operating"}
+
+
+def _keep_off(circuit: Circuit, tests: Sequence[Test], odd: frozenset[int], first: Sequence[Duty]) -> bool:
+    """Whether what is odd keeps the circuit off.
+
+    A control circuit that is open somewhere harms nobody; a starter stays off when a compulsory dead test fails.
+    """
+    if circuit.shape not in STARTERS:
+        return any(_off(tests[n]) for n in odd)
+    return any(n in odd for duty in first if duty.stage != "mended" for n in duty.tests)
 
 
 def left_of(play: Exercise, read: Mapping[int, float]) -> tuple[Suspect, ...]:
@@ -173,7 +185,8 @@ def stop(state: State, why: str) -> Done:
 
 def missing(state: State, duties: tuple[Duty, ...]) -> list[str]:
     """What of the duties has not passed since the last change to what it measures."""
-    return [duty.say for duty in duties if not state.passed.issuperset(duty.tests)]
+    due = [duty for duty in duties if state.repaired or duty.stage != "mended"]
+    return [duty.say for duty in due if not state.passed.issuperset(duty.tests)]
 
 
 def passes(play: Exercise, at: int, value: float) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from quizzer.circuit.model.control.parts import STARTERS
 from quizzer.circuit.model.shapes import Dice
 
 _ALL = (
@@ -21,6 +22,14 @@ _LIGHTS = (
     "a ceiling was plastered anew",
     "the owner changed the fronts of the switches",
 )
+_MACHINES = (
+    "the board was changed",
+    "the motor went away for new bearings",
+    "the starter was moved to another wall",
+    "a fitter looked into the starter and left no paper",
+    "the machine stood still for a winter",
+    "a contactor was replaced",
+)
 _CHANGES = {
     "ring": (*_ALL, *_SOCKETS),
     "radial": (*_ALL, *_SOCKETS),
@@ -29,6 +38,7 @@ _CHANGES = {
     "two-way": (*_ALL, *_LIGHTS),
     "intermediate": (*_ALL, *_LIGHTS),
     "three-phase": (*_ALL, "the motor went away for new bearings", "the supply was off for work in the street"),
+    **dict.fromkeys(STARTERS, _MACHINES),
 }
 _LIMITED = (
     "what stood behind furniture was not looked at",

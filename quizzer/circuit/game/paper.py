@@ -9,7 +9,8 @@ from quizzer.circuit.game.duties import whole_insulation
 from quizzer.circuit.game.exercise import Exercise, State
 from quizzer.circuit.testing.limits import LIMITS, rule
 from quizzer.circuit.testing.reading import told
-from quizzer.circuit.testing.schedule import SOUND, Test
+from quizzer.circuit.testing.schedule import SOUND
+from quizzer.circuit.testing.tests import Test
 
 # What each kind of result is called on the paper, by the beginning of its test's id.
 _HEADS = (
@@ -19,6 +20,9 @@ _HEADS = (
     ("cpc", "Protective conductor"),
     ("plate", "Protective conductor at switches"),
     ("line-", "Lines, board to motor"),
+    ("pole-", "Main poles at rest"),
+    ("lock-", "Interlocks, contactor pushed in"),
+    ("rung-", "Rungs, L to N through the coils"),
     ("ir-", "Insulation"),
     ("in-", "Voltage at the incoming terminals"),
     ("loop", "Earth fault loop"),
@@ -30,6 +34,7 @@ _HEADS = (
     ("main-", "Main RCD, type S: at half, the rated and five times the current"),
     ("leakage", "Standing leakage"),
     ("works-", "Switching"),
+    ("op-", "Operation"),
     ("sequence", "Phase sequence"),
 )
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from quizzer.circuit.game.exercise import Done, Exercise, State
+from quizzer.circuit.model.control.parts import STARTERS
 
 _DEAD = (
     "Line to neutral 0 V, line to earth 0 V, neutral to earth 0 V at the point of work. Now prove the indicator again."
@@ -64,7 +65,7 @@ def prove_dead(play: Exercise, state: State) -> Done:
         return state, "Prove the indicator first: one that has failed shows every circuit as dead."
     if live(play, state) and not _gave_up(play, state):
         return state._replace(shown="live", proved=False, indicator=False), _LIVE
-    words = _THREE if play.circuit.shape == "three-phase" else _DEAD
+    words = _THREE if play.circuit.shape in {"three-phase", *STARTERS} else _DEAD
     return state._replace(shown="dead", proved=False, indicator=False), words
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from quizzer.circuit.game.exercise import Done, Exercise, State, missing, stop, taken
-from quizzer.circuit.testing.schedule import Test
+from quizzer.circuit.testing.tests import Test
 
 _NOT_PROVED = "a dead test was begun before the circuit was isolated, locked off and proved dead"
 _SHOWN_LIVE = "a test for dead circuits was begun on conductors that the indicator had shown to be live"
@@ -21,7 +21,7 @@ def take(play: Exercise, state: State, at: int) -> Done:
 
 def _unsafe(play: Exercise, state: State, test: Test) -> str:
     """Why the exercise is stopped here, "" where it goes on."""
-    if test.uses in {"eye", "incoming"}:
+    if test.uses in {"eye", "incoming", "operating"}:
         return ""
     if not test.instrument.live:
         return "" if state.proved else _SHOWN_LIVE if state.shown == "live" else _NOT_PROVED
@@ -35,6 +35,8 @@ def _not_yet(play: Exercise, state: State, test: Test) -> str:
         return f"Not done: {test.never}."
     if test.uses == "eye":
         return ""
+    if test.uses == "operating":
+        return "It is off: whatever is pressed, nothing moves." if state.off else ""
     if test.instrument.live:
         return _not_live(play, state, test)
     if state.proved and not state.loads_out:

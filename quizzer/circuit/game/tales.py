@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from quizzer.circuit.game.starter_tales import tale
+from quizzer.circuit.model.control.parts import STARTERS
 from quizzer.circuit.model.edits import AddedOhms
 from quizzer.circuit.model.fault import Fault, with_fault
 from quizzer.circuit.model.network import Branch, resistances
@@ -18,6 +20,8 @@ _JOINED = 1000.0
 
 def complaint(circuit: Circuit, fault: Fault) -> str:
     """The complaint, true of the fault where it is: a current that flows, a point that is dead, a device that trips."""
+    if circuit.shape in STARTERS:
+        return tale(circuit, fault)
     if fault.kind in {"open-line", "open-neutral"}:
         return _of_an_open_wire(circuit, fault)
     if fault.kind == "loose-joint":

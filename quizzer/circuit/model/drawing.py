@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from quizzer.circuit.model import lighting, phases, shapes
+from quizzer.circuit.model.control import starters
 from quizzer.circuit.model.shapes import Dice
 from quizzer.circuit.model.wiring import Circuit
 
@@ -17,6 +18,9 @@ SHAPES: dict[str, tuple[Callable[[int, Dice], Circuit], int, int]] = {
     "two-way": (lighting.two_way, 1, 1),
     "intermediate": (lighting.intermediate, 1, 1),
     "three-phase": (phases.board, 2, 2),
+    "start-stop": (starters.start_stop, 2, 2),
+    "forward-reverse": (starters.forward_reverse, 2, 2),
+    "star-delta": (starters.star_delta, 2, 2),
 }
 
 

@@ -11,6 +11,7 @@ from quizzer.circuit.model.wiring import Circuit
 Uses = Literal[
     "eye",
     "continuity",
+    "ohms",
     "insulation",
     "loop",
     "prospective",
@@ -22,13 +23,15 @@ Uses = Literal[
     "main",
     "leakage",
     "voltage",
+    "control",
+    "operating",
     "incoming",
     "sequence",
     "function",
 ]
-# What a repair touches: the wiring, so that all is proved again; loads that were left in; an appliance, which is
-# unplugged; or what the network operator owns.
-Touches = Literal["wiring", "loads", "appliance", "supply"]
+# What a repair touches: the wiring, so that all is proved again; a machine's own parts, likewise; loads that were left
+# in; an appliance, which is unplugged; or what the network operator owns.
+Touches = Literal["wiring", "machine", "loads", "appliance", "supply"]
 # How a reading of continuity comes about, where that has to be worked out: `question/rig/how_readings`.
 Way = Literal["", "exchanged", "in series", "along a spur", "through a lamp", "by another ring"]
 

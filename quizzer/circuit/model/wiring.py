@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
+from quizzer.circuit.model.control.parts import STARTERS
 from quizzer.circuit.model.network import Branch, Joint
 from quizzer.circuit.model.supply import RESIDUAL_AMPS, TOUCH_VOLTS, Supply
 
@@ -16,8 +17,8 @@ QUIET = 200e6  # ohms of a varistor or of electronics below the volts at which t
 SOCKETS = ("ring", "radial", "cooker")
 LIGHTS = ("lighting", "two-way", "intermediate")
 # What a wire is of: a core of a cable, one of the two between switches, the earth of a switch, the circuit next to it,
-# the supply of a three-phase board, and the cable of its motor.
-Role = Literal["cable", "strapper", "plate", "neighbour", "supply", "motor"]
+# the supply of a three-phase board, the cable of a motor and its windings, and of a starter its control and coils.
+Role = Literal["cable", "strapper", "plate", "neighbour", "supply", "motor", "winding", "control", "coil"]
 CORE_NAMES = {"L": "line", "N": "neutral", "E": "protective conductor", "L1": "L1", "L2": "L2", "L3": "L3"}
 
 
@@ -119,8 +120,8 @@ class Circuit:
 
     @property
     def has_rcd(self) -> bool:
-        """Whether an RCD protects it: every circuit here but the three-phase board, which has one where TT wants it."""
-        return self.shape != "three-phase" or self.supply.earthing == "TT"
+        """Whether an RCD protects it: every circuit here; one on three phases where TT wants it."""
+        return self.shape not in {"three-phase", *STARTERS} or self.supply.earthing == "TT"
 
     @property
     def has_main_rcd(self) -> bool:

@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from quizzer.circuit.model.control.parts import STARTERS
 from quizzer.circuit.model.network import Branch
 from quizzer.circuit.model.wiring import LIGHTS, Circuit
 from quizzer.circuit.testing.reading import told_apart
-from quizzer.circuit.testing.schedule import LEAST, LOWERED, RAISED, Test, TestSetting, first, insulation
+from quizzer.circuit.testing.schedule import LEAST, LOWERED, RAISED, first, insulation
+from quizzer.circuit.testing.tests import Test, TestSetting
 
 
 def further(circuit: Circuit) -> tuple[Test, ...]:
     """The further tests of a circuit, those of continuity first."""
-    if circuit.shape == "three-phase":
+    if circuit.shape in {"three-phase", *STARTERS}:
         return ()
     placing = {"ring": _between_ends, **dict.fromkeys(LIGHTS, _of_lights)}.get(circuit.shape, _exchanged)
     return (*placing(circuit), *insulation(circuit, LOWERED))
@@ -21,7 +23,7 @@ def further(circuit: Circuit) -> tuple[Test, ...]:
 def barred(circuit: Circuit) -> tuple[Test, ...]:
     """Tests that can be set on the instrument and are not done on such a circuit."""
     why = "1000 V is for circuits above 500 V; on this one it only harms what is sound or connected"
-    return () if circuit.shape == "three-phase" else tuple(insulation(circuit, RAISED, why))
+    return () if circuit.shape in {"three-phase", *STARTERS} else tuple(insulation(circuit, RAISED, why))
 
 
 def followed(

@@ -53,6 +53,16 @@ INSTRUMENTS: dict[str, Instrument] = {
         over="over range (open)",
         does="passes 200 mA at a few volts",
     ),
+    "ohms": _DEAD_TEST._replace(
+        name="multimeter on ohms",
+        unit="Ω",
+        places=((100, 1), (inf, 0)),
+        share=0.01,
+        digits=3,
+        end=20e3,
+        over="over range (open)",
+        first=f"{_DEAD}; an armature is pushed in by hand only now",
+    ),
     "insulation": _DEAD_TEST._replace(
         name="insulation tester, 500 V",
         unit="MΩ",
@@ -153,6 +163,15 @@ INSTRUMENTS: dict[str, Instrument] = {
         name="phase rotation tester", codes={1: "L1-L2-L3", -1: "reversed", 0: "a line is missing"}
     ),
     "eye": _DEAD_TEST._replace(name="inspection", first="nothing opened before it is dead"),
+    "operating": _LIVE_TEST._replace(
+        name="operated as its user does",
+        first="on, with its covers shut; people clear of the machine, stop within reach",
+        does="can start the machine",
+        codes={0: ""},
+    ),
+    "control": _LIVE_TEST._replace(
+        name="voltmeter of high impedance", unit="V", share=0.01, digits=2, end=1000, over="over range"
+    ),
     "function": _LIVE_TEST._replace(name="functional check", codes={0: "dark", 1: "lit", 2: "dark, RCD tripped"}),
 }
 

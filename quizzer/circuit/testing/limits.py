@@ -35,6 +35,9 @@ _IN_WORDS = {
     "voltage": "the declared voltage of the supply",
     "incoming": "the declared voltage of the supply",
     "sequence": "L1-L2-L3",
+    "ohms": "no fixed limit; as the drawing and the coils give it",
+    "control": "the voltage of the control supply",
+    "operating": "as the machine is meant to work",
     "eye": "the device that was designed",
     "function": "obeys its switches",
 }

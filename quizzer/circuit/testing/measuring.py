@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 
 from quizzer.circuit.model.fault import Uses
 from quizzer.circuit.testing.instruments import Instrument, step_of
-from quizzer.circuit.testing.schedule import Test
+from quizzer.circuit.testing.tests import Test
 
 Dice = Callable[[], float]
 

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from quizzer.circuit.model import phases
+from quizzer.circuit.model.control.parts import STARTERS
 from quizzer.circuit.model.network import Branch
 from quizzer.circuit.model.wiring import LIGHTS, Circuit
 from quizzer.circuit.testing.of_rcds import rows
-from quizzer.circuit.testing.schedule import POLES, SCHEDULED, Test, TestSetting, insulated, settings, source
+from quizzer.circuit.testing.schedule import POLES, insulated, settings, source
+from quizzer.circuit.testing.tests import SCHEDULED, Test, TestSetting
 
 _TAILS = 0.06  # ohms of line and earth in the supply to a three-phase board, which belong to its Z_e
 
@@ -17,6 +19,8 @@ def on_site(circuit: Circuit) -> tuple[Test, ...]:
     """The tests, dead ones first."""
     if circuit.shape == "three-phase":
         return (*_lines(), *_incoming(), _motor_loop(circuit))
+    if circuit.shape in STARTERS:
+        return ()
     if circuit.shape in LIGHTS:
         return (*_split(circuit), _light_loop(circuit))
     crossed = _crossed(circuit) if circuit.shape == "ring" else ()

@@ -7,13 +7,15 @@ from collections.abc import Sequence
 from math import inf
 from typing import NamedTuple
 
+from quizzer.circuit.model.control.motor import in_words
 from quizzer.circuit.model.edits import AddedOhms
 from quizzer.circuit.model.fault import Fault, with_fault
 from quizzer.circuit.model.network import network_of
 from quizzer.circuit.model.wiring import Circuit, Wire
 from quizzer.circuit.testing.instruments import differ, shown
-from quizzer.circuit.testing.schedule import NETWORKED, SOUND, TYPES, Test, in_state, readings
+from quizzer.circuit.testing.schedule import NETWORKED, SOUND, TYPES, in_state, readings
 from quizzer.circuit.testing.sizing import by_state, unlike_at_any_size
+from quizzer.circuit.testing.tests import Test
 
 # The kind of a place, its number or how the switches of a light stand, and what else is said of it.
 _PLACE = re.compile(r"(\D*?) (\d+|(?<=^switches )[-a-z]+)( .*)?")
@@ -36,6 +38,8 @@ def told(circuit: Circuit, test: Test, value: float) -> str:
     """A reading as the record sheet shows it."""
     if test.uses == "eye":
         return f"{TYPES[int(value)]}{circuit.device.amps}"
+    if test.uses == "operating":
+        return in_words(circuit.shape, int(value))
     return shown(test.instrument, value)
 
 
@@ -43,7 +47,7 @@ def told_apart(test: Test, one: float, other: float) -> bool:
     """Whether this test tells two values apart; two insulations far above the limit tell a person nothing."""
     if test.uses == "insulation" and min(one, other) > SOUND:
         return False
-    return one != other if test.uses == "eye" else differ(test.instrument, one, other)
+    return one != other if test.uses in {"eye", "operating"} else differ(test.instrument, one, other)
 
 
 def first_difference(tests: Sequence[Test], one: Sequence[float], other: Sequence[float]) -> int | None:
@@ -102,10 +106,15 @@ def recorded(circuit: Circuit, tests: Sequence[Test], values: Sequence[float]) -
 
 def grouped(circuit: Circuit, tests: Sequence[Test], values: Sequence[float]) -> list[str]:
     """The record sheet in lines: tests of one group together, places that read alike in one entry."""
+    worded = {test.group for test in tests if test.uses == "operating"}
     return [
-        f"{group}: {'; '.join(f'{where} {text}'.strip() for where, text in readings)}."
+        f"{group}: {'; '.join(_entry(where, text, group in worded) for where, text in readings)}."
         for group, readings in recorded(circuit, tests, values).items()
     ]
+
+
+def _entry(where: str, text: str, worded: bool) -> str:
+    return f"{where}{':' if worded else ''} {text}".strip()
 
 
 def _runs(places: Sequence[str]) -> list[str]:

@@ -4,66 +4,41 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
-from typing import NamedTuple
 
 from quizzer.circuit.model import phases
-from quizzer.circuit.model.fault import Uses
-from quizzer.circuit.model.network import Branch, Joint, Pair, network_of
+from quizzer.circuit.model.control.motor import seen
+from quizzer.circuit.model.control.parts import STARTERS
+from quizzer.circuit.model.control.standing import volts as control_volts
+from quizzer.circuit.model.network import Branch, Joint, network_of
 from quizzer.circuit.model.supply import VOLTS, Supply
 from quizzer.circuit.model.switching import works
 from quizzer.circuit.model.wiring import LIGHTS, Circuit
-from quizzer.circuit.testing.instruments import INSTRUMENTS, Instrument, insulation_at
 from quizzer.circuit.testing.of_rcds import BY_ID
+from quizzer.circuit.testing.starter_tests import starter_tests
+from quizzer.circuit.testing.tests import SCHEDULED, Test, TestSetting
 
 TYPES = "BCD"
 RCD = "RCD 30 mA without delay"  # what stands on a drawing of a circuit that has one
-NETWORKED = {"continuity", "insulation", "loop"}  # instruments whose reading is the resistance between the probes
-# Volts d.c. of insulation tests by BS 7671 Table 64 and its notes: for circuits up to 500 V; where a surge device or
-# electronics cannot be disconnected; and above 500 V. A megohm is wanted of each.
-SCHEDULED, LOWERED, RAISED = 500, 250, 1000
+NETWORKED = {
+    "continuity",
+    "ohms",
+    "insulation",
+    "loop",
+}  # they read the ohms between the probes
+# Volts d.c. of insulation tests by the notes to BS 7671 Table 64: where a surge device or electronics cannot be
+# disconnected; and above 500 V. A megohm is wanted of each.
+LOWERED, RAISED = 250, 1000
 LEAST, SOUND = 1e6, 20e6  # ohms that are wanted, and above which nobody asks how many there are
 POLES = {"L": "line", "N": "neutral", "E": "earth"}
 _AGAINST_MEGOHMS = 1000.0  # under so many ohms two conductors count as joined
-
-
-class TestSetting(NamedTuple):
-    """The state of the circuit during a test: joints, switches, volts of an insulation test, wires taken out."""
-
-    joins: tuple[Branch, ...] = ()
-    positions: tuple[int, ...] = ()
-    volts: int = 0
-    parted: tuple[str, ...] = ()
-
-
-class Test(NamedTuple):
-    """One test: what it is called, its group and place for a table of readings, its instrument, state and probes.
-
-    `never` says why it is not done on this circuit; "" for a test that may be done.
-    """
-
-    id: str
-    group: str
-    place: str
-    uses: Uses
-    setting: TestSetting
-    probes: Pair
-    never: str = ""
-
-    @property
-    def instrument(self) -> Instrument:
-        """The instrument used."""
-        return insulation_at(self.setting.volts) if self.setting.volts else INSTRUMENTS[self.uses]
-
-    @property
-    def say(self) -> str:
-        """The test in words."""
-        return f"{self.group}, {self.place}" if self.place else self.group
 
 
 def schedule(circuit: Circuit) -> tuple[Test, ...]:
     """Every test of the circuit, dead ones first, in the order of the schedule."""
     if circuit.shape == "three-phase":
         return tuple(_three_phase(circuit))
+    if circuit.shape in STARTERS:
+        return (_look(), *starter_tests(circuit))
     dead = {"ring": _ring, **dict.fromkeys(LIGHTS, _lights)}.get(circuit.shape, _radial)
     return (_look(), *dead(circuit), *insulation(circuit), *_live(circuit))
 
@@ -243,5 +218,7 @@ _DIRECT: dict[str, Callable[[Circuit, Test], float]] = {
     "voltage": lambda circuit, test: phases.volts(circuit, *test.probes),
     "incoming": lambda circuit, test: phases.incoming(circuit, *test.probes),
     "sequence": lambda circuit, _: phases.sequence(circuit),
+    "operating": lambda circuit, test: float(seen(circuit, test.setting.doing)),
+    "control": lambda circuit, test: control_volts(circuit, test.setting.doing, test.probes),
     "function": lambda circuit, test: works(circuit, test.setting.positions, test.probes),
 }

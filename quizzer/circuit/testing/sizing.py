@@ -15,7 +15,8 @@ from quizzer.circuit.model.network import Joint, Network, network_of
 from quizzer.circuit.model.wiring import Circuit
 from quizzer.circuit.testing.instruments import band
 from quizzer.circuit.testing.of_rcds import BY_ID
-from quizzer.circuit.testing.schedule import NETWORKED, SOUND, Test, in_state, readings
+from quizzer.circuit.testing.schedule import NETWORKED, SOUND, in_state, readings
+from quizzer.circuit.testing.tests import Test
 
 
 class Difference(NamedTuple):
@@ -26,6 +27,7 @@ class Difference(NamedTuple):
     size: float
 
 
+_BENT = {*BY_ID, "control", "operating"}  # what follows a size along no straight line
 _HALVINGS = 24  # of a stretch of sizes: to a ten-millionth of it
 
 Ends = tuple[Circuit, Circuit]  # with the fault at its smallest and at its largest
@@ -70,10 +72,13 @@ def _band(test: Test, value: float) -> tuple[float, float]:
 
 
 def by_state(tests: Sequence[Test]) -> list[list[int]]:
-    """The numbers of the tests that are read in one state, state by state."""
+    """The numbers of the tests that are read in one state, state by state.
+
+    Voltages along a rung stand alone: on one side of a joint they rise with its size, on the other they fall.
+    """
     states: dict[object, list[int]] = {}
     for at, test in enumerate(tests):
-        states.setdefault((test.setting, test.uses), []).append(at)
+        states.setdefault((test.setting, test.uses, at if test.uses == "control" else -1), []).append(at)
     return list(states.values())
 
 
@@ -116,7 +121,7 @@ def _reader(circuit: Circuit, ends: Ends, span: Span, tests: Sequence[Test], fau
     """How the readings of tests in one state follow the size, from the circuits at the two ends of its range."""
     import numpy as np
 
-    if tests[0].uses in BY_ID:  # U/R of what has failed, or what trips at last: no straight line
+    if tests[0].uses in _BENT:
         return lambda sizes: np.array(
             [
                 readings(with_fault(circuit, fault._replace(size=float(size))), [test])[0]

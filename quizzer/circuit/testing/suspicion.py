@@ -9,8 +9,9 @@ from typing import NamedTuple
 from quizzer.circuit.model.fault import Fault, Span, with_fault
 from quizzer.circuit.model.wiring import Circuit
 from quizzer.circuit.testing.reading import told_apart
-from quizzer.circuit.testing.schedule import Test, readings
+from quizzer.circuit.testing.schedule import readings
 from quizzer.circuit.testing.sizing import fitting
+from quizzer.circuit.testing.tests import Test
 
 _ONE_SIZE = 1e-6  # the share by which sizes differ that are one
 

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 
 from quizzer.circuit.testing.reading import told_apart
-from quizzer.circuit.testing.schedule import Test
+from quizzer.circuit.testing.tests import Test
 
 PLAINLY = 0.75
 

@@ -8,8 +8,9 @@ from typing import NamedTuple
 from quizzer.circuit.model.fault import Fault, with_fault
 from quizzer.circuit.testing.measuring import measured
 from quizzer.circuit.testing.reading import told, told_apart, unlike
-from quizzer.circuit.testing.schedule import Test, readings
+from quizzer.circuit.testing.schedule import readings
 from quizzer.circuit.testing.sizing import nearest
+from quizzer.circuit.testing.tests import Test
 from quizzer.circuit.testing.worth import decisive
 from quizzer.question.drawing import Dice
 from quizzer.question.rig.scene import AskedOfScene, Scene, capital, happened, mixed, one_fault, sheet, taken

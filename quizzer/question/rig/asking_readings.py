@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from quizzer.circuit.model.fault import Fault, with_fault
 from quizzer.circuit.testing.reading import told, told_apart
-from quizzer.circuit.testing.schedule import Test, readings
+from quizzer.circuit.testing.schedule import readings
+from quizzer.circuit.testing.tests import Test
 from quizzer.question.drawing import Dice, pick
 from quizzer.question.rig.how_readings import how
 from quizzer.question.rig.scene import AskedOfScene, Scene, capital, happened, mixed, one_fault, sheet, taken

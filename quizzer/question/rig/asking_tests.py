@@ -10,8 +10,9 @@ from quizzer.circuit.model.suspects import suspects
 from quizzer.circuit.model.wiring import Circuit
 from quizzer.circuit.testing.further import further
 from quizzer.circuit.testing.reading import told
-from quizzer.circuit.testing.schedule import Test, schedule
+from quizzer.circuit.testing.schedule import schedule
 from quizzer.circuit.testing.suspicion import Suspect, at_sizes
+from quizzer.circuit.testing.tests import Test
 from quizzer.circuit.testing.worth import best, left_on_average
 from quizzer.question.drawing import Dice, pick
 from quizzer.question.rig.scene import AskedOfScene, Scene, capital, mixed

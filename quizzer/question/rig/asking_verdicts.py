@@ -19,7 +19,8 @@ from quizzer.circuit.testing.instruments import doubt
 from quizzer.circuit.testing.limits import cut
 from quizzer.circuit.testing.measuring import measured
 from quizzer.circuit.testing.reading import told
-from quizzer.circuit.testing.schedule import Test, readings
+from quizzer.circuit.testing.schedule import readings
+from quizzer.circuit.testing.tests import Test
 from quizzer.question.drawing import Dice, pick
 from quizzer.question.rig.believed_limits import RESULT_RULES, Believed, ResultRules, rules_of
 from quizzer.question.rig.scene import AskedOfScene, Scene, mixed

@@ -8,7 +8,8 @@ from typing import assert_never
 from quizzer.circuit.model.fault import Fault, with_fault
 from quizzer.circuit.model.network import resistances
 from quizzer.circuit.model.wiring import CORE_NAMES, Circuit, Wire
-from quizzer.circuit.testing.schedule import Test, readings
+from quizzer.circuit.testing.schedule import readings
+from quizzer.circuit.testing.tests import Test
 
 _SAME = 0.002  # ohms; a sum that is further off than this is not what was read
 _LOW = 1000.0  # ohms that are nothing beside megohms

@@ -1,4 +1,4 @@
-"""The picture of a wired circuit: a ring, a radial, or the switching of its lights, as it was wired at first."""
+"""The picture of a wired circuit, as it was wired at first: its cables, the switching of its lights, its rungs."""
 
 from __future__ import annotations
 
@@ -56,6 +56,20 @@ def _one_light(circuit: Circuit) -> tuple[str, dict[str, Told]]:
     return "switching", {"way": circuit.shape, "positions": _DARK[circuit.shape]}
 
 
+_START = "F1 fuse + F2 overload + S0 stop + (S1 start | KM1 make)"
+_RUNGS = {
+    "start-stop": f"{_START} + KM1 coil",
+    "forward-reverse": "F1 fuse + F2 overload + S0 stop + ((S1 start | KM1 make) + S2 stop + KM2 break + KM1 coil | "
+    "(S2 start | KM2 make) + S1 stop + KM1 break + KM2 coil)",
+    "star-delta": f"{_START} + (KT1 slow break + KM2 break + KM3 coil | (KM3 make | KM1 make) + "
+    "(KM1 coil | KT1 timer | KT1 slow make + KM3 break + KM2 coil))",
+}
+
+
+def _starter(circuit: Circuit) -> tuple[str, dict[str, Told]]:
+    return "control", {"rungs": (_RUNGS[circuit.shape],)}
+
+
 _TOLD: dict[str, Callable[[Circuit], tuple[str, dict[str, Told]]]] = {
     "ring": _ring,
     "radial": _radial,
@@ -63,4 +77,5 @@ _TOLD: dict[str, Callable[[Circuit], tuple[str, dict[str, Told]]]] = {
     "lighting": _lights,
     "two-way": _one_light,
     "intermediate": _one_light,
+    **dict.fromkeys(_RUNGS, _starter),
 }

@@ -9,7 +9,8 @@ from quizzer.circuit.model.fault import Fault, with_fault
 from quizzer.circuit.model.wiring import Circuit
 from quizzer.circuit.testing.further import followed
 from quizzer.circuit.testing.reading import first_difference, grouped, recorded
-from quizzer.circuit.testing.schedule import Test, readings
+from quizzer.circuit.testing.schedule import readings
+from quizzer.circuit.testing.tests import Test
 from quizzer.question.drawing import Dice, pick
 from quizzer.question.question import RecordSheet
 

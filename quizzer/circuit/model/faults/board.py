@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import inf
 
+from quizzer.circuit.model.control.parts import STARTERS
 from quizzer.circuit.model.edits import Leakage, OtherDevice, RcdTime
 from quizzer.circuit.model.fault import Fault, FaultKind, Span
 from quizzer.circuit.model.wiring import Circuit, Device
@@ -35,6 +36,8 @@ KINDS = (WRONG_DEVICE, RCD_LATE, RCD_DEAD, LEAKAGE)
 
 def places(circuit: Circuit) -> Iterator[Fault]:
     """Each once a circuit; those of an RCD where there is one."""
+    if circuit.shape in STARTERS:
+        return
     own = circuit.device
     other = Device({"B": "C", "C": "D"}[own.type], own.amps)
     if circuit.supply.earthing != "TT":  # there the RCD disconnects, and no loop that is measured says anything of it

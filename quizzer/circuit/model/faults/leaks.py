@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from quizzer.circuit.model.control.parts import STARTERS
 from quizzer.circuit.model.edits import Clamped, ClampedAll, Joined
 from quizzer.circuit.model.fault import Fault, FaultKind, Span
 from quizzer.circuit.model.wiring import LIGHTS, QUIET, Circuit
@@ -52,6 +53,8 @@ _LOW = "low insulation"
 
 def places(circuit: Circuit) -> Iterator[Fault]:
     """Beyond the board, and at the last point."""
+    if circuit.shape in STARTERS:
+        return
     if circuit.shape == "three-phase":
         yield Fault(LOW_LINE_EARTH, Joined("U", "ME"), circuit.damp, f"{_LOW} between a line and earth", noun=_LOW)
         return
