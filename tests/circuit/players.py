@@ -7,14 +7,23 @@ from quizzer.circuit.game.actions import ACTIONS, act, name
 from quizzer.circuit.game.exercise import Exercise, State
 from quizzer.circuit.game.replay import ending
 from quizzer.circuit.game.taking import take
+from quizzer.circuit.model.control.parts import STARTERS
 from quizzer.circuit.model.drawing import SHAPES
 from quizzer.workflows.faults.diagnosing import FIRST_SEED, played
 
 DEAD = ("lock", "prove indicator", "prove dead", "prove indicator", "disconnect")
 # What proves the protective conductor and the polarity of each shape, by the beginnings of the tests' ids: written down
 # here anew, beside the program's own list.
-PROTECTIVE = {"ring": ("ends-E", "LE-"), "radial": ("LE-",), "cooker": ("LE-",), "three-phase": ("cpc",)}
-POLARITY = {"three-phase": ("line-",)}
+PROTECTIVE = {
+    **dict.fromkeys(STARTERS, ("cpc",)),
+    "ring": ("ends-E", "LE-"),
+    "radial": ("LE-",),
+    "cooker": ("LE-",),
+    "three-phase": ("cpc",),
+}
+POLARITY = dict.fromkeys(("three-phase", *STARTERS), ("line-",))
+# What else is proved of a starter before it is switched on, and that it works.
+OF_STARTERS = {"poles": ("pole-",), "start contacts": ("idle-S",), "interlocks": ("lock-",), "rungs": ("rung-",)}
 LIGHTS = ("LE-", "plate")
 LONGEST = 60  # commands of somebody who does anything at all
 
@@ -112,7 +121,15 @@ def signed_badly(play: Exercise, state: State) -> list[str]:
         "insulation": (("ir-",), 0 if touches == "appliance" else last),
         "loop or RCD": (("loop", "rcd"), last),
     }
+    if shape in STARTERS:
+        del wanted["loop or RCD"]
+        wanted |= {what: (starts, last) for what, starts in OF_STARTERS.items() if _has(play, starts)}
+        wanted["operation"] = (("op-",), last)
     return [what for what, (starts, since) in wanted.items() if not _proved(play, state, starts, since, what)]
+
+
+def _has(play: Exercise, starts: tuple[str, ...]) -> bool:
+    return any(test.id.startswith(starts) for test in play.tests)
 
 
 def _proved(play: Exercise, state: State, starts: tuple[str, ...], since: int, what: str) -> bool:

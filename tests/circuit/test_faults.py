@@ -18,8 +18,8 @@ def circuit_of(shape, seed=5, most=6):
     return drawn(shape, 1, most, Random(seed).random)
 
 
-def test_there_are_seven_shapes_and_more_than_twenty_faults():
-    assert len(SHAPES) == 7
+def test_there_are_ten_shapes_and_more_than_twenty_faults():
+    assert len(SHAPES) == 10
     drawn_ones = [circuit_of(shape, seed, most=12) for shape in SHAPES for seed in range(4)]
     kinds = {fault.kind for circuit in drawn_ones for fault in suspects(circuit)}
     assert kinds | {"spur-off-spur"} == set(KINDS)

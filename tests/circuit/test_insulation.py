@@ -8,6 +8,7 @@ from quizzer.circuit.game.actions import act
 from quizzer.circuit.game.advice import best_way
 from quizzer.circuit.game.exercise import State, exercise
 from quizzer.circuit.game.taking import take
+from quizzer.circuit.model.control.parts import STARTERS
 from quizzer.circuit.model.drawing import SHAPES, drawn
 from quizzer.circuit.model.fault import with_fault
 from quizzer.circuit.model.suspects import suspects
@@ -17,7 +18,7 @@ from quizzer.circuit.testing.instruments import insulation_at
 from quizzer.circuit.testing.schedule import LEAST, readings, schedule
 
 TOLD_BY_250 = ("electronics-left-in", "surge-left-in")
-SINGLE_PHASE = [shape for shape in SHAPES if shape != "three-phase"]
+SINGLE_PHASE = [shape for shape in SHAPES if shape not in {"three-phase", *STARTERS}]
 
 
 def a_circuit(shape, seed=5):

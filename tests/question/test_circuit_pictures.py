@@ -5,6 +5,7 @@ from random import Random
 import pytest
 
 from quizzer.circuit.diagram import cables
+from quizzer.circuit.model.control.parts import STARTERS
 from quizzer.circuit.model.drawing import SHAPES, drawn
 from quizzer.picture.kinds import drawn as picture_drawn
 from quizzer.picture.ring import floor_told
@@ -12,8 +13,14 @@ from quizzer.question.rig.picturing import circuit_picture
 from quizzer.render.svg.pictures import picture_svg
 from tests.picture.geometry import faults
 
-LARGEST = 6 * 1024
-KINDS = {"ring": "ring", "radial": "radial", "cooker": "radial", "three-phase": None}
+LARGEST = 7 * 1024
+KINDS = {
+    "ring": "ring",
+    "radial": "radial",
+    "cooker": "radial",
+    "three-phase": None,
+    **dict.fromkeys(STARTERS, "control"),
+}
 
 
 @pytest.mark.parametrize("shape", SHAPES)
