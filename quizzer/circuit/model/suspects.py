@@ -3,12 +3,23 @@
 from __future__ import annotations
 
 from quizzer.circuit.model.fault import Fault, FaultKind
-from quizzer.circuit.model.faults import board, breaks, exchanges, leaks, lights, residual, rings, starters, three_phase
+from quizzer.circuit.model.faults import (
+    board,
+    breaks,
+    changing_over,
+    exchanges,
+    leaks,
+    lights,
+    residual,
+    rings,
+    starters,
+    three_phase,
+)
 from quizzer.circuit.model.wiring import Circuit
 
 # A new file of `faults/` is named here, and nowhere else. The order is that in which suspects are listed: questions
 # are drawn from the list by dice, so that another order gives other questions.
-FAMILIES = (breaks, exchanges, leaks, rings, lights, board, three_phase, starters)
+FAMILIES = (breaks, exchanges, leaks, rings, lights, board, three_phase, starters, changing_over)
 # Families that only a played diagnosis has: their tests are those of `testing/on_site.py`.
 SITE_FAMILIES = (residual,)
 KINDS: dict[str, FaultKind] = {row.id: row for family in FAMILIES for row in family.KINDS}

@@ -28,7 +28,7 @@ Names = frozenset[str]
 _NONE: Names = frozenset()
 
 
-class Standing(NamedTuple):
+class StarterStanding(NamedTuple):
     """How it stands: the devices that have pulled in, those that buzz, what is pressed, the timers that have run out.
 
     `through` are the sets of devices it goes through without end where it buzzes by its own contact; else one alone.
@@ -46,13 +46,13 @@ class _Wired(NamedTuple):
     switches: tuple[Switch, ...]
     leaks: tuple[Branch, ...]
 
-    def branches(self, stand: Standing, inside: Names) -> list[Branch]:
+    def branches(self, stand: StarterStanding, inside: Names) -> list[Branch]:
         """Every conductor, closed contact and coil, with these devices in."""
         closed = [Branch(*pair, _CONTACT) for s in self.switches for pair in s.ways[_moved(s, stand, inside)]]
         return [*closed, *self.leaks, *(_as_fed(wire, inside) for wire in self.wires if wire.role != "winding")]
 
 
-def standing(circuit: Circuit, doing: tuple[str, ...]) -> Standing:
+def standing(circuit: Circuit, doing: tuple[str, ...]) -> StarterStanding:
     """How it stands after a row of things done: a button pressed, let go, the set time waited for, the supply lost."""
     return _after(_wired(circuit), doing)
 
@@ -62,7 +62,7 @@ def volts(circuit: Circuit, doing: tuple[str, ...], pair: Pair) -> float:
     return _across(_wired(circuit), doing, pair)
 
 
-def moved(circuit: Circuit, stand: Standing) -> tuple[int, ...]:
+def moved(circuit: Circuit, stand: StarterStanding) -> tuple[int, ...]:
     """Where each switch stands: 1 moved, 0 at rest."""
     return tuple(_moved(switch, stand, stand.inside) for switch in circuit.switches)
 
@@ -91,18 +91,18 @@ def _read(branches: list[Branch], pair: Pair) -> float:
 
 
 @lru_cache(maxsize=4096)
-def _after(wired: _Wired, doing: tuple[str, ...]) -> Standing:
+def _after(wired: _Wired, doing: tuple[str, ...]) -> StarterStanding:
     if not doing:
-        return _settled(wired, Standing())
+        return _settled(wired, StarterStanding())
     before, done = _after(wired, doing[:-1]), doing[-1]
     if done == WAIT:
         return _settled(wired, before._replace(timed=before.inside))
     if done == DIP:
-        return _settled(wired, Standing())
+        return _settled(wired, StarterStanding())
     return _settled(wired, before._replace(pressed="" if done == LET_GO else done))
 
 
-def _settled(wired: _Wired, stand: Standing) -> Standing:
+def _settled(wired: _Wired, stand: StarterStanding) -> StarterStanding:
     """How it stands once nothing moves any more, or what it goes through without end."""
     inside, seen, buzz = stand.inside, list[Names](), _NONE
     while inside not in seen:
@@ -114,7 +114,7 @@ def _settled(wired: _Wired, stand: Standing) -> Standing:
     return stand._replace(inside=steady, buzzing=restless or buzz, timed=stand.timed & steady, through=through)
 
 
-def _pulled(wired: _Wired, stand: Standing, inside: Names) -> tuple[Names, Names]:
+def _pulled(wired: _Wired, stand: StarterStanding, inside: Names) -> tuple[Names, Names]:
     """The devices that are in a moment later, and those that buzz."""
     at = potentials(wired.branches(stand, inside), _FIXED)
     share = {wire.id: _share(wire, at) for wire in wired.wires if wire.role == "coil"}
@@ -135,7 +135,7 @@ def _as_fed(wire: Wire, inside: Names) -> Branch:
     return Branch(wire.start, wire.end, wire.ohms * (_SEALED if wire.id in inside else _OPEN))
 
 
-def _moved(switch: Switch, stand: Standing, inside: Names) -> int:
+def _moved(switch: Switch, stand: StarterStanding, inside: Names) -> int:
     if switch.name.startswith("KT"):
         return int(switch.name in inside and switch.name in stand.timed)
     return int(switch.name == stand.pressed or switch.name in inside)

@@ -11,6 +11,7 @@ from quizzer.circuit.model.wiring import Circuit, Device, Switch, Wire, ohms
 
 COIL_OHMS, TIMER_OHMS = 600.0, 3000.0  # d.c., of a coil for 230 V and of a timer; common practice
 _TERMINAL = 0.02  # ohms of a short wire with its two terminals
+_IN_TN = 0.66  # of the throw for the supply: no RCD stands before a starter here, and TT would want one
 _SIZE = 2.5  # mm² of the cable to the motor
 
 
@@ -32,6 +33,7 @@ def star_delta(count: int, dice: Dice) -> Circuit:
 def _starter(shape: str, title: str, count: int, dice: Dice) -> Circuit:
     del count
     today = day(dice)
+    today = today._replace(die=today.die * _IN_TN)
     metres, winding, device = pick(6, 30, 1, dice), pick(1.6, 4.0, 0.2, dice), Device("C", 20)
     core = ohms(metres, _SIZE, today.temperature)
     wires = (*_control(shape, dice), *_power(shape, core, winding))
