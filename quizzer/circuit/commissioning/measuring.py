@@ -25,7 +25,8 @@ from quizzer.circuit.installation.polarity import PolarityFound, polarity
 from quizzer.circuit.installation.ways import Installation, Way
 from quizzer.circuit.model.wiring import LIGHTS
 from quizzer.circuit.testing.instruments import Instrument, step_of
-from quizzer.circuit.testing.schedule import Test, readings, schedule
+from quizzer.circuit.testing.schedule import readings, schedule
+from quizzer.circuit.testing.tests import Test
 
 NO_TRIP_HIGH = 0.08  # ohms that a range which does not trip reads high through some RCDs: opinion of practitioners
 

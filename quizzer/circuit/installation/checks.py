@@ -14,7 +14,8 @@ from quizzer.circuit.model.network import Branch
 from quizzer.circuit.model.wiring import LIGHTS, PER_KELVIN, Circuit
 from quizzer.circuit.testing.instruments import INSTRUMENTS, Instrument, insulation_at
 from quizzer.circuit.testing.on_site import on_site
-from quizzer.circuit.testing.schedule import SCHEDULED, Test, TestSetting, insulation, readings, schedule
+from quizzer.circuit.testing.schedule import insulation, readings, schedule
+from quizzer.circuit.testing.tests import SCHEDULED, Test, TestSetting
 
 Check = Literal["ring", "r1r2", "ir", "polarity", "zs", "rcd", "function", "bonds", "supply", "ze", "ipf"]
 Field = Literal[

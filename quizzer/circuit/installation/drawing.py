@@ -12,7 +12,8 @@ from quizzer.circuit.model import lighting, phases, shapes
 from quizzer.circuit.model.shapes import Day, Dice, Run, day, pick
 from quizzer.circuit.model.supply import ARRANGEMENTS, Arrangement, Supply
 from quizzer.circuit.model.wiring import Circuit, Device
-from quizzer.circuit.testing.schedule import LOWERED, SCHEDULED
+from quizzer.circuit.testing.schedule import LOWERED
+from quizzer.circuit.testing.tests import SCHEDULED
 
 Maker = Callable[[Day, Dice], Circuit]
 # What a loop tester on its no-trip range may read high, and be out beside that; then a tenth to spare: no reading of a

@@ -9,7 +9,8 @@ from quizzer.circuit.installation.checks import tests_of
 from quizzer.circuit.installation.ways import Way
 from quizzer.circuit.model.network import Branch, Joint, resistances
 from quizzer.circuit.model.wiring import LIGHTS, Circuit
-from quizzer.circuit.testing.schedule import SCHEDULED, readings
+from quizzer.circuit.testing.schedule import readings
+from quizzer.circuit.testing.tests import SCHEDULED
 
 _JOINED = 100.0  # ohms under which a conductor reaches a terminal
 
