@@ -10,7 +10,7 @@ from typing import Any, NamedTuple
 from quizzer.bank.bounds import said
 from quizzer.bank.fields import Fields
 from quizzer.bank.head import Caution, Head
-from quizzer.bank.mends import AS_AN_ID, KNOWN_CAUTION
+from quizzer.bank.mends import AS_AN_ID, KNOWN_CAUTION, LOWER_CASE
 from quizzer.bank.tables import EVIDENCE, Table
 from quizzer.editions import CURRENCIES, SINCE, Currency, presumed
 from quizzer.errors import Place
@@ -30,7 +30,7 @@ def read_head(fields: Fields, folder: str, edition: str, shared: SharedFiles, li
     """The head of the entry at that line; complaints go to the file's list."""
     name = fields.text("id")
     if name and not ID.fullmatch(name):
-        fields.complain("Q109", "id", f"{said(name)} is not an id", "use lower case letters, digits and single hyphens")
+        fields.complain("Q109", "id", f"{said(name)} is not an id", LOWER_CASE)
     overrides = fields.table("overrides")
     follows = fields.text("edition", edition) if edition else fields.text("edition")
     return Head(

@@ -3,6 +3,7 @@
 SPLIT = "split it into several files"
 SAVE_AS_UTF8 = "save it as UTF-8"
 TAKE_ONE_OUT = "take one of them out"
+LOWER_CASE = "use lower case letters, digits and single hyphens"
 KNOWN_CAUTION = "name one of banks/cautions.toml"
 REACHABLE = "write a mark that can be reached"
 NO_ROW = "no row is left to draw"

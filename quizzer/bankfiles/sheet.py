@@ -12,7 +12,7 @@ class SheetLine(NamedTuple):
     cells: tuple[str, ...]
 
 
-class Sheet(NamedTuple):
+class FileSheet(NamedTuple):
     """One way to read a file as a table: where it lies there, its lines, and what after them is no line, by number."""
 
     where: str

@@ -9,7 +9,7 @@ import re
 from pathlib import Path
 
 from quizzer.bankfiles.doors import TooLarge, read_at_most
-from quizzer.bankfiles.sheet import NoTable, Sheet, SheetLine
+from quizzer.bankfiles.sheet import FileSheet, NoTable, SheetLine
 from quizzer.errors import Refused
 
 LARGEST = 5_000_000  # bytes
@@ -29,7 +29,7 @@ _WORKBOOK, _OLD_WORKBOOK = b"PK\x03\x04", b"\xd0\xcf\x11\xe0"
 _ZERO, _CONTROL = re.compile("\x00"), re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f]")
 
 
-def read_sheets(path: Path) -> tuple[list[Sheet], list[str]]:
+def read_sheets(path: Path) -> tuple[list[FileSheet], list[str]]:
     """Every way to read the file as a table, and what is to be told of the reading. Raises Refused, NoTable."""
     content = _content(path)
     if content.startswith(_OLD_WORKBOOK):
@@ -91,14 +91,14 @@ def _no_text(error: UnicodeDecodeError) -> NoTable:
     return NoTable(line, "this is neither UTF-8, UTF-16 nor Windows text: save the table as CSV UTF-8 or .xlsx")
 
 
-def parted(text: str) -> list[Sheet]:
+def parted(text: str) -> list[FileSheet]:
     """The text with its cells parted at each sign that may part them."""
     if said := _PARTED_BY.match(text):
         return [_parted(text[said.end() :], said[1], 1)]
     return [_parted(text, sign, 0) for sign in SIGNS]
 
 
-def _parted(text: str, sign: str, above: int) -> Sheet:
+def _parted(text: str, sign: str, above: int) -> FileSheet:
     reader = csv.reader(io.StringIO(text, newline=""), delimiter=sign, strict=True)
     lines: list[SheetLine] = []
     broken: tuple[tuple[int, str], ...] = ()
@@ -106,4 +106,4 @@ def _parted(text: str, sign: str, above: int) -> Sheet:
         lines.extend(SheetLine(reader.line_num + above, tuple(cells)) for cells in reader)  # those before a broken one
     except csv.Error as error:
         broken = ((reader.line_num + above, f"this is not CSV ({error})"),)
-    return Sheet(f"cells parted by {SIGNS[sign]}", tuple(lines), broken)
+    return FileSheet(f"cells parted by {SIGNS[sign]}", tuple(lines), broken)

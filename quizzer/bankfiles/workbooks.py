@@ -6,7 +6,7 @@ import io
 from datetime import date, datetime, time
 from typing import TYPE_CHECKING, Any
 
-from quizzer.bankfiles.sheet import NoTable, Sheet, SheetLine
+from quizzer.bankfiles.sheet import FileSheet, NoTable, SheetLine
 from quizzer.bankfiles.zips import Unsafe, safe_contents
 
 if TYPE_CHECKING:
@@ -16,7 +16,7 @@ MOST_ROWS, MOST_COLUMNS = 50_000, 500
 _BROKEN = "this workbook cannot be read: open it in a spreadsheet and save it as .xlsx or CSV"
 
 
-def sheets_of(content: bytes) -> list[Sheet]:
+def sheets_of(content: bytes) -> list[FileSheet]:
     """Every sheet that shows and has something in it. Raises NoTable."""
     from openpyxl import load_workbook
 
@@ -36,7 +36,7 @@ def sheets_of(content: bytes) -> list[Sheet]:
     return [sheet for sheet in found if sheet.lines]
 
 
-def _sheet(shown: Any, meant: Any) -> Sheet:
+def _sheet(shown: Any, meant: Any) -> FileSheet:
     """The lines of a sheet: what its formulas came to, from the one workbook, where the other has a formula."""
     lines = []
     for number, (values, formulas) in enumerate(zip(_rows(shown), _rows(meant), strict=True), 1):
@@ -46,7 +46,7 @@ def _sheet(shown: Any, meant: Any) -> Sheet:
         cells = tuple(map(_text, values))
         if any(cells):
             lines.append(SheetLine(number, cells))
-    return Sheet(f"sheet {shown.title!r}", _squared(lines))
+    return FileSheet(f"sheet {shown.title!r}", _squared(lines))
 
 
 def _rows(sheet: Any) -> Iterator[tuple[object, ...]]:

@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from quizzer.cli.bank_commands import disputes_app
-from quizzer.cli.options import Add, Bank, Json, Now, Store
+from quizzer.cli.options import Add, Bank, Json, Now, Plain, Store
 from quizzer.cli.paper_group import paper_app
 from quizzer.errors import UsageError
 
@@ -54,6 +54,20 @@ def bank_new(
     from quizzer.cli.bank import new
 
     new(kind)
+
+
+@bank_app.command("import")
+def bank_import(
+    path: Annotated[Path, typer.Argument(help="A QTI package (.zip), or a table (.csv, .xlsx).", metavar="FILE")],
+    into: Annotated[Path, typer.Option(help="Your own bank folder.", metavar="DIR")],
+    topic: Annotated[str, typer.Option(help="The topic that the cards go into.", metavar="T")] = "imported",
+    banks: Bank = None,
+    plain: Plain = False,
+) -> None:
+    """Take questions of another system into your own bank, as cards."""
+    from quizzer.cli.bank_import import import_from
+
+    raise typer.Exit(import_from(path, into, topic, banks, plain=plain))
 
 
 @trainee_app.command("add")

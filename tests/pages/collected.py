@@ -13,6 +13,7 @@ from quizzer.circuit.game.actions import name as name_fault
 from quizzer.circuit.game.exercise import State
 from quizzer.circuit.game.replay import ending, replayed
 from quizzer.circuit.game.taking import take
+from quizzer.errors import Issue, Place
 from quizzer.lint.catalogue import CATALOGUE
 from quizzer.pages.alone import alone_page
 from quizzer.pages.assessed import set_end_page, set_start_page
@@ -24,6 +25,7 @@ from quizzer.pages.feedback import feedback
 from quizzer.pages.forms import forms_page
 from quizzer.pages.group import group_page
 from quizzer.pages.guide import guides_page
+from quizzer.pages.imported import imported_page
 from quizzer.pages.items import items_page
 from quizzer.pages.mark import marks_page
 from quizzer.pages.mistakes import mistakes_page
@@ -44,6 +46,7 @@ from quizzer.schedule import Confidence
 from quizzer.store import open_store
 from quizzer.workflows.bank.guessing import cue_figures
 from quizzer.workflows.bank.guides import GUIDES, guide
+from quizzer.workflows.bank.importing import Imported, LeftOut
 from quizzer.workflows.bank.overview import currency_lines, entry_lines
 from quizzer.workflows.bank.overview import overview as bank_overview
 from quizzer.workflows.bank.signing import unsigned
@@ -77,6 +80,13 @@ from tests.stubbank import stub_bank
 DAY = date(2026, 11, 25)
 BANKS = Path(__file__).parents[2] / "banks"
 NOON = datetime(2026, 11, 25, 12, tzinfo=UTC)
+IMPORTED = Imported(
+    Path("centre/ours/form.toml"),
+    (("ours/form/q001", "Q001"), ("ours/form/q003", "Q003")),
+    (LeftOut("items/Q002.xml", "holds a picture"), LeftOut("Q003", "taken without its rubric")),
+    (Issue("Q602", Place("centre/ours/form.toml", 14), "q001.wrong", "3 wrong options", "have 4 to 7"),),
+    ("3 other files (pictures, styles) are left.",),
+)
 
 
 def collected(folder: Path) -> dict[str, Page]:
@@ -214,6 +224,8 @@ def the_bank() -> dict[str, Page]:
         "topics currency": currency_page(currency_lines(shelf)),
         "disputes": disputes_page([("2026-11-25", "a/b/c", "it is wrong", False)]),
         "disputes none": disputes_page([]),
+        "import": imported_page(IMPORTED),
+        "import of nothing": imported_page(IMPORTED._replace(path=None, taken=(), issues=())),
         "explain": codes_page(CATALOGUE.values()),
         "guide": guides_page(GUIDES),
         "cues": cues_page(cue_figures(shelf, [BANKS / "principles"], lambda _done, _files: None)),

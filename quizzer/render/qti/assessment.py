@@ -25,7 +25,7 @@ _SHOWN = {
 }
 
 
-class Part(NamedTuple):
+class TestSection(NamedTuple):
     """A section of the test: its identifier, title, the items it refers to, and whether all of it must be right."""
 
     identifier: str
@@ -54,14 +54,16 @@ def assessment(dialect: Dialect, paper: Paper, form: Form, identifiers: Sequence
     return root
 
 
-def _parts(paper: Paper, form: Form, identifiers: Sequence[str]) -> list[Part]:
+def _parts(paper: Paper, form: Form, identifiers: Sequence[str]) -> list[TestSection]:
     sections = {section.id: section for section in paper.sections}
     placed = zip(form.items, identifiers, strict=True)
     found = []
     for at, (id, inside) in enumerate(groupby(placed, key=lambda pair: pair[0].section), 1):
         section = sections.get(id)
         items = [identifier for _, identifier in inside]
-        found.append(Part(f"S{at}", section.title if section else id, items, bool(section and section.all_right)))
+        found.append(
+            TestSection(f"S{at}", section.title if section else id, items, bool(section and section.all_right))
+        )
     return found
 
 
@@ -89,7 +91,7 @@ def _first_words(paper: Paper, form: Form) -> list[str]:
     ]
 
 
-def _section(write: Writer, parent: ET.Element, part: Part, first: Sequence[str]) -> None:
+def _section(write: Writer, parent: ET.Element, part: TestSection, first: Sequence[str]) -> None:
     section = write.put(parent, "assessmentSection", identifier=part.identifier, title=part.title, visible="true")
     said = [*first, *(["Every answer in this section must be right to pass."] if part.all_right else [])]
     if said:
@@ -100,7 +102,7 @@ def _section(write: Writer, parent: ET.Element, part: Part, first: Sequence[str]
         write.put(section, "assessmentItemRef", identifier=each, href=item_file(each))
 
 
-def _process(write: Writer, processing: ET.Element, paper: Paper, parts: Sequence[Part]) -> None:
+def _process(write: Writer, processing: ET.Element, paper: Paper, parts: Sequence[TestSection]) -> None:
     """The mark, and the rules by which the test is passed: the pass mark, and each section that must be all right."""
     _sum(write, write.put(processing, "setOutcomeValue", identifier=SCORE))
     rules = write.put(write.put(processing, "setOutcomeValue", identifier=PASSED), "and")

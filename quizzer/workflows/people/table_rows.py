@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
 from typing import NamedTuple
 
-from quizzer.bankfiles.sheet import NoTable, Sheet
+from quizzer.bankfiles.sheet import FileSheet, NoTable
 from quizzer.bankfiles.sheets import read_sheets
 from quizzer.bankfiles.zips import Unsafe
 from quizzer.errors import Refused
@@ -38,7 +38,7 @@ class Layout(NamedTuple):
     places: tuple[tuple[int, ...], ...]
 
 
-class Table(NamedTuple):
+class ReadTable(NamedTuple):
     """What a file holds: rows, lines that are none, what is to be told, and how the columns are laid out."""
 
     rows: list[TableRow]
@@ -51,13 +51,13 @@ Finder = Callable[[Sequence[str]], Layout | str]  # heads, folded -> the layout,
 
 
 class _Fit(NamedTuple):
-    sheet: Sheet
+    sheet: FileSheet
     at: int
     heads: tuple[str, ...]
     layout: Layout
 
 
-def read_rows(path: Path, find: Finder) -> Table:
+def read_rows(path: Path, find: Finder) -> ReadTable:
     """The rows of a file whose columns `find` knows. Lines of empty cells are passed over.
 
     Where no line names the columns that is the only complaint. Raises Refused when the file cannot be read at all, or
@@ -66,15 +66,15 @@ def read_rows(path: Path, find: Finder) -> Table:
     try:
         sheets, notes = read_sheets(path)
     except NoTable as no:
-        return Table([], [BadRow(no.line, no.why)], [], Layout(()))
+        return ReadTable([], [BadRow(no.line, no.why)], [], Layout(()))
     except Unsafe as unsafe:
         raise Refused(f"{str(path)!r} is not opened: {unsafe}", mend="save the table anew, or as CSV") from None
     fits = [fit for sheet in sheets for fit in _fits(sheet, find)][: len(sheets)]
     if not fits:
-        return Table([], [_misfit(sheets, find)], [], Layout(()))
+        return ReadTable([], [_misfit(sheets, find)], [], Layout(()))
     fit = _best(path, fits)
     rows, bad = _rows(fit)
-    return Table(rows, bad, [*notes, *_notes(fit)], fit.layout)
+    return ReadTable(rows, bad, [*notes, *_notes(fit)], fit.layout)
 
 
 def folded(head: str) -> str:
@@ -125,7 +125,7 @@ def in_order(bad: Iterable[BadRow]) -> tuple[BadRow, ...]:
     return tuple(sorted(bad, key=lambda one: one.line))
 
 
-def _fits(sheet: Sheet, find: Finder) -> list[_Fit]:
+def _fits(sheet: FileSheet, find: Finder) -> list[_Fit]:
     """The first line that names the columns, if any does."""
     for at, line in enumerate(sheet.lines[:TOP]):
         layout = find([folded(cell) for cell in line.cells])
@@ -134,7 +134,7 @@ def _fits(sheet: Sheet, find: Finder) -> list[_Fit]:
     return []
 
 
-def _misfit(sheets: Sequence[Sheet], find: Finder) -> BadRow:
+def _misfit(sheets: Sequence[FileSheet], find: Finder) -> BadRow:
     """What is wrong with the columns, of the reading that gives the most of them."""
     tops = [line for sheet in sheets for line in sheet.lines[:1]]
     if not tops:
