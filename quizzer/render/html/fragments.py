@@ -89,7 +89,7 @@ def _below(base: str, sub: str) -> str:
 
 def _table(table: DataTable) -> str:
     caption = f"<caption>{escape(table.title)}</caption>" if table.title else ""
-    heads = "".join(f'<th scope="col">{escape(head)}</th>' for head in table.heads)
+    heads = "".join(f'<th scope="col">{escape(head)}</th>' if head else "<td></td>" for head in table.heads)
     rows = [_row(row, table.right, rows) for row, rows in zip(table.rows, spans(table), strict=True)]
     foot = f"<tfoot>{rows.pop()}</tfoot>" if table.total else ""
     return f"<table>{caption}<thead><tr>{heads}</tr></thead>{_bodies(table, rows)}{foot}</table>"
@@ -126,5 +126,12 @@ def _maths(step: WorkingLine) -> str:
     parts = [mathml(Name(step.name)), *([] if step.words else [mathml(step.tree)])]
     parts += [f"<mtext>{escape(text)}</mtext>" for text in (*figures_of(step), step.result)]
     spoken = escape(spoken_step(step))
-    inside = "<mo>=</mo>".join(parts)
-    return f'<math xmlns="{_MATHS}" display="block" alttext="{spoken}"><mrow>{inside}</mrow></math>'
+    left, *right = parts
+    # Each = begins a line of its own: in one line it would be wider than a phone.
+    rows = (f"{_cell(left if at == 0 else '')}{_cell('<mo>=</mo>')}{_cell(part)}" for at, part in enumerate(right))
+    inside = "".join(f"<mtr>{row}</mtr>" for row in rows)
+    return f'<math xmlns="{_MATHS}" display="block" alttext="{spoken}"><mtable>{inside}</mtable></math>'
+
+
+def _cell(inside: str) -> str:
+    return f"<mtd>{inside}</mtd>"

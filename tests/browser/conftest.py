@@ -1,0 +1,199 @@
+"""A real browser and a real server: the program as a person starts it, with a store of its own.
+
+Where no Chromium is found the tests are skipped, and say how to get one; where CI is set they fail instead.
+"""
+
+import os
+import shutil
+import signal
+import socket
+import subprocess
+import sys
+import time
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from datetime import UTC, date, datetime
+from pathlib import Path
+from random import Random
+
+import pytest
+
+from quizzer.bankfiles.shelf import Shelf, shipped
+from quizzer.store import open_store
+from scripts.demonstration import Learner
+
+CHECKOUT = Path(__file__).parents[2]
+NOON = "2026-11-25T12:00"
+TODAY = date.fromisoformat(NOON[:10])
+NAME = "Priya"
+NAMED = ("chromium-headless-shell", "chromium", "chromium-browser", "google-chrome")
+PLACES = ("/usr/lib/chromium/chromium-headless-shell", "/usr/bin/chromium")
+FLAGS = (
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+)
+PHONE = {"width": 360, "height": 740}
+_SECONDS = 60.0  # a busy machine may take that long to start
+
+
+def chromium() -> str | None:
+    """The browser to test with, None where there is none."""
+    found = [os.environ.get("CHROMIUM"), *map(shutil.which, NAMED), *PLACES]
+    return next((path for path in found if path and Path(path).exists()), None)
+
+
+@pytest.fixture(scope="session")
+def browser_path() -> str:
+    path = chromium()
+    if path is None:
+        how = "no Chromium: `apt-get install chromium-headless-shell`, or name one in CHROMIUM"
+        (pytest.fail if os.environ.get("CI") else pytest.skip)(how)
+    return path
+
+
+@pytest.fixture(scope="session")
+def browser(browser_path):
+    """One browser for all tests; each has a context of its own."""
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as play:
+        found = play.chromium.launch(executable_path=browser_path, args=[*FLAGS])
+        yield found
+        found.close()
+
+
+@dataclass
+class Server:
+    """`quizzer web` as a process, on a port that stays its own over restarts."""
+
+    store: Path
+    options: tuple[str, ...] = ()
+    port: int = 0
+    link: str = ""
+    process: subprocess.Popen | None = field(default=None, repr=False)
+
+    @property
+    def address(self) -> str:
+        """Where its pages are."""
+        return f"http://127.0.0.1:{self.port}"
+
+    def start(self) -> "Server":
+        """Start it, and wait for its link."""
+        self.port = self.port or free_port()
+        command = [sys.executable, "-P", "-m", "quizzer", "web", "--port", str(self.port), "--no-open"]
+        command += ["--store", str(self.store), *self.options]
+        environment = {**os.environ, "PYTHONPATH": str(CHECKOUT), "PYTHONUNBUFFERED": "1"}
+        self.process = subprocess.Popen(
+            command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, cwd=CHECKOUT, env=environment
+        )
+        said = ""
+        while "/enter?key=" not in said:
+            line = self.process.stdout.readline()
+            assert line, f"the server ended: {said}"
+            said += line
+        self.link = line.strip()
+        return self
+
+    def stop(self) -> str:
+        """End it as Ctrl-C does; its last words."""
+        return self._end(signal.SIGINT)
+
+    def kill(self) -> None:
+        """End it without a word."""
+        self._end(signal.SIGKILL)
+
+    def _end(self, how: int) -> str:
+        if self.process is None:
+            return ""
+        self.process.send_signal(how)
+        try:
+            said = self.process.communicate(timeout=_SECONDS)[0]
+        except subprocess.TimeoutExpired:
+            self.process.kill()
+            raise
+        finally:
+            self.code, self.process = self.process.poll(), None
+        return said
+
+
+def free_port() -> int:
+    """A port that nobody uses just now."""
+    with socket.socket() as taken:
+        taken.bind(("127.0.0.1", 0))
+        return taken.getsockname()[1]
+
+
+def studied(path: Path) -> Path:
+    """A store in which one person has studied the shipped bank for some weeks."""
+    with open_store("sqlite://") as store:
+        person = store.add_trainee("priya", NAME, datetime(2026, 9, 1, tzinfo=UTC))
+        store.set_exam(person.id, date(2026, 12, 14))
+        Learner(store, Shelf(shipped()), person.id, Random("browser")).live(TODAY)
+        store.backup(path)
+    return path
+
+
+@pytest.fixture(scope="session")
+def studied_store(tmp_path_factory) -> Path:
+    """Made once; a test that writes copies it."""
+    return studied(tmp_path_factory.mktemp("studied") / "s.db")
+
+
+@pytest.fixture(scope="module")
+def server(browser, studied_store, tmp_path_factory) -> Iterator[Server]:
+    """A server for the tests of a file, with a clock that stands still."""
+    assert browser.is_connected()
+    path = tmp_path_factory.mktemp("served") / "s.db"
+    shutil.copyfile(studied_store, path)
+    found = Server(path, ("--trainee", NAME, "--now", NOON, "--seed", "1")).start()
+    yield found
+    found.stop()
+
+
+@pytest.fixture(scope="module")
+def signed_in(browser, server):
+    """What a browser keeps once the link was opened."""
+    context = browser.new_context()
+    page = context.new_page()
+    page.goto(server.link)
+    kept = context.storage_state()
+    context.close()
+    return kept
+
+
+@pytest.fixture
+def page(browser, server, signed_in):
+    """A page of a phone that is in; whatever its console complains of fails the test."""
+    context = browser.new_context(storage_state=signed_in, viewport=PHONE, base_url=server.address, locale="en-GB")
+    context.set_default_timeout(60_000)
+    found = context.new_page()
+    complaints = complaints_of(found)
+    yield found
+    context.close()
+    assert complaints == []
+
+
+def complaints_of(page) -> list[str]:
+    """What the console of the page complains of from now on, but for the status of the page itself."""
+    found: list[str] = []
+
+    def hear(said) -> None:
+        if said.type in {"error", "warning"} and said.location["url"] != page.url:
+            found.append(f"{said.location['url']}: {said.text}")
+
+    page.on("console", hear)
+    page.on("pageerror", lambda error: found.append(str(error)))
+    return found
+
+
+def until(true, seconds: float = 10.0) -> None:
+    """Wait for what becomes true outside the browser."""
+    end = time.monotonic() + seconds
+    while not true():
+        assert time.monotonic() < end
+        time.sleep(0.02)

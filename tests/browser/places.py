@@ -1,0 +1,65 @@
+"""Every page that somebody may come to, and how: a path, or what is done to get there."""
+
+from collections.abc import Callable
+from typing import Any
+
+Page = Any
+
+PAPER = "/papers/safety"
+
+
+def _at(path: str) -> Callable[[Page], None]:
+    return lambda page: page.goto(path)
+
+
+def _rules(page: Page) -> None:
+    page.goto("/papers")
+    page.get_by_role("button", name="Safety", exact=False).first.click()
+
+
+def _question(page: Page) -> None:
+    _rules(page)
+    page.get_by_role("link", name="Go to the question").click()
+
+
+def _overview(page: Page) -> None:
+    _question(page)
+    page.get_by_role("radio").first.check()
+    page.get_by_role("button", name="Flag").click()
+    page.get_by_role("button", name="Overview").click()
+
+
+def _result(page: Page) -> None:
+    _overview(page)
+    page.get_by_role("button", name="Hand in").click()
+
+
+def _refused(page: Page) -> None:
+    page.goto("/settings")
+    page.get_by_label("Minutes a day").fill("none at all")
+    page.get_by_role("button", name="Keep").click()
+
+
+# In this order: the paper is begun, answered and handed in.
+PLACES: dict[str, Callable[[Page], None]] = {
+    "over": _at("/study/over"),
+    "progress": _at("/progress"),
+    "weak": _at("/weak"),
+    "ready": _at("/ready"),
+    "plan": _at("/plan"),
+    "mistakes": _at("/mistakes"),
+    "more": _at("/more"),
+    "guides": _at("/guides"),
+    "guide": _at("/guides/trainee"),
+    "words": _at("/words"),
+    "words found": _at("/words?q=spur"),
+    "entry with a working": _at("/entries/design/loop/loop-impedance-at-design%237"),
+    "settings": _at("/settings"),
+    "settings refused": _refused,
+    "no such page": _at("/nothing"),
+    "papers": _at("/papers"),
+    "rules": _rules,
+    "question": _question,
+    "overview": _overview,
+    "result": _result,
+}
