@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable
 from typing import NamedTuple
 
+from quizzer.circuit.game.duties import LOOPS
 from quizzer.circuit.game.exercise import Exercise
 from quizzer.circuit.testing.schedule import LOWERED
 from quizzer.circuit.testing.tests import SCHEDULED, Test
@@ -42,6 +43,9 @@ _DOING = {
     "energise": ("energise", "energize", "switch on", "turn on", "on", "power up"),
     "certify": ("certify", "sign", "hand over", "certificate", "minor works"),
     "drawing": ("drawing", "schematic", "diagram", "circuit", "rung drawing"),
+    "load": ("load", "load it", "full load", "run it under load", "everything on"),
+    "move": ("move", "wiggle", "flex", "move the joints"),
+    "wait": ("wait", "come back", "come back in the evening"),
     "tests": ("tests", "list tests", "list"),
     "name": ("name", "name the fault", "name fault"),
     "q": ("q", "quit", "exit"),
@@ -73,7 +77,9 @@ _KINDS: tuple[tuple[tuple[str, ...], Wanted], ...] = (
     (("ir 250", "insulation 250"), _insulation(LOWERED)),
     (("split", "part", "halve"), _begins("split-")),
     (("zs", "loop", "earth fault loop"), _uses("loop")),
-    (("pfc", "pscc", "ipf", "prospective"), _uses("prospective")),
+    (("pfc", "pscc", "ipf", "prospective"), _begins("current-", "pfc-")),
+    (("ze", "external loop"), _begins("origin-ze")),
+    (("main earth", "main earthing conductor", "met"), _begins("origin-earth")),
     (("rcd", "rcd time", "trip time"), _uses("rcd")),
     (("half", "rcd half", "x1/2", "half rated"), _uses("half")),
     (("five", "x5", "rcd x5", "five times"), _uses("five")),
@@ -84,7 +90,7 @@ _KINDS: tuple[tuple[tuple[str, ...], Wanted], ...] = (
     (("clamp beside", "clamp others", "other circuits"), _begins("beside-")),
     (("unplug", "clamp unplugged", "unplug appliance"), _begins("unplug-")),
     (("voltage", "volts"), _uses("voltage")),
-    (("incoming", "supply", "incoming voltage"), _uses("incoming")),
+    (("incoming", "supply", "incoming voltage", "supply polarity", "origin"), _uses("incoming")),
     (("sequence", "rotation", "phase rotation", "phase sequence"), _uses("sequence")),
     (("switching", "function", "functional"), _uses("function")),
     (("next neutral", "borrowed neutral"), _begins("borrowed-")),
@@ -102,6 +108,7 @@ _KINDS: tuple[tuple[tuple[str, ...], Wanted], ...] = (
     (("windings", "winding"), _begins("winding-")),
     (("control voltage", "control volts", "rung volts"), _uses("control")),
     (("strappers",), _begins("strapper-")),
+    (("beyond spur", "disconnect spur", "spur"), _begins("beyond-")),
 )
 _TESTS = {word: wanted for words, wanted in _KINDS for word in words}
 _ACTS = {word: does for does, words in _DOING.items() for word in words}
@@ -140,7 +147,7 @@ def _by_kind(play: Exercise, kind: str, place: str) -> TypedWords:
     if place:
         found = [n for n in found if re.search(rf"\b{re.escape(place)}\b", play.tests[n].say)]
     elif play.tests[found[0]].uses == "loop" if found else False:
-        found = [n for n in found if play.tests[n].id == "loop"]
+        found = [n for n in found if play.tests[n].id in LOOPS]
     where = f" at {place}" if place else ""
     return (
         TypedWords(tests=tuple(found))

@@ -33,7 +33,7 @@ _TYPED = (
     "Type look, isolate (its own way) or isolate all (the board), lock, prove indicator, prove dead, disconnect, "
     "tests (lists them), test 4-6 9 or what a test is called (r1r2, ir, zs at 3, rcd), name (the fault; name loose "
     "line lists those that are called so), repair, energise, certify, call (the network operator), earth off, "
-    "earth on, or q."
+    "earth on, load (everything on for an hour), move (each joint, while it is measured), wait (for the evening), or q."
 )
 _MAIN_RCD = "main RCD 100 mA with delay (S)"
 _ASK = "Type what you do, in the words of the trade; `help` lists them."
@@ -41,7 +41,7 @@ _MORE = (
     "Several things go in one line with semicolons between: isolate; lock; prove indicator. Tests by what they are "
     "called: cpc, r1r2, r1rn, ring, polarity, ir, ir 250, split (at 3: insulation up to there), zs (at 3), rcd, "
     "half, x5, ramp, button, main rcd, leakage, clamp beside, unplug (at 3: the clamp with that appliance out), pfc, "
-    "voltage, incoming, sequence, switching, next ring, next neutral, strappers."
+    "voltage, incoming, ze, main earth, sequence, switching, next ring, next neutral, strappers, beyond spur."
 )
 
 

@@ -10,6 +10,7 @@ from typing import assert_never
 from quizzer.blocks.page import Block, Page
 from quizzer.blocks.text import Gap, Heading, Paragraph, Points
 from quizzer.blocks.words import NOT_FOUND, NOT_PASSED, RIGHT, capital
+from quizzer.circuit.game.conditions import WORDS
 from quizzer.circuit.game.exercise import Exercise, State
 from quizzer.circuit.game.paper import results
 from quizzer.circuit.game.replay import Ending, Played, Replay
@@ -26,6 +27,11 @@ _PAPERS = {
     "machine": "Record of a repair to a machine: an exercise",
     **dict.fromkeys(("loads", "appliance"), "Record of results: an exercise"),
 }
+_LEFT = {
+    "unfinished": "FOUND and told from all else, but not yet mended, proved again and handed over",
+    "second left": "ONE FAULT FOUND and mended; another was behind it: all is tested again after a repair",
+    "not found": NOT_FOUND,
+}
 _NO_WORKS = "Nothing was altered: no certificate belongs to it."
 _LIMITS = "Limits from memory of the edition in the banks: check the book in force. Tell the client the cause."
 _SIGNED = "Name: ____________  Signature: ____________  Date: ____________"
@@ -38,8 +44,16 @@ def end_page(play: Exercise, state: State, found: Ending) -> Page:
     What stopped for safety, and is begun again, is not told its fault.
     """
     paper = _paper(play, state, found) if state.finished and not state.called else ()
-    told = () if state.stopped else (Paragraph(f"The fault: {play.fault.say}. Repair: {play.fault.row.repair}."),)
+    told = () if state.stopped else (Paragraph(_faults(play)),)
     return Page("How it ended", [_verdict(play, found, state.stopped), *told, *paper, Gap(), Paragraph(_FOOT)])
+
+
+def _faults(play: Exercise) -> str:
+    """What there was to find, and how it is mended."""
+    when = f", {WORDS[play.when]}" if play.when else ""
+    first = f"The fault: {play.fault.say}{when}. Repair: {play.fault.row.repair}."
+    behind = play.then and f" Behind it: {play.then.fault.say}. Repair: {play.then.fault.row.repair}."
+    return f"{first}{behind or ''}"
 
 
 def _verdict(play: Exercise, found: Ending, stopped: str) -> Paragraph:
@@ -51,15 +65,13 @@ def _in_words(play: Exercise, found: Ending, stopped: str) -> str:
     match found.verdict:
         case "right":
             return f"{RIGHT}: {_FOUND[play.fault.row.touches]}"
-        case "unfinished":
-            return "FOUND and told from all else, but not yet mended, proved again and handed over"
         case "left out":
             return f"{NOT_PASSED}: signed, and after the repair not proved: {'; '.join(found.left_out)}"
         case "unproved":
             suspects = f"your readings left {found.left} suspects when you named it"
             return f"{NOT_PASSED}: FOUND WITHOUT PROOF: {suspects}. A guess is no diagnosis"
-        case "not found":
-            return NOT_FOUND
+        case "unfinished" | "second left" | "not found":
+            return _LEFT[found.verdict]
         case "stopped":
             return f"STOPPED FOR SAFETY: {stopped}. No result counts after that"
     assert_never(found.verdict)

@@ -4,7 +4,7 @@ from collections import Counter
 from random import Random
 
 from quizzer.circuit.game.actions import ACTIONS, act, name
-from quizzer.circuit.game.exercise import Exercise, State
+from quizzer.circuit.game.exercise import Exercise, State, cured, stage
 from quizzer.circuit.game.replay import ending
 from quizzer.circuit.game.taking import take
 from quizzer.circuit.model.control.parts import STARTERS
@@ -54,14 +54,35 @@ def _nearly_right(play: Exercise, dice: Random) -> list[Command]:
     off = dice.choice(("isolate", "isolate all"))
     wrong = dice.random() < 0.1  # another one is repaired before it
     other = [("name", dice.randrange(len(play.suspects))), "repair"] if wrong else []
+    proving: list[list[Command]] = [[off], *([each] for each in DEAD)]
+    warm: list[list[Command]] = [["load"]] if play.when == "load" else []
+    moved: list[list[Command]] = [[play.when]] if play.when in {"move", "wait"} else []
     groups: list[list[Command]] = [
-        ["look"], [off], *([each] for each in DEAD), dice.sample(play.allowed, dice.randrange(len(play.allowed) + 1)),
-        *([] if play.dead_shows else [*first, ["energise"], *last, [off], *([each] for each in DEAD)]),
-        other, [("name", which)], ["repair"], *first, ["energise"], *last, ["certify"],
+        ["look"], *warm, *proving, *moved, dice.sample(play.allowed, dice.randrange(len(play.allowed) + 1)),
+        *([] if play.dead_shows else [*first, ["energise"], *warm, *last, *proving, *moved]),
+        other, [("name", which)], ["repair"], *_behind(play, dice, proving), *first, ["energise"], *warm, *last,
+        ["certify"],
     ]  # fmt: skip
     for _ in range(dice.choice((0, 0, 1, 1, 2, 3))):
         _spoil(groups, dice)
     return [each for group in groups for each in group]
+
+
+def _behind(play: Exercise, dice: Random, proving: list[list[Command]]) -> list[list[Command]]:
+    """What is done about a second fault that the first hid; of four players one forgets to look for it."""
+    if play.then is None or dice.random() < 0.25:
+        return []
+    first = [list(duty.tests) for duty in play.then.first_duties]
+    second = next(n for n, each in enumerate(play.suspects) if each.fault == play.then.fault)
+    live = [] if play.then.dead_shows else [["energise"], _live_tests(play.then), *proving]
+    dead = [n for n in play.then.allowed if not play.tests[n].instrument.live]
+    return [*first, dead, *live, [("name", second)], ["repair"]]
+
+
+def _live_tests(play: Exercise) -> list[Command]:
+    return [
+        n for n in play.allowed if play.tests[n].instrument.live and play.tests[n].uses not in {"incoming", "origin"}
+    ]
 
 
 def _spoil(groups: list[list[Command]], dice: Random) -> None:
@@ -101,14 +122,16 @@ def _dead_in_truth(play: Exercise, state: State) -> bool:
     """Whether nothing feeds the circuit, its neutral parted: by what is off, not by what was proved."""
     if state.off != "way":
         return state.off == "board"
-    wrong_way = play.site.mislabelled and not state.traced
-    return not (wrong_way or play.fed.line or (play.fed.neutral and state.loads_out))
+    wrong_way, fed = play.site.mislabelled and not state.traced, stage(play, state).fed
+    return not (wrong_way or fed.line or (fed.neutral and state.loads_out))
 
 
 def signed_badly(play: Exercise, state: State) -> list[str]:
     """What was not proved of a circuit that was signed for; nothing of one that is left to the network operator."""
     if state.called:
         return [] if state.off and state.locked else ["the board is on"]
+    if not cured(stage(play, state), state) or bool(play.then) is not bool(state.mended):
+        return ["a fault that is still in it"]
     steps = list(state.steps)
     last = max((n for n, step in enumerate(steps) if step.say.startswith("Repair: ")), default=len(steps))
     touches = state.named.row.touches if state.named else "wiring"

@@ -34,6 +34,7 @@ CHECKED = {
     "cable",
     "temperature",
     "star",
+    "three_phase",
 }
 
 

@@ -14,7 +14,7 @@ from quizzer.circuit.model.faults import residual
 from quizzer.circuit.model.suspects import suspects_on_site
 from quizzer.circuit.testing.further import barred, further
 from quizzer.circuit.testing.limits import LIMITS
-from quizzer.circuit.testing.on_site import live_on_site, on_site
+from quizzer.circuit.testing.on_site import further_on_site, on_site
 from quizzer.circuit.testing.schedule import readings, schedule
 from tests.circuit.players import walked
 
@@ -30,7 +30,7 @@ def drawn_with(shape, seed, earthing=None):
 
 def read(circuit, fault=None):
     """What each live test on site reads, by its id."""
-    tests = live_on_site(circuit)
+    tests = further_on_site(circuit)
     values = readings(with_fault(circuit, fault) if fault else circuit, tests)
     return dict(zip((test.id for test in tests), values, strict=True))
 
@@ -118,7 +118,7 @@ def test_it_holds_at_every_size_while_it_is_only_used():
 def play_of(circuit, fault):
     """The fault to be found among all others on site."""
     tests = (*schedule(circuit), *further(circuit), *on_site(circuit), *barred(circuit))
-    return exercise(circuit, fault, suspects_on_site(circuit), tests, Random(3).random, live_on_site(circuit))
+    return exercise(circuit, fault, suspects_on_site(circuit), tests, Random(3).random, further_on_site(circuit))
 
 
 @pytest.mark.parametrize("shape", ["radial", "cooker", "two-way"])

@@ -24,7 +24,8 @@ from quizzer.circuit.installation.limits import held
 from quizzer.circuit.installation.polarity import PolarityFound, polarity
 from quizzer.circuit.installation.ways import Installation, Way
 from quizzer.circuit.model.wiring import LIGHTS
-from quizzer.circuit.testing.instruments import Instrument, step_of
+from quizzer.circuit.testing.instrument import Instrument
+from quizzer.circuit.testing.instruments import step_of
 from quizzer.circuit.testing.schedule import readings, schedule
 from quizzer.circuit.testing.tests import Test
 

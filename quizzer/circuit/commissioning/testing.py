@@ -18,7 +18,8 @@ from quizzer.circuit.commissioning.state import (
 )
 from quizzer.circuit.installation.checks import DEAD, Check, Field, checks_of, fields_of
 from quizzer.circuit.installation.ways import Installation
-from quizzer.circuit.testing.instruments import INSTRUMENTS, Instrument, insulation_at, shown
+from quizzer.circuit.testing.instrument import Instrument
+from quizzer.circuit.testing.instruments import INSTRUMENTS, insulation_at, shown
 from quizzer.circuit.testing.reading import grouped
 
 _TRIPPED = "the RCD trips: no reading. Set the range that does not trip, or read it where no RCD is"

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from quizzer.circuit.game.exercise import Done, Exercise, State, alike, cured, missing, noted, stop
+from quizzer.circuit.game.conditions import load, move, wait
+from quizzer.circuit.game.exercise import Done, Exercise, State, alike, cured, missing, noted, stage, stop
 from quizzer.circuit.game.proving import isolate, isolate_all, lock, prove_dead, prove_indicator
 from quizzer.circuit.game.taking import take
 from quizzer.circuit.model.control.parts import STARTERS
@@ -19,6 +20,10 @@ _OUT = "Loads, lamps and electronics that can be found are disconnected."
 _OUT_STARTER = "The machine is secured against moving, electronics and what else is fed from the starter disconnected."
 _OPENED = "you opened terminals before the circuit was proved dead"
 _SHOWN_LIVE = "you opened terminals that the indicator had shown to be live"
+_NOT_FOUND = (
+    "Nothing has been repaired yet: there is nothing to hand over. That no fault was found is never signed as good: "
+    "write down what was done, under which conditions, and what was not."
+)
 _PARTED = (
     "A neutral that you part from its bar is at 230 V to earth: it belongs to a circuit that is still on. It goes back "
     "at once, and nothing is proved any more. Switch the whole board off, lock, and prove dead again."
@@ -27,7 +32,7 @@ _PARTED = (
 
 def act(play: Exercise, state: State, action: str) -> Done:
     """The state after one action, and what it showed. Raises KeyError for an action that is not one of `ACTIONS`."""
-    after, said = ACTIONS[action](play, state)
+    after, said = ACTIONS[action](stage(play, state), state)
     if after != state and not after.stopped and len(after.steps) == len(state.steps):
         after = noted(after, action)
     return after, said
@@ -78,7 +83,7 @@ def _energise(play: Exercise, state: State) -> Done:
         return stop(state, why)
     words = "Loads connected, lock and notice off, people told. Energised for the live tests."
     on = state._replace(off="", locked=False, indicator=False, shown="", proved=False, loads_out=False)
-    return on, words
+    return on._replace(under="" if on.under == "move" else on.under), words
 
 
 def _why_not(play: Exercise, state: State) -> str:
@@ -86,10 +91,10 @@ def _why_not(play: Exercise, state: State) -> str:
     if state.earth_off:
         return "the circuit was energised with its earth off"
     if wanted := missing(state, play.first_duties):
-        since = " after the repair" if state.repaired else ""
+        since = " after the repair" if state.repaired or state.mended else ""
         return f"the circuit was energised before the dead tests had passed{since}: no {' and no '.join(wanted)}"
     # What a further test alone shows: a spur from a spur, a conductor of another circuit.
-    return "the circuit was energised with the fault in" if play.dead_shows and not cured(play, state) else ""
+    return "the circuit was energised with a fault in" if play.dead_shows and not cured(play, state) else ""
 
 
 def _repair(play: Exercise, state: State) -> Done:
@@ -102,6 +107,8 @@ def _repair(play: Exercise, state: State) -> Done:
     say = f"Repair: {state.named.row.repair}."
     kept = frozenset(n for n in state.passed if not _touched(play, n, state.named))
     after = noted(state, say)._replace(repaired=True, passed=kept)
+    if play.then and alike(play, state.named):
+        after = after._replace(mended=(state.named_at, len(after.steps)))
     return after, f"{say} What it touched is proved again, in the order of first tests; then the live tests."
 
 
@@ -121,6 +128,8 @@ def _call(play: Exercise, state: State) -> Done:
         return state, "The network operator is called for what is wrong in the supply: name that first."
     if not (state.off and state.locked):
         return stop(state, "the supply was reported while the board was still on")
+    if state.earth_off:
+        return state, "The earthing conductor goes back first (earth on)."
     if not alike(play, state.named):
         return noted(state, "called: the supply is sound"), "The network operator measures: the supply is sound."
     words = (
@@ -130,12 +139,12 @@ def _call(play: Exercise, state: State) -> Done:
 
 
 def _certify(play: Exercise, state: State) -> Done:
-    if not state.repaired:
-        return state, "Nothing has been repaired yet: there is nothing to hand over."
+    if not (state.repaired or state.mended):
+        return state, _NOT_FOUND
     if state.off:
         return state, "The circuit is still off: the live tests that the repair touches come before the paper."
     if not cured(play, state):
-        return stop(state, "the circuit was handed over with the fault in")
+        return stop(state, "the circuit was handed over with a fault in")
     return state._replace(finished=True), "Signed and handed over."
 
 
@@ -153,4 +162,7 @@ ACTIONS: dict[str, Callable[[Exercise, State], Done]] = {
     "call": _call,
     "energise": _energise,
     "certify": _certify,
+    "load": load,
+    "move": move,
+    "wait": wait,
 }

@@ -46,7 +46,7 @@ def _rank(play: Exercise, at: int) -> int:
     """The supply, or how a machine works, before anything is opened; continuity; insulation; other dead ones; live."""
     test = play.tests[at]
     if test.uses in {"incoming", "operating"}:
-        return 0
+        return 3 if test.id.startswith("origin-") else 0
     if test.instrument.live:
         return 4
     if at in duty_tests(play):

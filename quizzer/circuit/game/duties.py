@@ -32,6 +32,9 @@ _FAILED: tuple[tuple[str, Uses, str], ...] = (
 )
 
 
+LOOPS = ("loop", "loop-V", "loop-W")  # at the farthest point: of three phases each line
+
+
 class Duty(NamedTuple):
     """Something that has to be proved: in words, in which stage, and the tests of which all have to pass, by number.
 
@@ -63,14 +66,14 @@ def _dead(tests: Sequence[Test], sound: Sequence[float]) -> Iterator[Duty]:
     for start, say in _OF_STARTERS:
         yield Duty(say, "continuity", _where(tests, lambda _, t, start=start: t.id.startswith(start)))  # type: ignore[misc]
     yield Duty("continuity of the rungs", "mended", _where(tests, lambda _, t: t.id.startswith("rung-")))
-    for say in dict.fromkeys(test.say for test in tests if whole_insulation(test)):
-        yield Duty(say, "insulation", _where(tests, lambda _, t, say=say: t.say == say))  # type: ignore[misc]
-    incoming = _where(tests, lambda _, t: t.uses == "incoming")
+    for say in dict.fromkeys(_pairs(test) for test in tests if whole_insulation(test)):
+        yield Duty(say, "insulation", _where(tests, lambda _, t, say=say: _pairs(t) == say))  # type: ignore[misc]
+    incoming = _where(tests, lambda _, t: t.id.startswith("in-"))
     yield Duty("voltage at the incoming terminals", "supply", incoming)
 
 
 def _live(tests: Sequence[Test], failed: Uses | None) -> Iterator[Duty]:
-    yield Duty("earth fault loop", "live", _where(tests, lambda _, t: t.id == "loop"))
+    yield Duty("earth fault loop", "live", _where(tests, lambda _, t: t.id in LOOPS))
     yield Duty("RCD", "live", _where(tests, lambda _, t: t.uses == "rcd"))
     yield Duty("switching", "live", _where(tests, lambda _, t: t.uses == "function"))
     yield Duty("operation", "live", _where(tests, lambda _, t: t.uses == "operating"))
@@ -88,6 +91,11 @@ def _where(tests: Sequence[Test], wanted: Callable[[int, Test], bool]) -> tuple[
 def whole_insulation(test: Test) -> bool:
     """Whether it is insulation of the whole circuit at the volts of the schedule, which alone stands on a paper."""
     return test.id.startswith("ir-") and test.setting.volts == SCHEDULED
+
+
+def _pairs(test: Test) -> str:
+    """What insulation is proved of: a pair, or every pair of a three-phase board together."""
+    return test.group if test.id.startswith("ir-pair-") else test.say
 
 
 def _earth(test: Test) -> bool:

@@ -12,12 +12,15 @@ from quizzer.circuit.model.fault import Fault, with_fault
 from quizzer.circuit.model.wiring import Circuit
 from quizzer.circuit.testing.measuring import Dice, measured
 from quizzer.circuit.testing.proving import Fed, fed_from_elsewhere
-from quizzer.circuit.testing.reading import first_difference, told, told_apart
+from quizzer.circuit.testing.reading import first_difference, told_apart
 from quizzer.circuit.testing.schedule import LEAST, readings
 from quizzer.circuit.testing.suspicion import Suspect, surviving, suspect_of
 from quizzer.circuit.testing.tests import Test
 
 EARLY = "insulation helps to find here; as proof it counts after continuity and polarity"
+
+
+When = Literal["", "load", "move", "wait"]  # under what a fault shows: always, warm from a load, moved, in the damp
 
 
 class Site(NamedTuple):
@@ -30,14 +33,28 @@ class Site(NamedTuple):
 SOUND_SITE = Site()
 
 
+class Beside(NamedTuple):
+    """What is hidden with a fault: a second one, which no test tells that can be done with the first in; and when.
+
+    `when` is the condition under which the fault shows: nothing of it keeps the circuit off before.
+    """
+
+    hidden: Fault | None = None
+    when: When = ""
+
+
+ALWAYS_THERE = Beside()
+
+
 @dataclass(frozen=True, slots=True)
 class Exercise:
     """What is played: the circuit, the hidden fault, the tests with what they read sound and now, and the suspects.
 
-    `odd` are the tests that the fault makes read otherwise; `dead_shows` says that the look, a dead test or the voltage
-    at the incoming terminals is among them, so that the circuit stays off; `allowed` are the tests that can be done
-    with the fault in. `fed` is what another circuit feeds. The duties are what has to pass before energising and before
-    handing over.
+    `odd` are the tests that the fault makes read otherwise; `dead_shows` says that the look, a dead test of the circuit
+    or the voltage at the incoming terminals of a board is among them, so that the circuit stays off; `allowed` are the
+    tests that can be done with the fault in. `fed` is what feeds it from elsewhere. The duties are what has to pass
+    before energising and before handing over. `then` is what is left to be found when this fault is mended, None where
+    nothing is; `when` is the condition under which the fault shows.
     """
 
     circuit: Circuit
@@ -55,15 +72,21 @@ class Exercise:
     complaint: str = ""
     history: tuple[str, ...] = ()
     site: Site = SOUND_SITE
+    then: Exercise | None = None
+    when: When = ""
 
 
 class ExerciseStep(NamedTuple):
-    """One thing done, in words; of a test its number, its value in SI, and whether the fault was mended by then."""
+    """One thing done, in words; of a test its number, its value in SI, and whether the fault was mended by then.
+
+    `under` is the condition that was made by then.
+    """
 
     say: str
     test: int | None = None
     value: float = 0.0
     again: bool = False
+    under: When = ""
 
 
 class State(NamedTuple):
@@ -72,7 +95,9 @@ class State(NamedTuple):
     `off` is what is switched off: nothing, the circuit's own way, or the whole board. `indicator` says that it was
     proved since it was last used, `shown` what it showed then, `proved` that it was proved again after that. `traced`
     and `renewed` tell that the right way was found and another indicator fetched. `passed` are the tests that passed
-    since the last change to what they measure, `named_at` the number of steps before the fault was named.
+    since the last change to what they measure, `named_at` the number of steps before the fault was named. Where a
+    second fault is behind the first, `mended` are the numbers of steps before that was named, and after it was mended.
+    `under` is the condition that was made last.
     """
 
     off: Literal["", "way", "board"] = ""
@@ -90,6 +115,8 @@ class State(NamedTuple):
     repaired: bool = False
     called: bool = False
     finished: bool = False
+    mended: tuple[int, ...] = ()
+    under: When = ""
     stopped: str = ""
     steps: tuple[ExerciseStep, ...] = ()
 
@@ -114,22 +141,26 @@ def exercise(
     tests: tuple[Test, ...],
     dice: Dice | None = None,
     later: tuple[Test, ...] = (),
+    beside: Beside = ALWAYS_THERE,
 ) -> Exercise:
     """The exercise, with the readings of every suspect worked out once. The first test is the look.
 
     With dice the readings are measured: a little out, as instruments are; those `later` after all others.
     """
+    hidden, when = beside
+    faulty = with_fault(circuit, fault)
+    faulty = with_fault(faulty, hidden) if hidden else faulty
     parts = (tests, later)
     tests = (*tests, *later)
-    sound, true = (tuple(readings(each, tests)) for each in (circuit, with_fault(circuit, fault)))
+    sound, true = (tuple(readings(each, tests)) for each in (circuit, faulty))
     true = _measured(parts, true, dice) if dice else true
     odd = frozenset(n for n, test in enumerate(tests) if told_apart(test, sound[n], true[n]))
     first, last = before_energising(tests, sound), before_handing_over(tests, fault.row.fails)
-    shows = _keep_off(circuit, tests, odd, first)
-    allowed = tuple(n for n, test in enumerate(tests) if not test.never and (_off(test) or not shows))
+    dead_shows = not when and _keep_off(circuit, tests, odd, first)
+    allowed = tuple(n for n, test in enumerate(tests) if not test.never and (_off(test) or not dead_shows))
     found = tuple(suspect_of(circuit, each, tests, allowed) for each in suspects)
-    fed = fed_from_elsewhere(with_fault(circuit, fault))
-    return Exercise(circuit, fault, tests, sound, true, found, odd, shows, allowed, fed, first, last)
+    fed = fed_from_elsewhere(faulty)
+    return Exercise(circuit, fault, tests, sound, true, found, odd, dead_shows, allowed, fed, first, last, when=when)
 
 
 def _measured(parts: tuple[tuple[Test, ...], ...], true: tuple[float, ...], dice: Dice) -> tuple[float, ...]:
@@ -142,7 +173,7 @@ def _measured(parts: tuple[tuple[Test, ...], ...], true: tuple[float, ...], dice
 
 def _off(test: Test) -> bool:
     """Whether it is done with the circuit off, or as it was found: dead, at the incoming terminals, by its buttons."""
-    return not test.instrument.live or test.uses in {"incoming", "operating"}
+    return not test.instrument.live or test.uses in {"incoming", "operating", "origin"}
 
 
 def _keep_off(circuit: Circuit, tests: Sequence[Test], odd: frozenset[int], first: Sequence[Duty]) -> bool:
@@ -151,8 +182,18 @@ def _keep_off(circuit: Circuit, tests: Sequence[Test], odd: frozenset[int], firs
     A control circuit that is open somewhere harms nobody; a starter stays off when a compulsory dead test fails.
     """
     if circuit.shape not in STARTERS:
-        return any(_off(tests[n]) for n in odd)
+        return any(_off(tests[n]) and not tests[n].id.startswith("origin-") for n in odd)
     return any(n in odd for duty in first if duty.stage != "mended" for n in duty.tests)
+
+
+def stage(play: Exercise, state: State) -> Exercise:
+    """What there is to be found now: behind a fault that is mended, the one that it hid."""
+    return play.then if play.then and state.mended else play
+
+
+def shows(play: Exercise, under: When) -> bool:
+    """Whether the fault shows under a condition."""
+    return not play.when or play.when == under
 
 
 def left_of(play: Exercise, read: Mapping[int, float]) -> tuple[Suspect, ...]:
@@ -201,22 +242,3 @@ def early(play: Exercise, state: State, at: int) -> bool:
     """Whether insulation is tested before continuity has passed: a core that is open beyond is not measured then."""
     first = tuple(duty for duty in play.first_duties if duty.stage == "continuity")
     return play.tests[at].uses == "insulation" and bool(missing(state, first))
-
-
-def taken(play: Exercise, state: State, at: int) -> Done:
-    """The state after a test that may be done, and its reading."""
-    test, sound = play.tests[at], cured(play, state)
-    value = (play.sound if sound else play.true)[at]
-    counts = passes(play, at, value) and not early(play, state, at)
-    passed = state.passed | {at} if counts else state.passed - {at}
-    step = ExerciseStep(test.say, at, value, sound)
-    said = f"{test.instrument.name}, {test.say}: {told(play.circuit, test, value)}{_note(play, state, at)}"
-    return state._replace(passed=passed, steps=(*state.steps, step)), said
-
-
-def _note(play: Exercise, state: State, at: int) -> str:
-    """That a reading of insulation does not count yet, once for several taken together."""
-    before = state.steps[-1].test if state.steps else None
-    if not early(play, state, at) or (before is not None and play.tests[before].uses == "insulation"):
-        return ""
-    return f" ({EARLY})"

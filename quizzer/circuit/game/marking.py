@@ -41,6 +41,7 @@ def _of(found: Ending, state: State) -> MarkedExercise:
         "unproved": MarkedExercise("found without proof", f"{found.left} suspects were left when it was named"),
         "left out": MarkedExercise("unproved", f"signed, and not proved again: {', '.join(found.left_out)}"),
         "unfinished": MarkedExercise("not finished", "found, and not mended, proved again and handed over"),
+        "second left": MarkedExercise("not finished", "mended, and what was behind it not found"),
         "not found": MarkedExercise("not found", "left with the fault not named, or with another one"),
         "stopped": MarkedExercise("stopped unsafe", state.stopped),
     }

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from quizzer.circuit.game.duties import whole_insulation
 from quizzer.circuit.game.exercise import Exercise, State
+from quizzer.circuit.testing.every_pair import three_phase_current
 from quizzer.circuit.testing.limits import LIMITS, rule
 from quizzer.circuit.testing.reading import told
 from quizzer.circuit.testing.schedule import SOUND
@@ -24,6 +25,10 @@ _HEADS = (
     ("lock-", "Interlocks, contactor pushed in"),
     ("rung-", "Rungs, L to N through the coils"),
     ("ir-", "Insulation"),
+    ("origin-L", "Voltage at the origin"),
+    ("origin-N", "Voltage at the origin, neutral to earth"),
+    ("origin-ze", "External loop (Z_e)"),
+    ("origin-earth", "Main earthing conductor"),
     ("in-", "Voltage at the incoming terminals"),
     ("loop", "Earth fault loop"),
     ("rcd", "RCD at its rated residual current"),
@@ -33,10 +38,14 @@ _HEADS = (
     ("button", "Test button of the RCD"),
     ("main-", "Main RCD, type S: at half, the rated and five times the current"),
     ("leakage", "Standing leakage"),
+    ("pfc-", "Prospective current, to neutral and between lines"),
     ("works-", "Switching"),
     ("op-", "Operation"),
     ("sequence", "Phase sequence"),
 )
+
+
+_NOT_ALWAYS = {"half", "five", "ramp", "button", "main-", "origin-L", "origin-N", "origin-ze", "origin-earth"}
 
 
 class PaperLine(NamedTuple):
@@ -48,15 +57,27 @@ class PaperLine(NamedTuple):
 
 
 def results(play: Exercise, state: State) -> list[PaperLine]:
-    """The lines of the paper: every kind of test that passed after the last change, in the order of first tests."""
+    """The lines of the paper: every kind of test that passed after the last change, in the order of first tests.
+
+    Tests that are not on every paper stand there when they were what the fault had changed.
+    """
     lines = []
+    odd = play.odd | (play.then.odd if play.then else frozenset())
     for start, head in _HEADS:
         numbers = [n for n in sorted(state.passed) if _stands(play.tests[n], start)]
-        if numbers:
+        if numbers and (start not in _NOT_ALWAYS or odd.intersection(numbers)):
             tests = [play.tests[n] for n in numbers]
-            limit = rule(play.circuit, tests[0].uses) if tests[0].uses in LIMITS else ""
-            lines.append(PaperLine(head, _readings(play, numbers, tests), limit))
+            lines.append(PaperLine(head, _readings(play, numbers, tests), _limit(play, numbers)))
     return lines
+
+
+def _limit(play: Exercise, numbers: Sequence[int]) -> str:
+    """What a line is held to; of prospective currents what follows for three lines together."""
+    first = play.tests[numbers[0]]
+    if first.uses == "current":
+        amperes = {play.tests[n].id: play.sound[n] for n in numbers}
+        return f"all three lines {three_phase_current(amperes):.0f} A"
+    return rule(play.circuit, first.uses) if first.uses in LIMITS else ""
 
 
 def _stands(test: Test, start: str) -> bool:

@@ -9,6 +9,11 @@ _DEAD = (
     "Line to neutral 0 V, line to earth 0 V, neutral to earth 0 V at the point of work. Now prove the indicator again."
 )
 _LIVE = "Line to neutral 230 V, line to earth 230 V, neutral to earth 0 V: NOT DEAD. Touch nothing. Which way feeds it?"
+_REVERSED = (
+    "Line to neutral 0 V, line to earth 0 V, neutral to earth 230 V: NOT DEAD. Touch nothing. What is marked neutral "
+    "is live while the device is off."
+)
+_NEUTRAL_NEXT = " A neutral that another circuit borrows shows nothing while it is on its bar."
 _THREE = "Every line to every other, to neutral and to earth 0 V at the point of work. Now prove the indicator again."
 
 
@@ -64,8 +69,11 @@ def prove_dead(play: Exercise, state: State) -> Done:
     if not state.indicator:
         return state, "Prove the indicator first: one that has failed shows every circuit as dead."
     if live(play, state) and not _gave_up(play, state):
-        return state._replace(shown="live", proved=False, indicator=False), _LIVE
+        wrong_way = play.site.mislabelled and not state.traced
+        words = _REVERSED if play.fed.supply_reversed and state.off == "way" and not wrong_way else _LIVE
+        return state._replace(shown="live", proved=False, indicator=False), words
     words = _THREE if play.circuit.shape in {"three-phase", *STARTERS} else _DEAD
+    words += _NEUTRAL_NEXT if state.off == "way" else ""
     return state._replace(shown="dead", proved=False, indicator=False), words
 
 

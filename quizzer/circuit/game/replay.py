@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from quizzer.circuit.game.advice import best_way, duty_tests, fewest, next_best
-from quizzer.circuit.game.exercise import Exercise, State, alike, left_of, missing
+from quizzer.circuit.game.conditions import WORDS
+from quizzer.circuit.game.exercise import Exercise, ExerciseStep, State, alike, left_of, missing, shows
+from quizzer.circuit.model.fault import Fault
 from quizzer.circuit.testing.suspicion import Suspect, sampled, surviving
 from quizzer.circuit.testing.worth import left_on_average
 
-# Passed; found, and not yet (or not all) proved again; named without the readings that tell it; not found; unsafe.
-Verdict = Literal["right", "unfinished", "left out", "unproved", "not found", "stopped"]
+# Passed; found, and not yet (or not all) proved again; named without the readings that tell it; not found, or not what
+# was behind it; unsafe.
+Verdict = Literal["right", "unfinished", "left out", "unproved", "not found", "second left", "stopped"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,38 +52,86 @@ class Replay:
     best_way: tuple[tuple[str, str], ...]
 
 
+class _Part(NamedTuple):
+    """A fault that was looked for: its exercise, the steps from and before which it was told, and what was named."""
+
+    play: Exercise
+    since: int
+    until: int
+    named: Fault | None
+
+
 def ending(play: Exercise, state: State) -> Ending:
     """How it ended."""
     if state.stopped:
         return Ending("stopped", 0, ())
-    if state.named is None or not alike(play, state.named):
+    parts = _parts(play, state)
+    ended = [_of_a_fault(part, state) for part in parts]
+    unproved = next((each for each in ended if each.verdict == "unproved"), None)
+    if unproved is None and len(ended) > 1 and ended[-1].verdict == "not found":
+        return Ending("second left", 0, ())
+    return unproved or ended[-1]
+
+
+def _of_a_fault(part: _Part, state: State) -> Ending:
+    """How it ended for one fault."""
+    play, named = part.play, part.named
+    if named is None or not alike(play, named):
         return Ending("not found", 0, ())
-    left = left_of(play, _read(state, state.named_at))
+    left = left_of(play, _read(play, state.steps[part.since : part.until]))
     if not all(alike(play, each.fault) for each in left):
         return Ending("unproved", len(left), ())
-    out = tuple(missing(state, (*play.first_duties, *play.last_duties))) if state.finished and not state.called else ()
+    out = tuple(_left_out(play, state)) if state.finished and not state.called else ()
     if out:
         return Ending("left out", len(left), out)
     return Ending("right" if state.finished else "unfinished", len(left), ())
 
 
-def _read(state: State, until: int) -> dict[int, float]:
-    """What was read before a step, by test; the circuit was then as it was found."""
-    steps = (step for step in state.steps[:until] if step.test is not None and not step.again)
-    return {step.test: step.value for step in steps if step.test is not None}
+def _left_out(play: Exercise, state: State) -> Iterator[str]:
+    yield from missing(state, (*play.first_duties, *play.last_duties))
+    if play.when and not any(step.again and step.under == play.when for step in state.steps):
+        yield f"nothing tested again under its condition ({WORDS[play.when]})"
+
+
+def _read(play: Exercise, steps: Sequence[ExerciseStep]) -> dict[int, float]:
+    """What was read in some steps, by test; with the fault in, under the condition in which it shows."""
+    return {
+        step.test: step.value for step in steps if step.test is not None and not step.again and shows(play, step.under)
+    }
+
+
+def _parts(play: Exercise, state: State) -> list[_Part]:
+    """Each fault that was looked for; a second one from the repair of the first on."""
+    if not (play.then and state.mended):
+        return [_Part(play, 0, state.named_at, state.named)]
+    until, since = state.mended
+    named = state.named if state.named_at >= since else None
+    return [_Part(play, 0, until, play.fault), _Part(play.then, since, max(since, state.named_at), named)]
 
 
 def replayed(play: Exercise, state: State) -> Replay:
     """The replay. It is worked out when it is asked for: it takes longer than the verdict."""
-    used = sum(1 for step in state.steps[: state.named_at or None] if step.test and not step.again)
-    way = tuple((play.tests[n].group, play.tests[n].place) for n in best_way(play))
-    return Replay(tuple(_steps(play, state)), used, fewest(play), way)
+    parts = _parts(play, state)
+    used = sum(_used(state, part) for part in parts)
+    every = [play, *([play.then] if play.then else [])]
+    way = tuple((each.tests[n].group, each.tests[n].place) for each in every for n in best_way(each))
+    ends = [*(part.since for part in parts[1:]), len(state.steps)]
+    steps = [
+        step for part, end in zip(parts, ends, strict=True) for step in _steps(part.play, state.steps[part.since : end])
+    ]
+    return Replay(tuple(steps), used, sum(fewest(each) for each in every), way)
 
 
-def _steps(play: Exercise, state: State) -> Iterator[Played]:
+def _used(state: State, part: _Part) -> int:
+    """The tests that were taken before a fault was named."""
+    steps = state.steps[part.since : part.until or None]
+    return sum(1 for step in steps if step.test and not step.again)
+
+
+def _steps(play: Exercise, steps: Sequence[ExerciseStep]) -> Iterator[Played]:
     left, done = left_of(play, {}), list[int]()
-    for step in state.steps:
-        if step.test is None or step.again or step.test in done:
+    for step in steps:
+        if step.test is None or step.again or step.test in done or not shows(play, step.under):
             group = "" if step.test is None else play.tests[step.test].group
             yield Played(step.say, len(left), len(left), group, step.again, "")
             continue

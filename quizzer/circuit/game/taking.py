@@ -2,7 +2,21 @@
 
 from __future__ import annotations
 
-from quizzer.circuit.game.exercise import Done, Exercise, State, missing, stop, taken
+from quizzer.circuit.game.exercise import (
+    EARLY,
+    Done,
+    Exercise,
+    ExerciseStep,
+    State,
+    cured,
+    early,
+    missing,
+    passes,
+    shows,
+    stage,
+    stop,
+)
+from quizzer.circuit.testing.reading import told
 from quizzer.circuit.testing.tests import Test
 
 _NOT_PROVED = "a dead test was begun before the circuit was isolated, locked off and proved dead"
@@ -11,17 +25,18 @@ _SHOWN_LIVE = "a test for dead circuits was begun on conductors that the indicat
 
 def take(play: Exercise, state: State, at: int) -> Done:
     """The state after a test, and its reading; the reason where it stops the exercise or cannot be done yet."""
+    play = stage(play, state)
     test = play.tests[at]
     not_yet = _not_yet(play, state, test)
     why = "" if not_yet else _unsafe(play, state, test)
     if why:
         return stop(state, why)
-    return (state, not_yet) if not_yet else taken(play, state, at)
+    return (state, not_yet) if not_yet else _taken(play, state, at)
 
 
 def _unsafe(play: Exercise, state: State, test: Test) -> str:
     """Why the exercise is stopped here, "" where it goes on."""
-    if test.uses in {"eye", "incoming", "operating"}:
+    if test.uses in {"eye", "incoming", "operating", "origin"}:
         return ""
     if not test.instrument.live:
         return "" if state.proved else _SHOWN_LIVE if state.shown == "live" else _NOT_PROVED
@@ -46,12 +61,33 @@ def _not_yet(play: Exercise, state: State, test: Test) -> str:
 
 
 def _not_live(play: Exercise, state: State, test: Test) -> str:
-    if test.uses == "incoming":
-        return (
-            "" if state.off and state.locked else "Loads come off first: switch the board off, lock it, then measure."
-        )
+    if test.uses in {"incoming", "origin"} and not (state.off == "board" and state.locked):
+        return "Loads come off first: switch the whole board off (isolate all), lock it, then measure."
+    if test.uses == "origin" and not state.earth_off:
+        return "The earthing conductor comes off first (earth off), so that no other path is measured with the loop."
+    if test.uses in {"incoming", "origin"}:
+        return ""
     if state.off:
         return "The circuit is dead: this is a live test. The dead tests come first."
     if test.uses == "voltage" and missing(state, play.first_duties):
         return "Loads come off first: switch the board off; its incoming terminals are measured before anything else."
     return ""
+
+
+def _taken(play: Exercise, state: State, at: int) -> Done:
+    """The state after a test that may be done, and its reading."""
+    test, sound = play.tests[at], cured(play, state)
+    value = (play.true if shows(play, state.under) and not sound else play.sound)[at]
+    counts = passes(play, at, value) and not early(play, state, at)
+    passed = state.passed | {at} if counts else state.passed - {at}
+    step = ExerciseStep(test.say, at, value, sound, state.under)
+    said = f"{test.instrument.name}, {test.say}: {told(play.circuit, test, value)}{_note(play, state, at)}"
+    return state._replace(passed=passed, steps=(*state.steps, step)), said
+
+
+def _note(play: Exercise, state: State, at: int) -> str:
+    """That a reading of insulation does not count yet, once for several taken together."""
+    before = state.steps[-1].test if state.steps else None
+    if not early(play, state, at) or (before is not None and play.tests[before].uses == "insulation"):
+        return ""
+    return f" ({EARLY})"

@@ -10,7 +10,7 @@ from quizzer.circuit.model.network import Branch, resistances
 from quizzer.circuit.model.wiring import LIGHTS, Circuit, Wire
 from quizzer.circuit.testing.schedule import first
 
-_NOTHING = "Nothing seems wrong, but the insurer wants this circuit tested."
+NOTHING = "Nothing seems wrong, but the insurer wants this circuit tested."
 _NONE_WORKS = "None of it works, and the breaker has not tripped."
 _FLICKERS = "A light flickers now and then."
 _SOME_SETTINGS = "A light stays off in some settings of the switches."
@@ -27,8 +27,15 @@ def complaint(circuit: Circuit, fault: Fault) -> str:
     if fault.kind == "loose-joint":
         return _of_a_loose_joint(circuit, fault)
     if fault.kind == "low-line-earth":
-        return _WET_DAY if circuit.has_rcd else _NOTHING
-    return fault.row.complaint
+        return _WET_DAY if circuit.has_rcd else NOTHING
+    return NOTHING if _unnoticed(circuit, fault) else fault.row.complaint
+
+
+def _unnoticed(circuit: Circuit, fault: Fault) -> bool:
+    """Whether nobody notices: a conductor without current, or a current to earth where no RCD is."""
+    if fault.kind == "loose-at-main-switch":
+        return isinstance(fault.at, AddedOhms) and fault.at.wire == "supply-E"
+    return fault.kind == "neutral-earth-short" and not circuit.has_rcd
 
 
 def _of_an_open_wire(circuit: Circuit, fault: Fault) -> str:
@@ -38,7 +45,7 @@ def _of_an_open_wire(circuit: Circuit, fault: Fault) -> str:
         return _SOME_SETTINGS
     dead = _dead_points(with_fault(circuit, fault), wire.core)
     if not dead:
-        return _NOTHING
+        return NOTHING
     return _NONE_WORKS if len(dead) == len(circuit.points) else fault.row.complaint
 
 
@@ -57,7 +64,7 @@ def _of_a_loose_joint(circuit: Circuit, fault: Fault) -> str:
     """Only a current warms a joint, and a protective conductor carries none; lamps draw too little to smell of."""
     wire = _wire(circuit, fault)
     if wire.core == "E":
-        return _NOTHING
+        return NOTHING
     return _FLICKERS if circuit.shape in LIGHTS else fault.row.complaint
 
 

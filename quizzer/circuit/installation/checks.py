@@ -12,7 +12,8 @@ from quizzer.circuit.model.edits import Clamped, Joined
 from quizzer.circuit.model.fault import Uses
 from quizzer.circuit.model.network import Branch
 from quizzer.circuit.model.wiring import LIGHTS, PER_KELVIN, Circuit
-from quizzer.circuit.testing.instruments import INSTRUMENTS, Instrument, insulation_at
+from quizzer.circuit.testing.instrument import Instrument
+from quizzer.circuit.testing.instruments import INSTRUMENTS, insulation_at
 from quizzer.circuit.testing.on_site import on_site
 from quizzer.circuit.testing.schedule import insulation, readings, schedule
 from quizzer.circuit.testing.tests import SCHEDULED, Test, TestSetting

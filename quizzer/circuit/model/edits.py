@@ -103,6 +103,17 @@ class RingBridged(NamedTuple):
         return replace(circuit, leaks=(*circuit.leaks, *joints))
 
 
+class SpurLengthened(NamedTuple):
+    """The cable to the last spur of a ring, by how its nodes end."""
+
+    spur: str
+
+    def made(self, circuit: Circuit, size: float) -> Circuit:
+        """The circuit with so many ohms more in its line and neutral, and as much cable in its earth."""
+        more = {f"{core}{self.spur}": size * (_EARTH_OF_A_BRIDGE if core == "E" else 1) for core in "LNE"}
+        return _wires(circuit, lambda wire: wire._replace(ohms=wire.ohms + more.get(wire.end, 0.0)))
+
+
 class LegsCrossed(NamedTuple):
     """The second leg of a core exchanged with a leg of another ring."""
 

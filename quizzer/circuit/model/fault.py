@@ -26,6 +26,8 @@ Uses = Literal[
     "control",
     "operating",
     "incoming",
+    "origin",
+    "current",
     "sequence",
     "function",
 ]

@@ -34,7 +34,8 @@ def through_insulation(circuit: Circuit) -> float:
     """What insulation that has failed to earth passes, in mA at 230 V."""
     if not circuit.leaks:
         return 0.0
-    ends = ("L1", "E") if circuit.shape == "three-phase" else ("L0", "E0")
+    lines = [(line, "E") for line in ("L1", "L2", "L3")]
+    ends = lines if circuit.shape == "three-phase" else [("L0", "E0")]
     positions = tuple(len(switch.ways) - 1 for switch in circuit.switches)
-    (ohms,) = resistances(circuit.branches(positions, int(VOLTS)), [ends], _ONE)
-    return 1000 * VOLTS / ohms if 0 < ohms < inf else 0.0
+    found = resistances(circuit.branches(positions, int(VOLTS)), ends, _ONE)
+    return sum(1000 * VOLTS / ohms for ohms in found if 0 < ohms < inf)

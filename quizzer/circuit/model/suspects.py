@@ -10,10 +10,13 @@ from quizzer.circuit.model.faults import (
     exchanges,
     leaks,
     lights,
+    neutrals,
+    origin,
     residual,
     rings,
     starters,
     three_phase,
+    three_phase_site,
 )
 from quizzer.circuit.model.wiring import Circuit
 
@@ -21,7 +24,7 @@ from quizzer.circuit.model.wiring import Circuit
 # are drawn from the list by dice, so that another order gives other questions.
 FAMILIES = (breaks, exchanges, leaks, rings, lights, board, three_phase, starters, changing_over)
 # Families that only a played diagnosis has: their tests are those of `testing/on_site.py`.
-SITE_FAMILIES = (residual,)
+SITE_FAMILIES = (residual, origin, three_phase_site, neutrals)
 KINDS: dict[str, FaultKind] = {row.id: row for family in FAMILIES for row in family.KINDS}
 
 
@@ -33,7 +36,7 @@ def suspects(circuit: Circuit, kinds: tuple[str, ...] = ()) -> tuple[Fault, ...]
 
 def suspects_on_site(circuit: Circuit) -> tuple[Fault, ...]:
     """Every fault the circuit could have where it can be split, each with its place or its cause."""
-    placed = tuple(leaks.placed(circuit))
+    placed = (*leaks.placed(circuit), *three_phase_site.placed(circuit))
     kinds = {fault.kind for fault in placed}
     found: list[Fault] = []
     for fault in suspects(circuit):

@@ -93,6 +93,8 @@ class Circuit:
     Of its RCD: the time at the rated residual current, the mA that trip it, whether its button does. `main_ms` is the
     time of the RCD with delay before it, where there is one. `beside_ma` is what each circuit beside it on the same RCD
     leaks, and `leaking_loads` what appliances leak, by the number of their point.
+    At the origin: whether its line and neutral are exchanged, and the ohms of bad joints in the earth of the supply and
+    at the main earthing terminal.
     """
 
     shape: str
@@ -114,6 +116,9 @@ class Circuit:
     main_ms: float = 270.0
     beside_ma: tuple[float, ...] = ()
     leaking_loads: tuple[tuple[int, float], ...] = ()
+    supply_reversed: bool = False
+    supply_joint: float = 0.0
+    earth_joint: float = 0.0
     leaks: tuple[Branch, ...] = ()
     clamps: tuple[Clamp, ...] = ()
     loads: tuple[Branch, ...] = ()

@@ -2,48 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from math import inf
-from typing import NamedTuple
 
+from quizzer.circuit.testing.instrument import DEAD, DEAD_TEST, LIVE_TEST, Instrument
 from quizzer.figures import decimals
 
-
-class Instrument(NamedTuple):
-    """An instrument: steps of its display up to a value, its accuracy (share of the reading and last digits), its end.
-
-    `live` tests are done with the supply on; `first` says what must be true before; `does` what it does to the circuit.
-    """
-
-    name: str
-    unit: str
-    places: tuple[tuple[float, int], ...]
-    share: float
-    digits: int
-    end: float
-    over: str
-    live: bool
-    caution: str
-    first: str
-    does: str
-    scale: float = 1.0
-    codes: Mapping[int, str] = {}
-
-
-_DEAD = "isolated, locked off and proved dead; leads nulled; loads out"
-_LIVE = "dead tests passed, the protective conductor connected, people warned"
-
-_FIRST = {250: _DEAD + "; switches on; for electronics and surge devices that cannot be disconnected"}
-
-# A test with the supply off and one with it on: nothing measured yet, and nothing changed by it.
-_DEAD_TEST = Instrument(
-    "", "", ((inf, 0),), 0.0, 0, inf, "", live=False, caution="isolate-first", first=_DEAD, does="changes nothing"
-)
-_LIVE_TEST = _DEAD_TEST._replace(live=True, caution="live-test", first=_LIVE)
+_FIRST = {250: DEAD + "; switches on; for electronics and surge devices that cannot be disconnected"}
 
 # Accuracies are those that instruments of this kind usually claim: common practice, no single source.
 INSTRUMENTS: dict[str, Instrument] = {
-    "continuity": _DEAD_TEST._replace(
+    "continuity": DEAD_TEST._replace(
         name="continuity tester",
         unit="Ω",
         places=((inf, 2),),
@@ -53,7 +21,7 @@ INSTRUMENTS: dict[str, Instrument] = {
         over="over range (open)",
         does="passes 200 mA at a few volts",
     ),
-    "ohms": _DEAD_TEST._replace(
+    "ohms": DEAD_TEST._replace(
         name="multimeter on ohms",
         unit="Ω",
         places=((100, 1), (inf, 0)),
@@ -61,9 +29,9 @@ INSTRUMENTS: dict[str, Instrument] = {
         digits=3,
         end=20e3,
         over="over range (open)",
-        first=f"{_DEAD}; an armature is pushed in by hand only now",
+        first=f"{DEAD}; an armature is pushed in by hand only now",
     ),
-    "insulation": _DEAD_TEST._replace(
+    "insulation": DEAD_TEST._replace(
         name="insulation tester, 500 V",
         unit="MΩ",
         places=((10, 2), (100, 1), (inf, 0)),
@@ -72,11 +40,11 @@ INSTRUMENTS: dict[str, Instrument] = {
         end=999,
         over="over 999 MΩ",
         caution="insulation-test",
-        first=_DEAD + "; electronics and surge devices disconnected, switches on",
+        first=DEAD + "; electronics and surge devices disconnected, switches on",
         does="puts 500 V d.c. on the conductors: nobody touches, and they are discharged afterwards",
         scale=1e-6,
     ),
-    "loop": _LIVE_TEST._replace(
+    "loop": LIVE_TEST._replace(
         name="loop tester",
         unit="Ω",
         places=((10, 2), (100, 1), (inf, 0)),
@@ -86,7 +54,7 @@ INSTRUMENTS: dict[str, Instrument] = {
         over="open loop",
         does="passes a current to earth for a moment",
     ),
-    "prospective": _LIVE_TEST._replace(
+    "prospective": LIVE_TEST._replace(
         name="loop tester, prospective current",
         unit="A",
         places=((100, 1), (inf, 0)),
@@ -95,7 +63,7 @@ INSTRUMENTS: dict[str, Instrument] = {
         end=20e3,
         over="over 20 kA",
     ),
-    "rcd": _LIVE_TEST._replace(
+    "rcd": LIVE_TEST._replace(
         name="RCD timer, at the rated residual current",
         unit="ms",
         share=0.01,
@@ -104,10 +72,10 @@ INSTRUMENTS: dict[str, Instrument] = {
         over="no trip",
         does="cuts the power",
     ),
-    "leakage": _LIVE_TEST._replace(
+    "leakage": LIVE_TEST._replace(
         name="leakage clamp", unit="mA", places=((inf, 1),), share=0.02, digits=3, end=1000, over="over range"
     ),
-    "half": _LIVE_TEST._replace(
+    "half": LIVE_TEST._replace(
         name="RCD timer, at half the rated residual current",
         unit="ms",
         share=0.01,
@@ -116,7 +84,7 @@ INSTRUMENTS: dict[str, Instrument] = {
         over="no trip",
         does="changes nothing, if all is well",
     ),
-    "five": _LIVE_TEST._replace(
+    "five": LIVE_TEST._replace(
         name="RCD timer, at five times the rated residual current",
         unit="ms",
         share=0.01,
@@ -125,7 +93,7 @@ INSTRUMENTS: dict[str, Instrument] = {
         over="no trip",
         does="cuts the power",
     ),
-    "ramp": _LIVE_TEST._replace(
+    "ramp": LIVE_TEST._replace(
         name="RCD tester, rising current",
         unit="mA",
         places=((inf, 1),),
@@ -135,10 +103,10 @@ INSTRUMENTS: dict[str, Instrument] = {
         over="no trip",
         does="cuts the power",
     ),
-    "button": _LIVE_TEST._replace(
+    "button": LIVE_TEST._replace(
         name="test button", codes={0: "no trip", 1: "trips"}, does="cuts the power; after the timer, not before"
     ),
-    "main": _LIVE_TEST._replace(
+    "main": LIVE_TEST._replace(
         name="RCD timer, set to 100 mA and type S",
         unit="ms",
         share=0.01,
@@ -147,10 +115,10 @@ INSTRUMENTS: dict[str, Instrument] = {
         over="no trip",
         does="cuts the power of the whole board",
     ),
-    "voltage": _LIVE_TEST._replace(
+    "voltage": LIVE_TEST._replace(
         name="approved voltage indicator", unit="V", share=0.01, digits=2, end=1000, over="over range"
     ),
-    "incoming": _LIVE_TEST._replace(
+    "incoming": LIVE_TEST._replace(
         name="approved voltage indicator, at the incoming terminals",
         unit="V",
         share=0.01,
@@ -159,20 +127,40 @@ INSTRUMENTS: dict[str, Instrument] = {
         over="over range",
         first="main switch off and locked, so that no load is on; the indicator proved before and after",
     ),
-    "sequence": _LIVE_TEST._replace(
+    "origin": LIVE_TEST._replace(
+        name="loop tester, at the incoming terminals",
+        unit="Ω",
+        places=((10, 2), (100, 1), (inf, 0)),
+        share=0.05,
+        digits=3,
+        end=1999,
+        over="open loop",
+        first="main switch off and locked, proved dead behind it, the earthing conductor off its terminal",
+        does="passes a current to earth for a moment",
+    ),
+    "current": LIVE_TEST._replace(
+        name="loop tester, prospective current of three phases",
+        unit="A",
+        places=((100, 1), (inf, 0)),
+        share=0.05,
+        digits=3,
+        end=20e3,
+        over="over 20 kA",
+    ),
+    "sequence": LIVE_TEST._replace(
         name="phase rotation tester", codes={1: "L1-L2-L3", -1: "reversed", 0: "a line is missing"}
     ),
-    "eye": _DEAD_TEST._replace(name="inspection", first="nothing opened before it is dead"),
-    "operating": _LIVE_TEST._replace(
+    "eye": DEAD_TEST._replace(name="inspection", first="nothing opened before it is dead"),
+    "operating": LIVE_TEST._replace(
         name="operated as its user does",
         first="on, with its covers shut; people clear of the machine, stop within reach",
         does="can start the machine",
         codes={0: ""},
     ),
-    "control": _LIVE_TEST._replace(
+    "control": LIVE_TEST._replace(
         name="voltmeter of high impedance", unit="V", share=0.01, digits=2, end=1000, over="over range"
     ),
-    "function": _LIVE_TEST._replace(name="functional check", codes={0: "dark", 1: "lit", 2: "dark, RCD tripped"}),
+    "function": LIVE_TEST._replace(name="functional check", codes={0: "dark", 1: "lit", 2: "dark, RCD tripped"}),
 }
 
 

@@ -34,6 +34,8 @@ _IN_WORDS = {
     "main": "no trip at half; 130 ms to 500 ms at the rated current; 50 ms to 150 ms at five times",
     "voltage": "the declared voltage of the supply",
     "incoming": "the declared voltage of the supply",
+    "origin": "what the network operator declares",
+    "current": "under the breaking capacity of the device, for three lines as for one",
     "sequence": "L1-L2-L3",
     "ohms": "no fixed limit; as the drawing and the coils give it",
     "control": "the voltage of the control supply",

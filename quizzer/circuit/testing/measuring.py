@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from quizzer.circuit.model.fault import Uses
-from quizzer.circuit.testing.instruments import Instrument, step_of
+from quizzer.circuit.testing.instrument import Instrument
+from quizzer.circuit.testing.instruments import step_of
 from quizzer.circuit.testing.tests import Test
 
 Dice = Callable[[], float]

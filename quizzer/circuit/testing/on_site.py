@@ -8,11 +8,10 @@ from quizzer.circuit.model import phases
 from quizzer.circuit.model.control.parts import STARTERS
 from quizzer.circuit.model.network import Branch
 from quizzer.circuit.model.wiring import LIGHTS, Circuit
+from quizzer.circuit.testing import at_origin, every_pair
 from quizzer.circuit.testing.of_rcds import rows
-from quizzer.circuit.testing.schedule import POLES, insulated, settings, source
+from quizzer.circuit.testing.schedule import POLES, insulated, settings
 from quizzer.circuit.testing.tests import SCHEDULED, Test, TestSetting
-
-_TAILS = 0.06  # ohms of line and earth in the supply to a three-phase board, which belong to its Z_e
 
 
 def on_site(circuit: Circuit) -> tuple[Test, ...]:
@@ -27,9 +26,41 @@ def on_site(circuit: Circuit) -> tuple[Test, ...]:
     return (*crossed, *_split(circuit), *_loops(circuit))
 
 
-def live_on_site(circuit: Circuit) -> tuple[Test, ...]:
-    """Tests of RCDs and of leakage, of which no record sheet of a question says anything."""
-    return tuple(Test(name, group, place, uses, TestSetting(), ("", "")) for name, group, place, uses in rows(circuit))
+def further_on_site(circuit: Circuit) -> tuple[Test, ...]:
+    """Tests of RCDs, of leakage and at the origin, of which no record sheet of a question says anything."""
+    of_rcd = (Test(name, group, place, uses, TestSetting(), ("", "")) for name, group, place, uses in rows(circuit))
+    return (*of_rcd, *_origin(circuit), *_of_three(circuit), *_beyond_a_spur(circuit))
+
+
+def _beyond_a_spur(circuit: Circuit) -> Iterator[Test]:
+    """The last spur of a ring with the spur before it disconnected: open where one is fed from the other."""
+    spurs = [k for k, name in enumerate(circuit.points, 1) if name.startswith("spur")]
+    if len(spurs) < 2:
+        return
+    first, last = spurs[-2:]
+    parted = tuple(wire.id for wire in circuit.wires if wire.end in {f"{core}{first}" for core in "LNE"})
+    for other, name in (("N", "neutral"), ("E", "protective conductor")):
+        joins = (Branch("L0", f"{other}x", 0.0), Branch("Lx", f"{other}0", 0.0))
+        group = f"line and {name} ends cross-connected, spur socket {first} disconnected"
+        probes = (f"L{last}", f"{other}{last}")
+        setting = TestSetting(joins, (), 0, parted)
+        yield Test(f"beyond-{other}", group, circuit.points[last - 1], "continuity", setting, probes)
+
+
+def _origin(circuit: Circuit) -> Iterator[Test]:
+    for name, group, place, uses, probes in at_origin.rows(circuit):
+        joins = (at_origin.EARTHING,) if uses == "continuity" else ()
+        yield Test(name, group, place, uses, TestSetting(joins), probes)
+
+
+def _of_three(circuit: Circuit) -> Iterator[Test]:
+    """Tests of a three-phase board between every pair and of every line."""
+    if circuit.shape != "three-phase":
+        return
+    for row in (*every_pair.insulation(circuit), *every_pair.loops(circuit), *every_pair.currents()):
+        volts = SCHEDULED if row.uses == "insulation" else 0
+        setting = TestSetting(row.joins, (), volts, row.parted)
+        yield Test(row.id, row.group, row.place, row.uses, setting, row.probes)
 
 
 def _split(circuit: Circuit) -> Iterator[Test]:
@@ -74,14 +105,14 @@ def _incoming() -> Iterator[Test]:
 
 
 def _motor_loop(circuit: Circuit) -> Test:
-    back = Branch("source-L1", "star", circuit.supply.z_e - _TAILS)
+    back = Branch("source-L1", "star", circuit.supply.z_e - every_pair.TAILS)
     return Test("loop", "earth fault loop", "the motor", "loop", TestSetting((back,)), (phases.MOTOR[0], "ME"))
 
 
 def _loops(circuit: Circuit) -> Iterator[Test]:
     """The loop at every point but the last, which is in the schedule."""
     legs = tuple(Branch(f"{core}0", f"{core}x", 0.0) for core in "LNE") if circuit.shape == "ring" else ()
-    setting = TestSetting((*legs, *source(circuit.supply)))
+    setting = TestSetting((*legs, *at_origin.source(circuit.supply)))
     for k, point in enumerate(circuit.points[:-1], 1):
         yield Test(f"loop-{k}", "earth fault loop", point, "loop", setting, (f"L{k}", f"E{k}"))
 
@@ -90,5 +121,5 @@ def _light_loop(circuit: Circuit) -> Test:
     """The loop at the last light, its switch on."""
     k = len(circuit.points)
     lit = next(positions for at, positions, _, _ in settings(circuit) if at == k)
-    setting = TestSetting(source(circuit.supply), lit)
+    setting = TestSetting(at_origin.source(circuit.supply), lit)
     return Test("loop", "earth fault loop", circuit.points[-1], "loop", setting, (f"A{k}", f"F{k}"))

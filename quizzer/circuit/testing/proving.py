@@ -12,16 +12,21 @@ _JOINED = 1000.0  # ohms under which a conductor is one with another
 
 
 class Fed(NamedTuple):
-    """What another circuit feeds while this one is off: its line, or its neutral once that is parted from the bar."""
+    """What feeds a circuit whose own way is off: another one its line, or its neutral once that is parted from the bar.
+
+    Behind a reversed supply a single-pole device leaves live what is marked neutral.
+    """
 
     line: bool
     neutral: bool
+    supply_reversed: bool = False
 
 
 def fed_from_elsewhere(circuit: Circuit) -> Fed:
     """Which conductors of the circuit's points belong to a circuit beside it that stays on."""
     points = {core: _points(circuit, core) for core in "LN"}
-    return Fed(*(_reached(circuit, core, points[core]) for core in "LN"))
+    line, neutral = (_reached(circuit, core, points[core]) for core in "LN")
+    return Fed(line or circuit.supply_reversed, neutral, circuit.supply_reversed)
 
 
 def _points(circuit: Circuit, core: str) -> list[str]:

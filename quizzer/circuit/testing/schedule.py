@@ -10,10 +10,10 @@ from quizzer.circuit.model.control.motor import seen
 from quizzer.circuit.model.control.parts import STARTERS
 from quizzer.circuit.model.control.standing import volts as control_volts
 from quizzer.circuit.model.network import Branch, Joint, network_of
-from quizzer.circuit.model.supply import VOLTS, Supply
+from quizzer.circuit.model.supply import VOLTS
 from quizzer.circuit.model.switching import works
-from quizzer.circuit.model.wiring import LIGHTS, Circuit
-from quizzer.circuit.testing.of_rcds import BY_ID
+from quizzer.circuit.model.wiring import LIGHTS, SOCKETS, Circuit
+from quizzer.circuit.testing import at_origin, every_pair, of_rcds
 from quizzer.circuit.testing.starter_tests import starter_tests
 from quizzer.circuit.testing.tests import SCHEDULED, Test, TestSetting
 
@@ -128,7 +128,7 @@ def _live(circuit: Circuit) -> Iterator[Test]:
                 )
     else:
         k = len(circuit.points)
-        setting = TestSetting((*_legs(circuit), *source(circuit.supply)))
+        setting = TestSetting((*_legs(circuit), *at_origin.source(circuit.supply)))
         for other, place in (("N", "line to neutral"), ("E", "line to earth")):
             group = "prospective fault current at the board"
             yield Test(f"current-{other}", group, place, "prospective", TestSetting(), ("L0", f"{other}0"))
@@ -139,13 +139,6 @@ def _live(circuit: Circuit) -> Iterator[Test]:
 def _of_the_rcd() -> Iterator[Test]:
     yield Test("rcd", "RCD at its rated residual current", "", "rcd", TestSetting(), ("", ""))
     yield Test("leakage", "standing leakage", "", "leakage", TestSetting(), ("", ""))
-
-
-def source(supply: Supply) -> tuple[Branch, ...]:
-    """Line, neutral and earth back to the star point; half of the line-neutral loop lies in the line."""
-    half = supply.z_n / 2
-    back = {"L": half, "N": half, "E": supply.z_e - half}
-    return tuple(Branch(f"{core}0", "source", ohms) for core, ohms in back.items())
 
 
 def _three_phase(circuit: Circuit) -> Iterator[Test]:
@@ -182,8 +175,8 @@ def readings(circuit: Circuit, tests: Sequence[Test]) -> list[float]:
     for test in tests:
         if test.uses in NETWORKED:
             states.setdefault(test.setting, []).append(test)
-        elif test.uses in BY_ID:
-            found[test.id] = BY_ID[test.uses](circuit, test.id)
+        elif test.uses in _BY_ID:
+            found[test.id] = _BY_ID[test.uses](circuit, test.id)
         else:
             found[test.id] = _DIRECT[test.uses](circuit, test)
     for setting, together in states.items():
@@ -191,7 +184,7 @@ def readings(circuit: Circuit, tests: Sequence[Test]) -> list[float]:
         branches, solid = in_state(circuit, setting)
         network = network_of(tuple(branches), solid)
         found |= {test.id: network.between(*pair) for test, pair in zip(together, pairs, strict=True)}
-    return [found[test.id] for test in tests]
+    return [at_origin.as_fed(circuit, test.uses, test.probes, found[test.id]) for test in tests]
 
 
 def in_state(circuit: Circuit, setting: TestSetting) -> tuple[list[Joint], float]:
@@ -199,7 +192,7 @@ def in_state(circuit: Circuit, setting: TestSetting) -> tuple[list[Joint], float
     if setting.parted:
         circuit = replace(circuit, wires=tuple(wire for wire in circuit.wires if wire.id not in setting.parted))
     branches = circuit.branches(setting.positions or first(circuit), setting.volts)
-    return [*branches, *setting.joins], _AGAINST_MEGOHMS if setting.volts else 0.0
+    return [*branches, *at_origin.as_found(circuit, setting.joins)], _AGAINST_MEGOHMS if setting.volts else 0.0
 
 
 def prospective(ohms: float) -> float:
@@ -208,15 +201,23 @@ def prospective(ohms: float) -> float:
 
 
 def _at_origin(circuit: Circuit, test: Test) -> float:
-    return circuit.supply.z_n if test.probes[1] == "N0" else circuit.supply.z_e
+    if test.probes[1] == "N0":
+        return circuit.supply.z_n
+    return circuit.supply.z_e + circuit.supply_joint + circuit.earth_joint
 
 
+def _incoming(circuit: Circuit, test: Test) -> float:
+    single = circuit.shape in {*SOCKETS, *LIGHTS}
+    return at_origin.volts(circuit, test.probes) if single else phases.incoming(circuit, *test.probes)
+
+
+_BY_ID = {**of_rcds.BY_ID, **at_origin.BY_ID, **every_pair.BY_ID}  # what each reads by its id
 _DIRECT: dict[str, Callable[[Circuit, Test], float]] = {
     "eye": lambda circuit, _: float(TYPES.index(circuit.device.type)),
     "rcd": lambda circuit, _: circuit.rcd_ms,
     "prospective": lambda circuit, test: prospective(_at_origin(circuit, test)),
     "voltage": lambda circuit, test: phases.volts(circuit, *test.probes),
-    "incoming": lambda circuit, test: phases.incoming(circuit, *test.probes),
+    "incoming": _incoming,
     "sequence": lambda circuit, _: phases.sequence(circuit),
     "operating": lambda circuit, test: float(seen(circuit, test.setting.doing)),
     "control": lambda circuit, test: control_volts(circuit, test.setting.doing, test.probes),

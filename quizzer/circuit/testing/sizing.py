@@ -14,7 +14,6 @@ from quizzer.circuit.model.fault import Fault, Span, with_fault
 from quizzer.circuit.model.network import Joint, Network, network_of
 from quizzer.circuit.model.wiring import Circuit
 from quizzer.circuit.testing.instruments import band
-from quizzer.circuit.testing.of_rcds import BY_ID
 from quizzer.circuit.testing.schedule import NETWORKED, SOUND, in_state, readings
 from quizzer.circuit.testing.tests import Test
 
@@ -27,7 +26,7 @@ class Difference(NamedTuple):
     size: float
 
 
-_BENT = {*BY_ID, "control", "operating"}  # what follows a size along no straight line
+_BENT = {"control", "operating"}  # what can read alike at both ends of the sizes, and not between
 _HALVINGS = 24  # of a stretch of sizes: to a ten-millionth of it
 
 Ends = tuple[Circuit, Circuit]  # with the fault at its smallest and at its largest
@@ -89,8 +88,10 @@ def _narrowed(read: Reader, span: Span, bands: Sequence[tuple[float, float]]) ->
     lows, highs = np.array(bands).T
     first, last = (read(np.full(len(bands), size)) for size in span)
     if (first > last).any():  # a leakage falls when insulation rises: turned round, it rises too
-        turned = _narrowed(lambda sizes: -read(sizes), span, [(-high, -low) for low, high in bands])
-        return turned if isinstance(turned, Span) else turned._replace(value=-turned.value)
+        signs = np.where(first > last, -1.0, 1.0)
+        around = [(-high, -low) if sign < 0 else (low, high) for sign, (low, high) in zip(signs, bands, strict=True)]
+        turned = _narrowed(lambda sizes: signs * read(sizes), span, around)
+        return turned if isinstance(turned, Span) else turned._replace(value=float(turned.value * signs[turned.at]))
     for missed, nearest, size in ((last < lows, last, span.high), (first > highs, first, span.low)):
         if missed.any():
             at = int(missed.argmax())
@@ -121,18 +122,18 @@ def _reader(circuit: Circuit, ends: Ends, span: Span, tests: Sequence[Test], fau
     """How the readings of tests in one state follow the size, from the circuits at the two ends of its range."""
     import numpy as np
 
-    if tests[0].uses in _BENT:
-        return lambda sizes: np.array(
-            [
-                readings(with_fault(circuit, fault._replace(size=float(size))), [test])[0]
-                for test, size in zip(tests, sizes, strict=True)
-            ]
-        )
-    if tests[0].uses not in NETWORKED:  # nothing of the fault, or its size itself
-        first, last = (np.array(readings(each, tests)) for each in ends)
-        slope = np.where(first == last, 0.0, (np.where(first == last, 0.0, last - first)) / (span.high - span.low))
-        return lambda sizes: first + slope * (sizes - span.low)
-    return _network_reader(circuit, ends, span, tests)
+    if tests[0].uses in NETWORKED:
+        return _network_reader(circuit, ends, span, tests)
+    first, last = (readings(each, tests) for each in ends)
+    if first == last and tests[0].uses not in _BENT:  # nothing of the fault
+        return lambda _: np.array(first)
+    # U/R of what has failed, a current, what trips at last: no straight line.
+    return lambda sizes: np.array(
+        [
+            readings(with_fault(circuit, fault._replace(size=float(size))), [test])[0]
+            for test, size in zip(tests, sizes, strict=True)
+        ]
+    )
 
 
 def _network_reader(circuit: Circuit, ends: Ends, span: Span, tests: Sequence[Test]) -> Reader:

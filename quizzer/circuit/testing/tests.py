@@ -6,7 +6,8 @@ from typing import NamedTuple
 
 from quizzer.circuit.model.fault import Uses
 from quizzer.circuit.model.network import Branch, Pair
-from quizzer.circuit.testing.instruments import INSTRUMENTS, Instrument, insulation_at
+from quizzer.circuit.testing.instrument import Instrument
+from quizzer.circuit.testing.instruments import INSTRUMENTS, insulation_at
 
 # Volts d.c. of the insulation test of circuits up to 500 V, by BS 7671 Table 64: a megohm is wanted.
 SCHEDULED = 500

@@ -5,8 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 from random import Random
 
-from quizzer.circuit.game.exercise import Exercise, Site, exercise
+from quizzer.circuit.game.conditions import conditions_of, tale
+from quizzer.circuit.game.exercise import Beside, Exercise, Site, exercise
 from quizzer.circuit.game.histories import history
+from quizzer.circuit.game.second import hidden_behind
 from quizzer.circuit.game.tales import complaint
 from quizzer.circuit.model.drawing import SHAPES, drawn
 from quizzer.circuit.model.fault import Fault
@@ -14,15 +16,17 @@ from quizzer.circuit.model.shapes import Dice
 from quizzer.circuit.model.suspects import suspects, suspects_on_site
 from quizzer.circuit.model.wiring import Circuit
 from quizzer.circuit.testing.further import barred, further
-from quizzer.circuit.testing.on_site import live_on_site, on_site
+from quizzer.circuit.testing.on_site import further_on_site, on_site
 from quizzer.circuit.testing.schedule import schedule
+from quizzer.circuit.testing.tests import Test
 from quizzer.errors import UsageError
 
 MISLABELLED, WEAK = 0.2, 0.15  # shares of exercises where proving dead fails at first
 MOST_POINTS = {1: 4, 2: 6, 3: 8}
-# The share of exercises with a fault that no record sheet of a question shows, and the first seed that can have one:
-# exercises that were noted by their seed before there were such faults stay what they were.
-ON_SITE_ALONE, FIRST_SEED = 0.35, 200
+# Shares of exercises with a fault that no record sheet of a question shows; at the last level also of two faults, and
+# of one that comes and goes. They begin at a seed: exercises noted before there were such faults stay what they were.
+ON_SITE_ALONE, TWO, COMES_AND_GOES, FIRST_SEED = 0.35, 0.15, 0.15, 200
+LAST_LEVEL = 3
 
 
 def played(shape: str | None, level: int, seed: int) -> Exercise:
@@ -30,29 +34,62 @@ def played(shape: str | None, level: int, seed: int) -> Exercise:
     if shape is not None and shape not in SHAPES:
         raise no_shape(shape)
     dice = Random(f"diagnose {shape or ''} {level}#{seed}").random
+    other = Random(f"on site {shape or ''} {level}#{seed}").random
     chosen = shape or list(SHAPES)[int(dice() * len(SHAPES))]
     circuit = drawn(chosen, 3, MOST_POINTS[level], dice)
-    everything = suspects_on_site(circuit)
-    share = ON_SITE_ALONE if seed >= FIRST_SEED else 0.0
-    fault = _hidden(circuit, level, everything, dice, share, Random(f"on site {shape or ''} {level}#{seed}").random)
-    tests = (*schedule(circuit), *further(circuit), *on_site(circuit), *barred(circuit))
+    kind = other() if seed >= FIRST_SEED else 1.0
+    fault = _hidden(circuit, level, (dice, other), alone=kind < ON_SITE_ALONE)
     before = history(circuit.shape, dice)
-    play = exercise(circuit, fault, everything, tests, dice, live_on_site(circuit))
-    return replace(play, complaint=complaint(circuit, fault), history=before, site=_site(shape, level, seed))
+    more = kind - ON_SITE_ALONE if level == LAST_LEVEL else 1.0
+    play = _made(circuit, fault, _beside(circuit, fault, more, other), dice)
+    return replace(play, history=before, site=_site(shape, level, seed))
 
 
-def _hidden(
-    circuit: Circuit, level: int, everything: tuple[Fault, ...], dice: Dice, share: float, other: Dice
-) -> Fault:
-    """The fault, a kind as likely as another: of those that questions know, or by other dice of those on site alone."""
+def _hidden(circuit: Circuit, level: int, dice: tuple[Dice, Dice], *, alone: bool) -> Fault:
+    """The fault, a kind as likely as another: of those that questions know, or by other dice of those on site alone.
+
+    What a question calls standing leakage is one of its causes on site.
+    """
+    everything, (usually, other) = suspects_on_site(circuit), dice
     usual = sorted({fault.kind for fault in suspects(circuit) if fault.row.level <= level})
-    kind, at = usual[int(dice() * len(usual))], dice()
+    kind, at = usual[int(usually() * len(usual))], usually()
+    further_kinds = {
+        fault.kind: fault.row for fault in everything if fault.row.level <= level and fault.kind not in usual
+    }
     having = [fault for fault in everything if fault.kind == kind]
-    alone = sorted({fault.kind for fault in everything if fault.row.level <= level} - set(usual))
-    if alone and (other() < share or not having):
-        kind, at = alone[int(other() * len(alone))], other()
+    if not having:
+        further_kinds = {name: row for name, row in further_kinds.items() if row.fails == "leakage"}
+    if further_kinds and (alone or not having):
+        kind, at = sorted(further_kinds)[int(other() * len(further_kinds))], other()
         having = [fault for fault in everything if fault.kind == kind]
     return having[int(at * len(having))]
+
+
+def _beside(circuit: Circuit, fault: Fault, kind: float, dice: Dice) -> Beside:
+    """A second fault behind the first, or a condition under which it shows, where it can have them."""
+    if 0 <= kind < TWO:
+        return Beside(hidden_behind(circuit, fault, suspects_on_site(circuit), _tests(circuit), dice))
+    able = conditions_of(circuit, fault)
+    if TWO <= kind < TWO + COMES_AND_GOES and able:
+        return Beside(when=able[int(dice() * len(able))])
+    return Beside()
+
+
+def _tests(circuit: Circuit) -> tuple[Test, ...]:
+    return (*schedule(circuit), *further(circuit), *on_site(circuit), *barred(circuit), *further_on_site(circuit))
+
+
+def _made(circuit: Circuit, fault: Fault, beside: Beside, dice: Dice) -> Exercise:
+    """The exercise; where a second fault is behind the first, with the one that is left when that is mended."""
+    everything, later = suspects_on_site(circuit), further_on_site(circuit)
+    tests = (*schedule(circuit), *further(circuit), *on_site(circuit), *barred(circuit))
+    play = exercise(circuit, fault, everything, tests, dice, later, beside)
+    play = replace(play, complaint=tale(beside.when) if beside.when else complaint(circuit, fault))
+    if beside.hidden is None:
+        return play
+    then = exercise(circuit, beside.hidden, everything, tests, dice, later)
+    due = tuple(dict.fromkeys((*play.last_duties, *then.last_duties)))
+    return replace(play, then=replace(then, last_duties=due))
 
 
 def no_shape(shape: str) -> UsageError:

@@ -1,0 +1,33 @@
+"""What faults change at the origin of an installation: edits as those of `edits.py`."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import NamedTuple
+
+from quizzer.circuit.model.wiring import Circuit
+
+
+class SupplyReversed(NamedTuple):
+    """Line and neutral exchanged before the installation."""
+
+    def made(self, circuit: Circuit, size: float) -> Circuit:
+        """The circuit behind a supply whose neutral is where the line belongs."""
+        del size
+        return replace(circuit, supply_reversed=True)
+
+
+class SupplyJoint(NamedTuple):
+    """A bad joint in the earth of the supply."""
+
+    def made(self, circuit: Circuit, size: float) -> Circuit:
+        """The circuit with so many ohms more in the loop before the installation."""
+        return replace(circuit, supply_joint=size)
+
+
+class EarthJoint(NamedTuple):
+    """A bad joint of the main earthing conductor."""
+
+    def made(self, circuit: Circuit, size: float) -> Circuit:
+        """The circuit with so many ohms more at the main earthing terminal."""
+        return replace(circuit, earth_joint=size)
