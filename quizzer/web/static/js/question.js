@@ -17,7 +17,7 @@ export function form(pack, question, answered) {
     const typed = asked.reply();
     again.textContent = typed ? "" : WORDS.first;
     if (typed) answered(typed, at);
-    else asked.part.querySelector("input, button")?.focus();
+    else /** @type {HTMLElement | null} */ (asked.part.querySelector("input, button"))?.focus();
   })));
   const whole = make("form", { class: "reply", autocomplete: "off" }, asked.part, again, sure);
   // Enter in the field says nothing of how sure somebody is: it leads on to that.

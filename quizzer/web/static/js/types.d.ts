@@ -92,3 +92,13 @@ export interface Word {
   rejected: { id: string; reason: string }[];
   now: string;
 }
+
+interface Doors {
+  createHTML(text: string): string;
+  createScriptURL(address: string): string;
+}
+
+declare global {
+  /** Not in every browser yet. */
+  var trustedTypes: { createPolicy(name: string, doors: Doors): Doors } | undefined;
+}
