@@ -12,6 +12,8 @@ from quizzer.question.asking_again import again
 from quizzer.question.numbers import mark_number, read_number
 from quizzer.question.question import Answer, AskAgain, Kind, Mark, Question
 
+# What comes along, unseen, when text is pasted: a mark, and blanks that not every program takes for one.
+_UNSEEN = str.maketrans({"\ufeff": None} | dict.fromkeys("\x1c\x1d\x1e\x1f\x85", " "))
 _LABEL = re.compile(r"\s*(?P<early>[123]\s*)?(?P<label>[A-Za-z])\s*[).]?\s*(?P<late>(?(early)(?!)|[123]))?\s*")
 
 
@@ -30,6 +32,7 @@ class Reply(NamedTuple):
 
 def read_reply(question: Question, text: str) -> Reply | AskAgain:
     """The reply a text means for this question, or why it has to be asked again."""
+    text = text.translate(_UNSEEN)
     match question.kind:
         case "choose":
             return _label(question, text)

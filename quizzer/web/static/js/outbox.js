@@ -75,7 +75,8 @@ export function start(person, address) {
   return flush(person, address);
 }
 
-/** Send what waits of this person, and of nobody else; one tab at a time. @param {string} person @param {string} address */
+/** Send what waits of this person, and of nobody else; one tab at a time. Whether the server was reached.
+ * @param {string} person @param {string} address */
 export async function flush(person, address) {
   clearTimeout(timer);
   const send = async () => { while (await batch(person, address)); };
@@ -90,6 +91,7 @@ export async function flush(person, address) {
   const wait = failures ? Math.min(LONGEST, 1000 * 2 ** failures) : USUAL;
   timer = setTimeout(() => void flush(person, address), wait * (0.5 + Math.random()));
   tell();
+  return !failures;
 }
 
 /** Send one batch; whether there may be more. @param {string} person @param {string} address */

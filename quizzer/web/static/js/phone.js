@@ -2,7 +2,7 @@
 import { feedback, qualityOf } from "./feedback.js";
 import { button, make, put, trust } from "./html.js";
 import { outcomeOf } from "./mark.js";
-import { flush, keep, newId } from "./outbox.js";
+import { flush, keep, newId, state } from "./outbox.js";
 import { at, next, pack as taking, today } from "./packs.js";
 import { askAgain, close, form } from "./question.js";
 import { result } from "./db.js";
@@ -14,7 +14,7 @@ const EVENT = 1; // the version of what is sent
 
 const place = /** @type {HTMLElement} */ (document.getElementById("study"));
 const live = /** @type {HTMLElement} */ (document.getElementById("live"));
-const { person = "", pack: address = "", events = "" } = place.dataset;
+const { person = "", pack: address = "", events = "", over = "" } = place.dataset;
 
 /** Put something else on the page, and lead whoever reads it there. @param {Node[]} parts */
 function show(...parts) {
@@ -44,6 +44,7 @@ function ask(taken, question) {
     close(whole);
     void answer(taken, question, { typed, reply, sure, took: (performance.now() - shown) / 1000 });
   });
+  live.textContent = "";
   show(make("h1", {}, question.title), make("p", { class: "beside" }, beside), put(make("article"), question.ask), whole);
 }
 
@@ -59,7 +60,7 @@ async function answer(taken, question, { typed, reply, sure, took }) {
   const saved = await keep(event, (get) => noteDone(get, taken, question, right));
   taken.done[question.entry] = right;
   const back = today(offset) === pack.day ? question.back[qualityOf(pack, outcome, sure)] : "";
-  const said = feedback(pack, question, { outcome, reply, sure, saved, back }, () => goOn(taken, question), (reason) =>
+  const said = feedback(pack, question, { outcome, reply, sure, saved, back }, () => void goOn(taken, question), (reason) =>
     void keep({ ...about(taken, question), kind: "dispute", reason }).then(send));
   place.append(said.part);
   said.part.focus();
@@ -80,9 +81,11 @@ async function noteDone(get, taken, question, right) {
 }
 
 /** @param {Taken} taken @param {Question} question */
-function goOn(taken, question) {
+async function goOn(taken, question) {
   const following = next(taken);
   if (following?.session === question.session) return ask(taken, following);
+  // What the program knows of the session is more: with all of it sent, its own page tells.
+  if ((await flush(person, events)) && !(await state(person)).waiting) return location.assign(over);
   const done = taken.pack.questions.filter((one) => one.session === question.session).map((one) => taken.done[one.entry]);
   show(
     make("h1", {}, WORDS.over),

@@ -22,8 +22,8 @@ const SIGNS = { "×": "*", "·": "*", "÷": "/", ":": "/", ",": ".", "\u2212": "
  * @param {Pack} pack @param {Question} question @param {string} typed @returns {Reply | AskAgain}
  */
 export function readReply(pack, question, typed) {
-  // What is a blank in Python and none here, and the other way round.
-  const text = typed.replace(/[\x1c-\x1f\x85]/g, " ").replaceAll("\ufeff", "\u200b");
+  // What comes along, unseen, when text is pasted.
+  const text = typed.replaceAll("\ufeff", "").replace(/[\x1c-\x1f\x85]/g, " ");
   if (question.number) return readNumber(pack, question.number, text);
   const labels = (question.options ?? []).map(([label]) => label);
   return question.kind === "order" ? readOrder(pack, labels, text) : readLabel(pack, labels, text);

@@ -49,7 +49,7 @@ async function storage() {
 }
 
 /** Signing out leaves answers where they are, for who gave them; it asks first. */
-document.querySelectorAll("form[data-leave]").forEach((form) => form.addEventListener("submit", async (event) => {
+document.querySelectorAll("form[action='/leave']").forEach((form) => form.addEventListener("submit", async (event) => {
   if (!(event.target instanceof HTMLFormElement) || form.hasAttribute("data-asked")) return;
   event.preventDefault();
   const { waiting: n } = await state(person);
