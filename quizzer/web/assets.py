@@ -5,6 +5,7 @@ from __future__ import annotations
 import gzip
 import hashlib
 import json
+import re
 from collections.abc import Iterable
 from pathlib import Path
 from typing import NamedTuple
@@ -34,6 +35,8 @@ _TYPES = {
     ".woff": "font/woff",
     ".webmanifest": "application/manifest+json",
 }
+# As our own modules write them: no text and no pattern in them has a blank behind such a sign.
+_COMMENT = re.compile(r"/\*\*? [\s\S]*?\*/|/\*\*\n[\s\S]*?\*/|^\s*// .*$|(?<=[;,{]) // .*$", re.MULTILINE)
 _PACKED = (".png", ".woff")  # compressed by their kind
 
 
@@ -49,9 +52,7 @@ class Assets:
     """The tree of files, read once."""
 
     def __init__(self, root: Path = STATIC) -> None:
-        texts = {
-            path.relative_to(root).as_posix(): path.read_bytes() for path in sorted(root.rglob("*")) if _sent(path)
-        }
+        texts = {path.relative_to(root).as_posix(): _bare(path) for path in sorted(root.rglob("*")) if _sent(path)}
         sheets = [texts.pop(name) for name in _SHEETS if name in texts]
         texts[STYLE] = b"\n".join(sheets)
         self.version = _hash(texts.items())
@@ -93,6 +94,14 @@ def asset(name: str, text: bytes) -> Asset:
     # No time stands in it: the same text gives the same bytes.
     packed = b"" if ending in _PACKED else gzip.compress(text, 9, mtime=0)
     return Asset(_TYPES[ending], text, packed if len(packed) < len(text) else b"")
+
+
+def _bare(path: Path) -> bytes:
+    """A file as it is sent: of a module the comments, a third of it, stay here."""
+    if path.suffix != ".js":
+        return path.read_bytes()
+    code = _COMMENT.sub("", path.read_text(encoding="utf-8"))
+    return "\n".join(filter(None, map(str.strip, code.splitlines()))).encode()
 
 
 def _sent(path: Path) -> bool:

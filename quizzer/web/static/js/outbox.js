@@ -51,10 +51,10 @@ export async function keep(event, also = async () => {}) {
 /** @param {{device: string, sequence: number}} own */
 const pair = ({ device, sequence: at }) => ({ device, sequence: at });
 
-/** Everything that waits, of whomever. @returns {Promise<Waiting[]>} */
+/** Everything that waits, of whomever, in the order it was given. @returns {Promise<Waiting[]>} */
 export async function waiting() {
   const kept = await run(["outbox"], "readonly", (get) => result(get("outbox").getAll())).catch(() => []);
-  return [...kept, ...unsaved];
+  return [...kept, ...unsaved].sort((one, other) => one.event.sequence - other.event.sequence);
 }
 
 /** @param {string} person @returns {Promise<State>} */

@@ -1,0 +1,69 @@
+"""What a person does on the page of a session."""
+
+import re
+
+from playwright.sync_api import Page, expect
+
+
+def answer(page: Page, sure: int = 1) -> str:
+    """Answer the question on the page, whatever its kind, by touch; its verdict in words."""
+    give(page)
+    page.locator(".sure button").nth(sure).tap()
+    expect(page.locator("#verdict")).to_be_focused()
+    return page.locator("#verdict").inner_text()
+
+
+def give(page: Page) -> None:
+    """Choose or type something that can be marked."""
+    if page.locator("#number").count():
+        page.locator("#number").fill("2.43")
+        return
+    for option in page.locator("button.option").all():
+        option.tap()
+    if page.locator("label.option").count():
+        page.locator("label.option").first.tap()
+
+
+def go_on(page: Page) -> bool:
+    """Go to the next question; False at the end of the session."""
+    page.locator("#verdict button.go").tap()
+    return settled(page)
+
+
+def settled(page: Page) -> bool:
+    """Wait for what follows a verdict: whether it is a question, or the end of the session."""
+    expect(page.locator("#verdict")).to_have_count(0)
+    expect(page.locator("h1")).to_be_visible()
+    return page.locator(".sure button").count() > 0
+
+
+def next_session(page: Page) -> None:
+    """From the end of a session to the first question of the next one."""
+    button = page.locator("button.go")
+    if button.count():
+        button.tap()
+    else:
+        page.locator(".bar a", has_text="Study").tap()
+    page.wait_for_selector(".sure button")
+
+
+def session(page: Page) -> int:
+    """Answer to the end of the session; how many questions there were."""
+    answer(page)
+    many = 1
+    while go_on(page):
+        answer(page)
+        many += 1
+    return many
+
+
+def of_many(page: Page) -> int:
+    """How many questions the session has."""
+    found = re.search(r"of (\d+)", page.locator(".beside").inner_text())
+    assert found
+    return int(found[1])
+
+
+def wait_for_status(page: Page, words: str) -> None:
+    """Until the line of the status says this; "" for nothing at all."""
+    expect(page.locator("#status")).to_have_text(re.compile(words) if words else "")

@@ -1,0 +1,95 @@
+"""Ten questions with the keyboard alone, and ten with a thumb."""
+
+from playwright.sync_api import Page, expect
+
+from tests.browser.offline.studying import answer, go_on, next_session, settled
+
+QUESTIONS = 10
+
+
+def focused(page: Page) -> str:
+    return str(page.evaluate("document.activeElement.textContent || document.activeElement.id"))
+
+
+def tab_to(page: Page, words: str) -> None:
+    """Press Tab until something with these words is reached."""
+    for _ in range(40):
+        page.keyboard.press("Tab")
+        if words in focused(page):
+            return
+    raise AssertionError(f"{words!r} is not reached by Tab")
+
+
+def answer_by_keys(page: Page) -> None:
+    """Answer the question with keys alone, from its title on."""
+    expect(page.locator("h1")).to_be_focused()
+    if page.locator("#number").count():
+        tab_to(page, "number")
+        page.keyboard.type("2.43 V")
+        page.keyboard.press("Enter")
+    elif page.locator("label.option").count():
+        page.keyboard.press("Tab")
+        while page.evaluate("document.activeElement.type") != "radio":
+            page.keyboard.press("Tab")
+        page.keyboard.press("Space")
+        page.keyboard.press("ArrowDown")
+        tab_to(page, "certain")
+    else:
+        for option in page.locator("button.option").all():
+            tab_to(page, option.inner_text().partition("\n")[2] or option.inner_text())
+            page.keyboard.press("Enter")
+        tab_to(page, "certain")
+    assert focused(page) == "certain"
+    page.keyboard.press("Tab")
+    page.keyboard.press("Enter")
+
+
+def test_ten_questions_with_the_keyboard_alone(page, server):
+    page.reload()
+    page.wait_for_selector(".sure button")
+    for at in range(1, QUESTIONS + 1):
+        answer_by_keys(page)
+        verdict = page.locator("#verdict")
+        expect(verdict).to_be_focused()
+        words = verdict.locator("p").first.inner_text()
+        expect(page.locator("#live")).to_have_text(words)
+        assert words.startswith(("RIGHT", "WRONG"))
+        tab_to(page, "Next question")
+        page.keyboard.press("Enter")
+        if not settled(page):
+            server.wait_for_rows(at)
+            tab_to(page, "Study")
+            page.keyboard.press("Enter")
+            page.wait_for_selector(".sure button")
+    server.wait_for_rows(QUESTIONS)
+
+
+def test_ten_questions_by_touch(page, server):
+    for _ in range(QUESTIONS):
+        assert answer(page).startswith(("RIGHT", "WRONG"))
+        if not go_on(page):
+            next_session(page)
+    server.wait_for_rows(QUESTIONS)
+    assert {right for (right,) in server.rows("was_right = claimed")} == {1}, "both marked alike"
+
+
+def test_a_number_that_cannot_be_read_is_asked_again(page):
+    while not page.locator("#number").count():
+        answer(page)
+        if not go_on(page):
+            next_session(page)
+    page.locator(".sure button").first.tap()
+    expect(page.locator("#again")).to_have_text("Choose an answer first.")
+    page.locator("#number").fill("5 furlongs")
+    page.locator(".sure button").first.tap()
+    expect(page.locator("#again")).to_contain_text("The unit 'furlongs' is not known here")
+    expect(page.locator("#number")).to_be_focused()
+
+
+def test_a_dispute_reaches_the_tutor(page, server):
+    answer(page)
+    page.get_by_text("I dispute this").tap()
+    page.locator("#reason").fill("the key is another one")
+    page.get_by_text("Send to the tutor").tap()
+    expect(page.get_by_text("Kept for the tutor.")).to_be_visible()
+    assert server.wait_for("SELECT reason FROM challenge", 1) == [("the key is another one",)]
