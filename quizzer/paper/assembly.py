@@ -2,7 +2,7 @@
 
 The solver meets every count of the blueprint, uses no question twice and keeps enemies apart, or proves that the bank
 cannot. A family is as many questions as it has cases, two of them in a form at the most. Swaps keep all of that and
-even the difficulty out.
+even out the difficulty, and how much there is to read.
 """
 
 from __future__ import annotations
@@ -16,12 +16,15 @@ from quizzer.errors import Refused
 from quizzer.paper.curves import chances, gap
 from quizzer.paper.enemies import limits_of, sets_of
 from quizzer.paper.pool import Candidate
+from quizzer.paper.reading_load import EVEN, uneven
 from quizzer.paper.solving import first_forms, short_section
 
 Dice = Callable[[], float]
 CLOSE = 0.03  # marks; nearer than this nobody could tell forms apart
 SWAPS = 40_000
 WARM = 0.1
+# What a share of the words apart counts in the swaps, in marks: forms at the limit of either are as far from even.
+READING = CLOSE / EVEN
 _Alike = tuple[bool, bool, bool, bool, bool, str, frozenset[str]]
 
 
@@ -33,11 +36,15 @@ class Slot(NamedTuple):
 
 
 class Assembly(NamedTuple):
-    """The forms, and how far apart their expected scores are at the worst ability, before and after the swaps."""
+    """The forms, and how far apart their expected scores are at the worst ability, before and after the swaps.
+
+    `uneven` is how far apart they are in words, as a share of their mean.
+    """
 
     forms: tuple[tuple[Slot, ...], ...]
     gap_before: float
     gap: float
+    uneven: float = 0.0
 
 
 def assemble(
@@ -52,8 +59,14 @@ def assemble(
     start = [[Slot(*place) for place in form] for form in found]
     curves = [chances(one.facility) for one in pool]
     before = gap([_curve(form, curves) for form in start])
-    best = _Swapping(blueprint, start, pool, curves, sets_of(pairs), dice).run()
-    return Assembly(tuple(tuple(form) for form in best), before, gap([_curve(form, curves) for form in best]))
+    words = [fsum(pool[place.candidate].load for place in form) for form in start]
+    mean = fsum(words) / len(words) or 1.0
+    weighed = [(*curve, READING * one.load / mean) for curve, one in zip(curves, pool, strict=True)]
+    best = _Swapping(blueprint, start, pool, weighed, sets_of(pairs), dice).run()
+    loads = [fsum(pool[place.candidate].load for place in form) for form in best]
+    return Assembly(
+        tuple(tuple(form) for form in best), before, gap([_curve(form, curves) for form in best]), uneven(loads)
+    )
 
 
 def _curve(form: Sequence[Slot], curves: Sequence[tuple[float, ...]]) -> list[float]:
@@ -61,7 +74,10 @@ def _curve(form: Sequence[Slot], curves: Sequence[tuple[float, ...]]) -> list[fl
 
 
 class _Swapping:
-    """The swaps: each is kept when it brings the forms' curves nearer to their common mean."""
+    """The swaps: each is kept when it brings the forms' curves nearer to their common mean.
+
+    The last place of a curve is no chance but what there is to read, weighed as `READING` says.
+    """
 
     def __init__(
         self,

@@ -4,16 +4,21 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Mapping
+from math import fsum
 from typing import NamedTuple
 
-from quizzer.bank.entries import Card, Entry, Template
+from quizzer.bank.entries import Card, Diagnose, Entry, Template
 from quizzer.bank.families import Family, OrderFamily
 from quizzer.bank.pictures import AskedPicture
+from quizzer.paper.reading_load import words_read
 
 # Judged facility where nobody has judged the entry itself: our own starting values, to be replaced by answers.
 BY_LEVEL = {"recall": 0.75, "apply": 0.65, "analyse": 0.50}
 # So many answers weigh as much as the judgement.
 JUDGEMENT = 20.0
+
+# What a drawn circuit takes with its readings: a circuit would have to be drawn to know.
+DIAGNOSED_WORDS = 150.0
 
 _WORD = re.compile(r"[a-z]{4,}")
 _STOP = frozenset(
@@ -89,7 +94,8 @@ class Candidate(NamedTuple):
 
     `words` are content words of the question, `key_words` those of its key. `exercises` are those of the blueprint that
     can be asked of its working. `case` is which case of a family it is, the first being 1, and `thing` what answers it;
-    0 and "" where the entry has no cases. `pictured` says that it has a picture, which makes it easier.
+    0 and "" where the entry has no cases. `pictured` says that it has a picture, which makes it easier. `load` is how
+    many words there are to read.
     """
 
     id: str
@@ -105,6 +111,7 @@ class Candidate(NamedTuple):
     case: int = 0
     thing: str = ""
     pictured: bool = False
+    load: float = 0.0
 
 
 def candidates(entry: Entry, observed: Observed | None, used: Collection[int] = ()) -> list[Candidate]:
@@ -119,9 +126,11 @@ def candidates(entry: Entry, observed: Observed | None, used: Collection[int] = 
     if isinstance(entry, Family):
         # The name of a thing gives nothing away where another question has it: it is one of many that are offered.
         asked = [(case, stem.say, "", stem.key, stem.picture) for case, stem in enumerate(entry.stems, 1)]
+        reads = [words_read(entry.asked(stem), [each.say for each in entry.things.values()]) for stem in entry.stems]
     else:
         asks = " ".join(ask if isinstance(ask, str) else "".join(ask.pieces[::2]) for ask in entry.ask)
         asked = [(0, asks, entry.key if isinstance(entry, Card) else "", "", picture_of(entry))]
+        reads = [_read_in(entry)]
     return [
         Candidate(
             id=entry.head.id,
@@ -136,9 +145,23 @@ def candidates(entry: Entry, observed: Observed | None, used: Collection[int] = 
             case=case,
             thing=thing,
             pictured=picture is not None,
+            load=load,
         )
-        for case, words, key, thing, picture in asked
+        for (case, words, key, thing, picture), load in zip(asked, reads, strict=True)
     ]
+
+
+def _read_in(entry: Template | Card | Diagnose) -> float:
+    """The words of an entry without cases, in the mean of its wordings, what is drawn being one word each."""
+    if isinstance(entry, Diagnose):
+        return DIAGNOSED_WORDS
+    asks = [ask if isinstance(ask, str) else "1".join(ask.pieces[::2]) for ask in entry.ask]
+    options = []
+    if isinstance(entry, Card):
+        options = [entry.key, *(each.say for each in entry.wrong)]
+    elif isinstance(entry, Template):
+        options = [f"1 ohm: {each.outcome}" for each in entry.verdict]
+    return fsum(words_read(each, options) for each in asks) / len(asks)
 
 
 def picture_of(entry: Entry) -> AskedPicture | None:

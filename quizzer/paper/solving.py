@@ -62,13 +62,18 @@ class Programme:
         calculations = [column for column in columns if self.pool[self.columns[column][0]].calculation]
         self.rows.append((calculations, fewest, most))
 
-    def _pictured(self) -> list[list[int]]:
-        """The columns with a picture, by form: each form has as many as one of all forms, or one more.
+    def _even(self) -> list[tuple[list[int], float]]:
+        """What each form has as often as one of all forms, or so much oftener: its columns, by kind and form.
 
-        Pictures make questions easier, so that only forms with as many are as hard.
+        Pictures make questions easier, and calculations take longer, so that only forms with as many are as hard.
         """
-        taken = [(column, form) for column, (at, _, form) in enumerate(self.columns) if self.pool[at].pictured]
-        return [[column for column, of in taken if of == form] for form in range(self.forms)]
+        pictured = [column for column, (at, _, _) in enumerate(self.columns) if self.pool[at].pictured]
+        calculations = [column for column, (at, _, _) in enumerate(self.columns) if self.pool[at].calculation]
+        return [
+            ([column for column in columns if self.columns[column][2] == form], more)
+            for columns, more in ((pictured, 1.0), (calculations, 0.0))
+            for form in range(self.forms)
+        ]
 
     def solve(self, costs: Sequence[float], slack: bool) -> Any:
         """HiGHS's solution: which columns are taken; with `slack` each count may fall short, at a price.
@@ -79,23 +84,25 @@ class Programme:
         import numpy as np
 
         short = [at for at, (_, least, _) in enumerate(self.rows) if least > 0] if slack else []
-        pictured = len(self.columns) + len(short)  # the column that says how many pictures each form has at the least
+        even = [] if slack else self._even()
+        # the columns that say how many pictures, and how many calculations, each form has at the least
+        shares = range(len(self.columns) + len(short), len(self.columns) + len(short) + len(even) // self.forms)
         model = highspy.HighsLp()
-        model.num_col_, model.num_row_ = pictured + 1, len(self.rows) + self.forms
-        model.col_cost_ = np.array([*costs, *([1e4] * len(short)), 0.0])
+        model.num_col_, model.num_row_ = len(self.columns) + len(short) + len(shares), len(self.rows) + len(even)
+        model.col_cost_ = np.array([*costs, *([1e4] * len(short)), *([0.0] * len(shares))])
         model.col_lower_ = np.zeros(model.num_col_)
-        model.col_upper_ = np.array([1.0] * len(self.columns) + [1e6] * (len(short) + 1))
+        model.col_upper_ = np.array([1.0] * len(self.columns) + [1e6] * (len(short) + len(shares)))
         whole, any_share = highspy.HighsVarType.kInteger, highspy.HighsVarType.kContinuous
-        model.integrality_ = [whole] * len(self.columns) + [any_share] * (len(short) + 1)
-        model.row_lower_ = np.array([float(least) for _, least, _ in self.rows] + [0.0] * self.forms)
-        model.row_upper_ = np.array([float(most) for _, _, most in self.rows] + [1.0] * self.forms)
+        model.integrality_ = [whole] * len(self.columns) + [any_share] * (len(short) + len(shares))
+        model.row_lower_ = np.array([float(least) for _, least, _ in self.rows] + [0.0] * len(even))
+        model.row_upper_ = np.array([float(most) for _, _, most in self.rows] + [more for _, more in even])
         extra = {row: len(self.columns) + at for at, row in enumerate(short)}
         rows = [[*columns, *([extra[at]] if at in extra else [])] for at, (columns, _, _) in enumerate(self.rows)]
-        rows += [[*columns, pictured] for columns in self._pictured()]
+        rows += [[*columns, shares[at // self.forms]] for at, (columns, _) in enumerate(even)]
         model.a_matrix_.format_ = highspy.MatrixFormat.kRowwise
         model.a_matrix_.start_ = np.cumsum([0, *map(len, rows)]).astype(np.int32)
         index = np.array([column for row in rows for column in row], dtype=np.int32)
-        model.a_matrix_.index_, model.a_matrix_.value_ = index, np.where(index == pictured, -1.0, 1.0)
+        model.a_matrix_.index_, model.a_matrix_.value_ = index, np.where(np.isin(index, shares), -1.0, 1.0)
         found = _solution(highspy, model)
         return None if found is None else found[: len(self.columns)]
 

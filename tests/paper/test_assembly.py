@@ -60,6 +60,19 @@ def test_forms_have_as_many_pictures_as_one_another(seed):
     assert found.gap <= 0.15
 
 
+@pytest.mark.parametrize("seed", range(3))
+def test_forms_have_as_many_calculations_and_nearly_as_many_words_as_one_another(seed):
+    dice = Random(f"words {seed}")
+    candidates = [one._replace(load=25 + 40 * dice.random()) for one in pool(300, seed)]
+    found = assemble(PLAN, candidates, frozenset(), 4, Random(seed).random)
+    forms = [[candidates[place.candidate] for place in form] for form in found.forms]
+    loads = [sum(one.load for one in form) for form in forms]
+    assert max(loads) - min(loads) <= 0.08 * sum(loads) / 4  # what is drawn brings them nearer still
+    assert found.uneven == pytest.approx((max(loads) - min(loads)) / (sum(loads) / 4))
+    assert len({sum(one.calculation for one in form) for form in forms}) == 1
+    assert found.gap <= 0.15
+
+
 def test_the_same_dice_give_the_same_forms_and_others_give_others():
     candidates = pool(180)
     one, again, other = (assemble(PLAN, candidates, frozenset(), 2, Random(seed).random).forms for seed in (1, 1, 2))

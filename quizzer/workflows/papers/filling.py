@@ -1,0 +1,139 @@
+"""The questions of each form: seeds are drawn until it offers options, and is even with the others and with chance."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from math import fsum
+from random import Random
+from typing import NamedTuple
+
+from quizzer.bank.blueprints import Blueprint
+from quizzer.bank.families import Family, seed_of
+from quizzer.errors import Refused
+from quizzer.paper.assembly import Assembly, Slot
+from quizzer.paper.pool import Candidate
+from quizzer.paper.positions import acceptable
+from quizzer.paper.reading_load import EVEN, words_of
+from quizzer.paper.record import Form, Item
+from quizzer.question.question import Question
+from quizzer.question.replies import by_letter
+from quizzer.workflows.exercises import digest_of, question_of
+from quizzer.workflows.papers.kept_questions import name_of
+from quizzer.workflows.papers.usable import Usable
+
+LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"  # no I and no O, which look like figures
+_SERIAL, _SERIAL_LENGTH = "2345679ACDEFGHJKLMNPRTVWXY", 5  # nothing that is taken for something else when written
+REDRAWS = 200
+SEEDS = 10_000
+# So many questions are drawn again at the most to bring the words of a form near to the others'.
+TRIES = 120
+# Half of the tries are at the longest questions, which vary most with their seed: record sheets, drawn circuits.
+LONGEST = 8
+# Every form is brought near to the mean of all; what one could not do moves the mean, and the others once more.
+ROUNDS = 2
+# Two forms this near to the mean, as a share of it, are within EVEN of each other with room to spare.
+NEAR = EVEN / 4
+
+
+class _Drawing(NamedTuple):
+    """What the questions of a form are drawn from; every question that was drawn goes into `made`, by name."""
+
+    bank: Usable
+    plan: Blueprint
+    dice: Callable[[], float]
+    made: dict[str, Question]
+
+    def words(self, item: Item) -> int:
+        """The words of a question of the form."""
+        question = self.made[name_of(item)]
+        return words_of(question.stem) + sum(words_of(option.text) for option in question.options)
+
+
+def filled(
+    found: Assembly, bank: Usable, plan: Blueprint, seed: int, people: Sequence[str], made: dict[str, Question]
+) -> tuple[Form, ...]:
+    """The forms with their questions, or of one form a version of its own for each of `people`. Raises Refused."""
+    if people:
+        serials = _serials(f"{plan.id}/{seed}", len(people))
+        empty = [Form("A", serial, person, ()) for serial, person in zip(serials, people, strict=True)]
+        chosen = [found.forms[0]] * len(empty)
+    else:
+        empty = [Form(letter, letter, "", ()) for letter, _ in zip(LETTERS, found.forms, strict=False)]
+        chosen = list(found.forms)
+    places = [_in_order(form, bank.pool) for form in chosen]
+    drawings = [_Drawing(bank, plan, Random(f"{plan.id}/{seed}/{form.serial}").random, made) for form in empty]
+    items = [_drawn(drawing, mine) for drawing, mine in zip(drawings, places, strict=True)]
+    for _ in range(ROUNDS):
+        words = [sum(map(drawing.words, each)) for drawing, each in zip(drawings, items, strict=True)]
+        mean = fsum(words) / len(words)
+        items = [_evened(*each, mean) for each in zip(drawings, places, items, strict=True)]
+    return tuple(form._replace(items=tuple(each)) for form, each in zip(empty, items, strict=True))
+
+
+def _serials(seed: str, many: int) -> list[str]:
+    """So many different numbers of papers, which say nothing of whose they are; one mistyped is hardly another's."""
+    dice = Random(f"{seed}/serials").random
+    found: dict[str, None] = {}
+    while len(found) < many:
+        found["".join(_SERIAL[int(dice() * len(_SERIAL))] for _ in range(_SERIAL_LENGTH))] = None
+    return list(found)
+
+
+def _in_order(places: Sequence[Slot], pool: Sequence[Candidate]) -> list[Slot]:
+    """Sections in their order; inside each the easier questions first, as a candidate is led in.
+
+    Of two cases of a family that are equally hard, one comes after everything else that is.
+    """
+    met: set[str] = set()
+
+    def key(place: Slot) -> tuple[int, float, bool, str]:
+        one = pool[place.candidate]
+        again = one.id in met
+        met.add(one.id)
+        return place.section, -one.facility, again, one.id
+
+    keys = {place: key(place) for place in sorted(places)}
+    return sorted(keys, key=keys.__getitem__)
+
+
+def _drawn(drawing: _Drawing, places: Sequence[Slot]) -> list[Item]:
+    """A question for each place, drawn until the keys stand as chance would have them."""
+    draws = ([_item(drawing, place) for place in places] for _ in range(REDRAWS))
+    first = next(draws)
+    return first if _by_chance(first) else next(filter(_by_chance, draws), first)
+
+
+def _evened(drawing: _Drawing, places: Sequence[Slot], items: Sequence[Item], wanted: float) -> list[Item]:
+    """The items with some drawn again, until there are nearly as many words as wanted or no try is left."""
+    taken, words = list(items), [drawing.words(each) for each in items]
+    longest = sorted(range(len(taken)), key=words.__getitem__)[-LONGEST:]
+    for turn in range(TRIES):
+        off = sum(words) - wanted
+        if abs(off) <= NEAR * wanted:
+            break
+        at = longest[int(drawing.dice() * len(longest))] if turn % 2 else int(drawing.dice() * len(taken))
+        other = _item(drawing, places[at])
+        changed = drawing.words(other) - words[at]
+        if abs(off + changed) < abs(off) and _by_chance([*taken[:at], other, *taken[at + 1 :]]):
+            taken[at], words[at] = other, words[at] + changed
+    return taken
+
+
+def _by_chance(items: Sequence[Item]) -> bool:
+    return acceptable([item.key for item in items])
+
+
+def _item(drawing: _Drawing, place: Slot) -> Item:
+    """A question of the place's candidate that is answered with a letter."""
+    bank, one, section = drawing.bank, drawing.bank.pool[place.candidate], drawing.plan.sections[place.section]
+    entry = bank.entries[one.id]
+    for _ in range(REDRAWS):
+        seed = int(drawing.dice() * SEEDS)
+        if isinstance(entry, Family):
+            seed = seed_of(entry.cases, one.case, seed)
+        question = question_of(bank.near, entry, seed, section.exercise)
+        if by_letter(question.kind):  # a seed may ask for a typed number: a paper is answered with letters
+            digest = digest_of(bank.near, entry, section.exercise)
+            drawing.made[question.name] = question
+            return Item(entry.head.id, seed, digest, section.id, question.key, question.exercise)
+    raise Refused(f"{entry.head.id} never asks with options", mend="give it more slips, or form = 'number'")

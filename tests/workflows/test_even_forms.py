@@ -1,0 +1,26 @@
+"""Parallel forms of the shipped bank are even in what there is to read, as the candidate reads it."""
+
+from datetime import date
+
+import pytest
+
+from quizzer.bankfiles.blueprint_files import blueprint
+from quizzer.bankfiles.shelf import Shelf, shipped
+from quizzer.workflows.papers.finding import Making
+from quizzer.workflows.papers.papers import Order, make_paper
+
+
+def words(question):
+    return len(question.stem.split()) + sum(len(option.text.split()) for option in question.options)
+
+
+@pytest.mark.parametrize("name", ["wiring-regulations", "testing-and-faults"])
+def test_words_lie_within_five_in_a_hundred_and_calculations_are_as_many(name):
+    shelf = Shelf(shipped())
+    order = Order(4, 0, 11, "", signed_only=False)
+    made = make_paper(shelf, blueprint(shelf, name), order, date(2026, 12, 1), {}, ())
+    forms = [Making(shelf, made.paper).of(form) for form in made.paper.forms]
+    loads = [sum(map(words, form)) for form in forms]
+    assert max(loads) - min(loads) <= 0.05 * sum(loads) / 4, loads
+    assert made.gap <= 0.07
+    assert len({sum(bool(question.working) for question in form) for form in forms}) == 1
