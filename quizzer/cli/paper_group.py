@@ -16,7 +16,7 @@ paper_app.add_typer(blueprint_app, name="blueprint")
 LargePrint = Annotated[
     list[int] | None, typer.Option(help="A large-print variant too: 18 or 24 points.", metavar="POINTS")
 ]
-EasyRead = Annotated[bool, typer.Option("--easy-read", help="A variant on cream, with wide lines and words, too.")]
+EasyRead = Annotated[bool, typer.Option("--wide-spaced", help="A variant on cream, with wide lines and words, too.")]
 
 
 @paper_app.command("make")
@@ -31,7 +31,7 @@ def paper_make(
         str | None, typer.Option(help="Everybody of this group gets numbers of their own.", metavar="GROUP")
     ] = None,
     large_print: LargePrint = None,
-    easy_read: EasyRead = False,
+    wide_spaced: EasyRead = False,
     out: Annotated[Path | None, typer.Option(help="The folder to write to.", metavar="DIR")] = None,
     on: Annotated[str | None, typer.Option(help="The day the paper is for; today when none.", metavar="DATE")] = None,
     bank: Bank = None,
@@ -50,7 +50,7 @@ def paper_make(
         signed_only,
         per_trainee,
         large,
-        easy_read,
+        wide_spaced,
         out,
         on,
         bank,
@@ -63,14 +63,14 @@ def paper_make(
 def paper_print(
     paper: Annotated[Path, typer.Argument(help="The folder of the paper, or its paper.json.")],
     large_print: LargePrint = None,
-    easy_read: EasyRead = False,
+    wide_spaced: EasyRead = False,
     out: Annotated[Path | None, typer.Option(help="The folder to write to.", metavar="DIR")] = None,
     bank: Bank = None,
 ) -> None:
     """Make the files of a paper again from its record."""
     from quizzer.cli.paper_print import print_again
 
-    print_again(paper, large_print or (), easy_read, out, bank)
+    print_again(paper, large_print or (), wide_spaced, out, bank)
 
 
 @blueprint_app.command("check")

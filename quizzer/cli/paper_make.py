@@ -18,6 +18,7 @@ from quizzer.errors import UsageError
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.papers.bank_capacity import MOST, Served, pool_of, served
 from quizzer.workflows.papers.files import write_paper
+from quizzer.workflows.papers.page_order import in_page_order
 from quizzer.workflows.papers.papers import MOST_FORMS, Made, Order, make_paper
 from quizzer.workflows.study.wishes import day_named
 
@@ -33,7 +34,7 @@ class PaperWishes(NamedTuple):
     signed_only: bool
     group: str | None
     large_print: tuple[int, ...]
-    easy_read: bool
+    wide_spaced: bool
     out: Path | None
     on: str | None
     bank: Banks
@@ -43,7 +44,7 @@ class PaperWishes(NamedTuple):
 def make(wishes: PaperWishes) -> None:
     """Make the paper, keep its record, write its files, and say what was made."""
     _sensible(wishes)
-    printed = variants(wishes.large_print, wishes.easy_read)
+    printed = variants(wishes.large_print, wishes.wide_spaced)
     shelf = open_shelf(wishes.bank)
     plan = blueprint(shelf, wishes.blueprint)
     today = datetime.now().astimezone().date()
@@ -53,6 +54,7 @@ def make(wishes: PaperWishes) -> None:
         seed = wishes.seed if wishes.seed is not None else randrange(1, 10_000)
         order = Order(wishes.forms, wishes.questions, seed, wishes.edition, wishes.signed_only, people)
         made = make_paper(shelf, plan, order, day, store.papers.facilities(), store.papers.recent_questions(people))
+        made = made._replace(paper=in_page_order(made.paper))
         folder = wishes.out or Path(made.paper.id)
         names = write_paper(shelf, made.paper, folder, printed, store.papers.keep)
     _tell(made, folder, names)
@@ -88,7 +90,8 @@ def _tell(made: Made, folder: Path, names: list[str]) -> None:
         page.text(
             f"The forms' expected marks lie within {made.gap:.2f} of a mark of each other at five levels of ability "
             f"({made.gap_before:.2f} before they were evened out). That is on judged difficulty: until about 100 "
-            "answers an entry are in, the true difference may be a mark or two."
+            "answers an entry are in, the true difference may be a mark or two. Their words differ by "
+            f"{100 * made.uneven:.0f} %, and they have as many calculations as one another."
         )
     if made.repeated:
         page.text(f"{len(made.repeated)} questions of recent papers had to be used again: the bank has no others.")

@@ -21,7 +21,7 @@ def print_again(path: Path, large: Sequence[int], easy: bool, out: Path | None, 
 
 def variants(large: Sequence[int], easy: bool) -> tuple[str, ...]:
     """The variants of print: the standard one always, and what is asked for. Raises UsageError."""
-    wanted = [f"large-print-{size}" for size in dict.fromkeys(large)] + ["easy-read"] * easy
+    wanted = [f"large-print-{size}" for size in dict.fromkeys(large)] + ["wide-spaced"] * easy
     if unknown := [each for each in wanted if each not in VARIANTS]:
         size = unknown[0].rpartition("-")[2]
         raise UsageError(f"--large-print {size} is no size we print", mend="18 or 24 points")

@@ -22,7 +22,7 @@ from scripts.bench_parts.promise import Promise, Stopped, against, seconds
 
 ROUNDS = 5
 FORM, PACKAGE = 8.0, 8.0
-SIZES = {"large-print-18": 18, "large-print-24": 24, "easy-read": 13}  # points; the others have Typst's own
+SIZES = {"large-print-18": 18, "large-print-24": 24, "wide-spaced": 13}  # points; the others have Typst's own
 
 
 def measure() -> Iterator[Promise]:

@@ -98,11 +98,11 @@ def test_a_paper_whose_entry_has_changed_since_is_refused(folder, monkeypatch):
 
 def test_a_paper_is_printed_again_from_its_record_byte_for_byte(folder, monkeypatch):
     for out in ("one", "two"):
-        done = ran(monkeypatch, "paper", "print", str(folder), "--out", out, "--large-print", "24", "--easy-read")
+        done = ran(monkeypatch, "paper", "print", str(folder), "--out", out, "--large-print", "24", "--wide-spaced")
         assert (done.code, done.err) == (0, "")
     one, two = ({path.name: path.read_bytes() for path in (folder.parent / out).rglob("*.*")} for out in ("one", "two"))
     assert one == two
-    assert {"A-paper.pdf", "B-paper-large-print-24.pdf", "A-mark-scheme-easy-read.pdf", "answers.csv"} <= set(one)
+    assert {"A-paper.pdf", "B-paper-large-print-24.pdf", "A-mark-scheme-wide-spaced.pdf", "answers.csv"} <= set(one)
     assert one["paper.json"] == (folder / "paper.json").read_bytes()
 
 

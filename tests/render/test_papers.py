@@ -17,7 +17,7 @@ from tests.render.forms import HOSTILE, card, catalogue, number, paper, sum_, ta
 QUESTIONS = [card(), sum_(), card("Which cable is thicker?"), sum_(2)]
 SAMPLE = paper(QUESTIONS)
 PDFS = paper_pdfs(SAMPLE, SAMPLE.forms[0], QUESTIONS)
-SIZES = {"standard": 11.5, "large-print-18": 18, "large-print-24": 24, "easy-read": 13}  # points
+SIZES = {"standard": 11.5, "large-print-18": 18, "large-print-24": 24, "wide-spaced": 13}  # points
 CREAM = b"0.9843137 0.95686275 0.8745098"
 PAPER, SHEET, SCHEME = "A-paper.pdf", "A-answer-sheet.pdf", "mark-scheme/A-mark-scheme.pdf"
 
@@ -208,7 +208,7 @@ def test_a_variant_has_the_same_words_in_its_own_size(variant):
     assert QUESTIONS[3].stem in words(content)
     sizes = sizes_of(content)
     assert max(sizes, key=sizes.get) == SIZES[variant]
-    assert (CREAM in _drawn(content)) == (variant == "easy-read")
+    assert (CREAM in _drawn(content)) == (variant == "wide-spaced")
 
 
 def sizes_of(content):

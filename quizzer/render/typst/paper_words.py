@@ -13,7 +13,7 @@ from quizzer.blocks.question import Working
 from quizzer.blocks.text import DataTable
 from quizzer.blocks.words import checked
 from quizzer.editions import edition_line
-from quizzer.paper.record import Form, Paper
+from quizzer.paper.record import Form, Paper, Section
 from quizzer.paper.seating import Seat
 from quizzer.paper.sheet_code import SheetCode, check_of, code_name
 from quizzer.paper.sheet_layout import CODE_LEFT, CODE_SIDE, CODE_TOP, HOLE, LOOKS, RING, RINGS, sheet_pages
@@ -21,6 +21,7 @@ from quizzer.question.question import Question, StemPart
 from quizzer.render.typst.codes import code_svg
 from quizzer.render.typst.mathematics import lines
 from quizzer.render.typst.picturing import pictured
+from quizzer.render.typst.section_cautions import split
 from quizzer.render.typst.tabling import tabled
 from quizzer.render.typst.typesetting import DRAWN
 
@@ -95,21 +96,28 @@ def _sections(paper: Paper, form: Form, questions: Sequence[Question]) -> list[d
     known = {section.id: section for section in paper.sections}
     numbered = zip(form.items, enumerate(questions, 1), strict=True)
     return [
-        {
-            "title": known[id].title if id in known else id,
-            "all_right": id in known and known[id].all_right,
-            "questions": [_asked(number, question) for _, (number, question) in inside],
-        }
+        _section(known.get(id, Section(id, id, 0, all_right=False)), [pair for _, pair in inside])
         for id, inside in groupby(numbered, key=lambda pair: pair[0].section)
     ]
 
 
-def _asked(number: int, question: Question) -> dict[str, Any]:
+def _section(section: Section, numbered: Sequence[tuple[int, Question]]) -> dict[str, Any]:
+    told = {number: [each for each in question.head.cautions if each.before] for number, question in numbered}
+    above, beside = split(told)
+    return {
+        "title": section.title,
+        "all_right": section.all_right,
+        "cautions": above,
+        "questions": [_asked(number, question, beside[number]) for number, question in numbered],
+    }
+
+
+def _asked(number: int, question: Question, cautions: Sequence[dict[str, str]]) -> dict[str, Any]:
     return {
         "number": number,
         "stem": question.stem,
         "parts": _parts(question),
-        "cautions": [_caution(each) for each in question.head.cautions if each.before],
+        "cautions": list(cautions),
         "options": [{"label": option.label, "text": option.text} for option in question.options],
     }
 
@@ -153,4 +161,4 @@ def _part(part: StemPart) -> dict[str, Any]:
 
 
 def _caution(caution: Caution) -> dict[str, str]:
-    return {"say": caution.say, "defer": caution.defer}
+    return {"say": caution.say, "defer": caution.defer, "for": ""}

@@ -14,7 +14,7 @@ SCHEMES = "mark-scheme"
 
 
 def paper_pdfs(paper: Paper, form: Form, questions: Sequence[Question], variant: str = "standard") -> dict[str, bytes]:
-    """The three documents of a form by file name. `variant` is standard, large-print-18, large-print-24 or easy-read.
+    """The three documents of a form by file name. `variant` is standard, large-print-18, large-print-24 or wide-spaced.
 
     The mark scheme lies in a folder of its own, so that it is not sent to the printer with the papers.
     """

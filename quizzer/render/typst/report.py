@@ -23,7 +23,7 @@ from quizzer.render.typst.typesetting import DRAWN, pdf
 def report_pdf(page: Page, day: date, serial: str, head: str, look: str = "standard") -> bytes:
     """The page as a tagged PDF: `head` at the top of each sheet, `serial` at its foot; `day` is when it was made.
 
-    `look` is standard, large-print-18, large-print-24 or easy-read.
+    `look` is standard, large-print-18, large-print-24 or wide-spaced.
     """
     blocks = [each for block in shown(page.blocks, "paper") for each in plain(block)]
     content = {"look": look, "title": page.title, "beside": page.beside, "serial": serial, "head": head}

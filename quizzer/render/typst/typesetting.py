@@ -7,10 +7,13 @@ import re
 from calendar import timegm
 from datetime import date
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from quizzer.render.typst.glyphs import FONTS, printable
 from quizzer.units import UNITS
+
+if TYPE_CHECKING:
+    from typst import Compiler
 
 TEMPLATES = Path(__file__).parent
 MATHS = "maths"  # the one key whose text is notation: written by expression/typeset from escaped parts
@@ -23,9 +26,17 @@ _FIGURE = re.compile(rf"(?<=\d) (?=(?:{'|'.join(map(re.escape, _SHOWN))})(?!\w))
 
 def pdf(template: str, content: dict[str, Any], day: date) -> bytes:
     """The document. The same content, day and template give the same bytes on every machine."""
+    made = compiler(template, content).compile(format="pdf", pdf_standards=["ua-1"], timestamp=timegm(day.timetuple()))
+    if not isinstance(made, bytes):
+        raise TypeError(template)
+    return made
+
+
+def compiler(template: str, content: dict[str, Any]) -> Compiler:
+    """What sets a template of ours with its content."""
     from typst import Compiler, Fonts  # here: only what prints needs it
 
-    compiler = Compiler(
+    return Compiler(
         input=TEMPLATES / f"{template}.typ",
         root=TEMPLATES,
         # The fonts travel with the program: a machine's own would change where lines and pages break.
@@ -33,10 +44,6 @@ def pdf(template: str, content: dict[str, Any], day: date) -> bytes:
         ignore_system_fonts=True,
         sys_inputs={"data": json.dumps(_printable(content), ensure_ascii=False)},
     )
-    made = compiler.compile(format="pdf", pdf_standards=["ua-1"], timestamp=timegm(day.timetuple()))
-    if not isinstance(made, bytes):
-        raise TypeError(template)
-    return made
 
 
 def together(text: str) -> str:

@@ -21,7 +21,7 @@ from quizzer.workflows.signed_off import sign_offs, signed_off
 
 RECORD = "paper.json"
 ANSWERS = "answers.csv"
-VARIANTS = ("standard", "large-print-18", "large-print-24", "easy-read")
+VARIANTS = ("standard", "large-print-18", "large-print-24", "wide-spaced")
 
 
 def write_paper(

@@ -45,8 +45,7 @@ class _Drawing(NamedTuple):
 
     def words(self, item: Item) -> int:
         """The words of a question of the form."""
-        question = self.made[name_of(item)]
-        return words_of(question.stem) + sum(words_of(option.text) for option in question.options)
+        return words_in(self.made[name_of(item)])
 
 
 def filled(
@@ -77,6 +76,11 @@ def _serials(seed: str, many: int) -> list[str]:
     while len(found) < many:
         found["".join(_SERIAL[int(dice() * len(_SERIAL))] for _ in range(_SERIAL_LENGTH))] = None
     return list(found)
+
+
+def words_in(question: Question) -> int:
+    """The words of a question with its options."""
+    return words_of(question.stem) + sum(words_of(option.text) for option in question.options)
 
 
 def _in_order(places: Sequence[Slot], pool: Sequence[Candidate]) -> list[Slot]:

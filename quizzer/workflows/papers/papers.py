@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Collection, Mapping
+from collections.abc import Callable, Collection, Mapping, Sequence
 from datetime import date
 from random import Random
 from typing import NamedTuple
@@ -17,11 +17,12 @@ from quizzer.errors import BankError, NotFound, Refused
 from quizzer.paper.assembly import assemble
 from quizzer.paper.enemies import enemies
 from quizzer.paper.pool import Facilities
+from quizzer.paper.reading_load import uneven
 from quizzer.paper.record import Form, Paper, Section
 from quizzer.paper.record_reading import is_file_name
 from quizzer.question.question import Question
 from quizzer.workflows.exercises import Near, digest_of, question_of, wanted
-from quizzer.workflows.papers.filling import LETTERS, filled
+from quizzer.workflows.papers.filling import LETTERS, filled, words_in
 from quizzer.workflows.papers.kept_questions import Kept, kept_question, kept_questions, name_of, packed
 from quizzer.workflows.papers.usable import EarlierAnswers, usable
 
@@ -40,11 +41,16 @@ class Order(NamedTuple):
 
 
 class Made(NamedTuple):
-    """A paper, how even its forms are (marks at the worst ability), and questions of recent papers it had to use."""
+    """A paper, how even its forms are, and questions of recent papers it had to use.
+
+    The gaps are marks at the worst ability, before and after the forms were evened out; `uneven` is how far apart the
+    forms are in words, as a share of their mean.
+    """
 
     paper: Paper
     gap_before: float
     gap: float
+    uneven: float
     repeated: tuple[str, ...]
 
 
@@ -81,7 +87,11 @@ def make_paper(
     record = _record(plan, order, edition, made_on, forms)
     wanted_names = {name_of(item) for form in forms for item in form.items}
     kept = packed(question for name, question in sorted(drawn.items()) if name in wanted_names)
-    return Made(record._replace(questions=kept), found.gap_before, found.gap, repeated)
+    return Made(record._replace(questions=kept), found.gap_before, found.gap, _uneven(forms, drawn), repeated)
+
+
+def _uneven(forms: Sequence[Form], drawn: Mapping[str, Question]) -> float:
+    return uneven([sum(words_in(drawn[name_of(item)]) for item in form.items) for form in forms])
 
 
 def questions_of(

@@ -1,0 +1,87 @@
+"""The order of questions inside their sections that leaves least white at the foot of printed pages.
+
+A question is never parted, so that the next one may leave the rest of a page white. Which one comes next is free inside
+a section: from the order that is given, two questions change places as long as that wastes less.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from math import fsum
+from typing import Final, NamedTuple
+
+Dice = Callable[[], float]
+SWAPS: Final = 2500
+# What a page may leave white at its foot; what is more counts in full, what is less hardly.
+FAIR: Final = 0.20
+
+
+class Heights(NamedTuple):
+    """How high things are in one look, in points.
+
+    A page, the space between questions, by section each question and what stands above the first, and the end mark.
+    """
+
+    page: float
+    between: float
+    questions: tuple[tuple[float, ...], ...]
+    heads: tuple[float, ...]
+    end: float = 0.0
+
+
+def white(heights: Heights, orders: Sequence[Sequence[int]]) -> list[float]:
+    """The share of each page that is white at its foot, sections in turn, their questions in these orders.
+
+    What is higher than a page goes on overleaf.
+
+    >>> white(Heights(100, 10, ((60, 30, 50),), (0,)), [[0, 1, 2]])
+    [0.0, 0.5]
+    """
+    pages: list[float] = []
+    used = 0.0
+    for at, order in enumerate(orders):
+        for place, one in enumerate(order):
+            high = heights.questions[at][one] + (heights.heads[at] if place == 0 else 0.0)
+            start = used + heights.between if used else 0.0
+            if start + high > heights.page and used:
+                pages.append(1 - used / heights.page)
+                start = 0.0
+            used = start + high
+            while used > heights.page:
+                pages.append(0.0)
+                used -= heights.page
+    if used + heights.end > heights.page:  # the end mark takes the last question with it
+        last = used - heights.questions[-1][orders[-1][-1]] - heights.between
+        return [*pages, 1 - last / heights.page, 1 - (used - last) / heights.page]
+    return [*pages, 1 - (used + heights.end) / heights.page]
+
+
+def packed_orders(
+    looks: Sequence[Heights], fits: Callable[[Sequence[Sequence[int]]], bool], dice: Dice
+) -> list[list[int]]:
+    """For each section the order of its questions, as places in the order given, for all looks together.
+
+    `fits` says whether an order may stand, apart from what it wastes.
+    """
+    orders = [list(range(len(each))) for each in looks[0].questions]
+    free = [at for at, order in enumerate(orders) if len(order) > 1]
+    best = _waste(looks, orders)
+    for _ in range(SWAPS if free else 0):
+        order = orders[free[int(dice() * len(free))]]
+        one, other = int(dice() * len(order)), int(dice() * len(order))
+        order[one], order[other] = order[other], order[one]
+        now = _waste(looks, orders)
+        if now <= best and fits(orders):
+            best = now
+        else:
+            order[one], order[other] = order[other], order[one]
+    return orders
+
+
+def _waste(looks: Sequence[Heights], orders: Sequence[Sequence[int]]) -> float:
+    """What all looks leave white; pages beyond what is fair count most."""
+    return fsum(_look_waste(white(each, orders)) for each in looks)
+
+
+def _look_waste(pages: Sequence[float]) -> float:
+    return fsum(pages) / len(pages) + fsum(max(0.0, each - FAIR) for each in pages) / len(pages)

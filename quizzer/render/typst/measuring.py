@@ -1,0 +1,21 @@
+"""How high the questions of a form are on paper, as the template that prints them lays them out."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+
+from quizzer.paper.packing import Heights
+from quizzer.paper.record import Form, Paper
+from quizzer.question.question import Question
+from quizzer.render.typst.paper_words import candidate_words
+from quizzer.render.typst.typesetting import compiler
+
+
+def heights(paper: Paper, form: Form, questions: Sequence[Question], variant: str) -> Heights:
+    """The heights of the form's questions in that look."""
+    found = compiler("measure", candidate_words(paper, form, questions, variant)).query("<heights>", field="value")
+    told = json.loads(found)[0]
+    return Heights(
+        told["page"], told["between"], tuple(map(tuple, told["questions"])), tuple(told["heads"]), told["end"]
+    )
