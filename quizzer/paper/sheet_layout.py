@@ -37,7 +37,7 @@ LOOKS = {
     "standard": SheetLook(6.0, 7.6, 8.2, 5.0, 8.0, 4, 138.0),
     "large-print-18": SheetLook(9.0, 11.5, 13.0, 7.0, 13.0, 2, 0),
     "large-print-24": SheetLook(11.5, 15.0, 17.5, 12.0, 17.0, 2, 0),
-    "easy-read": SheetLook(6.8, 9.4, 9.6, 6.0, 9.0, 3, 0),
+    "wide-spaced": SheetLook(6.8, 9.4, 9.6, 6.0, 9.0, 3, 0),
 }
 
 
