@@ -12,6 +12,7 @@ from quizzer.circuit.game.actions import act, name
 from quizzer.circuit.game.exercise import EARLY, Exercise, State
 from quizzer.circuit.game.replay import ending, replayed
 from quizzer.circuit.game.taking import take
+from quizzer.circuit.model.control.parts import STARTERS
 from quizzer.circuit.model.fault import Fault
 from quizzer.circuit.testing.reading import grouped
 from quizzer.cli.asking import Keyboard, Stopped, keyboard
@@ -110,6 +111,8 @@ def _step(keys: Keyboard, play: Exercise, state: State, order: TypedWords) -> St
         case does:
             state, said = act(play, state, does)
             say(keys, said)
+            if does == "look" and play.circuit.shape in STARTERS:  # the drawing is in its door
+                keys.page(drawing_page(play))
     return state
 
 

@@ -44,6 +44,11 @@ _MORE = (
     "voltage, incoming, ze, main earth, sequence, switching, next ring, next neutral, strappers, beyond spur."
 )
 
+_OF_STARTERS = (
+    "Of a starter also: operate (as its user does), drawing, rungs, contacts (at rest), contacts moved, interlocks, "
+    "hold in, coils, poles, poles in (pushed in by hand, dead), windings, control voltage."
+)
+
 
 def start_page(play: Exercise, level: int, seed: int | None) -> Page:
     """Cautions, the complaint, the diagram and what can be done; no seed is told of what is played for marks."""
@@ -69,7 +74,7 @@ def _start(play: Exercise) -> Iterator[Block]:
 
 def drawing_page(play: Exercise) -> Page:
     """The circuit as it is drawn."""
-    return Page("", [*_drawing(play.circuit)])
+    return Page("Drawing", [*_drawing(play.circuit)])
 
 
 def _drawing(circuit: Circuit) -> Iterator[Block]:
@@ -81,7 +86,7 @@ def _drawing(circuit: Circuit) -> Iterator[Block]:
 
 def help_page() -> Page:
     """What can be typed."""
-    return Page("What can be typed", [Paragraph(_TYPED), Paragraph(_MORE)])
+    return Page("What can be typed", [Paragraph(_TYPED), Paragraph(_MORE), Paragraph(_OF_STARTERS)])
 
 
 def _cautions() -> Iterator[Block]:

@@ -51,7 +51,7 @@ def _rank(play: Exercise, at: int) -> int:
         return 4
     if at in duty_tests(play):
         return 2 if test.uses == "insulation" else 1
-    return 1 if test.id.startswith("LN-") else 3
+    return 1 if test.id.startswith("LN-") or test.uses == "ohms" else 3
 
 
 def _groups(play: Exercise, done: Sequence[int]) -> list[list[int]]:

@@ -13,7 +13,7 @@ from typing import Literal, NamedTuple
 from quizzer.circuit.model.fault import Uses
 from quizzer.circuit.testing.tests import SCHEDULED, Test
 
-Stage = Literal["continuity", "mended", "insulation", "supply", "live"]
+Stage = Literal["continuity", "at rest", "mended", "insulation", "supply", "live"]
 
 # A machine must not start by being switched on, nor two contactors close together: these are read before it is.
 _OF_STARTERS = (
@@ -64,7 +64,7 @@ def _dead(tests: Sequence[Test], sound: Sequence[float]) -> Iterator[Duty]:
     yield Duty("polarity", "continuity", _where(tests, lambda _, t: _polarity(t)))
     yield Duty("continuity of the ring", "continuity", _where(tests, lambda _, t: _ring(t)))
     for start, say in _OF_STARTERS:
-        yield Duty(say, "continuity", _where(tests, lambda _, t, start=start: t.id.startswith(start)))  # type: ignore[misc]
+        yield Duty(say, "at rest", _where(tests, lambda _, t, start=start: t.id.startswith(start)))  # type: ignore[misc]
     yield Duty("continuity of the rungs", "mended", _where(tests, lambda _, t: t.id.startswith("rung-")))
     for say in dict.fromkeys(_pairs(test) for test in tests if whole_insulation(test)):
         yield Duty(say, "insulation", _where(tests, lambda _, t, say=say: _pairs(t) == say))  # type: ignore[misc]

@@ -103,6 +103,8 @@ def _readings(play: Exercise, numbers: Sequence[int], tests: Sequence[Test]) -> 
         return ", ".join(text for _, text in closed)
     if len(texts) == 1:
         return texts[0]
+    if tests[0].uses == "operating":
+        return f"as it should work, {len(tests)} steps"
     if tests[0].instrument.codes:
         return f"as the switches stand, {len(tests)} settings"
     return f"{min(closed)[1]} to {max(closed)[1]}, {len(closed)} readings"

@@ -28,8 +28,8 @@ class _Start(NamedTuple):
 _STARTS: dict[str, tuple[_Start, ...]] = {
     "start-stop": (_Start("", "S1 held", "S1 let go", "then S0 held"),),
     "forward-reverse": (
-        _Start("forward", "S1 held", "S1 let go", "S0 held, from forward"),
-        _Start("in reverse", "S2 held", "S2 let go", "S0 held, from reverse"),
+        _Start("forward", "S1 held", "S1 let go", "S0 held from forward"),
+        _Start("in reverse", "S2 held", "S2 let go", "S0 held from reverse"),
     ),
     "star-delta": (_Start("", "S1 held", "S1 let go", "then S0 held"),),
 }
@@ -81,17 +81,14 @@ def _of_starts(circuit: Circuit, now: Seen, sound: Seen) -> str:
 
 def _wrong(shape: str, now: Seen, sound: Seen, start: _Start) -> str:
     if _motor(now, start.stopped) != STANDS:
-        return "the stop button does nothing, and it was switched off at the isolator"
+        return "the stop button does nothing"
     if "buzzes" in in_words(shape, now[start.held]):
         return "a contactor buzzes and does not pull in"
     if _motor(now, start.held) == HUMS:
         return "the motor hums and does not start"
     if _motor(now, start.held) == STANDS:
-        return (
-            "nothing happens when its button is pressed"
-            if not now[start.held]
-            else "a contactor clicks, and the motor does not move"
-        )
+        still = now[start.held] == now["nothing pressed"]
+        return "nothing happens when start is pressed" if still else "a contactor clicks, and the motor does not move"
     if _motor(now, start.gone) == STANDS:
         return "it runs only while the button is held"
     return "" if _motor(now, start.held) == _motor(sound, start.held) else _SAME

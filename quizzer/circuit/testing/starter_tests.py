@@ -30,11 +30,11 @@ _OPERATED: Mapping[str, tuple[tuple[str, Doing], ...]] = {
         ("nothing pressed", ()),
         ("S1 held", _HELD),
         ("S1 let go", _GONE),
-        ("S0 held, from forward", (*_GONE, "S0")),
+        ("S0 held from forward", (*_GONE, "S0")),
         ("S2 held", ("S2",)),
         ("S2 let go", ("S2", LET_GO)),
-        ("S0 held, from reverse", ("S2", LET_GO, "S0")),
-        ("S2 held, from forward", (*_GONE, "S2")),
+        ("S0 held from reverse", ("S2", LET_GO, "S0")),
+        ("S2 held from forward", (*_GONE, "S2")),
     ),
     "star-delta": (
         ("nothing pressed", ()),
@@ -189,7 +189,7 @@ def _volts(circuit: Circuit) -> Iterator[Test]:
     for words, doing, nodes in _READ[circuit.shape]:
         for node in nodes:
             yield Test(
-                f"v-{words}-{node}", f"control voltage, {words}", f"{node} to N", "control", TestSetting(doing=doing),
+                f"v-{words}-{node}", f"control voltage to N, {words}", node, "control", TestSetting(doing=doing),
                 (node, "N"),
             )  # fmt: skip
 

@@ -132,9 +132,9 @@ RUNGS: dict[str, tuple[str, ...]] = {
 }
 # What the contactors are for.
 ROLES: dict[str, str] = {
-    "start-stop": "KM1 is the contactor, F1 is the control fuse, F2 the overload relay, S0 stops, S1 starts.",
-    "forward-reverse": "KM1 forward, KM2 reverse; F1 is the control fuse, F2 the overload relay; S0 stops, S1 starts "
+    "start-stop": "KM1 is the contactor; F1 the control fuse, F2 the overload relay; S0 stops, S1 starts.",
+    "forward-reverse": "KM1 forward, KM2 reverse; F1 the control fuse, F2 the overload relay; S0 stops, S1 starts "
     "forward, S2 in reverse.",
-    "star-delta": "KM1 line, KM2 delta, KM3 star, KT1 the timer; F1 is the control fuse, F2 the overload relay; S0 "
+    "star-delta": "KM1 line, KM2 delta, KM3 star, KT1 the timer; F1 the control fuse, F2 the overload relay; S0 "
     "stops, S1 starts.",
 }

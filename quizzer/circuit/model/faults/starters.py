@@ -12,7 +12,7 @@ from quizzer.circuit.model.fault import Fault, FaultKind, Span
 from quizzer.circuit.model.wiring import Circuit
 
 _DEAD = "Nothing happens when a start button is pressed."
-_STOPS_NOT = "DANGER: the stop button does nothing. It was switched off at the isolator."
+_STOPS_NOT = "DANGER: the stop button does nothing."
 _RENEW = "renew the contact block"
 _FUSE_WENT = "Nothing happens any more. A new control fuse went at the first start."
 _REMAKE = "remake the joint, and look at the conductor"
@@ -62,7 +62,7 @@ TO_EARTH = FaultKind(
 WELDED = FaultKind(
     "main-welded",
     2,
-    "DANGER: it runs on after stop. It was switched off at the isolator.",
+    "DANGER: it runs on after stop.",
     "renew the contactor, and look for what welded it",
     touches="machine",
     reads="The poles are welded together, whatever the coil does.",
