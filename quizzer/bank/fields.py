@@ -10,10 +10,11 @@ from typing import Any
 from quizzer.bank.bounds import LONGEST, said
 from quizzer.characters import held
 from quizzer.errors import Issue, Place
-from quizzer.units import UNITS, Unit, unit
+from quizzer.units import UNITS, Unit, typed_unit, unit
 
 Path = tuple[str | int, ...]
 
+ONE_OF_UNITS = "write one of the unit words, such as A, ohm, mm2"
 _MISSING: Any = object()
 _NAME = re.compile(r"[A-Za-z][A-Za-z0-9_]{0,39}")
 _TYPES = {
@@ -119,7 +120,7 @@ class Fields:
         word = self.text(key)
         found = unit(word)
         if found is None and word:
-            self.complain("Q301", key, f"unknown unit {said(word)}", "write one of the unit words, such as A, ohm, mm2")
+            self.complain("Q301", key, f"unknown unit {said(word)}", _unit_meant(word))
         return found or UNITS["1"]
 
     def parts(self, key: str) -> list[tuple[str, Fields]]:
@@ -177,3 +178,12 @@ class Fields:
             self.complain("Q105", key, f"{key} is {said(found)}", f"write {_TYPES[wanted]}")
             return instead
         return found
+
+
+def _unit_meant(word: str) -> str:
+    """What to write for a unit that there is not: as it is typed elsewhere, or near it."""
+    import difflib  # only a wrong unit needs it
+
+    typed = typed_unit(word)
+    near = [typed.word] if typed else difflib.get_close_matches(word, UNITS, n=2, cutoff=0.6)
+    return f"did you mean {' or '.join(map(repr, near))}?" if near else ONE_OF_UNITS

@@ -25,7 +25,7 @@ _MARKS = (
     (codecs.BOM_UTF16_LE, "utf-16"),
     (codecs.BOM_UTF16_BE, "utf-16"),
 )
-_WORKBOOK, _OLD_WORKBOOK = b"PK\x03\x04", b"\xd0\xcf\x11\xe0"
+_WORKBOOK, _OLD_WORKBOOK, _PDF = b"PK\x03\x04", b"\xd0\xcf\x11\xe0", b"%PDF-"
 _ZERO, _CONTROL = re.compile("\x00"), re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f]")
 
 
@@ -34,6 +34,8 @@ def read_sheets(path: Path) -> tuple[list[FileSheet], list[str]]:
     content = _content(path)
     if content.startswith(_OLD_WORKBOOK):
         raise NoTable(1, "this is a workbook of the old kind (.xls): save it as .xlsx or as CSV")
+    if content.startswith(_PDF):
+        raise NoTable(1, "this is a PDF, and no table: save the table as CSV or .xlsx")
     if content.startswith(_WORKBOOK):
         from quizzer.bankfiles.workbooks import sheets_of  # opens openpyxl, which takes a third of a second
 

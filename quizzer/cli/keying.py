@@ -42,7 +42,9 @@ def _sheet(keys: Keyboard, world: World, paper: Paper, making: Making, name: str
     people = People(world, add=add)
     try:
         one = people.find(name)
-        form = Forms(paper).of(_form_said(keys, paper, one), one.name)
+        form = _form(keys, paper, one)
+        if form is None:
+            return False
         answers = _twice(keys, making, form)
         handed = Handed(one.id, one.name, form, answers, "keyed", world.now())
         (line,) = mark_all(world, paper, making, people.newcomers, [handed])
@@ -55,11 +57,19 @@ def _sheet(keys: Keyboard, world: World, paper: Paper, making: Making, name: str
     return line.new
 
 
-def _form_said(keys: Keyboard, paper: Paper, one: Trainee | Newcomer) -> str:
+def _form(keys: Keyboard, paper: Paper, one: Trainee | Newcomer) -> Form | None:
+    """The form that the sheet shows, asked again until the paper has it; None at an empty line. Raises Refused."""
+    forms = Forms(paper)
     if len(paper.forms) == 1:
-        return paper.forms[0].serial
-    known = any(form.person == one.name for form in paper.forms)
-    return "" if known else keys.line("Form: ")
+        return forms.of(paper.forms[0].serial, one.name)
+    if any(form.person == one.name for form in paper.forms):
+        return forms.of("", one.name)
+    while said := keys.line("Form: "):
+        try:
+            return forms.of(said, one.name)
+        except QuizzerError as error:
+            keys.say(f"{capital(error.message)}: {error.mend}.")
+    return None
 
 
 def _twice(keys: Keyboard, making: Making, form: Form) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
+from contextlib import suppress
 
 from quizzer.bank.entries import Slip
 from quizzer.lint.page import CodeDoc
@@ -51,17 +52,26 @@ def slips_show(trial: TriedTemplate, context: Context) -> Iterator[Finding]:
 
 
 def _why_never(trial: TriedTemplate, slip: Slip) -> str:
-    answer = trial.template.steps[trial.template.answer].name
-    near = looked_at = 0
-    for draw in trial.draws[:_LOOKED_AT]:
-        try:
-            bent = run(trial.template, draw.values, slip.step, slip.expr)[answer]
-        except FAULTS:
-            continue
-        looked_at, near = looked_at + 1, near + (not apart(bent, draw.values[answer]))
-    if not looked_at:
+    bent = _results(trial, slip)
+    if not bent:
         return "cannot be worked"
-    return "equals the right answer" if near == looked_at else "is never a believable value of its own"
+    answer = trial.template.steps[trial.template.answer].name
+    if not any(apart(value, trial.draws[at].values[answer]) for at, value in bent.items()):
+        return "equals the right answer"
+    for other in trial.template.slips:
+        theirs = _results(trial, other) if other != slip else {}
+        if theirs.keys() >= bent.keys() and not any(apart(value, theirs[at]) for at, value in bent.items()):
+            return f"comes out as the slip {other.id} does"
+    return "is never a believable value of its own"
+
+
+def _results(trial: TriedTemplate, slip: Slip) -> dict[int, float]:
+    """What a slip comes to in each of the first draws in which it can be worked."""
+    answer, found = trial.template.steps[trial.template.answer].name, {}
+    for at, draw in enumerate(trial.draws[:_LOOKED_AT]):
+        with suppress(*FAULTS):
+            found[at] = run(trial.template, draw.values, slip.step, slip.expr)[answer]
+    return found
 
 
 def options_stay(trial: TriedTemplate, context: Context) -> Iterator[Finding]:

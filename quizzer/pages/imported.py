@@ -26,11 +26,11 @@ def imported_page(found: Imported) -> Page:
 
 
 def _said(found: Imported) -> str:
-    where = f", into {found.path}" if found.path else "; no file was made"
-    return (
-        f"{count(len(found.taken), 'question')} taken{where}. {count(len(found.left), 'thing')} left out. "
-        "Evidence: practice, until somebody has checked each card against its source."
-    )
+    left = f"{count(len(found.left), 'thing')} left out."
+    if found.path is None:
+        return f"Nothing was taken, and no file was made. {left}"
+    evidence = "Evidence: practice, until somebody has checked each card against its source."
+    return f"{count(len(found.taken), 'question')} taken, into {found.path}. {left} {evidence}"
 
 
 def _by_card(issues: Sequence[Issue]) -> list[str]:

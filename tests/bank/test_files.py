@@ -2,6 +2,7 @@
 
 import pytest
 
+from quizzer.bank.fields import ONE_OF_UNITS, Fields, Notes
 from tests.banktext import CARD, ORDER, SIZES, TEMPLATE, entry, line_with, read, table
 
 
@@ -13,6 +14,16 @@ def test_a_sound_template_is_read_whole():
     assert [step.formula for step in template.steps] == ["R = R_1 + R_2", "U_1 = U × R_1 / R"]
     assert template.slips[0].id == "wrong-component"
     assert template.proofs[0].expect == {"R": "345", "U_1": "2.4348"}
+
+
+@pytest.mark.parametrize(
+    ("typed", "near"), [("%", "'percent'"), ("mV/(A*m)", "'mV/A/m'"), ("Ω", "'ohm'"), ("furlong", "")]
+)
+def test_a_unit_that_is_none_is_answered_with_the_word_for_it(typed, near):
+    notes = Notes("a.toml", f'unit = "{typed}"')
+    Fields({"unit": typed}, (), notes).unit("unit")
+    (issue,) = notes.issues
+    assert (issue.code, issue.mend) == ("Q301", f"did you mean {near}?" if near else ONE_OF_UNITS)
 
 
 # what is written, what it becomes, the code, and words on the line that must be named

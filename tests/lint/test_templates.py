@@ -2,9 +2,10 @@
 
 import pytest
 
+from quizzer.lint.rules import examine
 from quizzer.lint.starts import start
-from tests.banktext import line_with
-from tests.lint.linting import changed, codes, lint
+from tests.banktext import entry, line_with
+from tests.lint.linting import CONTEXT, changed, codes, lint
 
 DIVIDER = start("template")
 AS_DRAWN = 'expr = "U * R_1 / (2 * R)"'
@@ -29,6 +30,8 @@ def test_a_slip_that_is_the_truth_written_another_way_is_found_and_blamed_on_no_
 def test_of_two_slips_with_one_value_the_second_never_shows():
     text = one(AS_DRAWN, 'expr = "0.5 * U"')
     assert lint(text) == [("Q502", line_with(text, "0.5 * U"))]
+    (found,) = (issue for issue in examine(entry(text), CONTEXT) if issue.code == "Q502")
+    assert found.what == "doubled comes out as the slip shared-equally does"
 
 
 def test_a_lost_prefix_is_shown_only_where_its_size_is_the_lesson():

@@ -4,6 +4,8 @@ import zipfile
 
 import openpyxl
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.errors import Refused, UsageError
@@ -11,7 +13,7 @@ from quizzer.question.making import make
 from quizzer.render.csv.question_table import question_table
 from quizzer.render.qti.item_reading import NO_WHY
 from quizzer.render.qti.package import qti_package
-from quizzer.workflows.bank.importing import import_file
+from quizzer.workflows.bank.importing import NO_CAUTIONS, found_in, import_file
 from tests.cli.running import ran
 from tests.exam import bank_of_cards
 from tests.render.forms import card, number, paper, sum_
@@ -116,7 +118,7 @@ def test_a_table_becomes_cards_and_bad_rows_are_listed(tmp_path, beside, kind):
     assert [one.item for one in found.left] == ["line 4", "line 5", "line 6", "line 7"]
     assert "may be option A or B" in found.left[0].why
     assert "is no option" in found.left[1].why
-    assert "Columns passed over: Teacher." in found.notes
+    assert found.notes[-2:] == ("Columns passed over: Teacher.", NO_CAUTIONS)
 
 
 def test_our_own_table_comes_back_with_the_mistakes(tmp_path, beside):
@@ -183,13 +185,13 @@ def test_an_item_that_is_too_large_or_steers_a_screen_is_left_out(tmp_path, besi
 def test_a_file_of_another_kind_gives_one_sentence(tmp_path, beside, content):
     path = tmp_path / "a.zip"
     path.write_bytes(content)
+    left = []
     try:
-        found = taken(path, beside)
+        left += [one.why for one in taken(path, beside).left]
     except Refused as refused:
-        told = (refused.message, refused.mend)
-    else:
-        told = found.left
-    assert len(told) >= 1
+        left += [refused.message]
+    assert len(left) == 1
+    assert left[0]
     assert not (tmp_path / "centre").exists()
 
 
@@ -210,3 +212,14 @@ def test_the_command_tells_what_was_taken_and_the_cards_can_be_shown(tmp_path, m
     assert "items/Q002.xml: is answered by textentry, not by a choice of one" in told
     shown = ran(monkeypatch, "show", "ours/form/q001#1", "--bank", str(tmp_path / "centre"))
     assert (shown.code, card().stem in " ".join(shown.out.split())) == (0, True)
+
+
+@settings(max_examples=150, deadline=None)
+@given(st.integers(0, len(CHOICE) - 1), st.integers(0, 40), st.text(max_size=6))
+def test_a_changed_item_is_taken_or_named(tmp_path_factory, at, cut, more):
+    """Any piece cut out and anything put in its place: a card, or one entry in the list; never a fault of ours."""
+    path = tmp_path_factory.mktemp("any") / "a.zip"
+    changed = (CHOICE[:at] + more + CHOICE[at + cut :]).encode("utf-8", "replace")
+    found = found_in(zipped(path, a__xml=changed), {})
+    assert len(found.cards) + len(found.left) == 1
+    assert all(one.item and one.why for one in found.left)

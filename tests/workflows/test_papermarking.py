@@ -143,6 +143,7 @@ def test_answers_that_are_none_are_told(room, answers, why):
         (b"\x00\x01\x02PK\x03\x04", 1, "there are characters here that no table has"),
         (b"\xff\xfen", 1, "this is neither UTF-8, UTF-16 nor Windows text"),
         (b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1", 1, "this is a workbook of the old kind"),
+        (b"%PDF-1.7\n", 1, "this is a PDF, and no table"),
     ],
 )
 def test_a_file_that_is_no_table_is_told(room, text, line, why):

@@ -23,6 +23,7 @@ from quizzer.workflows.bank.table_cards import cards_in
 
 LARGEST = 30_000_000  # bytes of a package
 LARGEST_ITEM = 1_000_000
+NO_CAUTIONS = "A table has no cautions and no pictures: give each card that needs them its own."
 _PACKAGE, _WORKBOOK = b"PK\x03\x04", "xl/workbook.xml"
 _KNOWN = {"manifest", "assessmenttest", "assessmentsection"}
 
@@ -95,7 +96,8 @@ def found_in(path: Path, cautions: dict[str, str]) -> Found:
     if files and _WORKBOOK not in files:
         return _in_package(path, files, cautions)
     cards, bad, notes = cards_in(path)
-    return Found(cards, [LeftOut(f"line {row.line}", row.why) for row in bad], notes)
+    told = [*notes, NO_CAUTIONS] if cards else notes
+    return Found(cards, [LeftOut(f"line {row.line}", row.why) for row in bad], told)
 
 
 def _in_package(path: Path, files: dict[str, bytes], cautions: dict[str, str]) -> Found:

@@ -36,7 +36,8 @@ def _left(kind: str, paper: Paper, questions: Sequence[Question]) -> tuple[str, 
     rules = any(section.all_right for section in paper.sections)
     qti = kind in QTI
     found = (
-        (qti, "the forms beside this one; and no answers come back to be marked here"),
+        (qti and len(paper.forms) > 1, "the forms beside this one"),
+        (qti, "marking by this program: no answers come back"),
         (qti, "level, evidence and sign-off of a question, and which are safety-critical"),
         (qti and bool(paper.permitted), "the calculator as a tool: what is permitted stands in the instructions"),
         (kind == "csv", "time, pass mark and permitted aids"),
