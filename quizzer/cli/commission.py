@@ -33,7 +33,7 @@ from quizzer.workflows.faults.commissioning import commissioned
 
 MINUTES = {"flat": 40, "house": 75, "workshop": 110}  # at level 3, where there is a limit
 _CODES = ("C1", "C2", "C3", "FI")
-_AFTER = "Type marks (with reasons), schedule, replay, again (begin it anew), or Enter to leave: "
+_AFTER = "Type marks (with reasons), schedule, replay, again, or Enter to leave: "
 _STOPPED = "Type again (begin it anew), replay, or Enter to leave: "
 
 
@@ -49,7 +49,7 @@ class CommissionOptions(NamedTuple):
     now: str | None
 
 
-class Seat(NamedTuple):
+class CommissionTable(NamedTuple):
     """Where it is played: the keyboard, what is played, and how many minutes are left (None: no limit)."""
 
     keys: Keyboard
@@ -70,7 +70,7 @@ def commission(options: CommissionOptions) -> None:
         keys.page(job_page(play, beside))
         say(keys, "`help` lists what can be typed; `details` shows the circuits; several things go with ; between.")
         while True:
-            table = Seat(keys, play, _time(play, options.size, now))
+            table = CommissionTable(keys, play, _time(play, options.size, now))
             state, late = _played(table)
             found = marked(play, state)
             if options.out is not None:
@@ -85,7 +85,7 @@ def _time(play: Commission, size: str, now: Callable[[], datetime]) -> Callable[
     return lambda: max(0.0, (until - now()) / timedelta(minutes=1)) if play.level == 3 else None
 
 
-def _played(table: Seat) -> tuple[State, bool]:
+def _played(table: CommissionTable) -> tuple[State, bool]:
     """The state at the end, and whether the time was up."""
     state = State(off=not table.play.periodic)
     try:
@@ -105,13 +105,13 @@ def _played(table: Seat) -> tuple[State, bool]:
     return state, False
 
 
-def _prompt(table: Seat, state: State) -> str:
+def _prompt(table: CommissionTable, state: State) -> str:
     left = table.left()
     time = "" if left is None else f"; {ceil(left)} min left"
     return f"({state.words}{time}) What do you do?"
 
 
-def _after(table: Seat, state: State, typed: str) -> State:
+def _after(table: CommissionTable, state: State, typed: str) -> State:
     """The state after one thing that was typed. Raises Stopped at q."""
     meant = understood(table.play, typed)
     if meant.mend:
@@ -127,12 +127,13 @@ def _after(table: Seat, state: State, typed: str) -> State:
     return state
 
 
-def _done(table: Seat, state: State, command: Command) -> State:
+def _done(table: CommissionTable, state: State, command: Command) -> State:
     done = act(table.play, state, command)
     canvas = Canvas(table.keys.look)
     for line in done.said:
         canvas.text(capital(line), indent=2, hang=4)
-    table.keys.show_in_parts(canvas)
+    if done.said:
+        table.keys.show_in_parts(canvas)
     state = done.state
     if done.fields and not state.stopped:
         records = _recorded(table, list(done.fields))
@@ -142,7 +143,7 @@ def _done(table: Seat, state: State, command: Command) -> State:
     return state
 
 
-def _recorded(table: Seat, cells: list[Cell]) -> tuple[tuple[Cell, Record], ...]:
+def _recorded(table: CommissionTable, cells: list[Cell]) -> tuple[tuple[Cell, Record], ...]:
     """What is recorded of what was just read; nothing where nothing is typed."""
     while True:
         typed = table.keys.line(f"  Record {fields_in_words(cells)} (x behind what fails): ")
@@ -154,7 +155,7 @@ def _recorded(table: Seat, cells: list[Cell]) -> tuple[tuple[Cell, Record], ...]
             say(table.keys, f"{capital(str(refused))}: {refused.mend}. Enter records nothing yet.")
 
 
-def _page(table: Seat, state: State, page: str) -> None:
+def _page(table: CommissionTable, state: State, page: str) -> None:
     match page:
         case "q":
             raise Stopped
@@ -175,7 +176,7 @@ def _kind(name: str) -> DepartureKind:
     return next(kind for kind in KINDS if kind.id == name)
 
 
-def _note(table: Seat, state: State, way: int, about: tuple[str, ...]) -> State:
+def _note(table: CommissionTable, state: State, way: int, about: tuple[str, ...]) -> State:
     """The state with a departure named at a way, from a list, with what is to be done or its code."""
     play = table.play
     able = kinds_for(play.sound, way, play.level, periodic=play.periodic)
@@ -196,7 +197,7 @@ def _note(table: Seat, state: State, way: int, about: tuple[str, ...]) -> State:
     return _done(table, state, Command("note", note=Note(way, kind.id, answers[picked])))
 
 
-def _strike(table: Seat, state: State, way: int) -> State:
+def _strike(table: CommissionTable, state: State, way: int) -> State:
     for note in [note for note in state.notes if note.way == way]:
         state = _done(table, state, Command("note", note=note, setting="strike"))
     return state
@@ -217,7 +218,7 @@ def chosen(keys: Keyboard, words: list[str]) -> int | None:
         say(keys, f"Type a number from 1 to {len(words)}, or nothing.")
 
 
-def _shown(table: Seat, state: State, found: MarkedCommission, late: bool) -> bool:
+def _shown(table: CommissionTable, state: State, found: MarkedCommission, late: bool) -> bool:
     """Show how it ended, and whatever is asked for; whether it is begun anew."""
     keys, play = table.keys, table.play
     pages = {"marks": lambda: marks_page(play, found), "replay": lambda: replay_page(state)}

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from quizzer.circuit.commissioning.job import Cell, Commission
 from quizzer.circuit.commissioning.state import Command, Does, Record
-from quizzer.circuit.commissioning.testing import instrument_for
+from quizzer.circuit.commissioning.testing import instrument_for, spelled
 from quizzer.circuit.installation.checks import TICKS, Check, Field, check_of, checks_of, fields_of
 from quizzer.cli.trade_words import numbers_of
 from quizzer.errors import UsageError
@@ -218,7 +218,7 @@ def fields_in_words(cells: list[Cell]) -> str:
     fields: list[Field] = list(dict.fromkeys(cell.field for cell in cells))
     ways = list(dict.fromkeys(cell.way for cell in cells))
     names = " ".join(fields)
-    return names if ways == [0] else f"{names} of {'way' if len(ways) == 1 else 'ways'} {' '.join(map(str, ways))}"
+    return names if ways == [0] else f"{names} of {'way' if len(ways) == 1 else 'ways'} {spelled(tuple(ways))}"
 
 
 def _mend(words: str) -> str:

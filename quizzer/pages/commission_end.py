@@ -8,7 +8,7 @@ from quizzer.blocks.page import Block, Page
 from quizzer.blocks.text import Gap, Heading, PageBreak, Paragraph, Points
 from quizzer.blocks.words import NOT_PASSED, PASSED, capital
 from quizzer.circuit.commissioning.job import Commission
-from quizzer.circuit.commissioning.marking import NEEDED, PARTS, MarkedCommission, Part, perfect_records
+from quizzer.circuit.commissioning.marking import NEEDED, PARTS, FieldMark, MarkedCommission, Part, perfect_records
 from quizzer.circuit.commissioning.state import State
 from quizzer.pages.commission import EXERCISE, schedule
 
@@ -60,13 +60,25 @@ def marks_page(play: Commission, found: MarkedCommission) -> Page:
 def _marks(play: Commission, found: MarkedCommission) -> Iterator[Block]:
     for part in PARTS:
         right, of = found.counted(part)
-        lost = [f"{capital(mark.of)}: {mark.why}." for mark in found.marks if mark.part == part and not mark.right]
+        lost = _lost([mark for mark in found.marks if mark.part == part and not mark.right])
         yield Heading(f"{_name(play, part)}: {right} of {of}")
         if lost:
             yield Points(lost)
         earned = [mark for mark in found.marks if mark.part == part and mark.right]
         if earned and part in {"remedies", "declaration"}:
             yield Points([f"Right: {mark.of}: {mark.why}." for mark in earned])
+
+
+def _lost(marks: list[FieldMark]) -> list[str]:
+    """What was lost, with its reason; the fields of a way that were lost for one reason together."""
+    together: dict[tuple[str, str], list[str]] = {}
+    for mark in marks:
+        where, _, field = mark.of.rpartition(" ") if mark.part == "complete" else (mark.of, "", "")
+        together.setdefault((where, mark.why), []).append(field)
+    return [
+        f"{capital(where)}{' ' if any(fields) else ''}{', '.join(filter(None, fields))}: {why}."
+        for (where, why), fields in together.items()
+    ]
 
 
 def replay_page(state: State) -> Page:

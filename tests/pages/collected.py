@@ -8,6 +8,8 @@ from quizzer.bank.exercises import EXERCISES
 from quizzer.bankfiles.blueprint_files import blueprint
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.blocks.page import Page
+from quizzer.circuit.commissioning.best import played_best
+from quizzer.circuit.commissioning.marking import marked
 from quizzer.circuit.game.actions import act
 from quizzer.circuit.game.actions import name as name_fault
 from quizzer.circuit.game.exercise import State
@@ -18,6 +20,12 @@ from quizzer.lint.catalogue import CATALOGUE
 from quizzer.pages.alone import alone_page
 from quizzer.pages.assessed import set_end_page, set_start_page
 from quizzer.pages.code import code_page, codes_page
+from quizzer.pages.commission import details_page, job_page, notes_page, schedule_page
+from quizzer.pages.commission import help_page as commission_help
+from quizzer.pages.commission_end import end_page as commission_end
+from quizzer.pages.commission_end import marks_page as commission_marks
+from quizzer.pages.commission_end import paper_page
+from quizzer.pages.commission_end import replay_page as commission_replay
 from quizzer.pages.cues import cues_page
 from quizzer.pages.diagnosis import help_page, start_page, tests_page
 from quizzer.pages.diagnosis_end import end_page, replay_page
@@ -53,6 +61,7 @@ from quizzer.workflows.bank.signing import unsigned
 from quizzer.workflows.bank.worklist import worklist
 from quizzer.workflows.exercises import neighbours_in, offered, question_of
 from quizzer.workflows.faults.assessing import SetWishes, assessment
+from quizzer.workflows.faults.commissioning import commissioned
 from quizzer.workflows.faults.diagnosing import played
 from quizzer.workflows.forecast.plan import plan_for, road_for
 from quizzer.workflows.forecast.readiness import ready_for, ready_group
@@ -261,4 +270,23 @@ def diagnoses() -> dict[str, Page]:
         state, _ = act(play, act(play, state, "energise")[0], "certify")
         found[f"diagnose {shape} end"] = end_page(play, state, ending(play, state))
         found[f"diagnose {shape} replay"] = replay_page(replayed(play, state))
-    return found
+    return found | commissionings()
+
+
+def commissionings() -> dict[str, Page]:
+    """The pages of commissionings: at the beginning, in the midst of one, and at the end of a perfect one."""
+    play = commissioned("flat", 2, 7, periodic=False)
+    done = played_best(play)
+    mark = marked(play, done)
+    return {
+        "commission": job_page(play, "level 2, seed 7"),
+        "commission help": commission_help(play),
+        "commission details": details_page(play),
+        "commission notes": notes_page({(0, "blank"): "a blank is missing; fit it"}),
+        "commission no notes": notes_page({}),
+        "commission schedule": schedule_page(play, {}, "Schedule of test results, so far"),
+        "commission end": commission_end(play, mark, late=False),
+        "commission marks": commission_marks(play, marked(play, done._replace(records={}, notes=()))),
+        "commission replay": commission_replay(done),
+        "commission paper": paper_page(play, done, mark, "level 2, seed 7"),
+    }

@@ -7,8 +7,8 @@ from collections.abc import Callable, Iterator
 from quizzer.circuit.commissioning.job import LIVE_CHECKS, WORDS_OF_CHECK, Commission
 from quizzer.circuit.commissioning.state import (
     Command,
+    CommissionDone,
     CommissionStep,
-    Done,
     State,
     installation_now,
     present,
@@ -21,111 +21,111 @@ from quizzer.circuit.installation.departures import Departure
 from quizzer.circuit.installation.seeing import seen
 
 
-def act(play: Commission, state: State, command: Command) -> Done:
+def act(play: Commission, state: State, command: Command) -> CommissionDone:
     """The state after one command, and what it showed. Nothing is done once it has ended."""
     if state.stopped or state.ended:
-        return Done(state)
+        return CommissionDone(state)
     return _DOES[command.does](play, state, command)
 
 
-def _said(state: State, command: Command, words: str) -> Done:
-    return Done(state._replace(steps=(*state.steps, CommissionStep(words, command))), (words,))
+def _said(state: State, command: Command, words: str) -> CommissionDone:
+    return CommissionDone(state._replace(steps=(*state.steps, CommissionStep(words, command))), (words,))
 
 
-def _inspect(play: Commission, state: State, command: Command) -> Done:
+def _inspect(play: Commission, state: State, command: Command) -> CommissionDone:
     whole = installation_now(play, state)
     if any(command.ways) and not state.proved:
         return stop(state, "covers were taken off before everything was proved dead")
     lines = tuple(line for number in command.ways for line in seen(whole, number))
     after = state._replace(seen=state.seen | set(command.ways))
     step = CommissionStep(f"inspected {spelled(command.ways)}", command)
-    return Done(after._replace(steps=(*state.steps, step)), lines)
+    return CommissionDone(after._replace(steps=(*state.steps, step)), lines)
 
 
-def _isolate(_play: Commission, state: State, command: Command) -> Done:
+def _isolate(_play: Commission, state: State, command: Command) -> CommissionDone:
     if state.off:
         return _said(state, command, "The main switch is off, every pole: it was before.")
     after = state._replace(off=True, locked=False, indicator=False, shown_dead=False, proved=False)
     return _said(after, command, "People are told; the main switch is off, every pole.")
 
 
-def _lock(_play: Commission, state: State, command: Command) -> Done:
+def _lock(_play: Commission, state: State, command: Command) -> CommissionDone:
     if not state.off:
-        return Done(state, ("The main switch is on: it is switched off first.",))
+        return CommissionDone(state, ("The main switch is on: it is switched off first.",))
     return _said(state._replace(locked=True), command, "Locked off with your own lock, the notice is up.")
 
 
-def _prove_indicator(_play: Commission, state: State, command: Command) -> Done:
+def _prove_indicator(_play: Commission, state: State, command: Command) -> CommissionDone:
     again = state.shown_dead and state.locked
     after = state._replace(indicator=True, proved=again or state.proved)
     words = "The proving unit lights every step of the indicator."
     return _said(after, command, f"{words} Proved dead." if again else words)
 
 
-def _prove_dead(_play: Commission, state: State, command: Command) -> Done:
+def _prove_dead(_play: Commission, state: State, command: Command) -> CommissionDone:
     if not state.indicator:
-        return Done(state, ("The indicator is proved on its proving unit first.",))
+        return CommissionDone(state, ("The indicator is proved on its proving unit first.",))
     if not state.off:
         return _said(state._replace(indicator=False), command, "230 V: it is LIVE. The main switch is on.")
     if not state.locked:
-        return Done(state, ("Locked off first: who proves it dead goes away from the switch.",))
+        return CommissionDone(state, ("Locked off first: who proves it dead goes away from the switch.",))
     after = state._replace(shown_dead=True, indicator=False)
     return _said(after, command, "0 V between all conductors at the point of work. Now prove the indicator again.")
 
 
-def _loads_out(_play: Commission, state: State, command: Command) -> Done:
+def _loads_out(_play: Commission, state: State, command: Command) -> CommissionDone:
     if not state.proved:
         return stop(state, "terminals were opened before everything was proved dead")
     words = "Lamps, appliances, electronics and surge devices are out, switches on. What cannot be taken out, stays."
     return _said(state._replace(loads_out=True), command, words)
 
 
-def _null(_play: Commission, state: State, command: Command) -> Done:
+def _null(_play: Commission, state: State, command: Command) -> CommissionDone:
     return _said(state._replace(nulled=True), command, "Leads joined and nulled: 0.00 Ω.")
 
 
-def _volts(_play: Commission, state: State, command: Command) -> Done:
+def _volts(_play: Commission, state: State, command: Command) -> CommissionDone:
     after = state._replace(volts=int(command.setting))
     return _said(after, command, f"The insulation tester is set to {command.setting} V.")
 
 
-def _loop(_play: Commission, state: State, command: Command) -> Done:
+def _loop(_play: Commission, state: State, command: Command) -> CommissionDone:
     trips = command.setting == "high"
     words = "high current, which trips RCDs" if trips else "the range that does not trip RCDs, and reads a little high"
     return _said(state._replace(trips=trips), command, f"The loop tester is set to {words}.")
 
 
-def _earth_off(_play: Commission, state: State, command: Command) -> Done:
+def _earth_off(_play: Commission, state: State, command: Command) -> CommissionDone:
     if not (state.off and state.proved):
         return stop(state, "the earthing conductor was taken off an installation that was not proved dead")
     words = "The earthing conductor is off its terminal. It goes back before anything is energised."
     return _said(state._replace(earth_off=True), command, words)
 
 
-def _earth_on(_play: Commission, state: State, command: Command) -> Done:
+def _earth_on(_play: Commission, state: State, command: Command) -> CommissionDone:
     if not state.earth_off:
-        return Done(state, ("The earthing conductor is on.",))
+        return CommissionDone(state, ("The earthing conductor is on.",))
     return _said(state._replace(earth_off=False), command, "The earthing conductor is back and tight.")
 
 
-def _record(_play: Commission, state: State, command: Command) -> Done:
-    return Done(state._replace(records={**state.records, **dict(command.records)}))
+def _record(_play: Commission, state: State, command: Command) -> CommissionDone:
+    return CommissionDone(state._replace(records={**state.records, **dict(command.records)}))
 
 
-def _note(_play: Commission, state: State, command: Command) -> Done:
+def _note(_play: Commission, state: State, command: Command) -> CommissionDone:
     note = command.note
     if note is None:
         raise ValueError("a departure is named with its kind")
     others = tuple(each for each in state.notes if (each.way, each.kind) != (note.way, note.kind))
     if not command.setting:
-        return Done(state._replace(notes=(*others, note)), ("Noted.",))
-    return Done(state._replace(notes=others), ("Struck out.",))
+        return CommissionDone(state._replace(notes=(*others, note)), ("Noted.",))
+    return CommissionDone(state._replace(notes=others), ("Struck out.",))
 
 
-def _mend(play: Commission, state: State, command: Command) -> Done:
+def _mend(play: Commission, state: State, command: Command) -> CommissionDone:
     """What was named and can be put right today; the rest is told to wait. A wrong name changes nothing."""
     if play.periodic:
-        return Done(state, ("You were asked to inspect and report, not to repair.",))
+        return CommissionDone(state, ("You were asked to inspect and report, not to repair.",))
     if not state.proved:
         return stop(state, "work was begun on an installation that was not proved dead")
     named = {(note.way, note.kind) for note in state.notes}
@@ -167,17 +167,17 @@ def _to_be_repeated(play: Commission, each: Departure) -> Iterator[tuple[int, Ch
         yield from ((number, check) for check in touched)
 
 
-def _leave(_play: Commission, state: State, command: Command) -> Done:
+def _leave(_play: Commission, state: State, command: Command) -> CommissionDone:
     if not state.off:
-        return Done(state, ("Ways are left off while everything is off.",))
+        return CommissionDone(state, ("Ways are left off while everything is off.",))
     after = state._replace(left=frozenset(command.ways))
     words = f"ways {spelled(command.ways)} stay off, locked and labelled" if command.ways else "no way stays off"
     return _said(after, command, f"When it is energised, {words}.")
 
 
-def _energise(play: Commission, state: State, command: Command) -> Done:
+def _energise(play: Commission, state: State, command: Command) -> CommissionDone:
     if not state.off:
-        return Done(state, ("It is on already.",))
+        return CommissionDone(state, ("It is on already.",))
     if state.earth_off:
         return stop(state, "the installation was energised with its earthing conductor off")
     if missing := not_proved(play, state):
@@ -201,15 +201,15 @@ def not_proved(play: Commission, state: State) -> list[str]:
     return [f"{WORDS_OF_CHECK[check]}{f' on way {way}' if way else ''}" for way, check in missing]
 
 
-def _declare(_play: Commission, state: State, command: Command) -> Done:
-    return Done(_said(state, command, "You sign.").state._replace(ended="declared"))
+def _declare(_play: Commission, state: State, command: Command) -> CommissionDone:
+    return CommissionDone(_said(state, command, "You sign.").state._replace(ended="declared"))
 
 
-def _refuse(_play: Commission, state: State, command: Command) -> Done:
-    return Done(_said(state, command, "You do not sign.").state._replace(ended="refused"))
+def _refuse(_play: Commission, state: State, command: Command) -> CommissionDone:
+    return CommissionDone(_said(state, command, "You do not sign.").state._replace(ended="refused"))
 
 
-_DOES: dict[str, Callable[[Commission, State, Command], Done]] = {
+_DOES: dict[str, Callable[[Commission, State, Command], CommissionDone]] = {
     "inspect": _inspect,
     "isolate": _isolate,
     "lock": _lock,

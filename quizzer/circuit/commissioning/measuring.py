@@ -16,7 +16,7 @@ from quizzer.circuit.installation.checks import (
     in_fields,
     instrument_of,
     origin_values,
-    tests_of,
+    single_tests,
     uses_of,
     values_of,
 )
@@ -58,7 +58,7 @@ def shown_of(play: Commission, state: State, whole: Installation, number: int, c
 
 
 def _of_network(play: Commission, state: State, way: Way, check: Check) -> ShownTest:
-    tests = tests_of(way, check, state.volts)
+    tests = single_tests(way, check, state.volts)
     true = values_of(way, check, tests, loads_out=state.loads_out)
     read = [
         _read(play, state, check, f"{way.number} {test.id}", value) for test, value in zip(tests, true, strict=True)
@@ -88,6 +88,8 @@ def displayed(instrument: Instrument, value: float, digit: float) -> float:
 
 
 def _polarity_words(found: tuple[PolarityFound, ...]) -> str:
+    if len({each.words for each in found}) == 1 < len(found):
+        return f"at every point: {found[0].words}"
     kinds: dict[str, list[str]] = {}
     for each in found:
         kinds.setdefault(each.words, []).append(each.point)

@@ -108,7 +108,7 @@ class State(NamedTuple):
         return f"{dead}{', loads out' if self.loads_out else ''}{', EARTH OFF' if self.earth_off else ''}"
 
 
-class Done(NamedTuple):
+class CommissionDone(NamedTuple):
     """The state after something was done, what it showed in lines, and the fields that now can be filled in."""
 
     state: State
@@ -127,9 +127,9 @@ def installation_now(play: Commission, state: State) -> Installation:
     return with_departures(play.sound, present(play, state))
 
 
-def stop(state: State, why: str) -> Done:
+def stop(state: State, why: str) -> CommissionDone:
     """The exercise stopped, with the reason."""
-    return Done(state._replace(stopped=why), (f"STOPPED: {why}.",))
+    return CommissionDone(state._replace(stopped=why), (f"STOPPED: {why}.",))
 
 
 def without_results(

@@ -9,8 +9,8 @@ from quizzer.circuit.commissioning.job import LIVE_CHECKS, ORIGIN_CHECKS, WORDS_
 from quizzer.circuit.commissioning.measuring import ShownTest, passes, shown_of
 from quizzer.circuit.commissioning.state import (
     Command,
+    CommissionDone,
     CommissionStep,
-    Done,
     State,
     installation_now,
     stop,
@@ -23,10 +23,18 @@ from quizzer.circuit.testing.instruments import INSTRUMENTS, insulation_at, show
 from quizzer.circuit.testing.reading import grouped
 
 _TRIPPED = "the RCD trips: no reading. Set the range that does not trip, or read it where no RCD is"
+_SHORTER = {
+    "line and protective conductor ends cross-connected": "L and cpc crossed",
+    "line and neutral ends cross-connected": "L and N crossed",
+    "line to neutral": "L-N",
+    "line to earth": "L-E",
+    "neutral to earth": "N-E",
+    "protective conductor": "cpc",
+}
 FIELDS: dict[Check, tuple[Field, ...]] = {check: fields_of(check) for check in WORDS_OF_CHECK}
 
 
-def take(play: Commission, state: State, command: Command) -> Done:
+def take(play: Commission, state: State, command: Command) -> CommissionDone:
     """The state after a test on some ways. Raises ValueError for a command that names no test."""
     check = command.check
     if check is None:
@@ -35,9 +43,9 @@ def take(play: Commission, state: State, command: Command) -> Done:
     if why := _breach(play, state, check, ways):
         return stop(_stepped(state, command), why)
     if wait := _not_yet(state, check):
-        return Done(state, (wait,))
+        return CommissionDone(state, (wait,))
     if not ways:
-        return Done(state, (f"No way has {WORDS_OF_CHECK[check]} to be tested there.",))
+        return CommissionDone(state, (f"No way has {WORDS_OF_CHECK[check]} to be tested there.",))
     return _struck(play, _taken(play, state, command, check, ways))
 
 
@@ -96,7 +104,7 @@ def spelled(ways: tuple[int, ...]) -> str:
     return ", ".join(f"{run[0]}-{run[-1]}" if len(run) > 1 else str(run[0]) for run in runs)
 
 
-def _taken(play: Commission, state: State, command: Command, check: Check, ways: tuple[int, ...]) -> Done:
+def _taken(play: Commission, state: State, command: Command, check: Check, ways: tuple[int, ...]) -> CommissionDone:
     """Each way's readings in lines; what was off, or tripped, is said and not done."""
     whole, said, fields, read = installation_now(play, state), [], [], []
     for number in ways:
@@ -113,7 +121,7 @@ def _taken(play: Commission, state: State, command: Command, check: Check, ways:
     done = after.done | {(number, check) for number, _ in read}
     lost = frozenset((number, check) for number, right in read if not right)
     passed = (after.passed | {(number, check) for number, _ in read}) - lost
-    return Done(after._replace(done=done, passed=passed), tuple(said), tuple(fields))
+    return CommissionDone(after._replace(done=done, passed=passed), tuple(said), tuple(fields))
 
 
 def _trips(whole: Installation, state: State, check: Check, number: int) -> bool:
@@ -147,9 +155,9 @@ def _short(line: str) -> str:
     """A line of readings without what the command has said already."""
     for words in ("line and protective conductor linked at the board", "earth fault loop", "insulation at 500 V"):
         line = line.removeprefix(f"{words}: ").removeprefix(f"{words}, ")
-    return line.replace("line and neutral ends cross-connected", "L and N crossed").replace(
-        "protective conductor", "cpc"
-    )
+    for words, short in _SHORTER.items():
+        line = line.replace(words, short)
+    return line
 
 
 def instrument_for(check: Check, volts: int) -> Instrument:
@@ -158,7 +166,7 @@ def instrument_for(check: Check, volts: int) -> Instrument:
     return insulation_at(volts) if uses == "insulation" else INSTRUMENTS[uses]
 
 
-def _struck(play: Commission, done: Done) -> Done:
+def _struck(play: Commission, done: CommissionDone) -> CommissionDone:
     """What another trade does once the insulation of every way has been tested: told, and to be tested again."""
     state, damage = done.state, play.damage
     if damage is None or state.struck or state.stopped:
@@ -169,4 +177,4 @@ def _struck(play: Commission, done: Done) -> Done:
     after = without_results(state._replace(struck=True), lost, FIELDS)
     name = play.sound.way(damage.way).name
     words = f"The kitchen fitter has screwed a rail to the wall along the cable of way {damage.way}, {name}."
-    return Done(after, (*done.said, f"{words} What was tested there is struck out."), done.fields)
+    return CommissionDone(after, (*done.said, f"{words} What was tested there is struck out."), done.fields)

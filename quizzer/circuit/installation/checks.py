@@ -95,7 +95,7 @@ def uses_of(check: Check) -> Uses:
     return _USES[check]
 
 
-def tests_of(way: Way, check: Check, volts: int) -> tuple[Test, ...]:
+def single_tests(way: Way, check: Check, volts: int) -> tuple[Test, ...]:
     """The single tests of which one is made, each read at its own place."""
     if way.serves == "motor":
         return _of_motor(replace(way.planned, supply=way.circuit.supply), check)
@@ -143,9 +143,8 @@ def values_of(way: Way, check: Check, tests: Sequence[Test], *, loads_out: bool 
 
 
 def farthest(way: Way) -> float:
-    """The highest R1+R2 of the way as it was designed, in ohms at the temperature of the day."""
-    tests = tests_of(way, "r1r2", SCHEDULED)
-    return max(readings(way.planned, tests))
+    """The highest R1+R2 of a way by its planned circuit, in ohms at the temperature of the day."""
+    return max(readings(way.planned, single_tests(way, "r1r2", SCHEDULED)))
 
 
 def in_fields(way: Way, check: Check, tests: Sequence[Test], values: Sequence[float]) -> dict[Field, float]:
@@ -164,7 +163,7 @@ def in_fields(way: Way, check: Check, tests: Sequence[Test], values: Sequence[fl
 
 def design_ohms(way: Way) -> float:
     """R1+R2 by design, in ohms at 20 °C."""
-    return farthest(way) / (1 + PER_KELVIN * (way.planned.temperature - 20))
+    return way.ohms / (1 + PER_KELVIN * (way.planned.temperature - 20))
 
 
 def origin_values(whole: Installation, *, earth_off: bool) -> dict[Field, float]:

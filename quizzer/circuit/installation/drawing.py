@@ -103,7 +103,8 @@ def drawn(size: Size, level: int, dice: Dice) -> Installation:
     found = Installation(size, _TITLES[size], tuple(ways), bonds, supply, declared, three, today.temperature)
     if supply.earthing == "TT":  # every final circuit on an RCD: no overcurrent device would disconnect
         found = replace(found, ways=tuple(way._replace(rcd="A", rcd_planned="A") for way in found.ways))
-    return found.with_supply(supply)
+    found = found.with_supply(supply)
+    return replace(found, ways=tuple(way._replace(planned=way.circuit) for way in found.ways))
 
 
 def _way(number: int, serves: Serves, at: int, today: Day, dice: Dice) -> Way:
@@ -112,7 +113,7 @@ def _way(number: int, serves: Serves, at: int, today: Day, dice: Dice) -> Way:
     circuit = plan.make(own, dice)
     name = names[at] if at < len(names) else f"{names[0]} {at + 1}"
     cable = plan.cable
-    return Way(
+    made = Way(
         number,
         serves,
         name,
@@ -127,11 +128,12 @@ def _way(number: int, serves: Serves, at: int, today: Day, dice: Dice) -> Way:
         number,
         number,
     )
+    return made._replace(ohms=farthest(made))
 
 
 def _room(way: Way) -> float:
     """The highest earth loop at the origin with which this way's loop reads well under 0.8 of its limit."""
-    return (0.8 * way.circuit.device.table_limit - _SPARE) / _OUT - farthest(way)
+    return (0.8 * way.circuit.device.table_limit - _SPARE) / _OUT - way.ohms
 
 
 def _supply(room: float, size: Size, dice: Dice) -> Supply:

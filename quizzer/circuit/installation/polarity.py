@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from quizzer.circuit.installation.checks import tests_of
+from quizzer.circuit.installation.checks import single_tests
 from quizzer.circuit.installation.ways import Way
 from quizzer.circuit.model.network import Branch, Joint, resistances
 from quizzer.circuit.model.wiring import LIGHTS, Circuit
@@ -27,7 +27,7 @@ def polarity(way: Way) -> tuple[PolarityFound, ...]:
     """What is found at each point with each conductor followed from the board."""
     circuit = way.circuit
     if way.serves == "motor":
-        tests = tests_of(way, "polarity", SCHEDULED)
+        tests = single_tests(way, "polarity", SCHEDULED)
         right = [value < _JOINED for value in readings(circuit, tests)]
         return tuple(
             PolarityFound(f"{test.place}", "joined" if each else "not joined", each)

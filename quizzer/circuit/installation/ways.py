@@ -45,7 +45,8 @@ class Way(NamedTuple):
     `planned` is the circuit as it was designed. `rcd` is the type of the RCD that is fitted, "" for none, and
     `rcd_planned` that of the design. `volts` are those of its insulation test. `neutral` is the way in whose device its
     neutral is, `feeds` the way whose points it feeds. `button` tells whether the RCD's test button works. `recorded` is
-    the cable by the installer's record. `dial` is how many times the plate's current a motor's overload is set to.
+    the cable by the installer's record. `dial` is how many times the plate's current a motor's overload is set to, and
+    `ohms` the highest R1+R2 as it was designed, at the temperature of the day.
     """
 
     number: int
@@ -65,6 +66,7 @@ class Way(NamedTuple):
     label: bool = True
     button: bool = True
     dial: float = 1.0
+    ohms: float = 0.0
 
 
 class Bond(NamedTuple):

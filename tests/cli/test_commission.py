@@ -1,0 +1,93 @@
+"""A commissioning played from the keyboard, held to recorded screens. QUIZZER_ACCEPT=1 records anew."""
+
+import os
+from pathlib import Path
+
+import pytest
+
+from quizzer.workflows.faults.commissioning import commissioned
+from tests.circuit.commission_typing import lines_of
+from tests.circuit.commissioners import best_commands
+from tests.cli.running import ran
+
+GOLDEN = Path(__file__).parent.parent / "golden"
+SAFE = "inspect 0; isolate; lock; prove indicator; prove dead; prove indicator; loads out; inspect all"
+# Name: options, and what is typed.
+PLAYED = {
+    "commission-flat": (
+        ("--size", "flat", "--level", "1", "--seed", "1"),
+        (SAFE, "null; bonds", "0.03 0.01", "r1r2", "0.2 0.9", "", "note 2", "", "nonsens",
+          "zs 1", "q", "marks", "", ""),
+    ),
+    "commission-stopped": (
+        ("--size", "house", "--level", "2", "--seed", "2"),
+        ("details", "isolate; lock", "r1r2 1", "replay", "", ""),
+    ),
+    "commission-periodic": (
+        ("--size", "flat", "--level", "2", "--seed", "3", "--periodic"),
+        ("help", SAFE, "null; r1r2", "", "note 1", "1", "2", "notes", "schedule",
+         "strike 1", "refuse", "marks", "", ""),
+    ),
+}  # fmt: skip
+
+
+def commission(monkeypatch, options, lines):
+    return ran(monkeypatch, "commission", *options, typed="".join(f"{line}\n" for line in lines))
+
+
+@pytest.mark.parametrize("name", PLAYED)
+def test_a_played_commissioning_is_as_recorded(name, monkeypatch):
+    found = commission(monkeypatch, *PLAYED[name])
+    assert found.code == 0, found.err
+    assert max(map(len, found.out.split("\n"))) <= 80
+    assert "CAUTION" in found.out
+    recorded = GOLDEN / f"{name}.txt"
+    if os.environ.get("QUIZZER_ACCEPT"):
+        recorded.write_text(found.out, encoding="utf-8")
+    assert found.out == recorded.read_text(encoding="utf-8")
+
+
+def test_the_recorded_ends_say_what_they_should():
+    read = {name: (GOLDEN / f"{name}.txt").read_text(encoding="utf-8") for name in PLAYED}
+    assert "NOT PASSED" in read["commission-flat"]
+    assert "STOPPED FOR SAFETY" in read["commission-stopped"]
+    assert "unsatisfactory" in read["commission-periodic"]
+    for text in read.values():
+        last = text[text.rindex("How it ended") :]
+        assert len(last.splitlines()) <= 24
+        assert "no certificate" in " ".join(last.split())
+
+
+@pytest.mark.parametrize(
+    ("size", "level", "seed", "periodic"),
+    [("flat", 1, 4, False), ("house", 2, 2, False), ("workshop", 3, 1, False), ("flat", 3, 2, True)],
+)
+def test_the_best_play_typed_by_hand_loses_nothing(size, level, seed, periodic, monkeypatch, tmp_path):
+    play = commissioned(size, level, seed, periodic=periodic)
+    options = ["--size", size, "--level", str(level), "--seed", str(seed), "--out", str(tmp_path / "s.pdf")]
+    found = commission(monkeypatch, [*options, *(["--periodic"] if periodic else [])],
+                       [*lines_of(play, best_commands(play)), ""])  # fmt: skip
+    assert "PASSED: nothing was lost." in found.out, found.out[-3000:]
+    assert (tmp_path / "s.pdf").read_bytes().startswith(b"%PDF-")
+
+
+@pytest.mark.parametrize(
+    ("options", "words"),
+    [
+        (("--size", "castle"), "castle"),
+        (("--level", "4"), "4"),
+        (("--seed", "-1"), "-1"),
+        (("--out", "schedule.txt"), "schedule.txt"),
+    ],
+)
+def test_what_makes_no_sense_is_refused(monkeypatch, options, words):
+    found = commission(monkeypatch, options, ["q"])
+    assert found.code == 2
+    assert words in found.err
+
+
+def test_an_end_of_input_ends_it_without_a_trace(monkeypatch):
+    found = commission(monkeypatch, ("--seed", "1"), ["isolate"])
+    assert found.code == 0
+    assert "Left before the end." in found.out
+    assert "Traceback" not in found.err
