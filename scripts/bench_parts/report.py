@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 from collections.abc import Callable, Iterator
 
-from scripts.bench_parts import checks, circuits, papers, pictures, prints, questions, readiness, starts, store
+from scripts.bench_parts import checks, circuits, papers, pictures, prints, questions, readiness, starts, store, web
 from scripts.bench_parts.promise import Promise
 
 PARTS: dict[str, Callable[[], Iterator[Promise]]] = {
@@ -18,6 +18,7 @@ PARTS: dict[str, Callable[[], Iterator[Promise]]] = {
     "readiness": readiness.measure,
     "circuits": circuits.measure,
     "pictures": pictures.measure,
+    "web": web.measure,
 }
 
 

@@ -5,13 +5,8 @@ Where no Chromium is found the tests are skipped, and say how to get one; where 
 
 import os
 import shutil
-import signal
-import socket
-import subprocess
-import sys
 import time
 from collections.abc import Iterator
-from dataclasses import dataclass, field
 from datetime import UTC, date, datetime
 from pathlib import Path
 from random import Random
@@ -21,8 +16,8 @@ import pytest
 from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.store import open_store
 from scripts.demonstration import Learner
+from tests.web.serving import Server
 
-CHECKOUT = Path(__file__).parents[2]
 NOON = "2026-11-25T12:00"
 TODAY = date.fromisoformat(NOON[:10])
 NAME = "Priya"
@@ -38,7 +33,6 @@ FLAGS = (
     "--disable-sync",
 )
 PHONE = {"width": 360, "height": 740}
-_SECONDS = 60.0  # a busy machine may take that long to start
 
 
 def chromium() -> str | None:
@@ -65,67 +59,6 @@ def browser(browser_path):
         found = play.chromium.launch(executable_path=browser_path, args=[*FLAGS])
         yield found
         found.close()
-
-
-@dataclass
-class Server:
-    """`quizzer web` as a process, on a port that stays its own over restarts."""
-
-    store: Path
-    options: tuple[str, ...] = ()
-    port: int = 0
-    link: str = ""
-    process: subprocess.Popen | None = field(default=None, repr=False)
-
-    @property
-    def address(self) -> str:
-        """Where its pages are."""
-        return f"http://127.0.0.1:{self.port}"
-
-    def start(self) -> "Server":
-        """Start it, and wait for its link."""
-        self.port = self.port or free_port()
-        command = [sys.executable, "-P", "-m", "quizzer", "web", "--port", str(self.port), "--no-open"]
-        command += ["--store", str(self.store), *self.options]
-        environment = {**os.environ, "PYTHONPATH": str(CHECKOUT), "PYTHONUNBUFFERED": "1"}
-        self.process = subprocess.Popen(
-            command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, cwd=CHECKOUT, env=environment
-        )
-        said = ""
-        while "/enter?key=" not in said:
-            line = self.process.stdout.readline()
-            assert line, f"the server ended: {said}"
-            said += line
-        self.link = line.strip()
-        return self
-
-    def stop(self) -> str:
-        """End it as Ctrl-C does; its last words."""
-        return self._end(signal.SIGINT)
-
-    def kill(self) -> None:
-        """End it without a word."""
-        self._end(signal.SIGKILL)
-
-    def _end(self, how: int) -> str:
-        if self.process is None:
-            return ""
-        self.process.send_signal(how)
-        try:
-            said = self.process.communicate(timeout=_SECONDS)[0]
-        except subprocess.TimeoutExpired:
-            self.process.kill()
-            raise
-        finally:
-            self.code, self.process = self.process.poll(), None
-        return said
-
-
-def free_port() -> int:
-    """A port that nobody uses just now."""
-    with socket.socket() as taken:
-        taken.bind(("127.0.0.1", 0))
-        return taken.getsockname()[1]
 
 
 def studied(path: Path) -> Path:

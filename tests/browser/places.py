@@ -34,14 +34,39 @@ def _result(page: Page) -> None:
     page.get_by_role("button", name="Hand in").click()
 
 
+def _study(page: Page) -> None:
+    page.goto("/study")
+    page.locator("form.reply").wait_for()
+
+
+def _answered(page: Page) -> None:
+    """An answer by whatever kind of question is asked first, and what is behind a tap."""
+    _study(page)
+    if page.get_by_role("radio").count():
+        page.get_by_role("radio").first.check()
+    elif page.locator("#number").count():
+        page.locator("#number").fill("1")
+    else:
+        for step in page.locator("button.option").all():
+            step.click()
+    page.locator(".sure button").first.click()
+    page.locator("#verdict").wait_for()
+    for summary in page.locator("summary").all():
+        summary.click()
+
+
 def _refused(page: Page) -> None:
     page.goto("/settings")
     page.get_by_label("Minutes a day").fill("none at all")
     page.get_by_role("button", name="Keep").click()
 
 
+# What is asked there depends on what was asked before: its words are not recorded.
+UNRECORDED = {"study", "study answered"}
 # In this order: the paper is begun, answered and handed in.
 PLACES: dict[str, Callable[[Page], None]] = {
+    "study": _study,
+    "study answered": _answered,
     "over": _at("/study/over"),
     "progress": _at("/progress"),
     "weak": _at("/weak"),

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.browser.places import PLACES
+from tests.browser.places import PLACES, UNRECORDED
 
 pytest.importorskip("axe_playwright_python")
 GOLDEN = Path(__file__).parents[1] / "golden" / "web"
@@ -72,6 +72,8 @@ def _look(page, place: str) -> None:
     for size, (width, height) in SIZES.items():
         page.set_viewport_size({"width": width, "height": height})
         _pictured(page, f"{place.replace(' ', '-')}-{size}")
+    if place in UNRECORDED:
+        return
     path = GOLDEN / f"{place.replace(' ', '-')}.txt"
     if os.environ.get("QUIZZER_ACCEPT"):
         path.parent.mkdir(exist_ok=True)

@@ -24,6 +24,7 @@ CODES: dict[str, int] = {}
 # Commands that cannot run inside the suite, each with the test that runs it and says so in its text.
 RUN_BY = {
     "scripts/test": "tests/scripts/test_commands.py",
+    "scripts/quizzer web": "tests/web/test_command.py",
     "pip install .": "tests/house/test_wheel.py",
 }
 
