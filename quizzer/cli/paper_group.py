@@ -73,6 +73,28 @@ def paper_print(
     print_again(paper, large_print or (), wide_spaced, out, bank)
 
 
+@paper_app.command("sheet")
+def paper_sheet(
+    topic: Annotated[list[str] | None, typer.Option(help="A topic or sub-topic; may be given again.")] = None,
+    count: Annotated[int, typer.Option(help="How many questions.", metavar="N")] = 12,
+    answers: Annotated[bool, typer.Option("--answers", help="With worked solutions behind each sheet.")] = False,
+    seed: Annotated[int | None, typer.Option(help="The same seed and bank make the same sheet.", metavar="S")] = None,
+    per_trainee: Annotated[
+        str | None,
+        typer.Option(help="One for each of this group, numbers of their own.", metavar="GROUP"),
+    ] = None,
+    variant: Annotated[str, typer.Option(help="standard, large-print-18, large-print-24 or wide-spaced.")] = "standard",
+    out: Annotated[Path | None, typer.Option(help="The file to write.", metavar="FILE.pdf")] = None,
+    bank: Bank = None,
+    store: Store = None,
+    now: Now = None,
+) -> None:
+    """Print pages to practise a topic on, numbers new each time."""
+    from quizzer.cli.paper_sheet import SheetWishes, sheet
+
+    sheet(SheetWishes(tuple(topic or ()), count, answers, seed, per_trainee, variant, out, bank, store, now))
+
+
 @blueprint_app.command("check")
 def blueprint_check(
     blueprint: Annotated[str | None, typer.Argument(help="A blueprint; all of them when none is named.")] = None,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Sequence
+from typing import Any
 
 from quizzer.paper.packing import Heights
 from quizzer.paper.record import Form, Paper
@@ -14,8 +15,12 @@ from quizzer.render.typst.typesetting import compiler
 
 def heights(paper: Paper, form: Form, questions: Sequence[Question], variant: str) -> Heights:
     """The heights of the form's questions in that look."""
-    found = compiler("measure", candidate_words(paper, form, questions, variant)).query("<heights>", field="value")
-    told = json.loads(found)[0]
+    return measured(candidate_words(paper, form, questions, variant))
+
+
+def measured(content: dict[str, Any]) -> Heights:
+    """The heights of the questions of the content's sections in its look."""
+    told = json.loads(compiler("measure", content).query("<heights>", field="value"))[0]
     return Heights(
         told["page"], told["between"], tuple(map(tuple, told["questions"])), tuple(told["heads"]), told["end"]
     )

@@ -7,22 +7,13 @@ from itertools import groupby
 from math import ceil
 from typing import Any
 
-from quizzer.bank.head import Caution
-from quizzer.blocks.pictures import Picture
-from quizzer.blocks.question import Working
-from quizzer.blocks.text import DataTable
-from quizzer.blocks.words import checked
-from quizzer.editions import edition_line
 from quizzer.paper.record import Form, Paper, Section
 from quizzer.paper.seating import Seat
 from quizzer.paper.sheet_code import SheetCode, check_of, code_name
 from quizzer.paper.sheet_layout import CODE_LEFT, CODE_SIDE, CODE_TOP, HOLE, LOOKS, RING, RINGS, sheet_pages
-from quizzer.question.question import Question, StemPart
+from quizzer.question.question import Question
 from quizzer.render.typst.codes import code_svg
-from quizzer.render.typst.mathematics import lines
-from quizzer.render.typst.picturing import pictured
-from quizzer.render.typst.section_cautions import split
-from quizzer.render.typst.tabling import tabled
+from quizzer.render.typst.question_words import section_words, solved_words
 from quizzer.render.typst.typesetting import DRAWN
 
 EXTRA = (100, 125, 150)  # per cent of the minutes, for trainees with an arrangement for extra time
@@ -64,7 +55,7 @@ def scheme_words(paper: Paper, form: Form, questions: Sequence[Question], varian
     """The mark scheme: keys at a glance, then each question with its solution, mistakes and source."""
     titles = {section.id: section.title for section in paper.sections}
     solved = [
-        _solved(number, question) | {"section": titles.get(item.section, item.section)}
+        solved_words(number, question) | {"section": titles.get(item.section, item.section)}
         for number, (item, question) in enumerate(zip(form.items, questions, strict=True), 1)
     ]
     return _cover(paper, form, variant, "Mark scheme") | {
@@ -96,69 +87,6 @@ def _sections(paper: Paper, form: Form, questions: Sequence[Question]) -> list[d
     known = {section.id: section for section in paper.sections}
     numbered = zip(form.items, enumerate(questions, 1), strict=True)
     return [
-        _section(known.get(id, Section(id, id, 0, all_right=False)), [pair for _, pair in inside])
+        section_words(known.get(id, Section(id, id, 0, all_right=False)), [pair for _, pair in inside])
         for id, inside in groupby(numbered, key=lambda pair: pair[0].section)
     ]
-
-
-def _section(section: Section, numbered: Sequence[tuple[int, Question]]) -> dict[str, Any]:
-    told = {number: [each for each in question.head.cautions if each.before] for number, question in numbered}
-    above, beside = split(told)
-    return {
-        "title": section.title,
-        "all_right": section.all_right,
-        "cautions": above,
-        "questions": [_asked(number, question, beside[number]) for number, question in numbered],
-    }
-
-
-def _asked(number: int, question: Question, cautions: Sequence[dict[str, str]]) -> dict[str, Any]:
-    return {
-        "number": number,
-        "stem": question.stem,
-        "parts": _parts(question),
-        "cautions": list(cautions),
-        "options": [{"label": option.label, "text": option.text} for option in question.options],
-    }
-
-
-def _solved(number: int, question: Question) -> dict[str, Any]:
-    head = question.head
-    return {
-        "number": number,
-        "key": question.key,
-        "stem": question.stem,
-        "parts": _parts(question),
-        "options": [
-            {"label": option.label, "text": option.text, "why": option.why, "right": option.label == question.key}
-            for option in question.options
-        ],
-        "reason": question.reason,
-        "working": [line._asdict() for line in lines(Working(question.working, question.figures))],
-        "verdict": question.verdict,
-        "cautions": [_caution(each) for each in head.cautions],
-        "source": head.source,
-        "edition": edition_line(head.edition, head.currency),
-        "evidence": checked(head.evidence, question.signed),
-        "name": question.name,
-        "level": head.level,
-        "safety_critical": head.safety_critical,
-    }
-
-
-def _parts(question: Question) -> list[dict[str, Any]]:
-    return [_part(part) for part in question.stem_parts]
-
-
-def _part(part: StemPart) -> dict[str, Any]:
-    match part:
-        case str():
-            return {"text": part}
-        case Picture():
-            return pictured(part)
-        case DataTable():
-            return tabled(part)
-
-
-def _caution(caution: Caution) -> dict[str, str]:
-    return {"say": caution.say, "defer": caution.defer, "for": ""}

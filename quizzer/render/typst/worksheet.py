@@ -1,0 +1,52 @@
+"""Pages to practise on, for one person or a class in one file, with the answers behind each sheet where wanted."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+from random import Random
+from typing import Any, NamedTuple
+
+from quizzer.paper.packing import packed_orders
+from quizzer.paper.record import Section
+from quizzer.question.question import Question
+from quizzer.render.typst.measuring import measured
+from quizzer.render.typst.question_words import section_words, solved_words
+from quizzer.render.typst.typesetting import pdf
+
+
+class PracticeSheet(NamedTuple):
+    """What stands on a sheet: its title, whose it is ("" for nobody's own), its serial and its questions."""
+
+    title: str
+    person: str
+    serial: str
+    questions: Sequence[Question]
+
+
+def worksheet_pdf(sheets: Sequence[PracticeSheet], variant: str, day: date, *, answers: bool) -> bytes:
+    """The sheets one after another as a tagged PDF, the questions of each in the order that fills its pages."""
+    content = {"look": variant, "title": sheets[0].title, "sheets": [_sheet(each, variant, answers) for each in sheets]}
+    return pdf("worksheet", content, day)
+
+
+def _sheet(sheet: PracticeSheet, variant: str, answers: bool) -> dict[str, Any]:
+    ordered = [sheet.questions[at] for at in _order(sheet, variant)]
+    numbered = list(enumerate(ordered, 1))
+    return {
+        "title": sheet.title,
+        "person": sheet.person,
+        "serial": sheet.serial,
+        "section": _section(sheet.title, numbered),
+        "solved": [solved_words(*each) for each in numbered] if answers else [],
+    }
+
+
+def _order(sheet: PracticeSheet, variant: str) -> list[int]:
+    section = _section(sheet.title, list(enumerate(sheet.questions, 1)))
+    high = measured({"look": variant, "sections": [section]})
+    return packed_orders([high], lambda _: True, Random(sheet.serial).random)[0]
+
+
+def _section(title: str, numbered: Sequence[tuple[int, Question]]) -> dict[str, Any]:
+    return section_words(Section("practice", title, len(numbered), all_right=False), numbered)
