@@ -153,3 +153,21 @@ def paper_mark(
     from quizzer.cli.paper_mark import MarkWishes, mark
 
     raise typer.Exit(mark(MarkWishes(paper, answers, enter, add, bank, store, plain, now)))
+
+
+@paper_app.command("scan")
+def paper_scan(
+    files: Annotated[list[Path], typer.Argument(help="Scans or photographs: PDF, JPEG or PNG.", metavar="FILE...")],
+    paper: Annotated[str, typer.Option("--paper", help="The paper's id, its folder, or its paper.json.", metavar="P")],
+    seats: Annotated[
+        Path | None, typer.Option("--class", help="The list that `paper print --class` wrote.", metavar="FILE")
+    ] = None,
+    out: Annotated[Path | None, typer.Option(help="The table to write.", metavar="FILE")] = None,
+    bank: Bank = None,
+    store: Store = None,
+    plain: Plain = False,
+) -> None:
+    """Read answer sheets off scans, for `paper mark`."""
+    from quizzer.cli.paper_scan import ScanWishes, scan
+
+    raise typer.Exit(scan(ScanWishes(tuple(files), paper, seats, out, bank, store, plain)))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import shutil
 import tempfile
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 
 from quizzer.bankfiles.doors import TooLarge, read_at_most
@@ -35,15 +35,22 @@ def write_paper(
 
     `keep` has the paper kept once everything is written, and before the folder is there: what it refuses is not left.
     """
+    return write_folder(folder, _files(shelf, paper, variants), lambda: keep(paper))
+
+
+def write_folder(
+    folder: Path, files: Iterable[tuple[str, bytes]], then: Callable[[], object] = lambda: None
+) -> list[str]:
+    """Write files into a new folder; their names. All of them or none, and none where `then` refuses. Raises Refused."""
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
         raise Refused(f"{str(folder)!r} is there already and not empty", mend="name another folder with --out")
     try:
         folder.parent.mkdir(parents=True, exist_ok=True)
         aside = Path(tempfile.mkdtemp(prefix=f".{folder.name}.", dir=folder.parent))
         try:
-            names = [_put(aside, name, content) for name, content in _files(shelf, paper, variants)]
+            names = [_put(aside, name, content) for name, content in files]
             aside.chmod(0o755)
-            keep(paper)
+            then()
             if folder.exists():
                 folder.rmdir()
             aside.rename(folder)
