@@ -16,6 +16,9 @@ paper_app.add_typer(blueprint_app, name="blueprint")
 LargePrint = Annotated[
     list[int] | None, typer.Option(help="A large-print variant too: 18 or 24 points.", metavar="POINTS")
 ]
+Centre = Annotated[
+    Path | None, typer.Option(help="Whose papers they are; the centre.toml here when none.", metavar="FILE")
+]
 EasyRead = Annotated[bool, typer.Option("--wide-spaced", help="A variant on cream, with wide lines and words, too.")]
 
 
@@ -34,6 +37,7 @@ def paper_make(
     wide_spaced: EasyRead = False,
     out: Annotated[Path | None, typer.Option(help="The folder to write to.", metavar="DIR")] = None,
     on: Annotated[str | None, typer.Option(help="The day the paper is for; today when none.", metavar="DATE")] = None,
+    centre: Centre = None,
     bank: Bank = None,
     store: Store = None,
 ) -> None:
@@ -53,6 +57,7 @@ def paper_make(
         wide_spaced,
         out,
         on,
+        centre,
         bank,
         store,
     )
@@ -64,13 +69,19 @@ def paper_print(
     paper: Annotated[Path, typer.Argument(help="The folder of the paper, or its paper.json.")],
     large_print: LargePrint = None,
     wide_spaced: EasyRead = False,
+    seats: Annotated[
+        str | None,
+        typer.Option("--class", help="One file for a class: a group, or a list as CSV or .xlsx.", metavar="CLASS"),
+    ] = None,
+    centre: Centre = None,
     out: Annotated[Path | None, typer.Option(help="The folder to write to.", metavar="DIR")] = None,
     bank: Bank = None,
+    store: Store = None,
 ) -> None:
-    """Make the files of a paper again from its record."""
-    from quizzer.cli.paper_print import print_again
+    """Make the files of a paper again, or one file for a class."""
+    from quizzer.cli.paper_print import PrintWishes, print_again
 
-    print_again(paper, large_print or (), wide_spaced, out, bank)
+    print_again(PrintWishes(paper, large_print or (), wide_spaced, seats, centre, out, bank, store))
 
 
 @paper_app.command("sheet")

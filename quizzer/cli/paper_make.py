@@ -12,7 +12,7 @@ from quizzer.bankfiles.blueprint_files import blueprint, blueprint_names
 from quizzer.blocks.words import count
 from quizzer.cli.exits import FINDINGS, FINE
 from quizzer.cli.opening import Banks, checked_seed, open_shelf, opened_store
-from quizzer.cli.paper_print import variants
+from quizzer.cli.paper_print import centre_named, variants
 from quizzer.cli.screen import look_of, put
 from quizzer.errors import UsageError
 from quizzer.render.terminal.canvas import Canvas
@@ -37,6 +37,7 @@ class PaperWishes(NamedTuple):
     wide_spaced: bool
     out: Path | None
     on: str | None
+    centre: Path | None
     bank: Banks
     store: str | None
 
@@ -45,6 +46,7 @@ def make(wishes: PaperWishes) -> None:
     """Make the paper, keep its record, write its files, and say what was made."""
     _sensible(wishes)
     printed = variants(wishes.large_print, wishes.wide_spaced)
+    head = centre_named(wishes.centre)
     shelf = open_shelf(wishes.bank)
     plan = blueprint(shelf, wishes.blueprint)
     today = datetime.now().astimezone().date()
@@ -56,7 +58,7 @@ def make(wishes: PaperWishes) -> None:
         made = make_paper(shelf, plan, order, day, store.papers.facilities(), store.papers.recent_questions(people))
         made = made._replace(paper=in_page_order(made.paper))
         folder = wishes.out or Path(made.paper.id)
-        names = write_paper(shelf, made.paper, folder, printed, store.papers.keep)
+        names = write_paper(shelf, made.paper, folder, printed, store.papers.keep, head)
     _tell(made, folder, names)
 
 

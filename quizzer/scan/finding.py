@@ -16,7 +16,7 @@ _SEARCHED = 1600  # pixels of the longer side in which rings are looked for: som
 _ROUND = 0.86  # of a circle's area for its outline; squares have 0.79, a circle seen from the side more than this
 _HOLE = (0.1, 0.42)  # of a ring's area; as printed it is a quarter
 _MOST_RINGS = 12
-_ALIKE = 2.0  # how much larger one ring may be than another
+_ALIKE = 1.8  # how much larger one ring may be than another
 _CODE = 480  # pixels of the picture of a code
 _MARGIN = 2.5  # millimetres around it
 
@@ -46,7 +46,7 @@ class Unread(Exception):
 
 def find_sheet(grey: MatLike) -> Sheet:
     """The sheet of a picture in greys. Raises Unread."""
-    rings = list(_rings(grey))
+    rings = _large(list(_rings(grey)))
     if len(rings) < len(RINGS):
         found = "none" if not rings else str(len(rings))
         raise Unread(f"{found} of its four rings can be seen: scan the whole sheet, flat, with all corners")
@@ -61,6 +61,14 @@ def find_sheet(grey: MatLike) -> Sheet:
     if other:
         raise Unread("its code is none of an answer sheet's: is it a sheet of this program?")
     raise Unread("its code cannot be read: scan it again, sharper and with more light")
+
+
+def _large(rings: list[Ring]) -> list[Ring]:
+    """The rings that may be those of a page: letters with a hole in them are far smaller."""
+    largest = max((ring.radius for ring in rings), default=0.0)
+    return sorted((ring for ring in rings if ring.radius * _ALIKE > largest), key=lambda ring: -ring.radius)[
+        :_MOST_RINGS
+    ]
 
 
 def _rings(grey: MatLike) -> Iterator[Ring]:
@@ -95,8 +103,6 @@ def _middle(outline: MatLike) -> tuple[float, float]:
 
 def _quads(rings: list[Ring]) -> Iterator[tuple[Ring, ...]]:
     """Four rings of like size at the corners of something like a page, the largest first; each clockwise."""
-    if len(rings) > _MOST_RINGS:
-        rings = sorted(rings, key=lambda ring: -ring.radius)[:_MOST_RINGS]
     quads = [_clockwise(four) for four in combinations(rings, 4)]
     yield from sorted(filter(_like_a_page, quads), key=lambda four: -_area(four))
 
@@ -121,7 +127,7 @@ def _like_a_page(four: tuple[Ring, ...]) -> bool:
     radii = [ring.radius for ring in four]
     sides = [((a.x - b.x) ** 2 + (a.y - b.y) ** 2) ** 0.5 for a, b in zip(four, four[1:] + four[:1], strict=True)]
     one, other = sorted((sides[0] + sides[2], sides[1] + sides[3]))
-    if max(radii) > _ALIKE * min(radii) or not 1.15 < other / max(one, 1) < 1.9:
+    if not 1.15 < other / max(one, 1) < 1.9:
         return False
     across = one / 2 / (RINGS[1][0] - RINGS[0][0])  # pixels a millimetre
     return bool(2.2 < max(radii) / across < 6.5)

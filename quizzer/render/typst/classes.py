@@ -9,12 +9,17 @@ from typing import Any
 from quizzer.paper.record import Form, Paper
 from quizzer.paper.seating import Seat
 from quizzer.question.question import Question
+from quizzer.render.typst.letterheads import Headed, head_words
 from quizzer.render.typst.paper_words import candidate_words, sheet_words
 from quizzer.render.typst.typesetting import pdf
 
 
 def class_pdf(
-    paper: Paper, seats: Sequence[Seat], look: str, questions_of: Callable[[Form], Sequence[Question]]
+    paper: Paper,
+    seats: Sequence[Seat],
+    look: str,
+    questions_of: Callable[[Form], Sequence[Question]],
+    head: Headed | None = None,
 ) -> bytes:
     """The list of the seats, then everybody's paper and answer sheet in this variant of print."""
     content = {
@@ -22,13 +27,12 @@ def class_pdf(
         "title": paper.title,
         "serial": paper.id,
         "seats": [_words(paper, seat, look, questions_of) for seat in seats],
+        **head_words(head),
     }
     return pdf("class", content, date.fromisoformat(paper.made_on))
 
 
-def _words(
-    paper: Paper, seat: Seat, look: str, questions_of: Callable[[Form], Sequence[Question]]
-) -> dict[str, Any]:
+def _words(paper: Paper, seat: Seat, look: str, questions_of: Callable[[Form], Sequence[Question]]) -> dict[str, Any]:
     form = paper.form(seat.serial)
     questions = questions_of(form)
     candidate = candidate_words(paper, form, questions, look, seat)

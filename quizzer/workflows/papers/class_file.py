@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from quizzer.bankfiles.centre_files import Letterhead
 from quizzer.paper.record import Paper
 from quizzer.paper.seating import Seat
 from quizzer.render.csv.csvs import csv_bytes
@@ -15,11 +16,16 @@ from quizzer.workflows.papers.seats import seats_table
 SEATS = "class.csv"
 
 
-def class_files(paper: Paper, making: Making, seats: Sequence[Seat]) -> Iterator[tuple[str, bytes]]:
+def class_files(
+    paper: Paper, making: Making, seats: Sequence[Seat], head: Letterhead | None
+) -> Iterator[tuple[str, bytes]]:
     """Each file of the class by its name. The keys lie apart, as mark schemes do."""
     for look in dict.fromkeys(seat.look for seat in seats):
         suffix = "" if look == "standard" else f"-{look}"
-        yield f"class{suffix}.pdf", class_pdf(paper, [seat for seat in seats if seat.look == look], look, making.of)
+        yield (
+            f"class{suffix}.pdf",
+            class_pdf(paper, [seat for seat in seats if seat.look == look], look, making.of, head),
+        )
     yield SEATS, seats_table(seats)
     yield f"{SCHEMES}/marker-list.csv", _marker_list(paper, seats)
 

@@ -7,6 +7,7 @@ import tempfile
 from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 
+from quizzer.bankfiles.centre_files import Letterhead
 from quizzer.bankfiles.doors import TooLarge, read_at_most
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.errors import Refused
@@ -30,18 +31,20 @@ def write_paper(
     folder: Path,
     variants: tuple[str, ...] = VARIANTS[:1],
     keep: Callable[[Paper], object] = lambda _: None,
+    head: Letterhead | None = None,
 ) -> list[str]:
     """Write every file of the paper into a new folder; their names. All of them or none. Raises Refused.
 
-    `keep` has the paper kept once everything is written, and before the folder is there: what it refuses is not left.
+    `head` is the centre whose papers they are. `keep` has the paper kept once everything is written, and before the
+    folder is there: what it refuses is not left.
     """
-    return write_folder(folder, _files(shelf, paper, variants), lambda: keep(paper))
+    return write_folder(folder, _files(shelf, paper, variants, head), lambda: keep(paper))
 
 
 def write_folder(
     folder: Path, files: Iterable[tuple[str, bytes]], then: Callable[[], object] = lambda: None
 ) -> list[str]:
-    """Write files into a new folder; their names. All of them or none, and none where `then` refuses. Raises Refused."""
+    """Write files into a new folder; their names. All or none, and none where `then` refuses. Raises Refused."""
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
         raise Refused(f"{str(folder)!r} is there already and not empty", mend="name another folder with --out")
     try:
@@ -75,7 +78,9 @@ def read_paper(path: Path) -> Paper:
     return from_json(text, str(file))
 
 
-def _files(shelf: Shelf, paper: Paper, variants: tuple[str, ...]) -> Iterator[tuple[str, bytes]]:
+def _files(
+    shelf: Shelf, paper: Paper, variants: tuple[str, ...], head: Letterhead | None
+) -> Iterator[tuple[str, bytes]]:
     record = to_json(paper).encode()
     if len(record) > LARGEST:
         raise Refused(f"a paper for {len(paper.forms)} people is too large", mend="make one for a smaller group")
@@ -86,7 +91,7 @@ def _files(shelf: Shelf, paper: Paper, variants: tuple[str, ...]) -> Iterator[tu
         made = questions_of(shelf.find, paper, form, near, kept)
         questions = [signed_off(told, question) for question in made]
         for variant in variants:
-            yield from paper_pdfs(paper, form, questions, variant).items()
+            yield from paper_pdfs(paper, form, questions, variant, head).items()
 
 
 def _put(folder: Path, name: str, content: bytes) -> str:

@@ -164,8 +164,8 @@ class _Gathered:
         if not other:
             self.refused.append(f"{page.where}: {what}, and it says the same: left out")
             return
-        numbers = ", ".join(map(str, other))
-        self.refused.append(f"{page.where}: {what}, but question {numbers} differ: left to you")
+        numbers = ", ".join(map(str, other)) + (" differs" if len(other) == 1 else " differ")
+        self.refused.append(f"{page.where}: {what}, but question {numbers}: left to you")
         doubtful = {number: Read(UNSURE, f"{page.where} says otherwise") for number in other}
         pages[code.page] = first._replace(rows={**first.rows, **doubtful})
 
