@@ -10,12 +10,11 @@ import cv2
 import pypdfium2  # type: ignore[import-untyped]
 from cv2.typing import MatLike
 
-from quizzer.bankfiles.doors import TooLarge, read_at_most
 from quizzer.errors import Refused
 
-LARGEST, MOST_PAGES, MOST_PIXELS = 200_000_000, 1_000, 120_000_000
+MOST_PAGES, MOST_PIXELS = 1_000, 120_000_000
 _SCALE = 200 / 72  # two hundred pixels to the inch, as scanners send them
-_KINDS = "a PDF, a JPEG or a PNG file"
+KINDS = "a PDF, a JPEG or a PNG file"
 
 
 class Picture(NamedTuple):
@@ -25,14 +24,8 @@ class Picture(NamedTuple):
     grey: MatLike
 
 
-def pictures(path: Path) -> Iterator[Picture]:
-    """The pages of a file, one after the other. Raises Refused, for a file that is no scan before its first page."""
-    try:
-        content = read_at_most(path, LARGEST)
-    except OSError as error:
-        raise Refused(f"{str(path)!r} cannot be read ({error.strerror})", mend=f"name {_KINDS}") from None
-    except TooLarge:
-        raise Refused(f"{str(path)!r} has more than {LARGEST:,} bytes", mend="scan in parts, in greys") from None
+def pictures(path: Path, content: bytes) -> Iterator[Picture]:
+    """The pages of a file with this content, one after the other. Raises Refused for what is no scan."""
     if content.startswith(b"%PDF"):
         yield from _of_pdf(path, content)
     else:
@@ -68,7 +61,7 @@ def _rendered(path: Path, document: Any, at: int) -> MatLike:
 def _of_image(path: Path, content: bytes) -> MatLike:
     import numpy as np
 
-    refused = Refused(f"{str(path)!r} is no picture that can be read", mend=f"name {_KINDS}")
+    refused = Refused(f"{str(path)!r} is no picture that can be read", mend=f"name {KINDS}")
     if not content.startswith((b"\xff\xd8\xff", b"\x89PNG\r\n\x1a\n")):
         raise refused
     if _pixels(content) > MOST_PIXELS:

@@ -6,6 +6,8 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import NamedTuple
 
+from quizzer.bankfiles.doors import TooLarge, read_at_most
+from quizzer.errors import Refused
 from quizzer.paper.record import Form, Paper
 from quizzer.paper.seating import Seat
 from quizzer.paper.sheet_code import SheetCode, check_of, code_name
@@ -13,6 +15,8 @@ from quizzer.paper.sheet_layout import sheet_pages
 from quizzer.paper.sheet_marks import UNSURE, Read, read_row
 from quizzer.workflows.papers.finding import Making
 from quizzer.workflows.people.telling import Progress, quiet
+
+LARGEST = 200_000_000  # bytes of a scan: two hundred pages in colour
 
 
 class Doubt(NamedTuple):
@@ -89,9 +93,18 @@ def _pages(reader: _Reader, files: Sequence[Path], progress: Progress) -> Iterat
     from quizzer.scan.pictures import pictures  # here: only what scans needs a library of pictures
 
     for number, path in enumerate(files, 1):
-        for picture in pictures(path):
+        for picture in pictures(path, _content(path)):
             yield picture.where, reader.read(picture.where, picture.grey)
         progress("reading file", number, len(files))
+
+
+def _content(path: Path) -> bytes:
+    try:
+        return read_at_most(path, LARGEST)
+    except OSError as error:
+        raise Refused(f"{str(path)!r} cannot be read ({error.strerror})", mend="name the file of a scan") from None
+    except TooLarge:
+        raise Refused(f"{str(path)!r} has more than {LARGEST:,} bytes", mend="scan in parts, in greys") from None
 
 
 class _Reader:
