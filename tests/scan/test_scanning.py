@@ -26,7 +26,7 @@ from tests.scan.pencil import Camera, Hand, draw, seen
 from tests.scan.simulated import printed
 
 SCANNER = Camera(0.7, 0, 0.05, 2, 0.5, 85, 1.0)
-LOOKS = ("standard", "large-print-18", "large-print-24", "easy-read")
+LOOKS = ("standard", "large-print-18", "large-print-24", "wide-spaced")
 
 
 class Sixty:

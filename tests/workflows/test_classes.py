@@ -110,13 +110,13 @@ def test_the_keys_of_a_class_lie_apart_and_only_their_list_says_whose_a_number_i
 
 def test_who_needs_another_print_is_in_a_file_of_that_print(room):
     seats = read_seats(
-        room.file("name,print\nAda,\nBen,large-print-18\nCy,easy-read\nDee,large-print-18\n"), room.paper
+        room.file("name,print\nAda,\nBen,large-print-18\nCy,wide-spaced\nDee,large-print-18\n"), room.paper
     )
     files = room.files(seats)
     assert list(files) == [
         "class.pdf",
         "class-large-print-18.pdf",
-        "class-easy-read.pdf",
+        "class-wide-spaced.pdf",
         "class.csv",
         "mark-scheme/marker-list.csv",
     ]
