@@ -47,10 +47,14 @@ def record(wire: Connection, review: Review, memory: Memory | None, known: Known
 
 
 def _came_between(wire: Connection, review: Review, known: KnownBefore) -> bool:
-    """Whether something else is remembered now than was known, or the entry was answered on this day already."""
+    """Whether something else is remembered now than was known, or the entry was answered on this day already.
+
+    A phone may be some minutes ahead, over midnight too. What lies further ahead is of a wrong clock and is written
+    over.
+    """
     take_turns(wire, review.trainee)
     now = remembered(wire, review.trainee, review.entry)
-    return now != known.before or (now is not None and now.last == review.day)
+    return now != known.before or (now is not None and 0 <= (now.last - review.day).days <= 1)
 
 
 def record_scripts(
