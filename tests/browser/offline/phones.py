@@ -10,7 +10,7 @@ import sys
 import time
 from pathlib import Path
 
-from tests.browser.conftest import free_port
+from tests.web.serving import free_port
 
 CHECKOUT = Path(__file__).parents[3]
 PATIENCE = 60.0  # seconds: the machine may be busy with other tests
