@@ -14,8 +14,8 @@ import pytest
 from sqlalchemy.engine import make_url
 
 from quizzer.paper.record import Form, Item, Paper, Section
-from quizzer.schedule import Confidence, Memory, Review, next_memory
-from quizzer.store import MarkedScript, Script, Sitting, Store, open_store
+from quizzer.schedule import Confidence, FoldRules, Memory, Review, next_memory
+from quizzer.store import Change, Correction, MarkedScript, Script, Sitting, Store, open_store
 from quizzer.store import compiled as sql
 from quizzer.store.connection import Execute, plainly
 
@@ -174,6 +174,43 @@ def peopled(store: Store) -> Store:
         store.papers.begin_sitting(sitting(trainee))
         store.papers.record_scripts(PAPER.id, (), [MarkedScript(script(trainee, name), ())], NOON)
     store.groups.fill("Monday", (), ("t1", "t2"), NOON)
+    return store
+
+
+def correction(id: str, **changes: Any) -> Correction:
+    """A correction of Ada's script."""
+    return Correction(id, PAPER.id, "t1", "answers", "A", "[]", "[]", "Tess", "misread", NOON)._replace(**changes)
+
+
+# Ada's script of form A is one of form B; what it left in the schedule changes as well.
+CHANGE = Change(
+    correction("k1"),
+    seen=(script("t1", "Ada"), script("t9", "Adda", form="B"), script("t2", "Ben"), script("t2", "Ben", form="B")),
+    last=0,
+    removed=(script("t1", "Ada"),),
+    put=(script("t1", "Ada", form="B"),),
+    gone=(review("t1-0"),),
+    added=(review("new", quality=2), review("other", entry="testing/ring/cross-reading", topic="testing")),
+)
+JOINED = correction("k2", paper="", kind="merge", about="Adda", becomes="Ada")
+FIRST_JOINED = correction("k0", paper="", trainee="t2", kind="merge", about="Bena", becomes="Ben")
+PARTED = correction("k3", paper="", trainee="t2", kind="unmerge", about="Bena", undoes="k0")
+
+
+def doubled(store: Store) -> Store:
+    """The store of `peopled` with two more: Bena (t8), who is Ben and made one with him, and Adda (t9), who is Ada."""
+    for trainee, name in (("t8", "Bena"), ("t9", "Adda")):
+        store.add_trainee(trainee, name, NOON)
+        for n, entry in enumerate(("earthing/loop/zs-design", "testing/ring/cross-reading")):
+            answer = review(f"{trainee}-{n}", trainee=trainee, entry=entry, topic=entry.split("/")[0])
+            store.record(answer, next_memory(None, answer.quality, TODAY))
+        store.challenge("testing/ring/cross-reading", trainee, f"{name} doubts it", "d1", NOON)
+        store.papers.begin_sitting(sitting(trainee))
+        store.papers.begin_sitting(sitting(trainee, "B"))
+        store.papers.record_scripts(PAPER.id, (), [MarkedScript(script(trainee, name, form="B"), ())], NOON)
+        store.groups.fill("Monday", (), (trainee,), NOON)
+        store.groups.fill("Tuesday", (), (trainee,), NOON)
+    store.corrections.merge(FIRST_JOINED, "t8", FoldRules())
     return store
 
 

@@ -11,7 +11,8 @@ from quizzer.paper.record import Form, Paper
 from quizzer.store import Newcomer, Trainee
 from quizzer.workflows.papers.finding import Making
 from quizzer.workflows.papers.form_doubts import form_doubts
-from quizzer.workflows.papers.marking import Forms, Handed, mark_all, tidy_answers
+from quizzer.workflows.papers.marking import Forms, mark_all, tidy_answers
+from quizzer.workflows.papers.script_marking import Handed
 from quizzer.workflows.people.groups import People
 from quizzer.workflows.world import World
 

@@ -182,3 +182,46 @@ def paper_scan(
     from quizzer.cli.paper_scan import ScanWishes, scan
 
     raise typer.Exit(scan(ScanWishes(tuple(files), paper, seats, out, bank, store, plain)))
+
+
+@paper_app.command("correct")
+def paper_correct(
+    paper: Annotated[str, typer.Argument(help="The paper's id, its folder, or its paper.json.")],
+    reason: Annotated[str, typer.Option(help="Why; it is kept with the change.", metavar="WORDS")],
+    by: Annotated[str, typer.Option(help="Who says so; kept with the change.", metavar="NAME")],
+    person: Annotated[str | None, typer.Option(help="Whose script.", metavar="NAME")] = None,
+    of: Annotated[str | None, typer.Option(help="Which of their scripts, if several.", metavar="FORM")] = None,
+    answers: Annotated[str | None, typer.Option(help="All of its answers anew.", metavar="LETTERS")] = None,
+    question: Annotated[int | None, typer.Option(help="One question of the form.", metavar="N", min=1)] = None,
+    to: Annotated[str | None, typer.Option(help="Its answer: a letter, - for none.", metavar="LETTER")] = None,
+    form: Annotated[str | None, typer.Option(help="The form it is; of a ruling, where N stands.", metavar="F")] = None,
+    void: Annotated[bool, typer.Option("--void", help="The script, or the question, counts no more.")] = False,
+    absent: Annotated[bool, typer.Option("--absent", help="They were not there: neither passed nor failed.")] = False,
+    also_key: Annotated[str | None, typer.Option(help="This letter is right too.", metavar="LETTER")] = None,
+    undo: Annotated[bool, typer.Option("--undo", help="Take the last correction back.")] = False,
+    bank: Bank = None,
+    store: Store = None,
+    plain: Plain = False,
+    now: Now = None,
+) -> None:
+    """Put right a script that was marked, or rule about a question."""
+    from quizzer.cli.paper_correct import CorrectWishes, put_right
+
+    wishes = (
+        *(paper, person, of, answers, question, to, form, void, absent, also_key, undo, reason, by),
+        *(bank, store, plain, now),
+    )
+    put_right(CorrectWishes(*wishes))
+
+
+@paper_app.command("history")
+def paper_history(
+    paper: Annotated[str, typer.Argument(help="The paper's id, its folder, or its paper.json.")],
+    person: Annotated[str | None, typer.Option(help="Of one who sat it.", metavar="NAME")] = None,
+    store: Store = None,
+    plain: Plain = False,
+) -> None:
+    """Show what was corrected: before, now, who, when, why."""
+    from quizzer.cli.paper_correct import history
+
+    history(paper, person, store, plain)

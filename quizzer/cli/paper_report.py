@@ -8,19 +8,21 @@ from pathlib import Path
 from typing import NamedTuple
 
 from quizzer.bankfiles.doors import save_whole
-from quizzer.blocks.page import Page
+from quizzer.blocks.page import Block, Page
 from quizzer.blocks.text import Gap, PageBreak, Paragraph
 from quizzer.blocks.words import MOCK
 from quizzer.cli.opening import Banks, open_shelf, opened_store
 from quizzer.cli.screen import look_of, put, tell
 from quizzer.errors import UsageError
 from quizzer.marks.answers import AnswerRow
+from quizzer.pages.corrections import pass_marks_said, rulings_said
 from quizzer.pages.group import group_page
 from quizzer.pages.items import items_blocks, items_page
 from quizzer.pages.person import person_page
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.render.terminal.laying import lay
 from quizzer.render.typst.report import report_pdf
+from quizzer.store import ABSENT
 from quizzer.store.names import name_key
 from quizzer.workflows.papers.finding import paper_named
 from quizzer.workflows.papers.group_result import group_report
@@ -29,6 +31,7 @@ from quizzer.workflows.papers.person_result import person_report
 from quizzer.workflows.papers.reporting import PaperResults, gather, sheets_of
 from quizzer.workflows.papers.result_tables import answers_csv, items_csv, people_csv
 from quizzer.workflows.papers.since_made import changes_since, said_of_changes
+from quizzer.workflows.ruled import rulings_of
 
 
 class ReportWishes(NamedTuple):
@@ -49,37 +52,44 @@ def report(wishes: ReportWishes) -> None:
         raise UsageError("--items is about the paper, --person about one who sat it", mend="ask for one of them")
     if wishes.out is not None and wishes.out.suffix.lower() not in {".pdf", ".csv"}:
         raise UsageError(f"--out {str(wishes.out)!r} is neither .pdf nor .csv", mend="end the name in .pdf or .csv")
-    sat, note = _sat(wishes)
+    sat, note, ruled = _sat(wishes)
     if wishes.out is None:
-        _show(sat, note, wishes)
+        _show(sat, note, ruled, wishes)
     else:
-        content = _csv(sat, wishes) if wishes.out.suffix.lower() == ".csv" else _pdf(sat, note, wishes)
+        content = _csv(sat, wishes) if wishes.out.suffix.lower() == ".csv" else _pdf(sat, note, ruled, wishes)
         save_whole(wishes.out, content)
         tell(f"Written: {wishes.out}")
 
 
-def _sat(wishes: ReportWishes) -> tuple[PaperResults, str]:
-    """The paper's results, and what has changed in the bank since it was made."""
+def _sat(wishes: ReportWishes) -> tuple[PaperResults, str, list[Block]]:
+    """The paper's results, what has changed in the bank since it was made, and what was ruled about its questions."""
     with opened_store(wishes.store) as store:
         paper = paper_named(store, wishes.paper)
         kept = store.papers.scripts(paper.id)
-    scripts = [AnswerRow(one.name, one.form, tuple(one.answers)) for one in kept]  # "-" is no option's letter
+        corrections = store.corrections.of_paper(paper.id)
+    # "-" is no option's letter
+    scripts = [AnswerRow(one.name, one.form, tuple(one.answers), one.origin == ABSENT) for one in kept]
     # One person's page needs one form made; where nobody has the name, all are there to be named.
     wanted = [one for one in scripts if wishes.person and name_key(one.person) == name_key(wishes.person)]
     shelf = open_shelf(wishes.bank)
-    return gather(shelf, paper, wanted or scripts), said_of_changes(changes_since(shelf, paper))
+    sat = gather(shelf, paper, wanted or scripts, rulings_of(corrections))
+    counted = {form: (len(made), sat.pass_mark(form)) for form, made in sat.questions.items()}
+    ruled: list[Block] = [*rulings_said(paper, corrections), *pass_marks_said(paper, counted)]
+    return sat, said_of_changes(changes_since(shelf, paper)), ruled
 
 
-def _show(sat: PaperResults, note: str, wishes: ReportWishes) -> None:
+def _show(sat: PaperResults, note: str, ruled: list[Block], wishes: ReportWishes) -> None:
     canvas = Canvas(look_of(sys.stdout, wishes.plain))
-    lay(canvas, _page(sat, note, wishes))
+    lay(canvas, _page(sat, note, ruled, wishes))
     put(canvas)
 
 
-def _page(sat: PaperResults, note: str, wishes: ReportWishes) -> Page:
-    """The page asked for, with the note behind it."""
+def _page(sat: PaperResults, note: str, ruled: list[Block], wishes: ReportWishes) -> Page:
+    """The page asked for, with what was ruled after its first line and the note behind it."""
     page = _bare_page(sat, wishes)
-    return page._replace(blocks=[*page.blocks, Gap(), Paragraph(note, "aside")]) if note else page
+    first, *rest = page.blocks
+    noted: list[Block] = [Gap(), Paragraph(note, "aside")] if note else []
+    return page._replace(blocks=[first, *ruled, *rest, *noted])
 
 
 def _bare_page(sat: PaperResults, wishes: ReportWishes) -> Page:
@@ -89,9 +99,9 @@ def _bare_page(sat: PaperResults, wishes: ReportWishes) -> Page:
     return items_page(sat.paper, items_report(sat)) if wishes.items else group_page(sat.paper, group_report(sat))
 
 
-def _pdf(sat: PaperResults, note: str, wishes: ReportWishes) -> bytes:
+def _pdf(sat: PaperResults, note: str, ruled: list[Block], wishes: ReportWishes) -> bytes:
     """The page asked for; the group's has the page on the questions behind it."""
-    page = _page(sat, note, wishes)
+    page = _page(sat, note, ruled, wishes)
     if not wishes.person and not wishes.items:
         page = page._replace(blocks=[*page.blocks, PageBreak(), *items_blocks(items_report(sat))])
     return report_pdf(page, date.fromisoformat(sat.paper.made_on), sat.paper.id, MOCK)

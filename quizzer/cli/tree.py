@@ -1,4 +1,4 @@
-"""The commands that come in families: bank, trainee, group, store; papers have a file of their own."""
+"""The commands that come in families: bank, group, store; papers and trainees have files of their own."""
 
 from __future__ import annotations
 
@@ -8,12 +8,12 @@ from typing import Annotated
 import typer
 
 from quizzer.cli.bank_commands import disputes_app
-from quizzer.cli.options import Add, Bank, Json, Now, Plain, Store
+from quizzer.cli.options import Add, Bank, Json, Plain, Store
 from quizzer.cli.paper_group import paper_app
+from quizzer.cli.trainee_commands import trainee_app
 from quizzer.errors import UsageError
 
 bank_app = typer.Typer(help="Check and write bank files.", no_args_is_help=True, rich_markup_mode=None)
-trainee_app = typer.Typer(help="Trainees and what is held about them.", no_args_is_help=True, rich_markup_mode=None)
 group_app = typer.Typer(help="Groups: people taught together.", no_args_is_help=True, rich_markup_mode=None)
 store_app = typer.Typer(help="The store: where it is, copies, soundness.", no_args_is_help=True, rich_markup_mode=None)
 
@@ -68,65 +68,6 @@ def bank_import(
     from quizzer.cli.bank_import import import_from
 
     raise typer.Exit(import_from(path, into, topic, banks, plain=plain))
-
-
-@trainee_app.command("add")
-def trainee_add(
-    name: Annotated[str, typer.Argument(help="A first name, or whatever tells people apart.")], store: Store = None
-) -> None:
-    """Add a trainee."""
-    from quizzer.cli.trainee import add
-
-    add(name, store)
-
-
-@trainee_app.command("list")
-def trainee_list(as_object: Json = False, store: Store = None) -> None:
-    """List the trainees, with exam day and answers."""
-    from quizzer.cli.trainee import list_all
-
-    list_all(as_object, store)
-
-
-@trainee_app.command("set")
-def trainee_set(
-    name: Annotated[str | None, typer.Argument(help="The trainee; you, without one.")] = None,
-    paper: Annotated[str | None, typer.Option("--for", help="The paper they study for, or none.", metavar="B")] = None,
-    exam: Annotated[str | None, typer.Option(help="The exam day, or none.", metavar="DATE")] = None,
-    minutes: Annotated[str | None, typer.Option(help="Minutes a day, or none.", metavar="M")] = None,
-    bank: Bank = None,
-    store: Store = None,
-    now: Now = None,
-) -> None:
-    """Set what a trainee studies for, until when, and how long a day; none clears it."""
-    from quizzer.cli.trainee import set_wishes
-    from quizzer.workflows.study.wishes import Wanted
-
-    set_wishes(name, Wanted(paper, exam, minutes), bank, store, now)
-
-
-@trainee_app.command("export")
-def trainee_export(
-    name: Annotated[str, typer.Argument(help="The trainee.")],
-    out: Annotated[Path | None, typer.Option(help="Write to this file; else to the screen.", metavar="FILE")] = None,
-    store: Store = None,
-) -> None:
-    """Give out everything that is held about one trainee, as JSON."""
-    from quizzer.cli.trainee import export
-
-    export(name, out, store)
-
-
-@trainee_app.command("erase")
-def trainee_erase(
-    name: Annotated[str, typer.Argument(help="The trainee.")],
-    yes: Annotated[bool, typer.Option("--yes", help="Do not ask again.")] = False,
-    store: Store = None,
-) -> None:
-    """Erase a trainee and everything held about them."""
-    from quizzer.cli.trainee import erase
-
-    raise typer.Exit(erase(name, yes, store))
 
 
 @group_app.command("add")

@@ -16,11 +16,15 @@ LEAST_ANSWERED = 0.1  # of the questions: who answered fewer was as good as abse
 
 
 class AnswerRow(NamedTuple):
-    """One person's answers to one form, named by its serial: a letter a question, "" where none was given."""
+    """One person's answers to one form, named by its serial: a letter a question, "" where none was given.
+
+    `absent` is somebody of whom it was said that they were not there.
+    """
 
     person: str
     form: str
     answers: tuple[str, ...]
+    absent: bool = False
 
 
 class OfferedQuestion(NamedTuple):
@@ -56,6 +60,7 @@ class Sheet(NamedTuple):
     person: str
     form: str
     answers: tuple[ChosenOption, ...]
+    absent: bool = False
 
     @property
     def mark(self) -> int:
@@ -95,7 +100,7 @@ def sheet(script: AnswerRow, asked: Sequence[OfferedQuestion]) -> Sheet:
         )
         for letter, one in zip(script.answers, asked, strict=True)
     )
-    return Sheet(script.person, script.form, tuple(answers))
+    return Sheet(script.person, script.form, tuple(answers), script.absent)
 
 
 def alike(sheets: Sequence[Sheet]) -> tuple[tuple[Sheet, ...], ...]:

@@ -45,8 +45,12 @@ def _marks(found: GroupReport) -> Iterator[Block]:
         f"deviation {number(found.marks.sample_deviation, 1)}. {count(found.omitted, 'answer')} left out."
     )
     if found.apart:
-        absent = ", ".join(f"{name} ({answered} answered)" for name, answered in found.apart)
-        yield Paragraph(f"{SET_APART}, because they answered fewer than one in ten questions: {absent}. {IN_NO_MEAN}")
+        blank = [f"{name} ({answered} answered)" for name, answered in found.apart if name not in found.absent]
+        if blank:
+            who = ", ".join(blank)
+            yield Paragraph(f"{SET_APART}, because they answered fewer than one in ten questions: {who}. {IN_NO_MEAN}")
+        if found.absent:
+            yield Paragraph(f"Absent: {', '.join(sorted(found.absent))}. {IN_NO_MEAN}")
     for person, section, right, asked in found.held_back:
         yield Paragraph(
             f"{person} has the mark but not the section “{section}” ({right} of {asked}): {NOT_PASSED.lower()}."

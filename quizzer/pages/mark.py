@@ -41,6 +41,8 @@ def several_words(name: str, forms: Sequence[str]) -> str:
 
 def mark_words(line: MarkedScriptLine) -> str:
     """One person's mark in words."""
+    if line.absent:
+        return f"{line.name}, form {line.form}: absent"
     verdict, left = line.verdict, f", {line.omitted} left out" if line.omitted else ""
     before = "" if line.new else " (marked before)"
     return f"{line.name}, form {line.form}: {verdict.right} of {verdict.questions}{left}: {_said(line)}{before}"

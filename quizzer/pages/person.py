@@ -39,6 +39,9 @@ def person_page(paper: Paper, found: Sequence[PersonReport], sheets: Sequence[Sh
 
 
 def _blocks(found: PersonReport) -> Iterator[Block]:
+    if found.absent:
+        yield from _apart(found)
+        return
     parts = (_apart,) if found.apart else (_mark, _doubt)
     for part in (*parts, _safety, _sections, _topics, _wrong, _study):
         yield from part(found)
@@ -68,6 +71,9 @@ def _mark(found: PersonReport) -> Iterator[Block]:
 def _apart(found: PersonReport) -> Iterator[Block]:
     yield Heading("Mark")
     answered = found.questions - found.omitted
+    if found.absent:
+        yield Paragraph(f"Absent. {IN_NO_MEAN}", "key")
+        return
     yield Paragraph(f"{SET_APART}: {answered} of {found.questions} questions answered. {IN_NO_MEAN}", "key")
 
 

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from quizzer.paper.record import Form, Paper, Section
+from quizzer.paper.rulings import reckoned
 
 
 class SectionMark(NamedTuple):
@@ -45,14 +46,19 @@ class Verdict(NamedTuple):
         return self.reaches_pass_mark and self.sections_ok
 
 
-def verdict(paper: Paper, form: Form, rights: Sequence[bool]) -> Verdict:
-    """The verdict on the answers to a form, right or wrong in the order of its items."""
+def verdict(paper: Paper, form: Form, rights: Sequence[bool | None]) -> Verdict:
+    """The verdict on the answers to a form, right or wrong in the order of its items; None is not counted.
+
+    Where questions are not counted, the pass mark is that of a paper of so many questions as are.
+    """
     by_section: dict[str, list[bool]] = {}
     for item, right in zip(form.items, rights, strict=True):
-        by_section.setdefault(item.section, []).append(right)
-    marks = (
+        if right is not None:
+            by_section.setdefault(item.section, []).append(right)
+    marks = tuple(
         SectionMark(section, sum(by_section[section.id]), len(by_section[section.id]))
         for section in paper.sections
         if section.id in by_section
     )
-    return Verdict(sum(rights), len(rights), paper.pass_mark, tuple(marks))
+    counted = [right for right in rights if right is not None]
+    return Verdict(sum(counted), len(counted), reckoned(paper.pass_mark, len(rights), len(counted)), marks)

@@ -26,6 +26,11 @@ class Item(NamedTuple):
     key: str
     exercise: str = ""
 
+    @property
+    def name(self) -> str:
+        """The name of its question."""
+        return ":".join([f"{self.entry}#{self.seed}", *filter(None, [self.exercise])])
+
 
 class Section(NamedTuple):
     """A part of a paper. `all_right` says that one wrong answer in it fails the paper."""

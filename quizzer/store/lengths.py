@@ -32,6 +32,12 @@ LENGTHS: Final[dict[str, tuple[int, int]]] = {
     "answers": (1, 400),
     "flags": (1, 400),
     "origin": (1, 20),
-    **dict.fromkeys(("started_at", "submitted_at", "marked_at"), (27, 27)),
+    "kind": (1, 20),
+    "about": (1, 400),
+    "was": (0, 20_000_000),
+    "becomes": (0, 20_000_000),
+    "who": (1, 100),
+    "undoes": (1, 100),
+    **dict.fromkeys(("started_at", "submitted_at", "marked_at", "made_at"), (27, 27)),
 }
 LARGEST: Final = 2**63 - 1

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from typing import Final, NamedTuple
 
+from quizzer.store.migrated_corrections import CORRECTIONS
 from quizzer.store.migrated_papers import PAPERS
 from quizzer.store.migrated_study import EXERCISES, FIRST, NO_EXAM, PHONES, STUDIES_FOR
 
@@ -33,5 +34,6 @@ MIGRATIONS: Final = (
     Migration(4, EXERCISES),
     Migration(5, NO_EXAM),
     Migration(6, PHONES),
+    Migration(7, CORRECTIONS),
 )
 NEWEST: Final = MIGRATIONS[-1].number

@@ -1,10 +1,11 @@
-"""Rows of sittings and scripts, from their values and back."""
+"""Rows of sittings, scripts and corrections, from their values and back."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 from typing import Any
 
+from quizzer.store.correction_values import Correction
 from quizzer.store.paper_values import Script, Sitting
 from quizzer.store.row_mapping import Row, instant, instant_text, number, sound, words
 
@@ -62,3 +63,41 @@ def script_of(row: Iterable[Any]) -> Script:
     """The script of a row: trainee, name, paper, form, answers, origin, when marked."""
     trainee, name, paper, form, answers, origin, marked_at = row
     return Script(trainee, name, paper, form, answers, origin, instant(marked_at))
+
+
+def correction_row(one: Correction) -> Row:
+    """The row of a correction."""
+    return {
+        "id": words(one.id, "id"),
+        "number": number(one.number, "number"),
+        "paper": words(one.paper, "id") if one.paper else None,
+        "trainee": words(one.trainee, "trainee") if one.trainee else None,
+        "kind": words(one.kind, "kind"),
+        "about": words(one.about, "about"),
+        "was": words(one.was, "was"),
+        "becomes": words(one.becomes, "becomes"),
+        "who": words(one.who, "who"),
+        "reason": words(one.reason, "reason"),
+        "made_at": instant_text(one.made_at),
+        "undoes": words(one.undoes, "undoes") if one.undoes else None,
+    }
+
+
+@sound("t n t? t? t t t t t t t t?")
+def correction_of(row: Iterable[Any]) -> Correction:
+    """The correction of a row in the order of its table."""
+    key, place, paper, trainee, kind, about, was, becomes, who, reason, made_at, undoes = row
+    return Correction(
+        key,
+        paper or "",
+        trainee or "",
+        kind,
+        about,
+        was,
+        becomes,
+        who,
+        reason,
+        instant(made_at),
+        undoes or "",
+        place,
+    )

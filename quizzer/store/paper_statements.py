@@ -51,3 +51,6 @@ SCRIPTS: Final = (
     .where(_d.paper == bindparam("paper"))
     .order_by(_t.name_key, _d.form)
 )
+DROP_SCRIPT: Final = delete(SCRIPT).where(
+    _d.trainee == TRAINEE_IS, _d.paper == bindparam("paper"), _d.form == bindparam("form")
+)

@@ -68,3 +68,28 @@ class ScriptRow(SQLModel, table=True):
     answers: str = word()
     origin: str = word()
     marked_at: str = word()
+
+
+class CorrectionRow(SQLModel, table=True):
+    """What was put right afterwards: of a trainee's script, of a question of a paper, or that two people are one.
+
+    `number` counts up; `was` and `becomes` hold what it was before and after; `undoes` names the one it takes back.
+    """
+
+    __tablename__ = "correction"
+    __table_args__ = (
+        *lengths("correction", "id", "kind", "about", "was", "becomes", "who", "reason", "made_at", "undoes"),
+        *within("correction", number=">= 1"),
+    )
+    id: str = word(primary_key=True)
+    number: int
+    paper: str | None = owned_by("paper.id", nullable=True)
+    trainee: str | None = of_trainee(nullable=True)
+    kind: str = word()
+    about: str = word()
+    was: str = word()
+    becomes: str = word()
+    who: str = word()
+    reason: str = word()
+    made_at: str = word()
+    undoes: str | None = word(nullable=True)

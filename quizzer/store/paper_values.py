@@ -8,6 +8,7 @@ from typing import NamedTuple
 from quizzer.schedule import Memory, Review
 
 OMITTED = "-"
+ABSENT = "absent"  # the origin of a script of somebody who was not there
 
 
 class Newcomer(NamedTuple):
@@ -48,7 +49,7 @@ class Sitting(NamedTuple):
 class Script(NamedTuple):
     """One trainee's marked answers to one form (its serial): a letter or `-` for each question.
 
-    `origin` says where they came from: "table", "keyed" or "screen".
+    `origin` says where they came from: "table", "keyed" or "screen"; or `ABSENT`, with no answers.
     """
 
     trainee: str

@@ -27,7 +27,7 @@ def keep(wire: Connection, paper: Paper) -> None:
         if wire.run(sql.ADD_PAPER, {**row, "kept": (last or 0) + 1}).rowcount:
             return
         ((there,),) = wire.run(sql.PAPER_BY_ID, {"id": paper.id}).fetchall()
-    if there != text and not _forgotten(from_json(there, "the store"), paper):
+    if there != text and not _same_but_names(from_json(there, "the store"), paper):
         raise Refused(
             f"another paper is kept as {paper.id}",
             mend="make the paper again with another --seed, or name the folder of the one that is kept",
@@ -77,6 +77,15 @@ def made_for(wire: Connection, name: str) -> Iterator[tuple[Paper, Form]]:
                 yield paper, form
 
 
+def give_forms(wire: Connection, places: Collection[tuple[str, str]], name: str) -> None:
+    """Put a person's name on forms, by paper and serial, inside a transaction."""
+    for id in sorted({paper for paper, _ in places}):
+        for (text,) in wire.run(sql.PAPER_BY_ID, {"id": id}).fetchall():
+            paper = from_json(text, f"paper {id} in the store")
+            forms = tuple(form._replace(person=name) if (id, form.serial) in places else form for form in paper.forms)
+            wire.run(sql.SET_RECORD, {"paper": id, "text": to_json(paper._replace(forms=forms))})
+
+
 def forget(wire: Connection, name: str) -> None:
     """Take a person's name out of the forms made for them, inside a transaction; the questions stay."""
     for paper in {paper.id: paper for paper, _ in made_for(wire, name)}.values():
@@ -86,14 +95,14 @@ def forget(wire: Connection, name: str) -> None:
         wire.run(sql.SET_RECORD, {"paper": paper.id, "text": to_json(paper._replace(forms=forms))})
 
 
-def _forgotten(kept: Paper, paper: Paper) -> bool:
-    """Whether the two differ only in names that were erased from the one that is kept."""
+def _same_but_names(kept: Paper, paper: Paper) -> bool:
+    """Whether the two differ only in whose forms they are: a person was erased, or made one with another."""
     if len(kept.forms) != len(paper.forms):
         return False
-    erased = tuple(
-        new._replace(person="") if not old.person else new for old, new in zip(kept.forms, paper.forms, strict=True)
+    named = tuple(
+        new._replace(person=old.person) if new.person else new for old, new in zip(kept.forms, paper.forms, strict=True)
     )
-    return paper._replace(forms=erased) == kept
+    return paper._replace(forms=named) == kept
 
 
 def _had(papers: list[Paper], taken: set[tuple[str, str]], key: str) -> list[Paper]:

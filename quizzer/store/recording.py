@@ -82,7 +82,7 @@ def _script(wire: Connection, one: MarkedScript) -> bool:
 def marked_otherwise(form: str, name: str) -> Refused:
     """The refusal of a script that is kept with other answers."""
     what = f"form {form} of {name} is marked already, with other answers"
-    return Refused(what, mend="compare the two; what is marked stays as it is")
+    return Refused(what, mend="compare the two; `quizzer paper correct` puts right what is marked")
 
 
 def _same_script(wire: Connection, one: MarkedScript, row: Row) -> bool:

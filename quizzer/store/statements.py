@@ -10,7 +10,7 @@ from typing import Final
 
 from sqlalchemy import Executable, bindparam, delete, func, insert, select
 
-from quizzer.store import paper_statements, study_statements
+from quizzer.store import correction_statements, paper_statements, study_statements
 from quizzer.store.building import TRAINEE_IS, Both
 from quizzer.store.tables import GROUP, HELD, META, PAPER, REVIEW, TRAINEE
 
@@ -36,7 +36,7 @@ ROWS_OF: Final = {
 }
 ERASE: Final = {table.name: delete(table).where(_OWNED[table] == TRAINEE_IS) for table in reversed(_OWNED)}
 
-_MODULES: Final = (vars(study_statements), vars(paper_statements), dict(globals()))
+_MODULES: Final = (vars(study_statements), vars(paper_statements), vars(correction_statements), dict(globals()))
 NAMED: Final[dict[str, Statement | dict[str, Statement]]] = {
     name: value
     for module in _MODULES

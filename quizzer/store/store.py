@@ -12,6 +12,7 @@ from quizzer.schedule import FoldRules, Memory, Review, Standing
 from quizzer.store import compiled as sql
 from quizzer.store import people, recording
 from quizzer.store.connection import Connection, Execute, plainly
+from quizzer.store.corrections import Corrections
 from quizzer.store.erasing import erase
 from quizzer.store.groups import Groups
 from quizzer.store.info import broken_laws, export, info
@@ -55,13 +56,14 @@ def open_store(url: str, *, create: bool = True, execute: Execute = plainly) -> 
 class Store:
     """An open store. Threads may share it and take turns; programs may share the file or the server.
 
-    The verbs of groups and of papers are those of its parts `groups` and `papers`.
+    The verbs of groups, of papers and of corrections are those of its parts of these names.
     """
 
     def __init__(self, wire: Connection) -> None:
         self._wire = wire
         self.groups: Final = Groups(wire)
         self.papers: Final = Papers(wire)
+        self.corrections: Final = Corrections(wire)
 
     def __enter__(self) -> Self:
         return self

@@ -33,6 +33,7 @@ DUE: Final = (
 MEMORY_OF: Final = select(*_STANDING).where(_m.trainee == TRAINEE_IS, _m.entry == bindparam("entry"))
 
 RECORD_REVIEW: Final = added(REVIEW)
+REVIEW_BY_ID: Final = select(*_r).where(_r.id == bindparam("id"))
 RECORDED: Final = select(_r.trainee, _r.entry, _r.seed).where(_r.id == bindparam("id"))
 
 
@@ -48,6 +49,11 @@ RECORD_MEMORY: Final = Both(_upsert_memory, MEMORY)
 FORGET_MEMORY: Final = delete(MEMORY).where(_m.trainee == TRAINEE_IS, _m.entry == bindparam("entry"))
 # Two programs that change what one trainee remembers take turns; SQLite has one writer at a time as it is.
 LOCK_TRAINEE: Final = select(_t.id).where(_t.id == bindparam("trainee")).with_for_update(key_share=True)
+DROP_REVIEW: Final = delete(REVIEW).where(_r.id == bindparam("id"), _r.trainee == TRAINEE_IS)
+TAKE_REVIEWS: Final = update(REVIEW).where(_r.trainee == TRAINEE_IS).values(trainee=bindparam("to"))
+TAKE_REVIEW: Final = (
+    update(REVIEW).where(_r.id == bindparam("this"), _r.trainee == bindparam("now")).values(trainee=bindparam("to"))
+)
 
 ADD_CHALLENGE: Final = added(CHALLENGE)
 CHALLENGES: Final = select(_c.entry, _c.trainee, _c.reason, _c.digest, _c.raised_at).order_by(

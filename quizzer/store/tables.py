@@ -16,7 +16,7 @@ from sqlalchemy import BigInteger, CheckConstraint, Index, Table
 from sqlmodel import Field, SQLModel
 
 from quizzer.store.columns import lengths, of_trainee, within, word
-from quizzer.store.paper_tables import GroupRow, MemberRow, PaperRow, ScriptRow, SittingRow
+from quizzer.store.paper_tables import CorrectionRow, GroupRow, MemberRow, PaperRow, ScriptRow, SittingRow
 
 
 class MetaRow(SQLModel, table=True):
@@ -142,5 +142,6 @@ MEMBER: Final = _table(MemberRow)
 PAPER: Final = _table(PaperRow)
 SITTING: Final = _table(SittingRow)
 SCRIPT: Final = _table(ScriptRow)
+CORRECTION: Final = _table(CorrectionRow)
 # In the order in which they may be filled; emptied in the other direction.
-HELD: Final = (TRAINEE, MEMORY, REVIEW, CHALLENGE, GROUP, MEMBER, PAPER, SITTING, SCRIPT)
+HELD: Final = (TRAINEE, MEMORY, REVIEW, CHALLENGE, GROUP, MEMBER, PAPER, SITTING, SCRIPT, CORRECTION)

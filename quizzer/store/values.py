@@ -70,6 +70,7 @@ class Counts:
     papers: int = 0
     sittings: int = 0
     scripts: int = 0
+    corrections: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,13 +18,18 @@ from quizzer.schedule import FoldRules, next_memory
 from quizzer.store import KnownBefore, MarkedScript, Newcomer, Store, open_store
 from quizzer.store.migrations import NEWEST
 from tests.stores import (
+    CHANGE,
+    FIRST_JOINED,
+    JOINED,
     KINDS,
     LATE,
     MARKED,
     NOON,
     PAPER,
+    PARTED,
     TODAY,
     Faulty,
+    doubled,
     fresh_url,
     held,
     held_in,
@@ -62,6 +67,9 @@ CHANGES: dict[str, Act] = {
     "papers.record_scripts": lambda store, _: store.papers.record_scripts(
         PAPER.id, [Newcomer("t3", "Cara")], MARKED, NOON
     ),
+    "corrections.apply": lambda store, _: store.corrections.apply(CHANGE, FoldRules()),
+    "corrections.merge": lambda store, _: store.corrections.merge(JOINED, "t9", FoldRules()),
+    "corrections.unmerge": lambda store, _: store.corrections.unmerge(PARTED, (), FoldRules()),
     "erase_trainee": lambda store, _: store.erase_trainee("t1"),
     "restore": lambda store, folder: store.restore(folder / "other.bak", NOON + timedelta(seconds=next(TIMES))),
 }
@@ -88,6 +96,10 @@ QUESTIONS: dict[str, Act] = {
     "papers.record_scripts (again)": lambda store, _: store.papers.record_scripts(
         PAPER.id, (), [MarkedScript(script("t1", "Ada"), ())], NOON
     ),
+    "corrections.of_paper": lambda store, _: store.corrections.of_paper(PAPER.id),
+    "corrections.merges": lambda store, _: store.corrections.merges(),
+    "corrections.left": lambda store, _: store.corrections.left(["t1-0", "t1-1"]),
+    "corrections.merge (again)": lambda store, _: store.corrections.merge(FIRST_JOINED, "t8", FoldRules()),
     "challenges": lambda store, _: store.challenges(),
     "reviews": lambda store, _: store.reviews("t1"),
     "tallies": lambda store, _: store.tallies("t1"),
@@ -115,7 +127,7 @@ def surveyed(kind: str, folder: Path, faulty: Faulty) -> Iterator[Store]:
     """A store with two trainees, whose statements can be made to fail."""
     faulty.arm(0)
     with opened(kind, folder, faulty) as store:
-        yield peopled(store)
+        yield doubled(peopled(store))
     (folder / "study.db").unlink(missing_ok=True)
 
 

@@ -12,11 +12,15 @@ from quizzer.schedule import FoldRules, next_memory
 from quizzer.store import Newcomer, Store, open_store
 from quizzer.store.connection import plainly
 from tests.stores import (
+    CHANGE,
+    JOINED,
     LATE,
     MARKED,
     NOON,
     PAPER,
+    PARTED,
     TODAY,
+    doubled,
     ended,
     held,
     held_in,
@@ -35,6 +39,9 @@ CHANGES: dict[str, Callable[[Store, Path], object]] = {
     "record_scripts": lambda store, _: store.papers.record_scripts(PAPER.id, [Newcomer("t3", "Cara")], MARKED, NOON),
     "save_sitting": lambda store, _: store.papers.save_sitting(sitting("t1", answers="B--", submitted_at=NOON)),
     "fill_group": lambda store, _: store.groups.fill("Tuesday", [Newcomer("t3", "Cara")], ["t1", "t3"], NOON),
+    "corrections.apply": lambda store, _: store.corrections.apply(CHANGE, FoldRules()),
+    "corrections.merge": lambda store, _: store.corrections.merge(JOINED, "t9", FoldRules()),
+    "corrections.unmerge": lambda store, _: store.corrections.unmerge(PARTED, (), FoldRules()),
     "erase_trainee": lambda store, _: store.erase_trainee("t1"),
     "restore": lambda store, folder: store.restore(folder / "other.bak", NOON),
 }
@@ -71,7 +78,7 @@ def test_a_killed_change_happened_whole_or_not_at_all(verb: str, after: bool, fo
     file = folder / "study.db"
     states = [fresh(file), changed(file, verb, folder)]
     kills = 0
-    for n in range(1, 60):
+    for n in range(1, 120):
         fresh(file)
 
         def change(n: int = n) -> None:
@@ -93,7 +100,7 @@ def fresh(file: Path) -> dict[str, list[tuple[Any, ...]]]:
     for path in file.parent.glob("study.db*"):
         path.unlink()
     with open_store(str(file)) as store:
-        peopled(store)
+        doubled(peopled(store))
     return held_in(file)
 
 

@@ -11,7 +11,7 @@ from sqlalchemy.pool import StaticPool
 from sqlalchemy.schema import CreateTable
 
 from quizzer.errors import QuizzerError
-from quizzer.store import Store, compiled, paper_statements, study_statements
+from quizzer.store import Store, compiled, correction_statements, paper_statements, study_statements
 from quizzer.store import statements as sql
 from quizzer.store.building import Both
 from quizzer.store.lengths import LENGTHS
@@ -47,7 +47,7 @@ def wordings() -> dict[str, StatementText]:
 
 
 def test_the_list_of_statements_is_whole() -> None:
-    modules = [vars(module) for module in (study_statements, paper_statements, sql)]
+    modules = [vars(module) for module in (study_statements, paper_statements, correction_statements, sql)]
     run = {name: value for its in modules for name, value in its.items() if name.isupper() and name[0] != "_"}
     named = {name: value for name, value in run.items() if isinstance(value, (Executable, Both))}
     groups = {"ROWS", "FILL", "EMPTY", "ROWS_OF", "ERASE"}

@@ -24,9 +24,10 @@ from quizzer.workflows.papers.bank_capacity import pool_of, served
 from quizzer.workflows.papers.finding import Making
 from quizzer.workflows.papers.group_result import group_report
 from quizzer.workflows.papers.items_result import items_report
-from quizzer.workflows.papers.marking import Handed, mark_all
+from quizzer.workflows.papers.marking import mark_all
 from quizzer.workflows.papers.papers import Order, make_paper
 from quizzer.workflows.papers.reporting import gather
+from quizzer.workflows.papers.script_marking import Handed
 from tests.sitting import MORNING, Sitting, small_bank
 
 DAY = date(2026, 11, 30)

@@ -17,8 +17,9 @@ from quizzer.paper.record_reading import from_json
 from quizzer.workflows.exercises import neighbours_in
 from quizzer.workflows.papers.exporting import KINDS, exported
 from quizzer.workflows.papers.finding import Making
-from quizzer.workflows.papers.marking import Handed, mark_all
+from quizzer.workflows.papers.marking import mark_all
 from quizzer.workflows.papers.papers import Order, make_paper, questions_of
+from quizzer.workflows.papers.script_marking import Handed
 from quizzer.workflows.world import World
 from tests.sitting import MORNING, Clock
 from tests.stores import in_memory

@@ -7,7 +7,7 @@ from quizzer.pages.mark import doubt_words
 from quizzer.paper.record import Form, Item, to_json
 from quizzer.workflows.papers.answer_table import read_table
 from quizzer.workflows.papers.form_doubts import form_doubts
-from quizzer.workflows.papers.marking import Handed
+from quizzer.workflows.papers.script_marking import Handed
 from tests.cli.running import ran
 from tests.exam import Room, bank_of_cards, keys_of, paper_of
 from tests.sitting import MORNING

@@ -7,9 +7,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
+from quizzer.paper.passing import verdict
 from quizzer.schedule import Review, Standing
 from quizzer.schedule.progress import Mistakes, Week, mistakes_of, weeks_of
-from quizzer.store import Trainee
+from quizzer.store import ABSENT, Trainee
+from quizzer.workflows.ruled import rulings_on
 from quizzer.workflows.world import World
 
 
@@ -111,10 +113,12 @@ def _topics(world: World, standings: tuple[Standing, ...]) -> tuple[TopicMet, ..
 def _papers(world: World, trainee: Trainee) -> tuple[PaperSat, ...]:
     sat = []
     for paper in world.store.papers.every():
+        rulings = rulings_on(world.store, paper)
         forms = {form.serial: form for form in paper.forms}
         for script in world.store.papers.scripts(paper.id):
-            if script.trainee == trainee.id and (form := forms.get(script.form)):
-                mark = sum(given == item.key for given, item in zip(script.answers, form.items, strict=False))
+            there = script.trainee == trainee.id and script.origin != ABSENT
+            if there and (form := forms.get(script.form)):
+                found = verdict(paper, form, rulings.rights(form, script.answers))
                 on = script.marked_at.astimezone().date()
-                sat.append(PaperSat(paper.title, on, mark, len(form.items), paper.pass_mark))
+                sat.append(PaperSat(paper.title, on, found.right, found.questions, found.pass_mark))
     return tuple(sorted(sat, key=lambda one: one.on))

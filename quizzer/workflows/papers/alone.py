@@ -11,10 +11,11 @@ from quizzer.store import Sitting, Trainee
 from quizzer.store.names import name_key
 from quizzer.workflows.forecast.readiness import Readiness, ready_for
 from quizzer.workflows.papers.finding import Making
-from quizzer.workflows.papers.marking import Handed, mark_all
+from quizzer.workflows.papers.marking import mark_all
 from quizzer.workflows.papers.papers import Order, make_paper
 from quizzer.workflows.papers.person_result import PersonReport, person_report
 from quizzer.workflows.papers.reporting import gather
+from quizzer.workflows.papers.script_marking import Handed
 from quizzer.workflows.world import World
 
 

@@ -10,7 +10,8 @@ from quizzer.paper.record import Paper
 from quizzer.store import Newcomer
 from quizzer.workflows.papers.answer_cells import answer_layout, letters_in
 from quizzer.workflows.papers.finding import Making
-from quizzer.workflows.papers.marking import Forms, Handed, refuse_others, tidy_answers
+from quizzer.workflows.papers.marking import Forms, refuse_others, tidy_answers
+from quizzer.workflows.papers.script_marking import Handed
 from quizzer.workflows.people.groups import People, bad_row
 from quizzer.workflows.people.name_columns import whole_name
 from quizzer.workflows.people.table_rows import BadRow, TableRow, in_order, read_rows

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from quizzer.distributions import binomial_at_least
 from quizzer.paper.record import Form, Paper
 from quizzer.store import OMITTED
-from quizzer.workflows.papers.marking import Handed
+from quizzer.workflows.papers.script_marking import Handed
 
 GUESSED = 1 / 4  # right by a key that is not theirs: of four options, one
 SELDOM = 0.001  # how seldom chance alone may fit another key as well

@@ -69,7 +69,10 @@ class Near(NamedTuple):
 class GroupReport(NamedTuple):
     """Everything on the group page. `held_back` are people with the mark but an all-right section wrong.
 
-    `apart` are those who were as good as absent, with how many questions they answered: in no other figure.
+    `questions` and `pass_mark` are those of the form that counts most questions: they differ only where some are void.
+
+    `apart` are those who were as good as absent, with how many questions they answered: in no other figure. Of
+    `absent` it was said that they were not there.
     """
 
     people: int
@@ -87,14 +90,16 @@ class GroupReport(NamedTuple):
     omitted: int
     one_form: bool
     apart: tuple[tuple[str, int], ...]
+    absent: frozenset[str]
 
 
 def group_report(sat: PaperResults) -> GroupReport:
     """The report of everybody whose script is in. Raises Refused where all were as good as absent."""
     apart = tuple((each.person, each.answered) for each in sat.sheets if each.apart)
+    absent = frozenset(each.person for each in sat.sheets if each.absent)
     sat = sat.counted
-    sheets, pass_mark = sat.sheets, sat.paper.pass_mark
-    questions = len(sheets[0].answers)
+    sheets, pass_mark = sat.sheets, max(sat.pass_mark(form) for form in sat.questions)
+    questions = max(len(each.answers) for each in sheets)
     through = sum(verdict_on(sat, each).passed for each in sheets)
     shared = _shared(sat)
     return GroupReport(
@@ -108,11 +113,12 @@ def group_report(sat: PaperResults) -> GroupReport:
         mistakes=shared,
         topics=_topics(sat),
         teach=teaching(shared),
-        near=_near(sat, questions),
+        near=_near(sat),
         held_back=_held_back(sat),
         omitted=sum(answer.chosen == OMITTED for each in sheets for answer in each.answers),
         one_form=len({frozenset(answer.item for answer in each.answers) for each in sheets}) == 1,
         apart=apart,
+        absent=absent,
     )
 
 
@@ -147,7 +153,7 @@ def _shared(sat: PaperResults) -> tuple[SharedMistake, ...]:
     asked = {
         (form, item): (number, question)
         for form, made in sat.questions.items()
-        for number, (item, question) in enumerate(zip(sat.items[form], made, strict=True), 1)
+        for number, item, question in zip(sat.numbers[form], sat.items[form], made, strict=True)
     }
 
     def words(one: Mistake) -> SharedMistake:
@@ -198,9 +204,9 @@ def _right(group: Sequence[AnsweredQuestion]) -> int:
     return sum(line.answer.right for line in group)
 
 
-def _near(sat: PaperResults, questions: int) -> tuple[Near, ...]:
+def _near(sat: PaperResults) -> tuple[Near, ...]:
     """By name, never by mark: inside one standard error an order of people means nothing."""
-    near = [each for each in sat.sheets if near_the_line(each.mark, questions, sat.paper.pass_mark)]
+    near = [each for each in sat.sheets if near_the_line(each.mark, len(each.answers), sat.pass_mark(each.form))]
     return tuple(Near(each.person, each.mark, verdict_on(sat, each).passed) for each in near)
 
 

@@ -47,7 +47,6 @@ class ItemsReport(NamedTuple):
     blocks: tuple[Block, ...]
     flags: tuple[Flag, ...]
     forms: tuple[FormFigures, ...]
-    pass_mark: int
 
 
 def items_report(sat: PaperResults) -> ItemsReport:
@@ -57,7 +56,7 @@ def items_report(sat: PaperResults) -> ItemsReport:
     figures = [figure for block in blocks for _, _, figure in block.items]
     # A form that is one person's own has no mean to set beside another's.
     forms = () if any(form.person for form in sat.paper.forms) else compare(sat.sheets)
-    return ItemsReport(blocks, flags(figures), forms, sat.paper.pass_mark)
+    return ItemsReport(blocks, flags(figures), forms)
 
 
 def _by_form(blocks: Sequence[tuple[Sheet, ...]]) -> list[tuple[Sheet, ...]]:
@@ -66,21 +65,23 @@ def _by_form(blocks: Sequence[tuple[Sheet, ...]]) -> list[tuple[Sheet, ...]]:
 
 def _block(sat: PaperResults, sheets: Sequence[Sheet]) -> Block:
     forms = tuple(sorted({each.form for each in sheets}))
-    asked = zip(sat.items[forms[0]], sat.questions[forms[0]], strict=True)
-    numbered = {item: (number, question) for number, (item, question) in enumerate(asked, 1)}
-    found = items(sheets, sat.paper.pass_mark)
+    asked = zip(sat.items[forms[0]], sat.numbers[forms[0]], sat.questions[forms[0]], strict=True)
+    numbered = {item: (number, question) for item, number, question in asked}
+    pass_mark = sat.pass_mark(forms[0])
+    found = items(sheets, pass_mark)
     ordered = sorted(((*numbered[figure.item], figure) for figure in found), key=lambda each: each[0])
-    return Block(forms, _reliability(sheets, sat.paper.pass_mark), len(numbered), tuple(ordered), _letters(sat, forms))
+    return Block(forms, _reliability(sheets, pass_mark), len(numbered), tuple(ordered), _letters(sat, forms))
 
 
 def _letters(sat: PaperResults, forms: Sequence[str]) -> dict[tuple[str, str], str]:
     seen: dict[tuple[str, str], set[str]] = {}
     for form in forms:
         for item, question in zip(sat.items[form], sat.questions[form], strict=True):
+            also = sat.rulings.also.get(question.name, ())
             for option, name in zip(question.options, sat.names(item, question), strict=True):
-                seen.setdefault((item, name), set()).add(option.label)
+                seen.setdefault((item, KEY if option.label in also else name), set()).add(option.label)
     fixed = _fixed(sat, forms)
-    return {key: min(labels) if fixed else key[1] for key, labels in seen.items()}
+    return {key: "/".join(sorted(labels)) if fixed else key[1] for key, labels in seen.items()}
 
 
 def _fixed(sat: PaperResults, forms: Sequence[str]) -> bool:

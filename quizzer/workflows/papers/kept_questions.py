@@ -46,7 +46,7 @@ def kept_questions(paper: Paper) -> Kept:
 
 def kept_question(paper: Paper, kept: Kept, item: Item) -> Question | None:
     """The question of an item as it was made; None where it is not kept. Raises Refused where it is damaged."""
-    name = name_of(item)
+    name = item.name
     if name not in kept:
         return None
     try:
@@ -61,11 +61,6 @@ def kept_question(paper: Paper, kept: Kept, item: Item) -> Question | None:
 def _damaged(paper: Paper) -> Refused:
     what = f"the questions that paper {paper.id} keeps are damaged"
     return Refused(what, mend="take its paper.json from a backup, or make a new paper")
-
-
-def name_of(item: Item) -> str:
-    """The name of the question of an item."""
-    return ":".join([f"{item.entry}#{item.seed}", *filter(None, [item.exercise])])
 
 
 def _digest(text: bytes) -> str:

@@ -5,37 +5,24 @@ A question that was left out is no answer: it counts as wrong in the mark and le
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Sequence
-from datetime import date, datetime
 from typing import NamedTuple
 
 from quizzer.errors import Refused
 from quizzer.paper.passing import Verdict, verdict
 from quizzer.paper.record import Form, Paper
-from quizzer.question.question import LABELS, Mark, Question
-from quizzer.question.replies import Reply, mark
-from quizzer.schedule import Memory, Review, next_memory, quality
-from quizzer.schedule.folding import SCRIPT_ID
-from quizzer.store import OMITTED, MarkedScript, Newcomer, Script
+from quizzer.paper.rulings import Rulings
+from quizzer.question.question import LABELS, Question
+from quizzer.store import ABSENT, OMITTED, Newcomer, Script
 from quizzer.store.names import name_key
 from quizzer.store.recording import marked_otherwise
 from quizzer.workflows.papers.finding import Making
+from quizzer.workflows.papers.script_marking import Handed, ScriptMarker
 from quizzer.workflows.people.telling import Progress, quiet, told
+from quizzer.workflows.ruled import rulings_on
 from quizzer.workflows.world import World
 
 _LEFT_OUT = str.maketrans({".": OMITTED, " ": OMITTED})
-
-
-class Handed(NamedTuple):
-    """Answers of one person to a form, ready to be marked: a letter or `-` each, where from, and when given."""
-
-    trainee: str
-    name: str
-    form: Form
-    answers: str
-    origin: str
-    at: datetime
 
 
 class MarkedScriptLine(NamedTuple):
@@ -46,6 +33,7 @@ class MarkedScriptLine(NamedTuple):
     verdict: Verdict
     omitted: int
     new: bool
+    absent: bool = False
 
 
 def mark_all(
@@ -57,23 +45,27 @@ def mark_all(
     progress: Progress = quiet,
 ) -> tuple[MarkedScriptLine, ...]:
     """The marks of scripts, all kept in one go or none. Raises Refused, also when the bank is not that of the paper."""
-    known = {(one.trainee, one.form): one.answers for one in world.store.papers.scripts(paper.id)}
+    scripts_kept = world.store.papers.scripts(paper.id)
+    known = {(one.trainee, one.form): one.answers for one in scripts_kept}
+    rulings = rulings_on(world.store, paper)
     for one in handed:
         refuse_others(known.get((one.trainee, one.form.serial)), one.answers, one.name, one.form)
     fresh = [one for one in handed if (one.trainee, one.form.serial) not in known]
+    _refuse_same_answers(scripts_kept, fresh)
     if fresh or newcomers:
-        marker = _Marker(world, paper, making, frozenset(one.id for one in newcomers), fresh)
+        known_before = {one.trainee for one in fresh} - {one.id for one in newcomers}
+        marker = ScriptMarker(world, paper, making, rulings, known_before)
         # One script at a time goes into the store: all of a large table together would not fit into memory.
         scripts = (marker.marked(one) for one in told(fresh, "marking script", progress))
         world.store.papers.record_scripts(paper.id, newcomers, scripts, world.now())
-    return tuple(mark_line(paper, one, new=(one.trainee, one.form.serial) not in known) for one in handed)
+    return tuple(mark_line(paper, one, rulings, new=(one.trainee, one.form.serial) not in known) for one in handed)
 
 
-def mark_line(paper: Paper, one: Handed, *, new: bool) -> MarkedScriptLine:
-    """The mark of one script by the keys of its form as printed."""
-    rights = [item.key == letter for item, letter in zip(one.form.items, one.answers, strict=True)]
-    found = verdict(paper, one.form, rights)
-    return MarkedScriptLine(one.name, one.form.serial, found, one.answers.count(OMITTED), new)
+def mark_line(paper: Paper, one: Handed, rulings: Rulings, *, new: bool) -> MarkedScriptLine:
+    """The mark of one script by the keys of its form as printed, and by what was ruled since."""
+    found = verdict(paper, one.form, rulings.rights(one.form, one.answers))
+    left_out = one.answers.count(OMITTED)
+    return MarkedScriptLine(one.name, one.form.serial, found, left_out, new, one.origin == ABSENT)
 
 
 def mark_sittings(world: World, paper: Paper, making: Making) -> tuple[MarkedScriptLine, ...]:
@@ -118,6 +110,19 @@ def refuse_others(kept: str | None, answers: str, name: str, form: Form) -> None
         raise marked_otherwise(form.serial, name)
 
 
+def _refuse_same_answers(kept: Sequence[Script], handed: Sequence[Handed]) -> None:
+    """Raise Refused for a script of one form whose very answers are kept as that person's script of another form."""
+    places = {(one.trainee, one.answers): one.form for one in kept if one.answers.strip(OMITTED)}
+    for one in handed:
+        before = places.get((one.trainee, one.answers), one.form.serial)
+        if before != one.form.serial:
+            raise Refused(
+                f"the same answers of {one.name} are marked as form {before} already",
+                mend=f"if the form was wrong: `quizzer paper correct PAPER --person {one.name!r} "
+                f"--form {one.form.serial}`",
+            )
+
+
 def tidy_answers(text: str, questions: Sequence[Question], before: int = 0) -> str:
     """The answers as kept: capitals, and `-` for what was left out (`-`, `.` or a space). Raises Refused.
 
@@ -141,87 +146,3 @@ def _without_others(world: World, paper: Paper, handed: Sequence[Handed]) -> lis
     """Those that are not marked from a sheet already: what was marked stays as it is."""
     kept = {(one.trainee, one.form): one.answers for one in world.store.papers.scripts(paper.id)}
     return [one for one in handed if kept.get((one.trainee, one.form.serial), one.answers) == one.answers]
-
-
-class _Marker:
-    """Marks scripts one by one; what is said of a letter of a question is worked out once for all who chose it."""
-
-    def __init__(
-        self, world: World, paper: Paper, making: Making, newcomers: frozenset[str], fresh: Sequence[Handed]
-    ) -> None:
-        self._paper, self._making, self._now = paper, making, world.now()
-        self._chosen: dict[tuple[str, int, str], tuple[Mark, int, str]] = {}
-        # Read before anything is written; who is new has none.
-        self._memories = {
-            trainee: {each.entry: each.memory for each in world.standings(trainee)}
-            for trainee in {one.trainee for one in fresh} - newcomers
-        }
-
-    def marked(self, one: Handed) -> MarkedScript:
-        """The script with its reviews. Raises Refused when a question has another key than as printed."""
-        script = Script(one.trainee, one.name, self._paper.id, one.form.serial, one.answers, one.origin, self._now)
-        day = one.at.astimezone(self._now.tzinfo).date()
-        answers = [
-            (question, self._review(question, one, number, day))
-            for number, question in enumerate(self._making.of(one.form))
-            if one.answers[number] != OMITTED
-        ]
-        memories = self._remembered(one.trainee, answers, day)
-        return MarkedScript(script, tuple((review, memories.get(at)) for at, (_, review) in enumerate(answers)))
-
-    def _remembered(self, trainee: str, answers: Sequence[tuple[Question, Review]], day: date) -> dict[int, Memory]:
-        """The memories that a script leaves, each at the last answer to its entry.
-
-        Two cases of a family count as one answer to it, the worse of them: both were given in one go. Only a whole
-        question tells how well its entry is remembered.
-        """
-        memories = self._memories.setdefault(trainee, {})
-        whole = [(at, question, review) for at, (question, review) in enumerate(answers) if not question.exercise]
-        found = {}
-        for entry, (at, question) in {question.id: (at, question) for at, question, _ in whole}.items():
-            worst = min(review.quality for _, _, review in whole if review.entry == entry)
-            critical = question.head.safety_critical
-            found[at] = memories[entry] = next_memory(memories.get(entry), worst, day, safety_critical=critical)
-        return found
-
-    def _review(self, question: Question, one: Handed, number: int, day: date) -> Review:
-        letter = one.answers[number]
-        found, grade, asked = self._of(question, one.form, number, letter)
-        return Review(
-            id=_review_id(self._paper, one, number),
-            trainee=one.trainee,
-            entry=question.id,
-            topic=question.topic,
-            seed=question.seed,
-            digest=one.form.items[number].digest,
-            asked=asked,
-            reply=letter,
-            right=found.right,
-            rounded=False,
-            slip=found.slip,
-            confidence=None,
-            quality=grade,
-            drill=bool(question.exercise),
-            answered_at=one.at,
-            day=day,
-            seconds=0,
-            exercise=question.exercise or None,
-        )
-
-    def _of(self, question: Question, form: Form, number: int, letter: str) -> tuple[Mark, int, str]:
-        place = form.serial, number, letter
-        if place not in self._chosen:
-            if question.key != form.items[number].key:
-                raise Refused(
-                    f"question {number + 1} of form {form.serial} has another key now than when it was printed",
-                    mend="mark with the program and the bank that made the paper",
-                )
-            found = mark(question, Reply(letter))
-            self._chosen[place] = found, quality(found.right, None), question.as_text
-        return self._chosen[place]
-
-
-def _review_id(paper: Paper, one: Handed, number: int) -> str:
-    """The same for the same place of the same person's form, whenever and however often it is marked."""
-    place = f"{paper.id}\n{one.trainee}\n{one.form.serial}\n{number}"
-    return f"{SCRIPT_ID}{hashlib.sha256(place.encode()).hexdigest()[:40]}"

@@ -23,7 +23,7 @@ from quizzer.paper.record_reading import is_file_name
 from quizzer.question.question import Question
 from quizzer.workflows.exercises import Near, digest_of, question_of, wanted
 from quizzer.workflows.papers.filling import LETTERS, filled, words_in
-from quizzer.workflows.papers.kept_questions import Kept, kept_question, kept_questions, name_of, packed
+from quizzer.workflows.papers.kept_questions import Kept, kept_question, kept_questions, packed
 from quizzer.workflows.papers.usable import EarlierAnswers, usable
 
 MOST_FORMS = len(LETTERS)
@@ -85,13 +85,13 @@ def make_paper(
     taken = (bank.pool[place.candidate] for form in found.forms for place in form)
     repeated = tuple(sorted(one.id for one in taken if one.used))
     record = _record(plan, order, edition, made_on, forms)
-    wanted_names = {name_of(item) for form in forms for item in form.items}
+    wanted_names = {item.name for form in forms for item in form.items}
     kept = packed(question for name, question in sorted(drawn.items()) if name in wanted_names)
     return Made(record._replace(questions=kept), found.gap_before, found.gap, _uneven(forms, drawn), repeated)
 
 
 def _uneven(forms: Sequence[Form], drawn: Mapping[str, Question]) -> float:
-    return uneven([sum(words_in(drawn[name_of(item)]) for item in form.items) for form in forms])
+    return uneven([sum(words_in(drawn[item.name]) for item in form.items) for form in forms])
 
 
 def questions_of(

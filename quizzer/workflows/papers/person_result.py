@@ -78,11 +78,12 @@ class PersonReport(NamedTuple):
     repeated: tuple[tuple[str, int], ...]
     study: tuple[tuple[str, int], ...]
     apart: bool
+    absent: bool
 
 
 def person_report(sat: PaperResults, one: Sheet) -> PersonReport:
     """The report on one person's sheet."""
-    found, mark, pass_mark = lines(sat, one), one.mark, sat.paper.pass_mark
+    found, mark, pass_mark = lines(sat, one), one.mark, sat.pass_mark(one.form)
     verdict = verdict_on(sat, one)
     wrong = [line for line in found if not line.answer.right]
     safety = [line.answer.right for line in found if line.question.head.safety_critical]
@@ -104,6 +105,7 @@ def person_report(sat: PaperResults, one: Sheet) -> PersonReport:
         repeated=_repeated(sat, wrong),
         study=_study(wrong),
         apart=one.apart,
+        absent=one.absent,
     )
 
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
-from typing import NamedTuple
+from collections.abc import Collection, Iterable, Mapping, Sequence
+from typing import NamedTuple, TypeVar
 
 from quizzer.bank.mistakes import mistakes, said
 from quizzer.bank.mistakes import worded as with_words
@@ -13,16 +13,20 @@ from quizzer.errors import NotFound, Refused
 from quizzer.marks.answers import KEY, AnswerRow, ChosenOption, OfferedQuestion, Sheet, sheet
 from quizzer.paper.passing import Verdict, verdict
 from quizzer.paper.record import Paper
+from quizzer.paper.rulings import NO_RULINGS, Rulings, reckoned
 from quizzer.question.question import Option, Question
 from quizzer.store.names import name_key
 from quizzer.workflows.papers.finding import Making
+
+Value = TypeVar("Value")
 
 
 class PaperResults(NamedTuple):
     """A paper with its questions by form serial, every script mapped back, and the bank's words for mistakes.
 
     `items` names each question of a form as every form that asks it does; `crowded` are those of them that have several
-    options of one mistake.
+    options of one mistake. Questions that are not counted are in none of these; `numbers` are those of the others in
+    their form as printed.
     """
 
     paper: Paper
@@ -32,6 +36,12 @@ class PaperResults(NamedTuple):
     slips: Mapping[str, str]
     topics: Mapping[str, str]
     crowded: frozenset[str]
+    numbers: Mapping[str, tuple[int, ...]]
+    rulings: Rulings
+
+    def pass_mark(self, form: str) -> int:
+        """The pass mark of a form, of the questions that are counted."""
+        return reckoned(self.paper.pass_mark, len(self.paper.form(form).items), len(self.numbers[form]))
 
     @property
     def counted(self) -> PaperResults:
@@ -57,27 +67,41 @@ class AnsweredQuestion(NamedTuple):
     key: Option
 
 
-def gather(shelf: Shelf, paper: Paper, scripts: Sequence[AnswerRow]) -> PaperResults:
-    """The paper as it was sat. Raises Refused where nobody's answers are in, or the bank has changed since."""
+def gather(shelf: Shelf, paper: Paper, scripts: Sequence[AnswerRow], rulings: Rulings = NO_RULINGS) -> PaperResults:
+    """The paper as it was sat, by what was ruled since.
+
+    Raises Refused where nobody's answers are in, or the bank has changed since.
+    """
     if not scripts:
         raise Refused(
             f"no answers to paper {paper.id} are marked yet",
             mend=f"`quizzer paper mark {paper.id} --answers FILE.csv` takes them in",
         )
     making, serials = Making(shelf, paper), dict.fromkeys(script.form for script in scripts)
-    questions = {serial: making.of(paper.form(serial)) for serial in serials}
-    items = {serial: items_of(made, own=bool(paper.form(serial).person)) for serial, made in questions.items()}
+    whole = {serial: making.of(paper.form(serial)) for serial in serials}
+    numbers = {
+        serial: tuple(at for at, item in enumerate(paper.form(serial).items, 1) if rulings.counts(item))
+        for serial in serials
+    }
+    questions = {serial: _picked(made, numbers[serial]) for serial, made in whole.items()}
+    items = {
+        serial: _picked(items_of(made, own=bool(paper.form(serial).person)), numbers[serial])
+        for serial, made in whole.items()
+    }
     pairs = {serial: tuple(zip(made, items[serial], strict=True)) for serial, made in questions.items()}
     crowded = frozenset(item for found in pairs.values() for question, item in found if _crowd(question))
     asked = {
-        serial: tuple(_asked(question, item, worded=item in crowded) for question, item in found)
+        serial: tuple(
+            _asked(question, item, rulings.also.get(question.name, ()), worded=item in crowded)
+            for question, item in found
+        )
         for serial, found in pairs.items()
     }
     sheets = tuple(
-        sheet(script, asked[script.form])
+        sheet(script._replace(answers=_picked(script.answers, numbers[script.form])), asked[script.form])
         for script in sorted(scripts, key=lambda one: (name_key(one.person), one.form))
     )
-    return PaperResults(paper, questions, items, sheets, shelf.slips(), shelf.topics(), crowded)
+    return PaperResults(paper, questions, items, sheets, shelf.slips(), shelf.topics(), crowded, numbers, rulings)
 
 
 def sheets_of(sat: PaperResults, person: str) -> tuple[Sheet, ...]:
@@ -99,13 +123,15 @@ def lines(sat: PaperResults, one: Sheet) -> tuple[AnsweredQuestion, ...]:
             option_named(question, answer.chosen),
             option_named(question, KEY) or question.options[0],
         )
-        for number, (question, answer) in enumerate(zip(sat.questions[one.form], one.answers, strict=True), 1)
+        for number, question, answer in zip(sat.numbers[one.form], sat.questions[one.form], one.answers, strict=True)
     )
 
 
 def verdict_on(sat: PaperResults, one: Sheet) -> Verdict:
     """The verdict on a sheet."""
-    return verdict(sat.paper, sat.paper.form(one.form), [answer.right for answer in one.answers])
+    form = sat.paper.form(one.form)
+    right = dict(zip(sat.numbers[one.form], (answer.right for answer in one.answers), strict=True))
+    return verdict(sat.paper, form, [right.get(number) for number in range(1, len(form.items) + 1)])
 
 
 def mistake_words(sat: PaperResults, question: Question, option: str) -> str:
@@ -131,6 +157,11 @@ def option_named(question: Question, name: str) -> Option | None:
     return next(found, None)
 
 
+def lasting_name(question: Question, option: Option) -> str:
+    """The name of an option that is the same in every form that asks the question."""
+    return _name(option, worded=_crowd(question))
+
+
 def items_of(questions: Sequence[Question], *, own: bool) -> tuple[str, ...]:
     """A name for each question of a form that is the same in every form that asks it: the entry, and the case of it.
 
@@ -145,9 +176,14 @@ def _item(question: Question, *, alone: bool) -> str:
     return question.id if alone or not question.case else f"{question.id} case {question.case}"
 
 
-def _asked(question: Question, item: str, *, worded: bool) -> OfferedQuestion:
+def _asked(question: Question, item: str, also: Collection[str], *, worded: bool) -> OfferedQuestion:
+    """The question with what its letters mean; one that was ruled right too means what the key does."""
     names = zip(question.labels, _names(question, worded=worded), strict=True)
-    return OfferedQuestion(question.id, dict(names), item)
+    return OfferedQuestion(question.id, {letter: KEY if letter in also else name for letter, name in names}, item)
+
+
+def _picked(all_of_form: Sequence[Value], numbers: Sequence[int]) -> tuple[Value, ...]:
+    return tuple(all_of_form[number - 1] for number in numbers)
 
 
 def _crowd(question: Question) -> bool:

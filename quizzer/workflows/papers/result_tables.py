@@ -74,7 +74,7 @@ def items_csv(found: ItemsReport) -> bytes:
 
 def _people(sat: PaperResults) -> Iterator[Sequence[object]]:
     for one in sat.sheets:
-        questions, pass_mark = len(one.answers), sat.paper.pass_mark
+        questions, pass_mark = len(one.answers), sat.pass_mark(one.form)
         verdict = verdict_on(sat, one)
         marks = {part.section.id: part.right for part in verdict.sections}
         yield (
@@ -83,7 +83,7 @@ def _people(sat: PaperResults) -> Iterator[Sequence[object]]:
             one.mark,
             questions,
             pass_mark,
-            "set apart" if one.apart else _yes(verdict.passed),
+            "absent" if one.absent else "set apart" if one.apart else _yes(verdict.passed),
             round(band(one.mark, questions).error, 2),
             _yes(not one.apart and near_the_line(one.mark, questions, pass_mark)),
             round(chance_above(one.mark, questions, pass_mark), 3),
