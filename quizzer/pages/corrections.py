@@ -14,7 +14,7 @@ from quizzer.store import ABSENT, OMITTED, Correction
 from quizzer.store.correction_values import in_force
 from quizzer.workflows.papers.correcting import Corrected
 from quizzer.workflows.papers.marking import MarkedScriptLine
-from quizzer.workflows.papers.ruling import Place, Ruled
+from quizzer.workflows.papers.ruling import QuestionPlace, Ruled
 from quizzer.workflows.papers.script_states import ScriptState, read_states
 from quizzer.workflows.ruled import QUESTION, Ruling, read_ruling
 
@@ -154,7 +154,7 @@ def _letter(answer: str) -> str:
 
 def _ruling(paper: Paper, ruling: Ruling) -> str:
     places = tuple(
-        Place(form.serial, number, ruling.also.get(item.name, ""))
+        QuestionPlace(form.serial, number, ruling.also.get(item.name, ""))
         for form in paper.forms
         for number, item in enumerate(form.items, 1)
         if item.name in ruling.voided or item.name in ruling.also
@@ -162,7 +162,7 @@ def _ruling(paper: Paper, ruling: Ruling) -> str:
     return f"{_places(places)} {'is void and not counted' if ruling.voided else 'has another right answer'}"
 
 
-def _places(places: Sequence[Place]) -> str:
+def _places(places: Sequence[QuestionPlace]) -> str:
     named = [
         f"question {each.number} of form {each.form}{f' ({each.letter} too)' if each.letter else ''}" for each in places
     ]

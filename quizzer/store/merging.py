@@ -72,7 +72,7 @@ def unmerge(wire: Connection, merged: Correction, more: Iterable[str], rules: Fo
         raise Refused(f"there is another trainee {trainee['name']} now", mend="merge that one too, or erase it, first")
     give_forms(wire, [(paper, serial) for paper, serial in before["forms"]], trainee["name"])
     ids = [*(id for each in before["reviews"].values() for id in each), *more]
-    hands = {"now": kept, "to": other}
+    hands = {"whose": kept, "to": other}
     if ids:
         wire.run(sql.TAKE_REVIEW, [{**hands, "this": id} for id in dict.fromkeys(ids)])
     _give_scripts_back(wire, before, hands)
@@ -104,7 +104,7 @@ def _give_the_rest_back(wire: Connection, before: dict[str, Any], hands: dict[st
     for row in moved["challenge"]:
         wire.run(sql.TAKE_CHALLENGE, {**hands, "of_entry": row["entry"], "raised": row["raised_at"]})
     for row in moved["group_member"]:
-        wire.run(sql.LEAVE_GROUP, {"group_key": row["group_key"], "trainee": hands["now"]})
+        wire.run(sql.LEAVE_GROUP, {"group_key": row["group_key"], "trainee": hands["whose"]})
     there = {row[0] for row in wire.run(sql.GROUPS).fetchall()}
     back = [("group_member", row) for row in theirs["group_member"] if row["group_key"] in there]
     # What was in the way then was left aside.

@@ -52,7 +52,7 @@ LOCK_TRAINEE: Final = select(_t.id).where(_t.id == bindparam("trainee")).with_fo
 DROP_REVIEW: Final = delete(REVIEW).where(_r.id == bindparam("id"), _r.trainee == TRAINEE_IS)
 TAKE_REVIEWS: Final = update(REVIEW).where(_r.trainee == TRAINEE_IS).values(trainee=bindparam("to"))
 TAKE_REVIEW: Final = (
-    update(REVIEW).where(_r.id == bindparam("this"), _r.trainee == bindparam("now")).values(trainee=bindparam("to"))
+    update(REVIEW).where(_r.id == bindparam("this"), _r.trainee == bindparam("whose")).values(trainee=bindparam("to"))
 )
 
 ADD_CHALLENGE: Final = added(CHALLENGE)

@@ -26,6 +26,7 @@ from quizzer.pages.commission_end import end_page as commission_end
 from quizzer.pages.commission_end import marks_page as commission_marks
 from quizzer.pages.commission_end import paper_page
 from quizzer.pages.commission_end import replay_page as commission_replay
+from quizzer.pages.corrections import corrected_page, history_page, merges_page, ruled_page
 from quizzer.pages.cues import cues_page
 from quizzer.pages.diagnosis import help_page, start_page, tests_page
 from quizzer.pages.diagnosis_end import end_page, replay_page
@@ -67,11 +68,13 @@ from quizzer.workflows.forecast.plan import plan_for, road_for
 from quizzer.workflows.forecast.readiness import ready_for, ready_group
 from quizzer.workflows.forecast.weakness import weak_for, weak_group
 from quizzer.workflows.papers.alone import mark_own
+from quizzer.workflows.papers.correcting import Saying, Wish, correct, undo
 from quizzer.workflows.papers.group_result import group_report
 from quizzer.workflows.papers.items_result import items_report
 from quizzer.workflows.papers.marking import mark_sittings
 from quizzer.workflows.papers.person_result import person_report
 from quizzer.workflows.papers.reporting import sheets_of
+from quizzer.workflows.papers.ruling import void
 from quizzer.workflows.papers.sitting import sit
 from quizzer.workflows.study.mistaken import waiting
 from quizzer.workflows.study.person import who
@@ -84,6 +87,7 @@ from tests.banktext import CARD, ORDER, TEMPLATE, entry
 from tests.exam import Room
 from tests.papersat import NAMES, sat
 from tests.sitting import Sitting, small_bank
+from tests.stores import doubled, in_memory, peopled
 from tests.stubbank import stub_bank
 
 DAY = date(2026, 11, 25)
@@ -193,6 +197,23 @@ def played_for_marks(world: World) -> dict[str, Page]:
     return pages | {"diagnose set end": set_end_page(found)}
 
 
+def put_right(room: Room) -> dict[str, Page]:
+    """The pages of corrections of a script and of a question, and of people made one."""
+    saying, nothing = Saying("Tess", "the sheet says so"), history_page(room.paper, (), {})
+    wish = Wish(question=2, to="A")
+    pages = {"paper history nothing": nothing, "trainee history nothing": merges_page(())}
+    pages["paper correct"] = corrected_page(
+        room.paper, "Ada", correct(room.world, room.paper, room.making, "Ada", wish, saying)
+    )
+    ruled = void(room.world, room.paper, room.making, "A", 1, saying)
+    pages["paper correct ruled"] = ruled_page(room.paper, ruled, "void, and not counted")
+    undo(room.world, room.paper, room.making, "Ada", saying)
+    store = doubled(peopled(in_memory()))
+    names = {"t1": "Ada"}
+    pages["paper history"] = history_page(room.paper, room.store.corrections.of_paper(room.paper.id), names)
+    return pages | {"trainee history": merges_page(store.corrections.merges())}
+
+
 def sat_down(folder: Path) -> dict[str, Page]:
     """The pages of a paper answered question by question, of its marks, and of a store's lists."""
     room = Room(folder)
@@ -218,6 +239,7 @@ def sat_down(folder: Path) -> dict[str, Page]:
     room.store.groups.fill("evening", [], ["t1", "t2"], NOON)
     plan = blueprint(Shelf(BANKS), "safety")
     marked = mark_own(room.world, room.ada, plan, room.paper, desk.sitting)
+    found |= put_right(room)
     return found | {"group list": groups_page(room.store.groups.every()), "sit alone": alone_page(marked)}
 
 

@@ -5,11 +5,11 @@ from datetime import date, datetime, timedelta
 import pytest
 
 from quizzer.errors import NotFound, Refused
-from quizzer.schedule import Confidence, next_memory
+from quizzer.schedule import Confidence, FoldRules, next_memory
 from quizzer.store import Store, Tally
 from quizzer.store.lengths import LARGEST
 from quizzer.store.migrations import NEWEST
-from tests.stores import NOON, TODAY, due_on, held, peopled, review
+from tests.stores import CHANGE, NOON, PAPER, TODAY, due_on, held, peopled, review
 
 MINUTE, DAY = timedelta(minutes=1), timedelta(days=1)
 ZS = "earthing/loop/zs-design"
@@ -200,8 +200,9 @@ def test_a_time_without_its_zone_is_a_mistake_of_the_program(ada: Store) -> None
 
 def test_the_export_holds_everything_of_one_trainee_and_nothing_of_another(store: Store) -> None:
     peopled(store).set_exam("t1", date(2026, 5, 1))
+    store.corrections.apply(CHANGE._replace(seen=store.papers.scripts(PAPER.id)), FoldRules())
     export = store.export_trainee("t1")
-    kept = {"trainee", "memory", "review", "challenge", "group_member", "sitting", "script"}
+    kept = {"trainee", "memory", "review", "challenge", "group_member", "sitting", "script", "correction"}
     assert set(export) == kept | {"made_for"}
     assert export["trainee"] == {
         "id": "t1",

@@ -78,14 +78,13 @@ def gather(shelf: Shelf, paper: Paper, scripts: Sequence[AnswerRow], rulings: Ru
             mend=f"`quizzer paper mark {paper.id} --answers FILE.csv` takes them in",
         )
     making, serials = Making(shelf, paper), dict.fromkeys(script.form for script in scripts)
+    items_in = {serial: paper.form(serial).items for serial in serials}
+    counts = {serial: [rulings.counts(item) for item in found] for serial, found in items_in.items()}
+    numbers = {serial: _picked(range(1, len(counted) + 1), counted) for serial, counted in counts.items()}
     whole = {serial: making.of(paper.form(serial)) for serial in serials}
-    numbers = {
-        serial: tuple(at for at, item in enumerate(paper.form(serial).items, 1) if rulings.counts(item))
-        for serial in serials
-    }
-    questions = {serial: _picked(made, numbers[serial]) for serial, made in whole.items()}
+    questions = {serial: _picked(made, counts[serial]) for serial, made in whole.items()}
     items = {
-        serial: _picked(items_of(made, own=bool(paper.form(serial).person)), numbers[serial])
+        serial: _picked(items_of(made, own=bool(paper.form(serial).person)), counts[serial])
         for serial, made in whole.items()
     }
     pairs = {serial: tuple(zip(made, items[serial], strict=True)) for serial, made in questions.items()}
@@ -98,7 +97,7 @@ def gather(shelf: Shelf, paper: Paper, scripts: Sequence[AnswerRow], rulings: Ru
         for serial, found in pairs.items()
     }
     sheets = tuple(
-        sheet(script._replace(answers=_picked(script.answers, numbers[script.form])), asked[script.form])
+        sheet(script._replace(answers=_picked(script.answers, counts[script.form])), asked[script.form])
         for script in sorted(scripts, key=lambda one: (name_key(one.person), one.form))
     )
     return PaperResults(paper, questions, items, sheets, shelf.slips(), shelf.topics(), crowded, numbers, rulings)
@@ -182,8 +181,9 @@ def _asked(question: Question, item: str, also: Collection[str], *, worded: bool
     return OfferedQuestion(question.id, {letter: KEY if letter in also else name for letter, name in names}, item)
 
 
-def _picked(all_of_form: Sequence[Value], numbers: Sequence[int]) -> tuple[Value, ...]:
-    return tuple(all_of_form[number - 1] for number in numbers)
+def _picked(all_of_form: Sequence[Value], counted: Sequence[bool]) -> tuple[Value, ...]:
+    """Those of a form's questions, or of what belongs to them, that are counted."""
+    return tuple(each for each, counts in zip(all_of_form, counted, strict=True) if counts)
 
 
 def _crowd(question: Question) -> bool:

@@ -25,7 +25,7 @@ from quizzer.workflows.ruled import QUESTION, Ruling, read_ruling, rulings_of
 from quizzer.workflows.world import World
 
 
-class Place(NamedTuple):
+class QuestionPlace(NamedTuple):
     """A question of a form, numbered from 1, with the letter that is ruled right too ("" for none)."""
 
     form: str
@@ -37,7 +37,7 @@ class Ruled(NamedTuple):
     """What was ruled about: the entry, where it is asked, and every script's mark before and after."""
 
     about: str
-    places: tuple[Place, ...]
+    places: tuple[QuestionPlace, ...]
     before: tuple[MarkedScriptLine, ...]
     after: tuple[MarkedScriptLine, ...]
 
@@ -155,7 +155,7 @@ def _apply(
     world.store.corrections.apply(Change(correction, scripts, last, (), (), gone, added), world.fold_rules())
     ruling = read_ruling(correction.was if correction.undoes else correction.becomes)
     places_named = tuple(
-        Place(form.serial, at, ruling.also.get(item.name, ""))
+        QuestionPlace(form.serial, at, ruling.also.get(item.name, ""))
         for form in paper.forms
         for at, item in enumerate(form.items, 1)
         if item.name in named
