@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import NamedTuple
 
-from quizzer.cli.opening import open_world
+from quizzer.cli.opening import Banks, open_world
 from quizzer.cli.screen import put_page
 from quizzer.errors import UsageError
 from quizzer.pages.corrections import corrected_page, history_page, ruled_page
@@ -34,7 +33,7 @@ class CorrectWishes(NamedTuple):
     undo: bool
     reason: str
     by: str
-    bank: Path | None
+    bank: Banks
     store: str | None
     plain: bool
     now: str | None

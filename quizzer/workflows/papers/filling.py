@@ -18,7 +18,6 @@ from quizzer.paper.record import Form, Item
 from quizzer.question.question import Question
 from quizzer.question.replies import by_letter
 from quizzer.workflows.exercises import digest_of, question_of
-from quizzer.workflows.papers.kept_questions import name_of
 from quizzer.workflows.papers.usable import Usable
 
 LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"  # no I and no O, which look like figures
@@ -45,7 +44,7 @@ class _Drawing(NamedTuple):
 
     def words(self, item: Item) -> int:
         """The words of a question of the form."""
-        return words_in(self.made[name_of(item)])
+        return words_in(self.made[item.name])
 
 
 def filled(

@@ -11,7 +11,7 @@ from quizzer.paper.positions import acceptable
 from quizzer.paper.record import Form, Item, Paper
 from quizzer.question.question import Question
 from quizzer.render.typst.measuring import heights
-from quizzer.workflows.papers.kept_questions import kept_question, kept_questions, name_of
+from quizzer.workflows.papers.kept_questions import kept_question, kept_questions
 
 # The look that most are given counts so often.
 LOOKS = ("standard", "standard", "large-print-18", "large-print-24", "wide-spaced")
@@ -25,7 +25,7 @@ def in_page_order(paper: Paper) -> Paper:
     Versions of one form keep one order, so that question 7 is the same entry for everybody.
     """
     kept, dice = kept_questions(paper), Random(f"{paper.id}/pages").random
-    made = {name_of(item): found for item in _items(paper) if (found := kept_question(paper, kept, item))}
+    made = {item.name: found for item in _items(paper) if (found := kept_question(paper, kept, item))}
     groups = [paper.forms] if paper.forms[0].person else [(form,) for form in paper.forms]
     return paper._replace(forms=tuple(form for group in groups for form in _packed(paper, group, made, dice)))
 
@@ -50,7 +50,7 @@ def _packed(paper: Paper, forms: Sequence[Form], made: Mapping[str, Question], d
 
 
 def _heights(paper: Paper, form: Form, made: Mapping[str, Question]) -> list[Heights]:
-    questions = [made[name_of(item)] for item in form.items]
+    questions = [made[item.name] for item in form.items]
     found = {look: heights(paper, form, questions, look) for look in sorted(set(LOOKS))}
     return [found[look] for look in LOOKS]
 
