@@ -171,6 +171,18 @@ def test_headings_do_not_skip_and_heads_of_tables_have_a_scope(name):
     assert all(tag.get("/Alt") for tag in found if tag["/S"] in ("/Figure", "/Formula"))
 
 
+@pytest.mark.parametrize("name", [PAPER, SCHEME])
+def test_running_text_stands_in_paragraphs(name):
+    """A reader moves by paragraphs: text right under a part of the document, or in an option, is one."""
+    inner = {"/Span", "/Strong", "/Em", "/Sub"}
+    for tag in tags(PDFS[name]):
+        if tag["/S"] in ("/Document", "/Div", "/LBody", "/Sect"):
+            under = tag.get("/K", [])
+            below = [each.get_object() for each in (under if isinstance(under, list) else [under])]
+            loose = [each["/S"] for each in below if isinstance(each, dict) and each.get("/S") in inner]
+            assert not loose, (tag["/S"], loose)
+
+
 @pytest.mark.parametrize("name", [PAPER, SHEET, SCHEME])
 def test_all_text_is_tagged_or_marked_as_decoration(name):
     """Between marked-content brackets everywhere: text is never shown outside BDC/BMC ... EMC."""
