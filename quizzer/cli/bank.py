@@ -9,7 +9,7 @@ from pathlib import Path
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.blocks.words import count, percent
 from quizzer.cli.exits import FINDINGS, FINE
-from quizzer.cli.opening import Banks, open_shelf
+from quizzer.cli.opening import Banks, named_banks, open_shelf
 from quizzer.cli.screen import look_of, progress, put, put_json, put_page
 from quizzer.errors import UsageError
 from quizzer.lint.half_right import WANTED
@@ -87,7 +87,7 @@ def new(kind: str) -> None:
 
 
 def _shelf(paths: list[Path], banks: Banks) -> Shelf:
-    if banks or not paths:
+    if not paths or named_banks(banks):
         return open_shelf(banks)
     # A path outside the shipped bank belongs to the bank folder around or in it: the one that holds topics.toml.
     for path in paths:

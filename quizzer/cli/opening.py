@@ -27,13 +27,18 @@ Banks = Sequence[Path] | None  # what --bank was given
 
 def open_shelf(bank: Banks) -> Shelf:
     """The bank folders named, by the option or by QUIZZER_BANK, or the shipped one. Raises UsageError."""
-    named = list(bank or ()) or [Path(one) for one in os.environ.get("QUIZZER_BANK", "").split(os.pathsep) if one]
-    roots = [_root(one) for one in named] or [shipped().resolve()]
+    roots = [_root(one) for one in named_banks(bank)] or [shipped().resolve()]
     for at, root in enumerate(roots):
         if near := next((one for one in roots[:at] if one == root or one in root.parents or root in one.parents), None):
             what = f"the bank folder {str(root)!r} is {str(near)!r}, or one lies in the other"
             raise UsageError(what, mend="name each bank once, beside each other")
     return Shelf(*roots)
+
+
+def named_banks(bank: Banks) -> list[Path]:
+    """The banks that the option names, else those of QUIZZER_BANK; none where neither says anything."""
+    listed = os.environ.get("QUIZZER_BANK", "").split(os.pathsep)
+    return list(bank or ()) or [Path(one) for one in listed if one]
 
 
 def _root(bank: Path) -> Path:

@@ -1,5 +1,7 @@
 """Banks beside each other: entries of both, shared lists of both, and nothing that two of them have under one name."""
 
+import os
+
 import pytest
 
 from quizzer.bankfiles.blueprint_files import blueprint, blueprint_names
@@ -163,12 +165,20 @@ def test_a_bank_beside_is_checked_with_what_the_first_lends(own):
 
 
 def test_commands_take_the_option_twice_and_the_surroundings_list(own, monkeypatch):
+    path = own / "house" / "rules.toml"
+    path.write_text(
+        path.read_text().replace('id = "one"', f'id = "one"\ncautions = ["{min(Shelf(shipped()).cautions())}"]')
+    )
     twice = ran(monkeypatch, "topics", "--bank", "shipped", "--bank", str(own))
     assert twice.code == 0
     assert any(line.split()[:3] == ["house", "0", "2"] for line in twice.out.splitlines()), twice.out
-    monkeypatch.setenv("QUIZZER_BANK", f"shipped:{own}")
+    monkeypatch.setenv("QUIZZER_BANK", f"shipped{os.pathsep}{own}")
     assert ran(monkeypatch, "topics").out == twice.out
-    assert ran(monkeypatch, "show", "house/rules/one#1", "--bank", str(own)).code == 0
+    assert ran(monkeypatch, "show", "house/rules/one#1").code == 0
+    assert ran(monkeypatch, "show", "house/rules/two#1", "--bank", str(own)).code == 0
+    checked = ran(monkeypatch, "bank", "check", str(own))
+    assert "centre/house/rules.toml" in checked.out
+    assert "no caution" not in checked.out
     refused = ran(monkeypatch, "topics", "--bank", str(own), "--bank", str(own / "house"))
     assert refused.code == 2
     assert "one lies in the other" in " ".join(refused.err.split())

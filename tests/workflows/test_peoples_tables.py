@@ -218,6 +218,15 @@ def test_any_cells_come_back_from_any_parting_and_encoding(tmp_path_factory, cel
     assert [row.cells for row in table.rows] == [((by,), (entry,)) for entry, by, _ in cells]
 
 
+@settings(max_examples=15, deadline=None)
+@given(st.lists(st.tuples(WORD, WORD, CELL.filter(lambda text: not text.startswith("="))), min_size=1, max_size=4))
+def test_any_cells_come_back_from_a_workbook(tmp_path_factory, cells):
+    path = tmp_path_factory.mktemp("any") / "t.xlsx"
+    table = read_rows(workbook(path, [("entry", "by", "more"), *cells]), columns("by", "entry"))
+    assert table.bad == []
+    assert [row.cells for row in table.rows] == [((by,), (entry,)) for entry, by, _ in cells]
+
+
 @settings(max_examples=200, deadline=None)
 @given(st.binary(max_size=300), st.sampled_from([b"", b"PK\x03\x04", b"name,form\n", b"\xff\xfe", b"sep=;\n"]))
 def test_any_bytes_are_a_table_or_one_sentence(tmp_path_factory, content, start):
