@@ -7,10 +7,10 @@ from datetime import date, datetime, time
 from typing import TYPE_CHECKING, Any
 
 from quizzer.bankfiles.sheet import FileSheet, NoTable, SheetLine
-from quizzer.bankfiles.zips import Unsafe, safe_contents
+from quizzer.bankfiles.zips import Unsafe, declared, declares, safe_contents
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Mapping
 
 MOST_ROWS, MOST_COLUMNS = 50_000, 500
 _BROKEN = "this workbook cannot be read: open it in a spreadsheet and save it as .xlsx or CSV"
@@ -21,7 +21,7 @@ def sheets_of(content: bytes) -> list[FileSheet]:
     from openpyxl import load_workbook
 
     try:
-        safe_contents(content)
+        _refuse_entities(safe_contents(content))
         shown = load_workbook(io.BytesIO(content), read_only=True, data_only=True)
         meant = load_workbook(io.BytesIO(content), read_only=True)
         found = [
@@ -34,6 +34,12 @@ def sheets_of(content: bytes) -> list[FileSheet]:
     except Exception:  # noqa: BLE001  the library raises whatever a broken file makes it trip over
         raise NoTable(1, _BROKEN) from None
     return [sheet for sheet in found if sheet.lines]
+
+
+def _refuse_entities(files: Mapping[str, bytes]) -> None:
+    """Refuse a document type in any part, for a workbook says itself which of its files are XML."""
+    if name := next((name for name, text in files.items() if declares(text)), ""):
+        raise declared(name)
 
 
 def _sheet(shown: Any, meant: Any) -> FileSheet:
@@ -51,7 +57,8 @@ def _sheet(shown: Any, meant: Any) -> FileSheet:
 
 def _rows(sheet: Any) -> Iterator[tuple[object, ...]]:
     sheet.reset_dimensions()  # a file may say any size
-    for number, row in enumerate(sheet.iter_rows(values_only=True, max_row=MOST_ROWS + 1), 1):
+    bounds = {"max_row": MOST_ROWS + 1, "max_col": MOST_COLUMNS + 1}
+    for number, row in enumerate(sheet.iter_rows(values_only=True, **bounds), 1):
         if number > MOST_ROWS or any(cell is not None for cell in row[MOST_COLUMNS:]):
             raise NoTable(
                 number, f"a sheet has more than {MOST_ROWS:,} rows or {MOST_COLUMNS} columns: split the table"
@@ -60,9 +67,9 @@ def _rows(sheet: Any) -> Iterator[tuple[object, ...]]:
 
 
 def _squared(lines: list[SheetLine]) -> tuple[SheetLine, ...]:
-    """The lines at one length: a workbook keeps no empty cells at the end of a row."""
-    wide = max((len(line.cells) for line in lines), default=0)
-    return tuple(line._replace(cells=line.cells + ("",) * (wide - len(line.cells))) for line in lines)
+    """The lines at one length, that of the longest to its last cell with something in it."""
+    wide = max((at for line in lines for at, cell in enumerate(line.cells, 1) if cell), default=0)
+    return tuple(line._replace(cells=(*line.cells, *[""] * wide)[:wide]) for line in lines)
 
 
 def _text(value: object) -> str:

@@ -29,8 +29,13 @@ def safe_contents(content: bytes) -> dict[str, bytes]:
         raise Unsafe("the zip file is damaged, or locked with a password") from None
     for name, text in files.items():
         if name.lower().endswith((".xml", ".rels", ".vml")) and declares(text):
-            raise Unsafe(f"{name!r:.120} declares a document type, which no such file needs")
+            raise declared(name)
     return files
+
+
+def declared(name: str) -> Unsafe:
+    """What is said of a file that declares a document type."""
+    return Unsafe(f"{name!r:.120} declares a document type, which no such file needs")
 
 
 def _hold(told: list[zipfile.ZipInfo]) -> None:

@@ -91,6 +91,22 @@ def test_a_workbook_with_entities_is_not_opened(tmp_path):
         read_sheets(path)
 
 
+def test_a_part_of_a_workbook_that_hides_its_kind_is_not_opened():
+    content = book([["name"], ["Ada"]])
+    files = {
+        one: zipfile.ZipFile(io.BytesIO(content)).read(one) for one in zipfile.ZipFile(io.BytesIO(content)).namelist()
+    }
+    hidden = {
+        name.replace("sheet1.xml", "sheet1.dat"): text.replace(b"sheet1.xml", b"sheet1.dat")
+        for name, text in files.items()
+    }
+    assert [sheet.lines[1].cells for sheet in sheets_of(zipped(*hidden.items()))] == [("Ada",)]
+    part = "xl/worksheets/sheet1.dat"
+    hidden[part] = b'<!DOCTYPE x [<!ENTITY a "aaaa">]>' + hidden[part]
+    with pytest.raises(Unsafe, match="declares a document type"):
+        sheets_of(zipped(*hidden.items()))
+
+
 def test_a_workbook_without_a_sheet_or_with_broken_xml_is_one_sentence():
     for part in ("xl/workbook.xml", "xl/worksheets/sheet1.xml"):
         with pytest.raises(NoTable, match="this workbook cannot be read"):
@@ -105,6 +121,6 @@ def test_a_cell_at_the_end_of_the_world_is_refused():
 
     with pytest.raises(NoTable, match="more than 50,000 rows"):
         sheets_of(with_part(book([["name"], ["Ada"]]), "xl/worksheets/sheet1.xml", far))
-    wide = book([["name"] + [None] * 600 + ["x"]])
+    wide = book([["name"] * 501])
     with pytest.raises(NoTable, match="or 500 columns"):
         sheets_of(wide)
