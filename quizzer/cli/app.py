@@ -132,15 +132,21 @@ def commission(
     level: Annotated[int, typer.Option(min=1, max=3, help="1 led, 2 free, 3 timed, with surprises.")] = 1,
     seed: Annotated[int | None, typer.Option(help="The same installation again.", metavar="N")] = None,
     periodic: Annotated[bool, typer.Option("--periodic", help="Inspect an old one, and code what is found.")] = False,
+    assessed: Annotated[bool, typer.Option("--assessed", help="For marks, which are kept.")] = False,
+    trainee: Annotated[str | None, typer.Option(help="For marks: who plays it.", metavar="NAME")] = None,
     out: Annotated[Path | None, typer.Option(help="Write the schedules as .pdf.", metavar="FILE")] = None,
+    bank: Bank = None,
+    store: Store = None,
     plain: Plain = False,
     now: Now = None,
 ) -> None:
     """Commission a whole installation: inspect, test in order, fill in the schedule, sign or refuse."""
     from quizzer.cli.commission import CommissionOptions
     from quizzer.cli.commission import commission as play
+    from quizzer.cli.commission_keeping import CommissionKept
 
-    play(CommissionOptions(size, level, seed, periodic, out, plain, now))
+    kept = CommissionKept(assessed, trainee, bank, store)
+    play(CommissionOptions(size, level, seed, periodic, out, plain, now), kept)
 
 
 def find(

@@ -15,12 +15,12 @@ from quizzer.blocks.page import Page
 from quizzer.blocks.words import capital
 from quizzer.circuit.commissioning.actions import act
 from quizzer.circuit.commissioning.best import procedure
-from quizzer.circuit.commissioning.job import Cell, Commission, remedies_for
+from quizzer.circuit.commissioning.job import Cell, Commission
 from quizzer.circuit.commissioning.marking import MarkedCommission, marked
-from quizzer.circuit.commissioning.state import Command, Note, Record, State
-from quizzer.circuit.installation.departures import DepartureKind
-from quizzer.circuit.installation.placing import KINDS, kinds_for
+from quizzer.circuit.commissioning.state import Command, Record, State
 from quizzer.cli.asking import Keyboard, Stopped, keyboard
+from quizzer.cli.commission_keeping import CommissionKept, Keep, keeping
+from quizzer.cli.commission_noting import noted, notes_said
 from quizzer.cli.commission_words import fields_in_words, read_values, understood
 from quizzer.cli.diagnose import LEFT, say
 from quizzer.cli.opening import checked_seed, clock
@@ -32,8 +32,8 @@ from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.faults.commissioning import commissioned
 
 MINUTES = {"flat": 40, "house": 75, "workshop": 110}  # at level 3, where there is a limit
-_CODES = ("C1", "C2", "C3", "FI")
 _AFTER = "Type marks (with reasons), schedule, replay, again, or Enter to leave: "
+_KEPT = "Type marks (with reasons), schedule, replay, or Enter to leave: "
 _STOPPED = "Type again (begin it anew), replay, or Enter to leave: "
 
 
@@ -55,28 +55,43 @@ class CommissionTable(NamedTuple):
     keys: Keyboard
     play: Commission
     left: Callable[[], float | None]
+    for_marks: bool
 
 
-def commission(options: CommissionOptions) -> None:
+class Ended(NamedTuple):
+    """How it ended: the marks, whether the time was up, and what became of the marks, "" where they are not kept."""
+
+    found: MarkedCommission
+    late: bool
+    kept: str
+
+
+def commission(options: CommissionOptions, kept: CommissionKept) -> None:
     """Play one commissioning until it is ended, stopped or left; and again, if that is wanted."""
     given = checked_seed(options.seed)
     seed = randrange(1, 1_000_000) if given is None else given
     if options.out is not None and options.out.suffix.lower() != ".pdf":
         raise UsageError(f"--out {str(options.out)!r} is no .pdf", mend="end the name in .pdf")
     play = commissioned(options.size, options.level, seed, periodic=options.periodic)
-    keys, now = keyboard(options.plain), clock(options.now)
-    beside = f"level {options.level}, seed {seed}"
-    with suppress(Stopped, KeyboardInterrupt):
-        keys.page(job_page(play, beside))
+    keys = keyboard(options.plain)
+    with keeping(kept, play, seed, options.now) as keep, suppress(Stopped, KeyboardInterrupt):
+        keys.page(job_page(play, f"level {options.level}, seed {seed}" if keep is None else f"level {options.level}"))
         say(keys, "`help` lists what can be typed; `details` shows the circuits; several things go with ; between.")
-        while True:
-            table = CommissionTable(keys, play, _time(play, options.size, now))
-            state, late = _played(table)
-            found = marked(play, state)
-            if options.out is not None:
-                _write(keys, options.out, paper_page(play, state, found, beside), now().date())
-            if not _shown(table, state, found, late):
-                return
+        while _played_once(keys, play, options, keep):
+            keys.say("It begins anew: the same installation, as you found it first.")
+
+
+def _played_once(keys: Keyboard, play: Commission, options: CommissionOptions, keep: Keep | None) -> bool:
+    """Play to the end, keep the marks where they are kept, show them; whether it is begun anew."""
+    now = clock(options.now)
+    table = CommissionTable(keys, play, _time(play, options.size, now), for_marks=keep is not None)
+    state, late = _played(table)
+    found = marked(play, state)
+    kept = keep(found, late) if keep else ""
+    if options.out is not None:
+        beside = f"level {options.level}, seed {play.seed.partition('#')[2]}"
+        _write(keys, options.out, paper_page(play, state, found, beside), now().date())
+    return _shown(table, state, Ended(found, late, kept))
 
 
 def _time(play: Commission, size: str, now: Callable[[], datetime]) -> Callable[[], float | None]:
@@ -90,7 +105,7 @@ def _played(table: CommissionTable) -> tuple[State, bool]:
     state = State(off=not table.play.periodic)
     try:
         while not (state.stopped or state.ended):
-            if table.play.level == 1:
+            if table.play.level == 1 and not table.for_marks:
                 say(table.keys, hint(procedure(table.play, state)))
             typed = table.keys.line(f"{_prompt(table, state)} ")
             if table.left() == 0:
@@ -119,7 +134,8 @@ def _after(table: CommissionTable, state: State, typed: str) -> State:
     elif meant.page:
         _page(table, state, meant.page)
     elif meant.note is not None:
-        return _note(table, state, meant.note, meant.about)
+        note = noted(table.keys, table.play, meant.note, meant.about)
+        return _done(table, state, Command("note", note=note)) if note else state
     elif meant.strike is not None:
         return _strike(table, state, meant.strike)
     for command in meant.commands:
@@ -166,35 +182,9 @@ def _page(table: CommissionTable, state: State, page: str) -> None:
         case "schedule":
             table.keys.page(schedule_page(table.play, state.records, "Schedule of test results, so far"))
         case "notes":
-            said = {(note.way, note.kind): f"{_kind(note.kind).say}; {note.answer}" for note in state.notes}
-            table.keys.page(notes_page(said))
+            table.keys.page(notes_page(notes_said(state.notes)))
         case _:
             table.keys.page(help_page(table.play))
-
-
-def _kind(name: str) -> DepartureKind:
-    return next(kind for kind in KINDS if kind.id == name)
-
-
-def _note(table: CommissionTable, state: State, way: int, about: tuple[str, ...]) -> State:
-    """The state with a departure named at a way, from a list, with what is to be done or its code."""
-    play = table.play
-    able = kinds_for(play.sound, way, play.level, periodic=play.periodic)
-    found = [kind for kind in able if all(word in kind.say.lower() for word in about)]
-    if not found:
-        say(table.keys, f"Nothing is called {' '.join(about)} there; `note {way}` lists what can be.")
-        return state
-    say(table.keys, "Origin:" if not way else f"Way {way}:")
-    at = chosen(table.keys, [kind.say for kind in found])
-    if at is None:
-        return state
-    kind = found[at]
-    answers = _CODES if play.periodic else remedies_for(play, way, kind, KINDS)
-    picked = chosen(table.keys, list(answers))
-    if picked is None:
-        say(table.keys, "Nothing noted.")
-        return state
-    return _done(table, state, Command("note", note=Note(way, kind.id, answers[picked])))
 
 
 def _strike(table: CommissionTable, state: State, way: int) -> State:
@@ -203,33 +193,21 @@ def _strike(table: CommissionTable, state: State, way: int) -> State:
     return state
 
 
-def chosen(keys: Keyboard, words: list[str]) -> int | None:
-    """Which of them was typed by number; None where nothing was typed."""
-    canvas = Canvas(keys.look)
-    for number, each in enumerate(words, 1):
-        canvas.text(f"{number:3} {capital(each)}", hang=4)
-    keys.show_in_parts(canvas)
-    while True:
-        typed = keys.line("Which number? (Enter: none) ")
-        if not typed:
-            return None
-        if typed.isascii() and typed.isdecimal() and 1 <= int(typed[:4]) <= len(words):
-            return int(typed[:4]) - 1
-        say(keys, f"Type a number from 1 to {len(words)}, or nothing.")
-
-
-def _shown(table: CommissionTable, state: State, found: MarkedCommission, late: bool) -> bool:
+def _shown(table: CommissionTable, state: State, ended: Ended) -> bool:
     """Show how it ended, and whatever is asked for; whether it is begun anew."""
     keys, play = table.keys, table.play
-    pages = {"marks": lambda: marks_page(play, found), "replay": lambda: replay_page(state)}
+    pages = {"marks": lambda: marks_page(play, ended.found), "replay": lambda: replay_page(state)}
     pages["schedule"] = lambda: schedule_page(play, state.records, "Schedule of test results")
     while True:
         keys.say("")
-        keys.page(end_page(play, found, late))
-        typed = keys.line(f"\n{_STOPPED if state.stopped else _AFTER}").lower()
+        keys.page(end_page(play, ended.found, late=ended.late))
+        if ended.kept:
+            keys.say(ended.kept)
+        prompt = _KEPT if ended.kept else _STOPPED if state.stopped else _AFTER
+        typed = keys.line(f"\n{prompt}").lower()
         told = typed in pages and not (state.stopped and typed == "marks")
         if not told:
-            return typed in {"again", "a"}
+            return typed in {"again", "a"} and not ended.kept
         with suppress(Stopped):  # a long page may be left; the verdict comes back in any case
             keys.page(pages[typed]())
             keys.line("Enter for the verdict: ")

@@ -65,7 +65,7 @@ def _job(play: Commission) -> Iterator[Block]:
     told = f"{len(whole.ways)} circuits on one board, {whole.temperature} °C. {_asked(play)}"
     yield Paragraph(told, lead="The job")
     if play.limited:
-        words = f"The client agreed beforehand: way {play.limited} stays in service, its insulation is not tested."
+        words = f"Agreed with the client beforehand: the alarms of way {play.limited} are not tested for insulation."
         yield Paragraph(words, lead="Limitation")
     if electronics := [way.number for way in whole.ways if way.volts < 500 and way.number != play.limited]:
         yield Paragraph(f"Electronics of way {electronics[0]} cannot be taken out: insulation at 250 V there.")

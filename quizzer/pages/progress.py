@@ -77,6 +77,9 @@ def _sets(found: Progress) -> Iterator[Block]:
     if found.sets:
         yield Heading("Fault finding for marks")
         yield Points([_set(one) for one in found.sets[-_MOST_SETS:]])
+    if found.commissionings:
+        yield Heading("Commissioning for marks")
+        yield Points([_set(one) for one in found.commissionings[-_MOST_SETS:]])
 
 
 def _set(one: SetPlayed) -> str:

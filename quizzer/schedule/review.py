@@ -8,6 +8,7 @@ from typing import Final, NamedTuple
 from quizzer.schedule.quality import Confidence
 
 PLAYED: Final = "diagnose"
+COMMISSIONED: Final = "commission"
 
 
 class Review(NamedTuple):
@@ -20,7 +21,8 @@ class Review(NamedTuple):
     in the schedule. `answered_at` carries its zone; `day` is the trainee's own date; `seconds` are whole
     seconds to answer. `exercise` is what was asked of the working where that was not the whole (`wrong-line:2`);
     of a diagnosis played for marks it is `PLAYED`, its level, and the set it stood in (`diagnose:2:1f3a`): then
-    `seed` is the exercise's own, and `reply` its mark with the reason. Of an answer from a phone, `device` names the
+    `seed` is the exercise's own, and `reply` its mark with the reason; of a commissioning `COMMISSIONED`, its level and
+    its size. Of an answer from a phone, `device` names the
     browser, `sequence` is its place among all that this browser sent, and `claimed` whether the phone had marked it
     right.
     """
@@ -49,5 +51,15 @@ class Review(NamedTuple):
 
     @property
     def played(self) -> bool:
+        """Whether it is a diagnosis or a commissioning that was played for marks."""
+        return self.diagnosed or self.commissioned
+
+    @property
+    def diagnosed(self) -> bool:
         """Whether it is a diagnosis that was played for marks."""
         return (self.exercise or "").startswith(f"{PLAYED}:")
+
+    @property
+    def commissioned(self) -> bool:
+        """Whether it is a commissioning that was played for marks."""
+        return (self.exercise or "").startswith(f"{COMMISSIONED}:")

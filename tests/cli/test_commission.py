@@ -1,10 +1,13 @@
 """A commissioning played from the keyboard, held to recorded screens. QUIZZER_ACCEPT=1 records anew."""
 
 import os
+from datetime import datetime, timedelta
+from itertools import count
 from pathlib import Path
 
 import pytest
 
+from quizzer.cli import opening
 from quizzer.workflows.faults.commissioning import commissioned
 from tests.circuit.commission_typing import lines_of
 from tests.circuit.commissioners import best_commands
@@ -78,12 +81,45 @@ def test_the_best_play_typed_by_hand_loses_nothing(size, level, seed, periodic, 
         (("--level", "4"), "4"),
         (("--seed", "-1"), "-1"),
         (("--out", "schedule.txt"), "schedule.txt"),
+        (("--trainee", "Anna"), "--assessed"),
     ],
 )
 def test_what_makes_no_sense_is_refused(monkeypatch, options, words):
     found = commission(monkeypatch, options, ["q"])
     assert found.code == 2
     assert words in found.err
+
+
+def test_marks_are_kept_and_progress_tells_of_them(monkeypatch, tmp_path):
+    play = commissioned("flat", 1, 4, periodic=False)
+    kept = ("--store", str(tmp_path / "s.db"), "--now", "2026-11-25T07:00+00:00")
+    options = ("--size", "flat", "--level", "1", "--assessed", *kept)
+    passed = commission(monkeypatch, (*options, "--seed", "4"), [*lines_of(play, best_commands(play)), "again"])
+    assert "passed; kept" in passed.out
+    assert passed.out.count("How it ended") == 1
+    stopped = commission(monkeypatch, (*options, "--seed", "5"), ["bonds", ""])
+    assert "stopped unsafe; kept" in stopped.out
+    assert "Next:" not in stopped.out
+    told = ran(monkeypatch, "progress", *kept)
+    assert "Commissioning for marks" in told.out
+    assert "25 Nov: 1 of 2 passed; 1 stopped unsafe" in told.out
+    assert "Fault finding for marks" not in told.out
+    assert "testing" in ran(monkeypatch, "weak", *kept).out.lower()
+
+
+def test_a_bank_without_the_question_keeps_nothing(monkeypatch, tmp_path):
+    (tmp_path / "bank").mkdir()
+    kept = ("--store", str(tmp_path / "s.db"), "--bank", str(tmp_path / "bank"), "--seed", "4", "--assessed")
+    assert "not kept" in commission(monkeypatch, kept, ["q", ""]).out
+
+
+def test_what_is_typed_after_the_time_is_not_done(monkeypatch):
+    """The clock is read several times for each line; each reading is a minute later here."""
+    minutes, began = count(), datetime.fromisoformat("2026-11-25T07:00+00:00").astimezone()
+    monkeypatch.setattr(opening, "_clock", lambda _: lambda: began + timedelta(minutes=next(minutes)))
+    found = commission(monkeypatch, ("--level", "3", "--seed", "1"), ["job"] * 60)
+    assert "the time was up" in found.out
+    assert found.out.count("min left") < 40
 
 
 def test_an_end_of_input_ends_it_without_a_trace(monkeypatch):

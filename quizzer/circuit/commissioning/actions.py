@@ -42,11 +42,17 @@ def _inspect(play: Commission, state: State, command: Command) -> CommissionDone
     return CommissionDone(after._replace(steps=(*state.steps, step)), lines)
 
 
-def _isolate(_play: Commission, state: State, command: Command) -> CommissionDone:
+def _isolate(play: Commission, state: State, command: Command) -> CommissionDone:
     if state.off:
-        return _said(state, command, "The main switch is off, every pole: it was before.")
+        return _said(state, command, f"The main switch is off, every pole: it was before.{_second(play)}")
     after = state._replace(off=True, locked=False, indicator=False, shown_dead=False, proved=False)
-    return _said(after, command, "People are told; the main switch is off, every pole.")
+    return _said(after, command, f"People are told; the main switch is off, every pole.{_second(play)}")
+
+
+def _second(play: Commission) -> str:
+    """That a second supply is isolated too."""
+    solar = any(way.serves == "solar" for way in play.sound.ways)
+    return " The inverter is isolated too: it is a second supply." if solar else ""
 
 
 def _lock(_play: Commission, state: State, command: Command) -> CommissionDone:

@@ -132,6 +132,7 @@ def _stays_off(play: Commission, way: int, found: Mapping[Cell, Truth]) -> bool:
 
 
 def _cells(play: Commission, state: State, true: Mapping[Cell, Truth]) -> Iterator[FieldMark]:
+    whole = installation_now(play, state)
     for cell, truth in true.items():
         of = f"{f'way {cell.way}' if cell.way else 'origin'} {cell.field}"
         record = state.records.get(cell)
@@ -144,7 +145,7 @@ def _cells(play: Commission, state: State, true: Mapping[Cell, Truth]) -> Iterat
         yield FieldMark("values", _same(cell, record, truth, play), of, _value_words(cell, record, truth, play))
         if not truth.record.limited and not record.limited:
             agrees = truth.judged is None or record.passed == truth.judged
-            yield FieldMark("judged", agrees, of, _judgement_words(installation_now(play, state), cell, true))
+            yield FieldMark("judged", agrees, of, _judgement_words(whole, cell, true))
 
 
 def _same(cell: Cell, record: Record, truth: Truth, play: Commission) -> bool:

@@ -81,9 +81,9 @@ _MORE: dict[Size, tuple[tuple[Serves, int], ...]] = {  # with the level from whi
 }
 SIZES = tuple(_ALWAYS)
 _TITLES: dict[Size, str] = {
-    "flat": "Flat on the second floor, rewired",
-    "house": "Detached house, new board and circuits",
-    "workshop": "Joinery workshop, new installation",
+    "flat": "Flat on the second floor",
+    "house": "Detached house",
+    "workshop": "Joinery workshop",
 }
 
 

@@ -59,6 +59,7 @@ class Progress:
     mistakes: Mistakes
     slips: dict[str, str]
     sets: tuple[SetPlayed, ...] = ()
+    commissionings: tuple[SetPlayed, ...] = ()
 
     @property
     def known(self) -> int:
@@ -89,6 +90,7 @@ def progress(world: World, trainee: Trainee) -> Progress:
         mistakes_of(reviews),
         world.shelf.slips(),
         sets_played(reviews),
+        commissionings_played(reviews),
     )
 
 
@@ -96,9 +98,18 @@ def sets_played(reviews: Iterable[Review]) -> tuple[SetPlayed, ...]:
     """The sets of diagnoses among reviews, oldest first."""
     sets: dict[str, list[Review]] = {}
     for one in reviews:
-        if one.played:
+        if one.diagnosed:
             sets.setdefault(one.exercise or "", []).append(one)
     return tuple(SetPlayed(held[0].day, tuple(one.reply.partition(":")[0] for one in held)) for held in sets.values())
+
+
+def commissionings_played(reviews: Iterable[Review]) -> tuple[SetPlayed, ...]:
+    """The commissionings among reviews, those of one day together, oldest first."""
+    days: dict[date, list[str]] = {}
+    for one in reviews:
+        if one.commissioned:
+            days.setdefault(one.day, []).append(one.reply.partition(":")[0])
+    return tuple(SetPlayed(day, tuple(marks)) for day, marks in days.items())
 
 
 def _topics(world: World, standings: tuple[Standing, ...]) -> tuple[TopicMet, ...]:

@@ -130,7 +130,7 @@ def _to_diagnose(world: World, reviews: Sequence[Review], today: date) -> bool:
     """Whether most questions of fault finding are known, and no diagnosis was played for marks of late."""
     known, wanted = Known(), {entry.id for entry in world.shelf.listed() if entry.topic == "faults"}
     for one in reviews:
-        if one.played and today - one.day < PLAYED_AGAIN:
+        if one.diagnosed and today - one.day < PLAYED_AGAIN:
             return False
         known.answer(one)
     return bool(wanted) and len(known.entries() & wanted) >= KNOWN_SHARE * len(wanted)
