@@ -1,15 +1,20 @@
 """Players of diagnoses who do anything at all, or nearly what is right; and what must be true of whatever they sign."""
 
 from collections import Counter
+from collections.abc import Iterator
 from random import Random
 
 from quizzer.circuit.game.actions import ACTIONS, act, name
-from quizzer.circuit.game.exercise import Exercise, State, cured, stage
+from quizzer.circuit.game.conditions import conditions_of
+from quizzer.circuit.game.exercise import Beside, Exercise, State, cured, stage
 from quizzer.circuit.game.replay import ending
+from quizzer.circuit.game.second import hidden_behind
 from quizzer.circuit.game.taking import take
 from quizzer.circuit.model.control.parts import STARTERS
-from quizzer.circuit.model.drawing import SHAPES
-from quizzer.workflows.faults.diagnosing import FIRST_SEED, played
+from quizzer.circuit.model.drawing import SHAPES, drawn
+from quizzer.circuit.model.suspects import SITE_FAMILIES, suspects_on_site
+from quizzer.circuit.model.wiring import Circuit
+from quizzer.workflows.faults.diagnosing import FIRST_SEED, made, played, tests_of
 
 DEAD = ("lock", "prove indicator", "prove dead", "prove indicator", "disconnect")
 # What proves the protective conductor and the polarity of each shape, by the beginnings of the tests' ids: written down
@@ -25,6 +30,7 @@ POLARITY = dict.fromkeys(("three-phase", *STARTERS), ("line-",))
 # What else is proved of a starter before it is switched on, and that it works.
 OF_STARTERS = {"poles": ("pole-",), "start contacts": ("idle-S",), "interlocks": ("lock-",), "rungs": ("rung-",)}
 LIGHTS = ("LE-", "plate")
+_SITE_SHAPES = ("ring", "radial", "lighting", "three-phase")
 LONGEST = 60  # commands of somebody who does anything at all
 
 Command = str | int | tuple[str, int]
@@ -34,6 +40,30 @@ def exercises(each: int) -> list[Exercise]:
     """So many exercises of each shape, at levels in turn; every second with any fault there is on site."""
     seeds = [FIRST_SEED + seed if seed % 2 else seed for seed in range(each)]
     return [played(shape, 1 + seed % 3, seed) for shape in SHAPES for seed in seeds]
+
+
+def site_exercises() -> list[Exercise]:
+    """An exercise with each kind of fault that is found on site alone, then two faults, and some that come and go."""
+    circuits = [drawn(shape, 3, 8, Random(seed).random) for shape in _SITE_SHAPES for seed in range(3)]
+    places = {fault.kind: (circuit, fault) for circuit in circuits for fault in suspects_on_site(circuit)}
+    alone = {row.id for family in SITE_FAMILIES for row in family.KINDS}
+    assert alone <= places.keys()
+    return [
+        *(made(*places[kind], Beside(), Random(kind).random) for kind in sorted(alone)),
+        *(each for circuit in circuits for each in _beside(circuit)),
+    ]
+
+
+def _beside(circuit: Circuit) -> Iterator[Exercise]:
+    """With a second fault behind a first, and with one that comes and goes, where the circuit has them."""
+    everything, dice = suspects_on_site(circuit), Random(circuit.title).random
+    first = everything[int(dice() * len(everything) / 3)]
+    if behind := hidden_behind(circuit, first, everything, tests_of(circuit), dice):
+        yield made(circuit, first, Beside(behind), dice)
+    for when in ("load", "move", "wait"):
+        having = [fault for fault in everything if when in conditions_of(circuit, fault)]
+        if having:
+            yield made(circuit, having[-1], Beside(when=when), dice)
 
 
 def commands(play: Exercise, dice: Random) -> list[Command]:
@@ -130,8 +160,7 @@ def signed_badly(play: Exercise, state: State) -> list[str]:
     """What was not proved of a circuit that was signed for; nothing of one that is left to the network operator."""
     if state.called:
         return [] if state.off and state.locked else ["the board is on"]
-    if not cured(stage(play, state), state) or bool(play.then) is not bool(state.mended):
-        return ["a fault that is still in it"]
+    left_in = not cured(stage(play, state), state) or bool(play.then) is not bool(state.mended)
     steps = list(state.steps)
     last = max((n for n, step in enumerate(steps) if step.say.startswith("Repair: ")), default=len(steps))
     touches = state.named.row.touches if state.named else "wiring"
@@ -148,7 +177,8 @@ def signed_badly(play: Exercise, state: State) -> list[str]:
         del wanted["loop or RCD"]
         wanted |= {what: (starts, last) for what, starts in OF_STARTERS.items() if _has(play, starts)}
         wanted["operation"] = (("op-",), last)
-    return [what for what, (starts, since) in wanted.items() if not _proved(play, state, starts, since, what)]
+    unproved = [what for what, (starts, since) in wanted.items() if not _proved(play, state, starts, since, what)]
+    return [*unproved, *(["a fault that is still in it"] if left_in else [])]
 
 
 def _has(play: Exercise, starts: tuple[str, ...]) -> bool:

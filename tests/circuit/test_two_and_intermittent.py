@@ -19,7 +19,7 @@ from quizzer.circuit.testing.on_site import further_on_site, on_site
 from quizzer.circuit.testing.reading import told_apart
 from quizzer.circuit.testing.schedule import readings, schedule
 from quizzer.pages.diagnosis_end import end_page
-from quizzer.workflows.faults.diagnosing import FIRST_SEED, _made, played
+from quizzer.workflows.faults.diagnosing import FIRST_SEED, made, played
 
 PROVING = ("isolate all", "lock", *("prove indicator", "prove dead", "prove indicator") * 2, "disconnect")
 
@@ -34,7 +34,7 @@ def coming_and_going(when, shape="radial"):
     """An exercise with a fault that shows under the condition, as one is drawn."""
     circuit = drawn(shape, 4, 4, Random(3).random)
     faults = [fault for fault in suspects_on_site(circuit) if when in conditions_of(circuit, fault)]
-    return _made(circuit, faults[len(faults) // 2], Beside(when=when), Random(5).random)
+    return made(circuit, faults[len(faults) // 2], Beside(when=when), Random(5).random)
 
 
 def on(play, state, *actions):

@@ -3,13 +3,22 @@
 import pytest
 
 from quizzer.circuit.game.exercise import State
-from tests.circuit.players import commands, exercises, signed_badly, tally, walked
+from tests.circuit.players import commands, exercises, signed_badly, site_exercises, tally, walked
 
 
 @pytest.fixture(scope="module")
 def plays():
     """Two exercises of each shape."""
     return exercises(2)
+
+
+def test_nobody_signs_with_any_fault_there_is_on_site_alone():
+    plays = site_exercises()
+    assert any(play.then for play in plays)
+    assert {play.when for play in plays} == {"", "load", "move", "wait"}
+    found = tally(plays, 300, seed=2, verdicts=2)
+    assert found["with nothing left out"] > 20
+    assert found["stopped"] > 50
 
 
 def test_nobody_signs_for_what_was_not_proved(plays):

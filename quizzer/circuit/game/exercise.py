@@ -123,12 +123,13 @@ class State(NamedTuple):
     @property
     def words(self) -> str:
         """How the circuit stands, in a word or two."""
+        under = {"": "", "load": ", warm", "move": ", being moved", "wait": ", in the evening"}[self.under]
         if not self.off:
-            return "on"
+            return f"on{under}"
         dead = "proved dead" if self.proved else "LIVE" if self.shown == "live" else ""
         dead = dead or ("locked off" if self.locked else "off, not locked")
         whole = "board off, " if self.off == "board" else ""
-        return f"{whole}{dead}{', loads out' if self.loads_out else ''}{', EARTH OFF' if self.earth_off else ''}"
+        return f"{whole}{dead}{', loads out' if self.loads_out else ''}{', EARTH OFF' if self.earth_off else ''}{under}"
 
 
 Done = tuple[State, str]

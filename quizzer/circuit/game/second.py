@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from quizzer.circuit.game.exercise import exercise
+from quizzer.circuit.model.control.parts import STARTERS
 from quizzer.circuit.model.fault import Fault, with_fault
 from quizzer.circuit.model.shapes import Dice
 from quizzer.circuit.model.wiring import Circuit
@@ -19,14 +20,15 @@ _TRIES = 24  # suspects drawn before a first fault is left alone
 def hidden_behind(
     circuit: Circuit, fault: Fault, suspects: Sequence[Fault], tests: tuple[Test, ...], dice: Dice
 ) -> Fault | None:
-    """A second fault that no test tells while the first is in, and a compulsory one does when it is mended.
+    """A second fault that no test tells while the first is in, and one that is due again does when it is mended.
 
-    None where the first is not in the wiring, or none of those drawn will do.
+    None where the first is not in the wiring, or none of those drawn will do; of starters, whose drawing tells more.
     """
-    if fault.row.touches != "wiring":
+    if fault.row.touches != "wiring" or circuit.shape in STARTERS:
         return None
     first = exercise(circuit, fault, (), tests)
     able = [tests[n] for n in first.allowed]
+    due = {n for duty in (*first.first_duties, *first.last_duties) for n in duty.tests}
     alone = [first.true[n] for n in first.allowed]
     kinds: dict[str, list[Fault]] = {}
     for suspect in suspects:
@@ -40,12 +42,6 @@ def hidden_behind(
         both = with_fault(with_fault(circuit, fault), other)
         if fed_from_elsewhere(both) != first.fed or first_difference(able, alone, readings(both, able)) is not None:
             continue
-        if _found_again(circuit, other, tests):
+        if due.intersection(exercise(circuit, other, (), tests).odd):
             return other
     return None
-
-
-def _found_again(circuit: Circuit, fault: Fault, tests: tuple[Test, ...]) -> bool:
-    """Whether a compulsory test shows the fault by itself."""
-    play = exercise(circuit, fault, (), tests)
-    return any(play.odd.intersection(duty.tests) for duty in (*play.first_duties, *play.last_duties))

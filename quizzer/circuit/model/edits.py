@@ -9,7 +9,7 @@ from math import inf
 from typing import NamedTuple, Protocol
 
 from quizzer.circuit.model.network import Branch
-from quizzer.circuit.model.wiring import QUIET, Circuit, Clamp, Device, Wire
+from quizzer.circuit.model.wiring import QUIET, Circuit, Clamp, Device, Wire, with_wires
 
 _EARTH_OF_A_BRIDGE = 5 / 3  # times the ohms of its line: 2.5/1.5 mm² cable
 
@@ -213,4 +213,4 @@ class Leakage(NamedTuple):
 
 
 def _wires(circuit: Circuit, change: Callable[[Wire], Wire]) -> Circuit:
-    return replace(circuit, wires=tuple(change(wire) for wire in circuit.wires))
+    return with_wires(circuit, tuple(change(wire) for wire in circuit.wires))

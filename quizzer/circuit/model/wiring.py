@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from typing import Literal, NamedTuple
 
 from quizzer.circuit.model.control.parts import STARTERS
@@ -155,6 +155,18 @@ class Circuit:
             for one, other in switch.ways[position]
         ]
         return [*self.wires, *contacts, *self.leaks, *(clamp.at(volts) for clamp in self.clamps)]
+
+
+_FIELDS = tuple(field.name for field in fields(Circuit))
+
+
+def with_wires(circuit: Circuit, wires: tuple[Wire, ...]) -> Circuit:
+    """The circuit with other wires: what most suspects need, in half the time of `dataclasses.replace`."""
+    made, put = object.__new__(Circuit), object.__setattr__
+    for name in _FIELDS:
+        put(made, name, getattr(circuit, name))
+    put(made, "wires", wires)
+    return made
 
 
 def ohms(metres: float, mm2: float, temperature: int) -> float:

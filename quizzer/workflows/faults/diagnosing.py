@@ -41,7 +41,7 @@ def played(shape: str | None, level: int, seed: int) -> Exercise:
     fault = _hidden(circuit, level, (dice, other), alone=kind < ON_SITE_ALONE)
     before = history(circuit.shape, dice)
     more = kind - ON_SITE_ALONE if level == LAST_LEVEL else 1.0
-    play = _made(circuit, fault, _beside(circuit, fault, more, other), dice)
+    play = made(circuit, fault, _beside(circuit, fault, more, other), dice)
     return replace(play, history=before, site=_site(shape, level, seed))
 
 
@@ -68,18 +68,19 @@ def _hidden(circuit: Circuit, level: int, dice: tuple[Dice, Dice], *, alone: boo
 def _beside(circuit: Circuit, fault: Fault, kind: float, dice: Dice) -> Beside:
     """A second fault behind the first, or a condition under which it shows, where it can have them."""
     if 0 <= kind < TWO:
-        return Beside(hidden_behind(circuit, fault, suspects_on_site(circuit), _tests(circuit), dice))
+        return Beside(hidden_behind(circuit, fault, suspects_on_site(circuit), tests_of(circuit), dice))
     able = conditions_of(circuit, fault)
     if TWO <= kind < TWO + COMES_AND_GOES and able:
         return Beside(when=able[int(dice() * len(able))])
     return Beside()
 
 
-def _tests(circuit: Circuit) -> tuple[Test, ...]:
+def tests_of(circuit: Circuit) -> tuple[Test, ...]:
+    """Every test of the circuit on site, in the order in which they are numbered."""
     return (*schedule(circuit), *further(circuit), *on_site(circuit), *barred(circuit), *further_on_site(circuit))
 
 
-def _made(circuit: Circuit, fault: Fault, beside: Beside, dice: Dice) -> Exercise:
+def made(circuit: Circuit, fault: Fault, beside: Beside, dice: Dice) -> Exercise:
     """The exercise; where a second fault is behind the first, with the one that is left when that is mended."""
     everything, later = suspects_on_site(circuit), further_on_site(circuit)
     tests = (*schedule(circuit), *further(circuit), *on_site(circuit), *barred(circuit))
