@@ -41,10 +41,10 @@ def insulation(circuit: Circuit) -> Iterator[Row]:
 def loops(circuit: Circuit) -> Iterator[Row]:
     """The loop to earth of each line at the board, and of the second and third at the motor."""
     for line in LINES:
-        place = f"the board, {line}"
+        place = f"the board on {line}"
         yield Row(f"loop-{line}", "earth fault loop", place, "loop", (line, "E"), (_behind(circuit, (line, "E")),))
     for line, end in zip(LINES[1:], MOTOR[1:], strict=True):
-        place = f"the motor, {line}"
+        place = f"the motor on {line}"
         yield Row(f"loop-{end}", "earth fault loop", place, "loop", (end, "ME"), (_behind(circuit, (line, "E")),))
 
 
