@@ -13,9 +13,10 @@ from random import Random
 
 import pytest
 
-from quizzer.bankfiles.shelf import Shelf, shipped
+from quizzer.bankfiles.shelf import Shelf
 from quizzer.store import open_store
 from scripts.demonstration import Learner
+from tests.browser.bank import bank
 from tests.web.serving import Server
 
 NOON = "2026-11-25T12:00"
@@ -61,29 +62,31 @@ def browser(browser_path):
         found.close()
 
 
-def studied(path: Path) -> Path:
-    """A store in which one person has studied the shipped bank for some weeks."""
+@pytest.fixture(scope="session")
+def bank_folder(tmp_path_factory) -> Path:
+    """A bank that nobody edits."""
+    return bank(tmp_path_factory.mktemp("bank"))
+
+
+@pytest.fixture(scope="session")
+def studied_store(tmp_path_factory, bank_folder) -> Path:
+    """A store in which one person has studied that bank for some weeks; a test that writes copies it."""
+    path = tmp_path_factory.mktemp("studied") / "s.db"
     with open_store("sqlite://") as store:
         person = store.add_trainee("priya", NAME, datetime(2026, 9, 1, tzinfo=UTC))
         store.set_exam(person.id, date(2026, 12, 14))
-        Learner(store, Shelf(shipped()), person.id, Random("browser")).live(TODAY)
+        Learner(store, Shelf(bank_folder), person.id, Random("browser")).live(TODAY)
         store.backup(path)
     return path
 
 
-@pytest.fixture(scope="session")
-def studied_store(tmp_path_factory) -> Path:
-    """Made once; a test that writes copies it."""
-    return studied(tmp_path_factory.mktemp("studied") / "s.db")
-
-
 @pytest.fixture(scope="module")
-def server(browser, studied_store, tmp_path_factory) -> Iterator[Server]:
+def server(browser, bank_folder, studied_store, tmp_path_factory) -> Iterator[Server]:
     """A server for the tests of a file, with a clock that stands still."""
     assert browser.is_connected()
     path = tmp_path_factory.mktemp("served") / "s.db"
     shutil.copyfile(studied_store, path)
-    found = Server(path, ("--trainee", NAME, "--now", NOON, "--seed", "1")).start()
+    found = Server(path, ("--bank", str(bank_folder), "--trainee", NAME, "--now", NOON, "--seed", "1")).start()
     yield found
     found.stop()
 

@@ -5,7 +5,7 @@ from typing import Any
 
 Page = Any
 
-PAPER = "/papers/safety"
+PAPER = "/papers/cards"
 
 
 def _at(path: str) -> Callable[[Page], None]:
@@ -14,7 +14,7 @@ def _at(path: str) -> Callable[[Page], None]:
 
 def _rules(page: Page) -> None:
     page.goto("/papers")
-    page.get_by_role("button", name="Safety", exact=False).first.click()
+    page.get_by_role("button", name="Cards").first.click()
 
 
 def _question(page: Page) -> None:
@@ -35,7 +35,7 @@ def _result(page: Page) -> None:
 
 
 def _study(page: Page) -> None:
-    page.goto("/study")
+    page.goto("/study?topic=principles")
     page.locator("form.reply").wait_for()
 
 
@@ -61,12 +61,9 @@ def _refused(page: Page) -> None:
     page.get_by_role("button", name="Keep").click()
 
 
-# What is asked there depends on what was asked before: its words are not recorded.
-UNRECORDED = {"study", "study answered"}
+STUDYING: dict[str, Callable[[Page], None]] = {"study": _study, "study answered": _answered}
 # In this order: the paper is begun, answered and handed in.
 PLACES: dict[str, Callable[[Page], None]] = {
-    "study": _study,
-    "study answered": _answered,
     "over": _at("/study/over"),
     "progress": _at("/progress"),
     "weak": _at("/weak"),
@@ -77,8 +74,8 @@ PLACES: dict[str, Callable[[Page], None]] = {
     "guides": _at("/guides"),
     "guide": _at("/guides/trainee"),
     "words": _at("/words"),
-    "words found": _at("/words?q=spur"),
-    "entry with a working": _at("/entries/design/loop/loop-impedance-at-design%237"),
+    "words found": _at("/words?q=otter"),
+    "entry with a working": _at("/entries/principles/first/divider%237"),
     "settings": _at("/settings"),
     "settings refused": _refused,
     "no such page": _at("/nothing"),

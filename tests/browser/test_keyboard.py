@@ -48,7 +48,7 @@ def test_what_has_the_focus_is_seen(page):
 
 def test_a_paper_is_sat_by_keyboard_alone(page):
     page.goto("/papers")
-    tabbed_to(page, "Begin")
+    tabbed_to(page, "Begin")  # the first of the list
     page.keyboard.press("Enter")
     page.wait_for_url("**/rules")
     tabbed_to(page, "Go to the question")
@@ -61,12 +61,12 @@ def test_a_paper_is_sat_by_keyboard_alone(page):
     page.keyboard.press("ArrowDown")
     assert page.locator("input:checked").get_attribute("value") == "B"
     page.keyboard.press("Enter")
-    page.get_by_text("2 of 20, 1 answered").wait_for()
+    page.get_by_text("2 of 4, 1 answered").wait_for()
     before = page.locator("#clock").inner_text()
     page.wait_for_function("before => document.getElementById('clock').textContent !== before", arg=before)
     tabbed_to(page, "Leave, stop the clock")
     page.keyboard.press("Enter")
-    page.get_by_role("button", name="Go on: Safety").wait_for()
+    page.get_by_role("button", name="Go on: Cards").wait_for()
 
 
 def test_a_paper_needs_no_javascript(browser, server, signed_in):
@@ -78,7 +78,7 @@ def test_a_paper_needs_no_javascript(browser, server, signed_in):
     )
     page = context.new_page()
     page.goto("/papers")
-    page.get_by_role("button", name="Safety").first.click()
+    page.get_by_role("button", name="Cards").click()
     page.get_by_role("link", name="Go to the question").click()
     page.get_by_role("radio").nth(2).check()
     page.get_by_role("button", name="Flag").click()
