@@ -176,5 +176,5 @@ def _struck(play: Commission, done: CommissionDone) -> CommissionDone:
     lost: frozenset[tuple[int, Check]] = frozenset((damage.way, check) for check in ("r1r2", "ring", "ir", "polarity"))
     after = without_results(state._replace(struck=True), lost, FIELDS)
     name = play.sound.way(damage.way).name
-    words = f"The kitchen fitter has screwed a rail to the wall along the cable of way {damage.way}, {name}."
+    words = f"Another trade has screwed a rail to the wall along the cable of way {damage.way}, {name}."
     return CommissionDone(after, (*done.said, f"{words} What was tested there is struck out."), done.fields)
