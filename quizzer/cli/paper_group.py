@@ -225,3 +225,16 @@ def paper_history(
     from quizzer.cli.paper_correct import history
 
     history(paper, person, store, plain)
+
+
+@paper_app.command("entries")
+def paper_entries(
+    blueprint: Annotated[str, typer.Argument(help="The name of the blueprint of the papers.")],
+    bank: Bank = None,
+    store: Store = None,
+    plain: Plain = False,
+) -> None:
+    """Report on the entries over all papers of a blueprint."""
+    from quizzer.cli.paper_entries import entries
+
+    entries(blueprint, bank, store, plain)

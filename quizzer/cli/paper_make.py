@@ -88,12 +88,13 @@ def _tell(made: Made, folder: Path, names: list[str]) -> None:
     asked, forms = len(paper.forms[0].items), count(len(paper.forms), "form")
     page.text(f"Paper {paper.id}: {forms} of {asked} questions, {paper.minutes} minutes.", style="bold")
     page.text(f"Pass mark {paper.pass_mark} of {asked}. Edition followed: {paper.edition}.")
+    seen = f"{count(made.answers, 'answer')} (of the one in the middle)" if made.answers else "hardly any answers"
     if len(paper.forms) > 1 and not paper.forms[0].person:
         page.text(
-            f"The forms' expected marks lie within {made.gap:.2f} of a mark of each other at five levels of ability "
-            f"({made.gap_before:.2f} before they were evened out). That is on judged difficulty: until about 100 "
-            "answers an entry are in, the true difference may be a mark or two. Their words differ by "
-            f"{100 * made.uneven:.0f} %, and they have as many calculations as one another."
+            f"The forms' expected marks differ by {made.gap:.2f} of a mark at the worst of five levels of ability "
+            f"({made.gap_before:.2f} before they were evened out), give or take {made.doubt:.1f} marks, 19 times in "
+            f"20: that is how little is known of their questions, each by its judged difficulty and {seen}. Their "
+            f"words differ by {100 * made.uneven:.0f} %, and they have as many calculations as one another."
         )
     if made.repeated:
         page.text(f"{len(made.repeated)} questions of recent papers had to be used again: the bank has no others.")

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Mapping
-from math import fsum
+from collections.abc import Collection, Mapping, Sequence
+from itertools import combinations
+from math import fsum, sqrt
 from typing import NamedTuple
 
 from quizzer.bank.entries import Card, Diagnose, Entry, Template
@@ -16,6 +17,7 @@ from quizzer.paper.reading_load import words_read
 BY_LEVEL = {"recall": 0.75, "apply": 0.65, "analyse": 0.50}
 # So many answers weigh as much as the judgement.
 JUDGEMENT = 20.0
+NORMAL_95 = 1.959964  # standard deviations on either side that hold 19 values in 20
 
 # What a drawn circuit takes with its readings: a circuit would have to be drawn to know.
 DIAGNOSED_WORDS = 150.0
@@ -95,7 +97,7 @@ class Candidate(NamedTuple):
     `words` are content words of the question, `key_words` those of its key. `exercises` are those of the blueprint that
     can be asked of its working. `case` is which case of a family it is, the first being 1, and `thing` what answers it;
     0 and "" where the entry has no cases. `pictured` says that it has a picture, which makes it easier. `load` is how
-    many words there are to read.
+    many words there are to read. `answers` is how many were seen: its facility rests on those and on the judgement.
     """
 
     id: str
@@ -112,6 +114,7 @@ class Candidate(NamedTuple):
     thing: str = ""
     pictured: bool = False
     load: float = 0.0
+    answers: int = 0
 
 
 def candidates(entry: Entry, observed: Observed | None, used: Collection[int] = ()) -> list[Candidate]:
@@ -145,6 +148,7 @@ def candidates(entry: Entry, observed: Observed | None, used: Collection[int] = 
             case=case,
             thing=thing,
             pictured=picture is not None,
+            answers=observed.answers if observed else 0,
             load=load,
         )
         for (case, words, key, thing, picture), load in zip(asked, reads, strict=True)
@@ -184,6 +188,27 @@ def expected_facility(entry: Entry, observed: Observed | None) -> float:
     if observed is None or not observed.answers:
         return judged
     return (observed.right + JUDGEMENT * judged) / (observed.answers + JUDGEMENT)
+
+
+def doubt(facility: float, answers: int) -> float:
+    """The variance of a facility that rests on the judgement and so many answers: that of its beta distribution.
+
+    The judgement counts as 20 answers, so that the parameters of the beta add up to that and the answers.
+
+    >>> round(doubt(0.65, 0) ** 0.5, 3), round(doubt(0.65, 200) ** 0.5, 3)
+    (0.104, 0.032)
+    """
+    return facility * (1 - facility) / (JUDGEMENT + answers + 1)
+
+
+def difference_doubt(forms: Sequence[Sequence[Candidate]]) -> float:
+    """Marks by which the true difference of two forms' expected marks may be more or less, 19 times in 20.
+
+    For the two of which least is known. What both ask is no difference; the other facilities are taken as independent.
+    """
+    doubts = [{(one.id, one.case): doubt(one.facility, one.answers) for one in form} for form in forms]
+    apart = [fsum(({**a, **b})[key] for key in a.keys() ^ b.keys()) for a, b in combinations(doubts, 2)]
+    return NORMAL_95 * sqrt(max(apart, default=0.0))
 
 
 def content_words(text: str) -> frozenset[str]:

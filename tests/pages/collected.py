@@ -40,6 +40,7 @@ from quizzer.pages.mark import marks_page
 from quizzer.pages.mistakes import mistakes_page
 from quizzer.pages.person import person_page
 from quizzer.pages.plan import plan_page, road_page
+from quizzer.pages.pooled import pooled_page
 from quizzer.pages.question import about_page, question_page, solution
 from quizzer.pages.ready import ready_group_page, ready_page
 from quizzer.pages.session import summary_page, welcome_page
@@ -73,6 +74,7 @@ from quizzer.workflows.papers.group_result import group_report
 from quizzer.workflows.papers.items_result import items_report
 from quizzer.workflows.papers.marking import mark_sittings
 from quizzer.workflows.papers.person_result import person_report
+from quizzer.workflows.papers.pooling import pooled_papers
 from quizzer.workflows.papers.reporting import sheets_of
 from quizzer.workflows.papers.ruling import void
 from quizzer.workflows.papers.sitting import sit
@@ -208,6 +210,7 @@ def put_right(room: Room) -> dict[str, Page]:
     ruled = void(room.world, room.paper, room.making, "A", 1, saying)
     pages["paper correct ruled"] = ruled_page(room.paper, ruled, "void, and not counted")
     undo(room.world, room.paper, room.making, "Ada", saying)
+    pages["paper entries"] = pooled_page(pooled_papers(room.world, "cards"))
     store = doubled(peopled(in_memory()))
     names = {"t1": "Ada"}
     pages["paper history"] = history_page(room.paper, room.store.corrections.of_paper(room.paper.id), names)

@@ -1,0 +1,74 @@
+"""The entries of a blueprint's papers: judged, as answered over all of them, and what is expected now."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from quizzer.blocks.page import Block, Page
+from quizzer.blocks.text import DataTable, Heading, Paragraph, Points
+from quizzer.blocks.words import between, count, number, percent
+from quizzer.marks.pooling import FEWEST
+from quizzer.workflows.papers.pooling import PooledEntry, PooledPapers
+
+
+def pooled_page(found: PooledPapers) -> Page:
+    """The whole page."""
+    return Page(f"Entries of {found.blueprint}, over all its papers", [*_first(found), *_told(found), *_table(found)])
+
+
+def _first(found: PooledPapers) -> Iterator[Block]:
+    enough = sum(each.figures.people >= FEWEST for each in found.entries)
+    yield Paragraph(
+        f"{count(found.scripts, 'script')} of {count(found.papers, 'paper')}; "
+        f"{count(len(found.entries), 'entry', 'entries')} asked, {enough} of them of {FEWEST} people or more. Void "
+        "questions, and people who were not there, are not counted.",
+        "key",
+    )
+    if not enough:
+        yield Paragraph(f"Too little is known of any entry: below {FEWEST} people only the count is said.")
+
+
+def _told(found: PooledPapers) -> Iterator[Block]:
+    told = [words for each in found.entries if each.figures.people >= FEWEST for words in _odd(each)]
+    if told:
+        yield Heading("To look at first")
+        yield Points(told)
+
+
+def _odd(each: PooledEntry) -> Iterator[str]:
+    figures = each.figures
+    if each.judged is not None and not figures.interval.low <= each.judged <= figures.interval.high:
+        easier = "easier" if each.judged < figures.interval.low else "harder"
+        yield (
+            f"{each.name}: {easier} than judged, {percent(figures.right / figures.people)} right where "
+            f"{percent(each.judged)} were expected"
+        )
+    if figures.with_rest is not None and figures.error is not None and figures.with_rest < -2 * figures.error:
+        yield f"{each.name}: those with lower marks get it right more often: is the key right?"
+
+
+def _table(found: PooledPapers) -> Iterator[Block]:
+    yield Heading("Every entry")
+    yield Paragraph(
+        "Judged: the share expected before anybody answered. Right: of those who answered, in which range that share "
+        "lies 19 times in 20. Expected: both taken together, a judgement counting as 20 answers; papers made from now "
+        "on go by it. r: correlation with the mark on the other questions within each form, SE its standard error."
+    )
+    heads = ("Entry", "People", "Forms", "Judged", "Right", "Expected", "r", "SE")
+    yield DataTable("", heads, [_row(each) for each in found.entries], right=(1, 2, 3, 4, 5, 6, 7))
+
+
+def _row(each: PooledEntry) -> tuple[str, ...]:
+    figures = each.figures
+    enough = figures.people >= FEWEST
+    right = f"{percent(figures.right / figures.people)} ({between(*figures.interval)})"
+    return (
+        each.name,
+        str(figures.people),
+        str(figures.forms),
+        "gone" if each.judged is None else percent(each.judged),
+        right if enough else f"{figures.right} of {figures.people}",
+        "" if each.expected is None else f"{percent(each.expected)} ± {100 * each.doubt:.0f}",
+        number(figures.with_rest if enough else None),
+        number(figures.error if enough else None),
+    )

@@ -1,0 +1,94 @@
+"""The papers of one blueprint taken together: every entry with its judged difficulty, and as it was answered."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from quizzer.bank.entries import Entry
+from quizzer.errors import BankError, NotFound, Refused
+from quizzer.marks.answers import as_good_as_absent
+from quizzer.marks.pooling import PooledAnswer, PooledFigures, pooled
+from quizzer.paper.pool import Observed, doubt, expected_facility
+from quizzer.paper.record import Paper
+from quizzer.store import OMITTED
+from quizzer.workflows.ruled import rulings_on
+from quizzer.workflows.world import World
+
+
+class PooledEntry(NamedTuple):
+    """An entry with what was asked of its working, if not the whole: judged, as answered, and both taken together.
+
+    `judged` and `expected` are shares right, None for an entry that the bank has no more; `doubt` is the standard
+    deviation of `expected`.
+    """
+
+    name: str
+    judged: float | None
+    figures: PooledFigures
+    expected: float | None
+    doubt: float
+
+
+class PooledPapers(NamedTuple):
+    """How many papers of the blueprint were sat, how many scripts count, and the entries by name."""
+
+    blueprint: str
+    papers: int
+    scripts: int
+    entries: tuple[PooledEntry, ...]
+
+
+def pooled_papers(world: World, blueprint: str) -> PooledPapers:
+    """All that was answered in papers of a blueprint. Raises Refused where that is nothing."""
+    made = [paper for paper in world.store.papers.every() if paper.blueprint == blueprint]
+    if not made:
+        known = ", ".join(sorted({paper.blueprint for paper in world.store.papers.every()})) or "none yet"
+        raise Refused(f"no paper of {blueprint!r:.120} is kept", mend=f"papers are kept of: {known}")
+    found: dict[str, list[PooledAnswer]] = {}
+    sat, scripts = set(), 0
+    for paper in made:
+        for answers in _scripts(world, paper):
+            sat.add(paper.id)
+            scripts += 1
+            for name, answer in answers:
+                found.setdefault(name, []).append(answer)
+    if not scripts:
+        raise Refused(f"nobody's answers to a paper of {blueprint} count", mend="`quizzer paper mark` takes them in")
+    return PooledPapers(blueprint, len(sat), scripts, tuple(_entry(world, name, found[name]) for name in sorted(found)))
+
+
+def _scripts(world: World, paper: Paper) -> Iterator[list[tuple[str, PooledAnswer]]]:
+    """The scripts of those who were there, with an answer to each question that counts."""
+    rulings = rulings_on(world.store, paper)
+    for script in world.store.papers.scripts(paper.id):
+        form = paper.form(script.form)
+        if as_good_as_absent(len(script.answers) - script.answers.count(OMITTED), len(script.answers)):
+            continue
+        rights = rulings.rights(form, script.answers)
+        mark = sum(right or 0 for right in rights)
+        where = f"{paper.id} {form.letter if form.person else form.serial}"
+        yield [
+            (_name(item.entry, item.exercise), PooledAnswer(where, int(right), mark - int(right)))
+            for item, right in zip(form.items, rights, strict=True)
+            if right is not None
+        ]
+
+
+def _name(entry: str, exercise: str) -> str:
+    return f"{entry}:{exercise}" if exercise else entry
+
+
+def _entry(world: World, name: str, answers: list[PooledAnswer]) -> PooledEntry:
+    figures, entry = pooled(answers), _found(world, name.partition(":")[0])
+    if entry is None:
+        return PooledEntry(name, None, figures, None, 0.0)
+    expected = expected_facility(entry, Observed(figures.people, figures.right))
+    return PooledEntry(name, expected_facility(entry, None), figures, expected, doubt(expected, figures.people) ** 0.5)
+
+
+def _found(world: World, id: str) -> Entry | None:
+    try:
+        return world.shelf.find(id)
+    except (NotFound, BankError):
+        return None

@@ -1,0 +1,88 @@
+"""Several papers of one blueprint taken together, entry by entry: judged before, measured after, used by the next."""
+
+import pytest
+
+from quizzer.blocks.text import DataTable, Paragraph, Points
+from quizzer.errors import Refused
+from quizzer.pages.pooled import pooled_page
+from quizzer.paper.pool import JUDGEMENT
+from quizzer.workflows.papers.answer_table import read_table
+from quizzer.workflows.papers.correcting import Saying, Wish, correct
+from quizzer.workflows.papers.marking import mark_all
+from quizzer.workflows.papers.pooling import pooled_papers
+from quizzer.workflows.papers.ruling import void
+from tests.exam import Room, keys_of, wrong_at
+
+SAYING = Saying("Tess", "why")
+FIRST, SECOND = "principles/many/series-0", "principles/many/series-1"
+
+
+@pytest.fixture
+def room(tmp_path):
+    """Twenty people on each form of two papers: all have question 1 wrong, the first ten question 2 as well."""
+    room = Room(tmp_path)
+    room.papers = (room.paper, room.paper._replace(id="cards-2026-11-25-2", seed=2))
+    room.store.papers.keep(room.papers[1])
+    for at, paper in enumerate(room.papers):
+        rows = [
+            f"P{at}-{form.serial}-{n},{form.serial},{wrong_at(keys_of(form), 0, *([1] if n < 10 else []), *range(2, 2 + n % 4))}"
+            for form in paper.forms
+            for n in range(20)
+        ]
+        table = read_table(room.world, paper, room.making, room.table(*rows), add=True)
+        mark_all(room.world, paper, room.making, table.newcomers, table.handed)
+    return room
+
+
+def entry(room, name):
+    return next(each for each in pooled_papers(room.world, "cards").entries if each.name == name)
+
+
+def test_answers_of_all_papers_and_forms_count_together(room):
+    found = pooled_papers(room.world, "cards")
+    assert (found.papers, found.scripts, len(found.entries)) == (2, 80, 7)
+    one, other = entry(room, FIRST), entry(room, SECOND)
+    assert (one.figures.people, one.figures.right, one.figures.forms) == (80, 0, 4)
+    assert (other.figures.people, other.figures.right) == (80, 40)
+    assert other.expected == pytest.approx((40 + JUDGEMENT * other.judged) / (80 + JUDGEMENT))
+    assert one.figures.with_rest is None, "all wrong tell nobody apart"
+    assert other.figures.with_rest is not None
+
+
+def test_what_is_expected_is_what_the_next_paper_is_made_by(room):
+    seen = room.store.papers.facilities()
+    (figures,) = [each for (id, _), each in seen.items() if id == SECOND]
+    assert tuple(figures) == (80, 40)
+
+
+def test_void_questions_and_those_who_were_not_there_are_not_counted(room):
+    void(room.world, room.papers[0], room.making, "A", 1, SAYING)
+    correct(room.world, room.papers[0], room.making, "P0-A-3", Wish(absent=True), SAYING)
+    found = pooled_papers(room.world, "cards")
+    assert found.scripts == 79
+    assert entry(room, FIRST).figures.people == 40
+    assert entry(room, SECOND).figures.people == 79
+
+
+def test_the_page_names_what_is_harder_than_judged_and_says_when_there_is_too_little(room):
+    blocks = pooled_page(pooled_papers(room.world, "cards")).blocks
+    (points,) = [each for each in blocks if isinstance(each, Points)]
+    assert any(f"{FIRST}: harder than judged, 0 % right" in str(point) for point in points.points)
+    (table,) = [each for each in blocks if isinstance(each, DataTable)]
+    assert len(table.rows) == 7
+    for paper in room.papers:
+        for script in room.store.papers.scripts(paper.id):
+            if not script.name.endswith("-1"):
+                correct(room.world, paper, room.making, script.name, Wish(void=True), SAYING)
+    few = pooled_page(pooled_papers(room.world, "cards")).blocks
+    assert any(isinstance(each, Paragraph) and "Too little is known" in str(each.words) for each in few)
+    assert not any(isinstance(each, Points) for each in few)
+
+
+def test_a_blueprint_without_answers_is_refused(tmp_path):
+    room = Room(tmp_path)
+    with pytest.raises(Refused, match="no paper of 'other'") as refusal:
+        pooled_papers(room.world, "other")
+    assert "cards" in refusal.value.mend
+    with pytest.raises(Refused, match="nobody's answers"):
+        pooled_papers(room.world, "cards")
