@@ -25,13 +25,18 @@ def room(tmp_path):
     room.store.papers.keep(room.papers[1])
     for at, paper in enumerate(room.papers):
         rows = [
-            f"P{at}-{form.serial}-{n},{form.serial},{wrong_at(keys_of(form), 0, *([1] if n < 10 else []), *range(2, 2 + n % 4))}"
+            f"P{at}-{form.serial}-{n},{form.serial},{wrong_at(keys_of(form), 0, *missed(n))}"
             for form in paper.forms
             for n in range(20)
         ]
         table = read_table(room.world, paper, room.making, room.table(*rows), add=True)
         mark_all(room.world, paper, room.making, table.newcomers, table.handed)
     return room
+
+
+def missed(n):
+    """Where the n-th of a form has a wrong answer besides the first."""
+    return (*([1] if n < 10 else []), *range(2, 2 + n % 4))
 
 
 def entry(room, name):
