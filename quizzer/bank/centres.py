@@ -14,7 +14,8 @@ class Centre(NamedTuple):
     """A centre's `centre.toml`: texts are "" and lists empty where it says nothing.
 
     `logo` is the name of a file beside it; `title` stands in place of the paper's own, `permitted` in place of the
-    blueprint's; `instructions` come after those of the program; `candidate_number` is a number of boxes.
+    blueprint's; `instructions` come after those of the program; `candidate_number` is a number of boxes. `banks` are
+    the folders of questions that it uses, where nobody names others.
     """
 
     name: str
@@ -24,6 +25,7 @@ class Centre(NamedTuple):
     candidate_number: int
     instructions: tuple[str, ...]
     permitted: tuple[str, ...]
+    banks: tuple[str, ...] = ()
 
 
 def read_centre(notes: Notes) -> Centre:
@@ -37,6 +39,7 @@ def read_centre(notes: Notes) -> Centre:
         candidate_number=top.whole("candidate_number", 0, MOST_BOXES, 0),
         instructions=top.texts("instructions"),
         permitted=top.texts("permitted"),
+        banks=top.texts("banks"),
     )
     top.done()
     lines = (("name", centre.name), ("address", centre.address), ("title", centre.title))

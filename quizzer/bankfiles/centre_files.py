@@ -27,6 +27,16 @@ class Letterhead(NamedTuple):
 
 def centre_of(path: Path) -> Letterhead:
     """The centre of a file. Raises NotFound; BankError with every complaint; Refused for a logo that is none."""
+    centre = _centre(path)
+    return _with_logo(path, centre) if centre.logo else Letterhead(centre, b"", "")
+
+
+def banks_of(path: Path) -> list[Path]:
+    """The bank folders that a centre's file names, from the folder it lies in. Raises NotFound or BankError."""
+    return [path.parent / bank for bank in _centre(path).banks]
+
+
+def _centre(path: Path) -> Centre:
     if not path.exists():
         raise NotFound(f"there is no {str(path)!r}", mend="name the centre.toml of the centre")
     notes = Notes(path.name, "")
@@ -36,7 +46,7 @@ def centre_of(path: Path) -> Letterhead:
     centre = read_centre(notes)
     if notes.issues:
         raise BankError(notes.issues)
-    return _with_logo(path, centre) if centre.logo else Letterhead(centre, b"", "")
+    return centre
 
 
 def _with_logo(path: Path, centre: Centre) -> Letterhead:

@@ -36,9 +36,18 @@ def open_shelf(bank: Banks) -> Shelf:
 
 
 def named_banks(bank: Banks) -> list[Path]:
-    """The banks that the option names, else those of QUIZZER_BANK; none where neither says anything."""
+    """The banks that the option names, else QUIZZER_BANK, else the centre's file here; none where none says any."""
     listed = os.environ.get("QUIZZER_BANK", "").split(os.pathsep)
-    return list(bank or ()) or [Path(one) for one in listed if one]
+    return list(bank or ()) or [Path(one) for one in listed if one] or _of_the_centre()
+
+
+def _of_the_centre() -> list[Path]:
+    here = Path("centre.toml")
+    if not here.is_file():
+        return []
+    from quizzer.bankfiles.centre_files import banks_of
+
+    return banks_of(here)
 
 
 def _root(bank: Path) -> Path:

@@ -5,6 +5,7 @@ import os
 import pytest
 
 from quizzer.bankfiles.blueprint_files import blueprint, blueprint_names
+from quizzer.bankfiles.centre_files import banks_of
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.bankfiles.signing import ledger
 from quizzer.bankfiles.topic_names import is_topic
@@ -162,6 +163,21 @@ def test_a_bank_beside_is_checked_with_what_the_first_lends(own):
     found = check(both, [own], lambda *_: None)
     assert found.entries == 2
     assert {issue.place.path for issue in found.issues} <= {"centre/house/rules.toml"}
+
+
+def test_the_file_of_a_centre_names_its_banks_from_where_it_lies(own, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    path = tmp_path / "centre.toml"
+    path.write_text('name = "Otter Quay"\nbanks = ["shipped", "centre"]\n', encoding="utf-8")
+    assert banks_of(path) == [tmp_path / "shipped", tmp_path / "centre"]
+    assert ran(monkeypatch, "show", "house/rules/one#1").code == 0
+    assert ran(monkeypatch, "show", "safety/law/nothing#1", "--bank", str(own)).code == 1
+    path.write_text('name = "Otter Quay"\nbanks = ["shipped", "elsewhere"]\n', encoding="utf-8")
+    refused = ran(monkeypatch, "show", "house/rules/one#1")
+    assert (refused.code, "no bank folder 'elsewhere'" in refused.err) == (2, True)
+    path.write_text('name = "Otter Quay"\nbank = ["shipped"]\n', encoding="utf-8")
+    refused = ran(monkeypatch, "show", "house/rules/one#1")
+    assert (refused.code, "centre.toml:2" in refused.err) == (1, True)
 
 
 def test_commands_take_the_option_twice_and_the_surroundings_list(own, monkeypatch):
