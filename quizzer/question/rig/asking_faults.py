@@ -18,6 +18,7 @@ from quizzer.question.rig.scene import AskedOfScene, Scene, capital, happened, m
 Unlike = dict[Fault, tuple[int, float] | None]
 WRONG = 3
 _BEST = " at the size that fits best"
+_READ_DEAD = "What has to be read dead before it is switched on was as it should be."
 _STOPPED = "Live tests: not done, because the inspection or a dead test has failed."
 
 
@@ -76,6 +77,8 @@ def _compared(scene: Scene, fault: Fault, done: _Sheet) -> Unlike | None:
 
 
 def _stopped(scene: Scene, done: _Sheet) -> list[str]:
+    if any(test.uses == "control" for test in done.tests):
+        return [_READ_DEAD]
     return [] if set(scene.tests) <= set(done.tests) else [_STOPPED]
 
 
@@ -94,9 +97,14 @@ def _chosen(scene: Scene, fault: Fault, found: Unlike, done: _Sheet, dice: Dice)
     return chosen
 
 
-def _falls_at_once(difference: tuple[int, float] | None, done: _Sheet) -> bool:
-    """Whether an odd reading rules it out: a suspect that explains what is odd is the better wrong option."""
-    return difference is not None and done.odd[difference[0]]
+def _falls_at_once(difference: tuple[int, float] | None, done: _Sheet) -> int:
+    """1 where an odd reading rules it out, 2 where that is how a machine works; 0 where only a usual one does.
+
+    A suspect that explains what is odd is the better wrong option.
+    """
+    if difference is None or not done.odd[difference[0]]:
+        return 0
+    return 2 if done.tests[difference[0]].uses == "operating" else 1
 
 
 def _asked(scene: Scene, stem: str, fault: Fault, chosen: list[Fault], found: Unlike, done: _Sheet) -> AskedOfScene:

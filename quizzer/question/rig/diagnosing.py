@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from itertools import islice
 
 from quizzer.bank.entries import Diagnose
+from quizzer.circuit.model.control.parts import NODES
 from quizzer.circuit.model.drawing import SHAPES, drawn
 from quizzer.circuit.model.suspects import suspects
 from quizzer.circuit.testing.further import further
@@ -67,7 +68,8 @@ def _whole(entry: Diagnose, seed: int, dice: Dice, lead: str, scene: Scene, aske
     circuit = asked.circuit or scene.circuit
     rcd = f", {RCD}" if any(test.uses == "rcd" for test in scene.tests) else ""
     fed = f"device {circuit.device}{rcd}, supply {circuit.supply}"
-    where = f"Circuit: {circuit.title}, {fed}, {circuit.temperature} °C."
+    nodes = f"\n{NODES[circuit.shape]}" if circuit.shape in NODES else ""
+    where = f"Circuit: {circuit.title}, {fed}, {circuit.temperature} °C.{nodes}"
     wrong = [Option("", text, None, slip, why) for text, slip, why in asked.wrong]
     options = labelled(shuffled([Option("", asked.key, None, None, ""), *wrong], dice))
     return Question(

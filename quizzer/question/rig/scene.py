@@ -5,10 +5,12 @@ from __future__ import annotations
 from typing import NamedTuple, TypeVar
 
 from quizzer.blocks.text import DataTable
+from quizzer.circuit.game.duties import before_energising
+from quizzer.circuit.model.control.parts import STARTERS
 from quizzer.circuit.model.fault import Fault, with_fault
 from quizzer.circuit.model.wiring import Circuit
 from quizzer.circuit.testing.further import followed
-from quizzer.circuit.testing.reading import first_difference, grouped, recorded
+from quizzer.circuit.testing.reading import first_difference, grouped, recorded, told_apart
 from quizzer.circuit.testing.schedule import readings
 from quizzer.circuit.testing.tests import Test
 from quizzer.question.drawing import Dice, pick
@@ -86,6 +88,8 @@ def sheet(scene: Scene, tests: tuple[Test, ...], values: tuple[float, ...]) -> R
 def taken(scene: Scene, fault: Fault) -> tuple[tuple[Test, ...], tuple[float, ...]]:
     """The tests that were done, and their readings: nobody energises a circuit that failed a dead test."""
     faulty = with_fault(scene.circuit, fault)
+    if scene.circuit.shape in STARTERS:
+        return _taken_of_a_starter(scene, faulty)
     dead = tuple(test for test in scene.tests if not test.instrument.live)
     values = tuple(readings(faulty, dead))
     sound = dict(zip(scene.tests, scene.sound, strict=True))
@@ -96,6 +100,29 @@ def taken(scene: Scene, fault: Fault) -> tuple[tuple[Test, ...], tuple[float, ..
     live = tuple(test for test in scene.tests if test.instrument.live)
     found = dict(zip((*dead, *live), (*values, *readings(faulty, live)), strict=True))
     return scene.tests, tuple(found[test] for test in scene.tests)
+
+
+def _taken_of_a_starter(scene: Scene, faulty: Circuit) -> tuple[tuple[Test, ...], tuple[float, ...]]:
+    """How it was operated, and the voltages along its rungs; nothing where it is kept off, or those say nothing.
+
+    What it reads dead names the part at once, on a sheet of three screens.
+    """
+    first = [duty for duty in before_energising(scene.tests, scene.sound) if duty.stage != "mended"]
+    keeping = sorted({n for duty in first for n in duty.tests})
+    telling = [n for n, test in enumerate(scene.tests) if test.uses in {"operating", "control"}]
+    tests = [scene.tests[n] for n in telling]
+    values = tuple(readings(faulty, tests))
+    said = [n for n, value in zip(telling, values, strict=True) if _odd(scene, n, value)]
+    if not any(scene.tests[n].uses == "control" for n in said):
+        return (), ()
+    dead = readings(faulty, [scene.tests[n] for n in keeping])
+    if any(_odd(scene, n, value) for n, value in zip(keeping, dead, strict=True)):
+        return (), ()
+    return tuple(tests), values
+
+
+def _odd(scene: Scene, at: int, value: float) -> bool:
+    return told_apart(scene.tests[at], scene.sound[at], value)
 
 
 def happened(fault: Fault) -> str:

@@ -138,3 +138,13 @@ ROLES: dict[str, str] = {
     "star-delta": "KM1 line, KM2 delta, KM3 star, KT1 the timer; F1 the control fuse, F2 the overload relay; S0 "
     "stops, S1 starts.",
 }
+_FIRST = "n1 lies behind the fuse F1, n2 behind the overload contact F2, n3 behind the stop S0, n4 behind the start S1"
+# Where the nodes of the rungs are, in words.
+NODES: dict[str, str] = {
+    "start-stop": f"Nodes: {_FIRST} and the hold-in KM1, before the coil of KM1.",
+    "forward-reverse": f"Nodes: {_FIRST} and the hold-in KM1; n5 behind S2, n6 behind KM2, before the coil of KM1. n7 "
+    "lies behind the start S2 and the hold-in KM2, n8 behind S1, n9 behind KM1, before the coil of KM2.",
+    "star-delta": f"Nodes: {_FIRST} and the hold-in KM1; n5 behind the timer KT1, n6 behind KM2, before the coil of "
+    "KM3 (star). n7 lies behind KM3 beside KM1 and before the coils of KM1 (line) and KT1, n8 behind the timer KT1, n9 "
+    "behind KM3, before the coil of KM2 (delta).",
+}
