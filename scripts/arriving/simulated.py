@@ -19,6 +19,7 @@ from quizzer.workflows.study.events import VERSION
 PHONES_EACH = 2
 BY_TERMINAL = 10  # answers of each person
 DAYS = 12
+POOL = 200  # entries that are asked
 BATTERY_DIES = 0.1  # of phones: from some answer on their clock is behind, and nothing sets it right
 DELAYED = timedelta(days=2)  # on the average, until a batch arrives
 SENT_AGAIN = 0.2  # of batches, although they had arrived
@@ -40,7 +41,7 @@ class Simulated:
         self.dice, self.start = Random(f"arrivals {seed}"), start
         self.people = [f"trainee-{n:03d}" for n in range(phones // PHONES_EACH)]
         each = answers // phones
-        entries = [one.id for one in shelf.listed()]
+        entries = self.dice.sample([one.id for one in shelf.listed()], POOL)
         self._shelf, self._made = shelf, dict[tuple[str, int], Question]()
         self.sent: list[list[dict[str, Any]]] = []  # of one phone each, in its order
         self.typed: list[dict[str, Any]] = []  # at terminals
@@ -64,9 +65,16 @@ class Simulated:
         return sorted(found, key=lambda one: (one.at, self.dice.random()))
 
     def in_order(self) -> list[Action]:
-        """The same answers, each as it was given and once."""
+        """The same answers, person by person as they were given and once."""
         every = [(one, True) for one in self.typed] + [(one, False) for phone in self.sent for one in phone]
-        return [Action(_at(one), one["trainee"], [one], terminal) for one, terminal in sorted(every, key=_when)]
+        found: list[Action] = []
+        for event, terminal in sorted(every, key=lambda one: (one[0]["trainee"], _at(one[0]), one[0]["id"])):
+            last = found[-1] if found else None
+            if last and last.trainee == event["trainee"] and not (terminal or last.terminal):
+                found[-1] = last._replace(at=_at(event), events=[*last.events, event])
+            else:
+                found.append(Action(_at(event), event["trainee"], [event], terminal))
+        return found
 
     def _phone(self, person: str, device: str, own: list[str], many: int) -> Iterator[dict[str, Any]]:
         """The answers of a phone; the clock of some falls back by hours and is not set right."""
@@ -129,7 +137,3 @@ class Simulated:
 def _at(event: dict[str, Any]) -> datetime:
     """When it was given in truth."""
     return datetime.fromisoformat(event.get("given", event["at"]))
-
-
-def _when(one: tuple[dict[str, Any], bool]) -> tuple[datetime, str]:
-    return _at(one[0]), one[0]["id"]

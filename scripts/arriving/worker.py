@@ -10,6 +10,7 @@ import sys
 from datetime import datetime
 from typing import Any
 
+from quizzer.bank.entries import Entry
 from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.question.question import AskAgain
 from quizzer.question.replies import mark, read_reply
@@ -20,6 +21,19 @@ from quizzer.workflows.study.arrivals import arrive
 from quizzer.workflows.study.asked import Asked, review_of
 from quizzer.workflows.study.events import read_event
 from quizzer.workflows.world import World
+
+
+class KeptShelf(Shelf):
+    """Opens each entry once: a run is about the store, and would else be about reading the bank."""
+
+    def find(self, id: str) -> Entry:
+        """The entry of an id."""
+        if id not in _FOUND:
+            _FOUND[id] = super().find(id)
+        return _FOUND[id]
+
+
+_FOUND: dict[str, Entry] = {}
 
 
 def taken(world: World, trainee: str, events: list[dict[str, Any]], *, terminal: bool) -> dict[str, Any]:
@@ -50,7 +64,7 @@ def typed(world: World, data: dict[str, Any]) -> str:
 
 def main() -> None:
     """Take line after line until there is none."""
-    shelf = Shelf(shipped())
+    shelf = KeptShelf(shipped())
     with open_store(sys.argv[1]) as store:
         for line in sys.stdin:
             said = json.loads(line)

@@ -18,7 +18,7 @@ PHONE = (
     "words.js"
 )
 PHONE_BYTES = 13_000  # of what a session loads, each file compressed for itself
-MOST_LINES, MOST_IN_ALL = 125, 720
+MOST_LINES, MOST_IN_ALL = 125, 700
 
 
 def code_of(path: Path) -> list[str]:
@@ -30,7 +30,7 @@ def code_of(path: Path) -> list[str]:
 def test_no_module_is_long():
     sizes = {path.name: len(path.read_text(encoding="utf-8").splitlines()) for path in OURS}
     assert {name: size for name, size in sizes.items() if size > MOST_LINES} == {}
-    assert sum(len(code_of(path)) for path in OURS) <= MOST_IN_ALL
+    assert sum(len(code_of(MODULES / name)) for name in (*PHONE.split(), "sw.js")) <= MOST_IN_ALL
 
 
 def test_what_a_session_loads_is_small():

@@ -43,4 +43,5 @@ def _form(visit: Visit, *, typed: dict[str, str] | None = None, wrong: str = "",
         wrong=wrong,
         kept=kept,
     )
-    return answer(visit, SETTINGS.name, values, SETTINGS.path, status=422 if wrong else 200)
+    status = 422 if wrong else 200
+    return answer(visit, SETTINGS.name, values, SETTINGS.path, modules=("js/takein.js",), status=status)

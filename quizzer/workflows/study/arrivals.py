@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Sequence
+from collections.abc import Collection, Mapping, Sequence
+from contextlib import suppress
 from datetime import datetime, timedelta
 from typing import Final, NamedTuple
 
+from quizzer.bank.entries import Entry
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.errors import QuizzerError, Refused
 from quizzer.question.making import make
@@ -65,37 +67,38 @@ def arrive(world: World, trainee: Trainee, batch: Sequence[object]) -> Arrived:
     events, rejected = _read(batch)
     if any(event.trainee != trainee.id for event in events):
         raise NOT_THEIRS
-    received = world.now()
+    received, entries = world.now(), _entries(world.shelf, {event.entry for event in events})
     accepted: dict[str, Accepted] = {}
     reviews: list[Review] = []
     for event in events:
         if event.reason:
             world.store.challenge(event.entry, trainee.id, event.reason, event.digest, _within(event, received))
             accepted[event.id] = Accepted(event.id, event.entry)
-        elif isinstance(review := _review(world.shelf, event, received), Review):
+        elif isinstance(review := _review(entries.get(event.entry), event, received), Review):
             reviews.append(review)
             accepted[event.id] = Accepted(event.id, event.entry, review.right, review.right is event.right)
         else:
             rejected.append(Rejected(event.id, review.why))
-    for id in world.store.receive(trainee.id, reviews, _rules(world.shelf, reviews)):
+    for id in world.store.receive(trainee.id, reviews, _rules(world.shelf, entries)):
         rejected.append(Rejected(id, _TAKEN))
         del accepted[id]
     return Arrived(tuple(accepted.values()), tuple(rejected))
 
 
-def _rules(shelf: Shelf, reviews: Sequence[Review]) -> FoldRules:
+def _entries(shelf: Shelf, ids: Collection[str]) -> dict[str, Entry]:
+    """The entries of these ids, or those in their places; what cannot be opened is left out."""
+    found = {}
+    for id in ids:
+        with suppress(QuizzerError):
+            found[id] = shelf.find(id)
+    return found
+
+
+def _rules(shelf: Shelf, entries: Mapping[str, Entry]) -> FoldRules:
     """What has to be known of the entries that were answered, and of those in their places."""
-    forwards = shelf.forwards() if reviews else {}
-    entries = {forwards.get(one.entry, one.entry) for one in reviews}
-    critical = {entry for entry in entries if _critical(shelf, entry)}
-    return FoldRules(frozenset(critical | {old for old, new in forwards.items() if new in critical}), forwards)
-
-
-def _critical(shelf: Shelf, entry: str) -> bool:
-    try:
-        return shelf.find(entry).head.safety_critical
-    except QuizzerError:
-        return False  # what cannot be opened is not asked either
+    forwards = shelf.forwards() if entries else {}
+    critical = {each for id, entry in entries.items() if entry.head.safety_critical for each in (id, entry.head.id)}
+    return FoldRules(frozenset(critical), forwards)
 
 
 def _read(batch: Sequence[object]) -> tuple[list[PhoneEvent], list[Rejected]]:
@@ -117,13 +120,13 @@ def _within(event: PhoneEvent, received: datetime) -> datetime:
     return max(latest, min(event.issued, received)).astimezone(event.at.tzinfo)
 
 
-def _review(shelf: Shelf, event: PhoneEvent, received: datetime) -> Review | AskAgain:
+def _review(entry: Entry | None, event: PhoneEvent, received: datetime) -> Review | AskAgain:
     """The review of an answer, marked by the program; or why its reply cannot be marked.
 
     What the entry has become since, or what another version of the program makes of it, is not what was asked: then
     the phone's own mark stands, beside the digest of the text that it was about.
     """
-    question = _same(shelf, event)
+    question = _same(entry, event) if entry else None
     found, asked, reply = Mark(event.right), "", event.reply
     if question is not None:
         read = read_reply(question, event.reply)
@@ -155,12 +158,11 @@ def _review(shelf: Shelf, event: PhoneEvent, received: datetime) -> Review | Ask
     )
 
 
-def _same(shelf: Shelf, event: PhoneEvent) -> Question | None:
+def _same(entry: Entry, event: PhoneEvent) -> Question | None:
     """The question as it was asked, made again; None where it is no longer the same, or cannot be made."""
+    if entry.head.digest != event.digest:
+        return None
     try:
-        entry = shelf.find(event.entry)
-        if entry.head.digest != event.digest:
-            return None
         question = make(entry, event.seed)
     except QuizzerError:
         return None

@@ -144,6 +144,28 @@ def test_a_phone_without_space_says_so_and_sends_all_the_same(page, context, ser
     wait_for_status(page, "")
 
 
+def test_a_file_of_answers_is_taken_in_on_another_computer(page, browser, context, server, tmp_path):
+    context.set_offline(True)
+    answer(page)
+    wait_for_status(page, "1 waiting to be sent")
+    with page.expect_download() as saved:
+        page.locator("#status button").tap()
+    saved.value.save_as(tmp_path / "answers.json")
+    server.stop()
+    server.start()
+    other = browser.new_context()
+    there = other.new_page()
+    there.goto(server.link)
+    there.goto(f"{server.address}/settings")
+    there.locator("#answers").set_input_files(tmp_path / "answers.json")
+    expect(there.locator("[role=alert].caution")).to_have_text("1 of 1 answer taken in.")
+    server.wait_for_rows(1)
+    (tmp_path / "other.json").write_text("[]", encoding="utf-8")
+    there.locator("#answers").set_input_files(tmp_path / "other.json")
+    expect(there.locator("[role=alert].caution").first).to_contain_text("no file of answers")
+    other.close()
+
+
 def test_a_browser_that_keeps_nothing_says_so_at_once(context, server):
     context.add_init_script("Object.defineProperty(window, 'indexedDB', { value: undefined })")
     page = context.new_page()

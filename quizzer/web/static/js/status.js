@@ -5,7 +5,7 @@ import { register } from "./register.js";
 import { WORDS } from "./words.js";
 
 const place = document.getElementById("status");
-const { person = "", events = "/study/events" } = place?.dataset ?? {};
+export const { person = "", events = "/study/events" } = place?.dataset ?? {};
 
 /** Say how things stand. @param {CustomEvent<{differ?: {entry: string, right: boolean}[]}>} [event] */
 async function tell(event) {
@@ -24,7 +24,7 @@ async function tell(event) {
 }
 
 /** Say something that stays until the page is left. @param {string} words */
-function note(words) {
+export function note(words) {
   document.getElementById("main")?.prepend(make("p", { class: "caution", role: "alert" }, words));
 }
 

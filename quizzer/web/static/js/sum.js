@@ -21,23 +21,13 @@ export function sum(text) {
   /** @param {number} value @param {Part[]} inside @returns {Part} */
   const part = (value, ...inside) => ({ value, depth: 1 + Math.max(0, ...inside.map((one) => one.depth)) });
 
-  /** @returns {Part} */
-  const terms = () => {
-    let left = factors(), sign;
-    while ((sign = next("+", "-"))) {
-      const right = factors();
-      left = part(sign === "+" ? left.value + right.value : left.value - right.value, left, right);
-    }
-    return left;
-  };
-
-  /** @returns {Part} */
-  const factors = () => {
-    let left = signed(), sign;
-    while ((sign = next("*", "/"))) {
-      const right = signed();
-      must(sign === "*" || right.value !== 0);
-      left = part(sign === "*" ? left.value * right.value : left.value / right.value, left, right);
+  /** Parts of one kind with signs between them, worked out from the left.
+   * @param {() => Part} inner @param {Record<string, (left: number, right: number) => number>} signs */
+  const chain = (inner, signs) => () => {
+    let left = inner(), sign;
+    while ((sign = next(...Object.keys(signs)))) {
+      const right = inner();
+      left = part(signs[sign](left.value, right.value), left, right);
     }
     return left;
   };
@@ -71,6 +61,12 @@ export function sum(text) {
     must(/^(0+|[1-9]\d*|\d+\.\d*|\.\d+)$/.test(digits) && !/^[\d.]/.test(parts[at] ?? ""));
     return part(Number(digits));
   };
+
+  const factors = chain(signed, {
+    "*": (left, right) => left * right,
+    "/": (left, right) => { must(right !== 0); return left / right; },
+  });
+  const terms = chain(factors, { "+": (left, right) => left + right, "-": (left, right) => left - right });
 
   try {
     must(text.length <= LONGEST);

@@ -1,7 +1,7 @@
 /** Every word that the page itself says: what is beside the questions, which come with theirs. */
 
 /** @param {number} n @param {string} one @param {string} [many] */
-const count = (n, one, many = `${one}s`) => `${n} ${n === 1 ? one : many}`;
+export const count = (n, one, many = `${one}s`) => `${n} ${n === 1 ? one : many}`;
 
 export const WORDS = {
   question: (/** @type {number} */ at, /** @type {number} */ of) => `question ${at} of ${of}`,
