@@ -1,7 +1,10 @@
 """The page's own reader and marker say of every reply what the program says."""
 
 import json
+from pathlib import Path
 from random import Random
+
+from playwright.sync_api import expect
 
 from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.errors import QuizzerError
@@ -13,6 +16,7 @@ from quizzer.store import Trainee
 from quizzer.units import SPELLINGS, UNITS, kind_of
 from quizzer.web import packs
 from quizzer.workflows.study.pack import Packed
+from tests.browser.offline.studying import answer
 from tests.sitting import MORNING
 
 REPLIES = 6000
@@ -152,3 +156,17 @@ def test_the_page_marks_as_the_program_does(page, monkeypatch):
             differ.append((asked[at].name, text, mine, theirs))
     assert differ == []
     assert min(kinds.values()) > 200, kinds
+
+
+def test_packs_that_were_given_out_before_are_asked_and_marked(page, server):
+    """A phone that was away keeps an older pack: each version is taken by the page of today."""
+    samples = Path(__file__).parents[2] / "web" / "formats"
+    trainee = page.locator("#study").get_attribute("data-person")
+    for path in sorted(samples.glob("pack-*.json")):
+        pack = json.loads(path.read_text(encoding="utf-8")) | {"trainee": trainee}
+        page.evaluate("indexedDB.deleteDatabase('quizzer')")
+        page.route("**/study/pack", lambda route, _, pack=pack: route.fulfill(json=pack))
+        page.reload()
+        expect(page.locator("h1")).to_have_text(pack["questions"][0]["title"])
+        assert answer(page).startswith(("RIGHT", "WRONG"))
+        server.wait_for_rows(1)
