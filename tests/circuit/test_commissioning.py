@@ -1,14 +1,18 @@
 """Whole installations inspected, tested and put on record: the best play, players by dice, and what stops one."""
 
+from dataclasses import replace
+
 import pytest
 
 from quizzer.circuit.commissioning.actions import act
 from quizzer.circuit.commissioning.best import played_best
 from quizzer.circuit.commissioning.marking import marked
-from quizzer.circuit.commissioning.state import Command, State
+from quizzer.circuit.commissioning.state import Command, Note, State
+from quizzer.circuit.installation.departures import Departure
 from quizzer.circuit.installation.drawing import SIZES
+from quizzer.circuit.installation.placing import KINDS
 from quizzer.workflows.faults.commissioning import commissioned
-from tests.circuit.commissioners import commissions, tally
+from tests.circuit.commissioners import best_commands, commissions, tally
 
 SAFE = ("isolate", "lock", "prove indicator", "prove dead", "prove indicator", "loads out")
 
@@ -55,3 +59,74 @@ def test_what_is_unsafe_stops_it(does, why):
     state = after(commissioned("flat", 1, 1, periodic=False), *does)
     assert why in state.stopped
     assert not marked(commissioned("flat", 1, 1, periodic=False), state).passed
+
+
+def best_until(play, does):
+    """The state of the best play before it does that."""
+    state = State(off=not play.periodic)
+    for command in best_commands(play):
+        if command.does == does:
+            break
+        state = act(play, state, command).state
+    return state
+
+
+def one_departure(kind, size, *, periodic):
+    """A play with this departure alone."""
+    found = next(each for each in KINDS if each.id == kind)
+    for seed in range(40):
+        play = commissioned(size, 3, seed, periodic=periodic)
+        for number in range(len(play.sound.ways) + 1):
+            if found.change(play.sound, number, 0.5) is not None:
+                there = (Departure(found, number, 0.5),)
+                return replace(play, departures=there, damage=None, limited=0)
+    raise AssertionError(kind)
+
+
+@pytest.mark.parametrize("code", ["C2", "C3"])
+def test_where_the_trade_disagrees_the_outcome_goes_by_the_code_that_was_given(code):
+    play = one_departure("rcd-button", "flat", periodic=True)
+    state = best_until(play, "refuse")
+    (note,) = state.notes
+    state = act(play, state, Command("note", note=note._replace(answer=code))).state
+    assert marked(play, act(play, state, Command("refuse" if code == "C2" else "declare")).state).full
+    assert not marked(play, act(play, state, Command("declare" if code == "C2" else "refuse")).state).passed
+
+
+def test_what_lies_between_two_ways_may_be_named_at_both():
+    play = one_departure("neutrals", "flat", periodic=False)
+    state = best_until(play, "mend")
+    (note,) = state.notes
+    twice = act(play, state, Command("note", note=note._replace(way=note.way + 1))).state
+    assert marked(play, twice).counted("departures") == (1, 1)
+
+
+def test_an_invented_departure_and_a_wrong_declaration_do_not_pass():
+    play = replace(commissioned("flat", 2, 3, periodic=False), departures=(), damage=None)
+    state = best_until(play, "declare")
+    assert marked(play, act(play, state, Command("declare")).state).full
+    assert not marked(play, act(play, state, Command("refuse")).state).passed
+    invented = act(play, state, Command("note", note=Note(1, "damp", "anything"))).state
+    assert not marked(play, act(play, invented, Command("declare")).state).passed
+
+
+def as_shown(play, command):
+    """The command with R1+R2 recorded as it is shown with leads that are not nulled."""
+    records = [
+        (cell, record._replace(value=record.value + play.leads) if cell.field == "R1+R2" else record)
+        for cell, record in command.records
+    ]
+    return command._replace(records=tuple(records))
+
+
+def test_leads_that_are_not_nulled_cost_the_values():
+    play = replace(commissioned("flat", 2, 3, periodic=False), departures=(), damage=None)
+    state = State()
+    for command in best_commands(play):
+        if command.does != "null":
+            state = act(play, state, as_shown(play, command)).state
+    found = marked(play, state)
+    lost = [mark for mark in found.marks if mark.part == "values" and not mark.right]
+    assert len(lost) == len(play.sound.ways)
+    assert all("leads not nulled" in mark.why for mark in lost)
+    assert not found.passed

@@ -154,7 +154,8 @@ def _same(cell: Cell, record: Record, truth: Truth, play: Commission) -> bool:
     if cell.field in TICKS or record.value is None or truth.record.value is None:
         return (record.value is None) == (cell.field in TICKS)
     instrument = instrument_for(check_of(cell.field), _volts(play.sound, cell))
-    return not differ(instrument, record.value, truth.record.value)
+    high = (0.0, NO_TRIP_HIGH, -NO_TRIP_HIGH) if cell.field == "Zs" else (0.0,)  # on either range
+    return any(not differ(instrument, record.value, truth.record.value + each) for each in high)
 
 
 def _value_words(cell: Cell, record: Record, truth: Truth, play: Commission) -> str:
@@ -192,15 +193,20 @@ def _departures(play: Commission, state: State) -> Iterator[FieldMark]:
     there = play.everything if state.struck else play.departures
     used = set()
     for each in there:
-        note = next((note for note in state.notes if note.kind == each.kind.id and note.way in each.ways), None)
-        yield FieldMark("departures", note is not None, _of(each), f"missed: {each.kind.why}")
-        if note is not None:
-            used.add(note)
-            yield _answered(play, each, note)
+        naming = _naming(state, each)
+        yield FieldMark("departures", bool(naming), _of(each), f"missed: {each.kind.why}")
+        used.update(naming)
+        if naming:
+            yield _answered(play, each, naming[0])
     for note in state.notes:
         if note not in used:
             where = f"way {note.way}" if note.way else "origin"
             yield FieldMark("departures", right=False, of=f"{where}: {note.kind}", why="invented: it is not there")
+
+
+def _naming(state: State, each: Departure) -> list[Note]:
+    """The notes that name it: what lies between two ways may be named at both."""
+    return [note for note in state.notes if note.kind == each.kind.id and note.way in each.ways]
 
 
 def _answered(play: Commission, each: Departure, note: Note) -> FieldMark:
@@ -208,6 +214,12 @@ def _answered(play: Commission, each: Departure, note: Note) -> FieldMark:
         right = note.answer in each.kind.codes
         return FieldMark("remedies", right, _of(each), f"{' or '.join(each.kind.codes)}: {each.kind.why}")
     return FieldMark("remedies", note.answer == each.kind.remedy, _of(each), each.kind.remedy)
+
+
+def _code(state: State, each: Departure) -> str:
+    """The code it was given, where that is one of those that a report may give it; else the first of those."""
+    given = [note.answer for note in _naming(state, each) if note.answer in each.kind.codes]
+    return given[0] if given else each.kind.codes[0]
 
 
 def _of(each: Departure) -> str:
@@ -218,7 +230,7 @@ def _declared(play: Commission, state: State) -> Iterator[FieldMark]:
     """Whether it was rightly declared or refused; of a report, rightly called satisfactory or not."""
     there = present(play, state)
     if play.periodic:
-        bad = any(each.kind.codes[0] != "C3" for each in there)
+        bad = any(_code(state, each) != "C3" for each in there)
         why = "any C1, C2 or FI makes it unsatisfactory; C3 alone does not"
         right = state.ended == ("refused" if bad else "declared")
         yield FieldMark("declaration", right, "the outcome", why)
