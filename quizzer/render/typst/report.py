@@ -26,7 +26,7 @@ def report_pdf(page: Page, day: date, serial: str, head: str, look: str = "stand
     `look` is standard, large-print-18, large-print-24 or wide-spaced.
     """
     blocks = [each for block in shown(page.blocks, "paper") for each in plain(block)]
-    content = {"look": look, "title": page.title, "beside": page.beside, "serial": serial, "head": head}
+    content = {"look": look, "title": page.title, "beside": page.beside, "serial": serial, "running": head}
     return pdf("report", content | {"blocks": blocks}, day)
 
 
