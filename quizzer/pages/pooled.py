@@ -54,8 +54,8 @@ def _table(found: PooledPapers) -> Iterator[Block]:
         "lies 19 times in 20. Expected: both taken together, a judgement counting as 20 answers; papers made from now "
         "on go by it. r: correlation with the mark on the other questions within each form, SE its standard error."
     )
-    heads = ("Entry", "People", "Forms", "Judged", "Right", "Expected", "r", "SE")
-    yield DataTable("", heads, [_row(each) for each in found.entries], right=(1, 2, 3, 4, 5, 6, 7))
+    heads = ("Entry", "People", "Judged", "Right", "Expected", "r", "SE")
+    yield DataTable("", heads, [_row(each) for each in found.entries], right=(1, 2, 3, 4, 5, 6))
 
 
 def _row(each: PooledEntry) -> tuple[str, ...]:
@@ -65,7 +65,6 @@ def _row(each: PooledEntry) -> tuple[str, ...]:
     return (
         each.name,
         str(figures.people),
-        str(figures.forms),
         "gone" if each.judged is None else percent(each.judged),
         right if enough else f"{figures.right} of {figures.people}",
         "" if each.expected is None else f"{percent(each.expected)} ± {100 * each.doubt:.0f}",

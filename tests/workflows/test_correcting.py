@@ -10,7 +10,7 @@ from quizzer.workflows.papers.correcting import Saying, Wish, correct, undo
 from quizzer.workflows.papers.marking import mark_all
 from quizzer.workflows.papers.script_states import read_states
 from tests.exam import Room, keys_of, wrong_at
-from tests.stores import held
+from tests.stores import held, review
 
 SAYING = Saying("Tess", "the sheet says so")
 
@@ -237,3 +237,19 @@ def test_what_a_trainee_has_of_it_is_given_out_and_erased(room):
     assert [row["reason"] for row in given] == [SAYING.reason]
     room.store.erase_trainee("t1")
     assert room.store.corrections.of_paper(room.paper.id) == ()
+
+
+def test_an_entry_studied_on_the_day_of_the_paper_is_remembered_as_by_a_correction(room):
+    """Marking writes what folding would: of two right answers on one day the second changes nothing."""
+    entry, at = "principles/many/series-0", room.clock()
+    studied = review("s1", entry=entry, topic="principles", answered_at=at, day=at.date())
+    room.store.record(studied, memory_of([studied]).memory)
+    room.clock.forward(hours=2)
+    right = keys_of(room.paper.forms[0])
+    marked(room, f"Ada,A,{right}")
+    marking = room.store.memory("t1", entry)
+    assert marking == memory_of(one for one in room.store.reviews("t1") if one.entry == entry).memory
+    put_right(room, "Ada", question=1, to="-")
+    undo(room.world, room.paper, room.making, "Ada", SAYING)
+    assert room.store.memory("t1", entry) == marking
+    assert room.store.check() == ()

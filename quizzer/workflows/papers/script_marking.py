@@ -14,6 +14,7 @@ from quizzer.question.question import Mark, Question
 from quizzer.question.replies import Reply, mark
 from quizzer.schedule import Memory, Review, next_memory, quality
 from quizzer.schedule.folding import SCRIPT_ID
+from quizzer.schedule.quality import PASSED
 from quizzer.store import OMITTED, MarkedScript, Script
 from quizzer.workflows.papers.finding import Making
 from quizzer.workflows.world import World
@@ -80,8 +81,9 @@ class ScriptMarker:
         found = {}
         for entry, (at, question) in {question.id: (at, question) for at, question, _ in whole}.items():
             worst = min(review.quality for _, _, review in whole if review.entry == entry)
-            critical = question.head.safety_critical
-            found[at] = memories[entry] = next_memory(memories.get(entry), worst, day, safety_critical=critical)
+            critical, before = question.head.safety_critical, memories.get(entry)
+            if before is None or before.last != day or worst < PASSED:  # a second pass on one day shows nothing more
+                found[at] = memories[entry] = next_memory(before, worst, day, safety_critical=critical)
         return found
 
     def _review(self, question: Question, one: Handed, number: int, day: date) -> Review:
