@@ -47,12 +47,13 @@ class ReadPage(Values):
 
 @dataclass(frozen=True, slots=True)
 class StudyPage(Values):
-    """The shell of a session: what the page's own modules are told."""
+    """The shell of a session: what the page's own modules are told, and what the program says of itself."""
 
     template: ClassVar[str] = "study.html"
     person: str
     pack: str
     version: str
+    notice: str
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,10 +1,11 @@
 """What each page says comes from the pages that the terminal has; what each does is kept."""
 
-from datetime import date
+from datetime import date, timedelta
 from html import unescape
 
 import pytest
 
+from quizzer.blocks.notices import NOTICE
 from quizzer.blocks.text import do
 from quizzer.pages.progress import progress_page
 from quizzer.store import Trainee
@@ -147,6 +148,17 @@ def test_a_write_from_elsewhere_changes_nothing(stub):
 @pytest.mark.parametrize("body", [b"\xff\xfe", b"&".join(b"a=1" for _ in range(99)), b"plan=%ff"])
 def test_what_is_no_form_is_refused(stub, body):
     assert stub.browser.post("/settings", content=body).status_code in {404, 422}
+
+
+def test_a_session_is_what_study_does_without_a_wish(tmp_path):
+    """With an exam behind one, the weekly session; a wish of the address goes before."""
+    site = Served(Sitting(stub_bank(tmp_path)))
+    assert 'data-pack="/study/pack"' in site.browser.get("/study").text
+    day = site.world.now().date()
+    site.world.store.set_exam(site.trainee.id, day - timedelta(days=3))
+    assert 'data-pack="/study/pack?keep=1"' in site.browser.get("/study").text
+    assert 'data-pack="/study/pack?weak=1"' in site.browser.get("/study?weak=1&other=2").text
+    assert NOTICE in unescape(site.browser.get("/study").text)
 
 
 def test_signing_out_ends_the_session(site):

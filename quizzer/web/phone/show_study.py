@@ -6,18 +6,22 @@ from urllib.parse import urlencode
 
 from starlette.responses import Response
 
+from quizzer.blocks.notices import NOTICE
 from quizzer.web.menu import STUDY
 from quizzer.web.render import answer
 from quizzer.web.values import StudyPage
 from quizzer.web.visit import Visit
+from quizzer.workflows.study.keeping import keeps_alive, kept_topics
 
 MODULE = "js/phone.js"
 _WISHES = ("weak", "mistakes", "like", "topic", "minutes", "keep")  # as the options of `study`
 
 
 def show_study(visit: Visit) -> Response:
-    """The shell, with where its questions come from: wishes of the address are handed on."""
+    """The shell, with where its questions come from: the wishes of the address, or what `study` does without any."""
     wishes = {name: value[:200] for name, value in visit.query.items() if name in _WISHES}
+    if not wishes and keeps_alive(visit.world, visit.trainee) and kept_topics(visit.world.shelf):
+        wishes = {"keep": "1"}
     query = f"?{urlencode(wishes)}" if wishes else ""
-    values = StudyPage(visit.trainee.id, f"/study/pack{query}", visit.site.assets.version)
+    values = StudyPage(visit.trainee.id, f"/study/pack{query}", visit.site.assets.version, NOTICE)
     return answer(visit, STUDY.name, values, STUDY.path, modules=(MODULE,))
