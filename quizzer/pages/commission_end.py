@@ -10,6 +10,7 @@ from quizzer.blocks.words import NOT_PASSED, PASSED, capital
 from quizzer.circuit.commissioning.job import Commission
 from quizzer.circuit.commissioning.marking import NEEDED, PARTS, FieldMark, MarkedCommission, Part, perfect_records
 from quizzer.circuit.commissioning.state import State
+from quizzer.circuit.installation.placing import KINDS
 from quizzer.pages.commission import EXERCISE, schedule
 
 _PARTS: dict[Part, str] = {
@@ -100,6 +101,12 @@ def _paper(play: Commission, state: State, found: MarkedCommission) -> Iterator[
     )
     yield Heading("As it was filled in")
     yield from schedule(play, state.records)
+    says = {kind.id: kind.say for kind in KINDS}
+    noted = [
+        f"{f'Way {note.way}' if note.way else 'Origin'}: {says[note.kind]}; {note.answer}." for note in state.notes
+    ]
+    if noted:
+        yield Points(noted)
     yield from _end(play, found, late=False)
     yield PageBreak()
     yield Heading("As it should have been")
