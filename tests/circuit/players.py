@@ -14,7 +14,7 @@ from quizzer.circuit.model.control.parts import STARTERS
 from quizzer.circuit.model.drawing import SHAPES, drawn
 from quizzer.circuit.model.suspects import SITE_FAMILIES, suspects_on_site
 from quizzer.circuit.model.wiring import Circuit
-from quizzer.workflows.faults.diagnosing import FIRST_SEED, made, played, tests_of
+from quizzer.workflows.faults.diagnosing import FIRST_SEED, every_test, made, played
 
 DEAD = ("lock", "prove indicator", "prove dead", "prove indicator", "disconnect")
 # What proves the protective conductor and the polarity of each shape, by the beginnings of the tests' ids: written down
@@ -58,7 +58,7 @@ def _beside(circuit: Circuit) -> Iterator[Exercise]:
     """With a second fault behind a first, and with one that comes and goes, where the circuit has them."""
     everything, dice = suspects_on_site(circuit), Random(circuit.title).random
     first = everything[int(dice() * len(everything) / 3)]
-    if behind := hidden_behind(circuit, first, everything, tests_of(circuit), dice):
+    if behind := hidden_behind(circuit, first, everything, every_test(circuit), dice):
         yield made(circuit, first, Beside(behind), dice)
     for when in ("load", "move", "wait"):
         having = [fault for fault in everything if when in conditions_of(circuit, fault)]

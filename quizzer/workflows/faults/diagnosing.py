@@ -68,14 +68,14 @@ def _hidden(circuit: Circuit, level: int, dice: tuple[Dice, Dice], *, alone: boo
 def _beside(circuit: Circuit, fault: Fault, kind: float, dice: Dice) -> Beside:
     """A second fault behind the first, or a condition under which it shows, where it can have them."""
     if 0 <= kind < TWO:
-        return Beside(hidden_behind(circuit, fault, suspects_on_site(circuit), tests_of(circuit), dice))
+        return Beside(hidden_behind(circuit, fault, suspects_on_site(circuit), every_test(circuit), dice))
     able = conditions_of(circuit, fault)
     if TWO <= kind < TWO + COMES_AND_GOES and able:
         return Beside(when=able[int(dice() * len(able))])
     return Beside()
 
 
-def tests_of(circuit: Circuit) -> tuple[Test, ...]:
+def every_test(circuit: Circuit) -> tuple[Test, ...]:
     """Every test of the circuit on site, in the order in which they are numbered."""
     return (*schedule(circuit), *further(circuit), *on_site(circuit), *barred(circuit), *further_on_site(circuit))
 
