@@ -98,7 +98,10 @@ def _played_well(play):
     says = [each.fault.say for each in play.suspects if each.fault.family == play.fault.family]
     number = says.index(play.fault.say) + 1
     name = ["name", str(families.index(play.fault.family) + 1), *([str(number)] if len(says) > 1 else [])]
-    live = [] if play.dead_shows else [first, "energise", last, SAFE]
+    supply = {"incoming", "origin"}
+    able = [n for n in play.allowed if play.tests[n].instrument.live and play.tests[n].uses not in supply]
+    in_use = "; ".join(f"test {n + 1}" for n in able)
+    live = [] if play.dead_shows else [first, "energise", in_use, SAFE]
     return [SAFE.replace("isolate;", "isolate all;"), every, *live, *name, "repair", first, "energise", last, "certify"]
 
 

@@ -58,7 +58,8 @@ def whole_way(play):
     first = [n for duty in play.first_duties for n in duty.tests]
     last = [n for duty in play.last_duties for n in duty.tests]
     found = [n for n in play.allowed if not play.tests[n].instrument.live]
-    live = [] if play.dead_shows else [*first, "energise", *last, "isolate all", *DEAD]
+    in_use = [n for n in play.allowed if n not in found and play.tests[n].uses not in {"incoming", "origin"}]
+    live = [] if play.dead_shows else [*first, "energise", *in_use, "isolate all", *DEAD]
     found += [n for n in play.allowed if n not in found and play.tests[n].uses == "incoming"]
     return [
         "look",

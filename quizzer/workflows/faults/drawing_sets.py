@@ -16,7 +16,7 @@ LEAST_TESTS, MOST_TESTS = (
     2,
     14,
 )  # what a look or one test tells is no exercise for marks; of a long one there is no time
-TRIES = 6  # exercises drawn for a place, of which that one is taken which keeps the set to its average
+TRIES = 9  # exercises drawn for a place, of which that one is taken which keeps the set to its average
 MOST_TRIES = 24  # while all of them are too short or too long
 NEAR = 2  # tests from it, at which no other one is drawn
 _SEEDS = 1_000_000
