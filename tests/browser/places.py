@@ -62,6 +62,7 @@ def _refused(page: Page) -> None:
 
 
 STUDYING: dict[str, Callable[[Page], None]] = {"study": _study, "study answered": _answered}
+WRITTEN_OFTEN = {"guide"}  # its words are not recorded: they are the guide's own
 # In this order: the paper is begun, answered and handed in.
 PLACES: dict[str, Callable[[Page], None]] = {
     "over": _at("/study/over"),

@@ -3,7 +3,7 @@
 import pytest
 
 from tests.browser.checks import is_sound, pictured, says_as_recorded
-from tests.browser.places import PLACES
+from tests.browser.places import PLACES, WRITTEN_OFTEN
 
 
 @pytest.mark.parametrize("place", PLACES)
@@ -11,4 +11,5 @@ def test_a_page(page, place):
     PLACES[place](page)
     is_sound(page)
     pictured(page, place)
-    says_as_recorded(page, place)
+    if place not in WRITTEN_OFTEN:
+        says_as_recorded(page, place)
