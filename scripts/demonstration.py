@@ -14,6 +14,7 @@ from quizzer.bankfiles.listing import Listed
 from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.schedule import Confidence, Memory, Occasion, Review, Standing, line, next_memory, quality
 from quizzer.store import Store, open_store
+from scripts.class_demonstration import Demonstration
 
 GROUP = "invented centre"
 NAMES = (
@@ -148,7 +149,12 @@ if __name__ == "__main__":
     parser.add_argument("file", type=Path)
     parser.add_argument("--seed", type=int, default=7)
     parser.add_argument("--today", default="2026-11-25", help="the day after the five weeks")
+    parser.add_argument("--paper", action="store_true", help="a class that sits a paper, in a new folder of this name")
+    parser.add_argument("--blueprint", default="testing-and-faults", help="of the paper")
     wishes = parser.parse_args()
     if wishes.file.exists():
         sys.exit(f"demo: {wishes.file} is there already: name another file")
-    print(fill(wishes.file, wishes.seed, wishes.today))
+    if wishes.paper:
+        Demonstration(wishes.file.absolute(), wishes.blueprint).play(wishes.seed)
+    else:
+        print(fill(wishes.file, wishes.seed, wishes.today))

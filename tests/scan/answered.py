@@ -12,8 +12,20 @@ def photographs(pdf: bytes, answers: str, dice: Random, slips: bool = True) -> l
     With `slips` some rows have a box crossed and filled in, a cross that was rubbed out, or specks as well.
     """
     hand, camera = Hand.of(dice), Camera.of(dice)
-    pages = [page for page in printed(pdf) if page.boxes]
-    return [seen(draw(page.picture, _marks(page, answers, dice, slips), hand, dice), camera, dice) for page in pages]
+    return [photograph(page, answers, (hand, camera), dice, slips) for page in printed(pdf)]
+
+
+def photograph(
+    page: PrintedPage, answers: str, by: tuple[Hand, Camera], dice: Random, slips: bool = True, twice: int = 0
+) -> bytes:
+    """The JPEG of one page, answered so; question `twice` has two boxes crossed, so that a person must decide."""
+    hand, camera = by
+    marks = _marks(page, answers, dice, slips)
+    if twice:
+        marks += [
+            ("cross", box) for (question, letter), box in page.boxes.items() if question == twice and letter in "AB"
+        ]
+    return seen(draw(page.picture, marks, hand, dice), camera, dice)
 
 
 def _marks(page: PrintedPage, answers: str, dice: Random, slips: bool) -> list:

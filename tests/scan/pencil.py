@@ -27,13 +27,17 @@ def draw(picture: np.ndarray, marks: list[tuple[str, Box]], hand: Hand, dice: Ra
     """The page with these marks: cross, fill, residue (of an erased cross), speck."""
     ink = np.zeros(picture.shape, np.float32)
     for kind, box in marks:
-        layer = np.zeros_like(ink)
-        {"cross": _cross, "fill": _fill, "residue": _cross, "speck": _speck}[kind](layer, box, hand, dice)
+        side = box[2] - box[0]
+        left, top = (max(0, int(each - side)) for each in box[:2])
+        window = ink[top : int(box[3] + side), left : int(box[2] + side)]  # a mark reaches no further
+        layer = np.zeros_like(window)
+        there = (box[0] - left, box[1] - top, box[2] - left, box[3] - top)
+        {"cross": _cross, "fill": _fill, "residue": _cross, "speck": _speck}[kind](layer, there, hand, dice)
         strength = hand.dark * (dice.uniform(0.08, 0.2) if kind == "residue" else dice.uniform(0.9, 1.1))
         if kind == "residue":
             layer = cv2.GaussianBlur(layer, (0, 0), 1.5)
-        np.maximum(ink, layer * strength, out=ink)
-    grain = np.random.default_rng(dice.randrange(1 << 30)).uniform(0.75, 1.1, picture.shape).astype(np.float32)
+        np.maximum(window, layer * strength, out=window)
+    grain = 0.75 + 0.35 * np.random.default_rng(dice.randrange(1 << 30)).random(picture.shape, np.float32)
     return (picture * (1 - np.clip(ink * grain, 0, 0.95))).astype(np.uint8)
 
 
@@ -125,7 +129,7 @@ def seen(page: np.ndarray, camera: Camera, dice: Random) -> bytes:
     edge = 1 / (1 + np.exp(-(slope - dice.uniform(0.3, 0.7)) * 25))  # of a hand's shadow
     view *= 1 - camera.shade * (slope if dice.random() < 0.6 else edge)
     view = cv2.GaussianBlur(view, (0, 0), camera.blur)
-    view += np.random.default_rng(dice.randrange(1 << 30)).normal(0, camera.noise, view.shape).astype(np.float32)
+    view += camera.noise * np.random.default_rng(dice.randrange(1 << 30)).standard_normal(view.shape, np.float32)
     view = np.clip(view, 0, 255).astype(np.uint8)
     done, packed = cv2.imencode(".jpg", view, [cv2.IMWRITE_JPEG_QUALITY, camera.quality])
     assert done

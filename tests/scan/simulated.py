@@ -23,15 +23,19 @@ class PrintedPage:
 
 
 def printed(pdf: bytes, scale: float = SCALE) -> list[PrintedPage]:
-    """The pages of an answer sheet."""
+    """The pages that have boxes: of an answer sheet, or of the file of a class."""
     document = pypdfium2.PdfDocument(pdf)
-    return [_page(document[at], scale) for at in range(len(document))]
+    found = [(page, _boxes(page, scale)) for page in (document[at] for at in range(len(document)))]
+    return [PrintedPage(_grey(page, scale), boxes) for page, boxes in found if boxes]
 
 
-def _page(page, scale: float) -> PrintedPage:
-    high = page.get_height()
+def _grey(page, scale: float) -> np.ndarray:
     picture = page.render(scale=scale).to_numpy()
-    grey = cv2.cvtColor(picture[:, :, :3], cv2.COLOR_BGR2GRAY)
+    return cv2.cvtColor(picture[:, :, :3], cv2.COLOR_BGR2GRAY)
+
+
+def _boxes(page, scale: float) -> dict[tuple[int, str], tuple[float, float, float, float]]:
+    high = page.get_height()
     squares = [_flipped(bounds, high, scale) for bounds in _squares(page)]
     boxes = {}
     for question, letter, x, y in _letters(page.get_textpage()):
@@ -39,7 +43,7 @@ def _page(page, scale: float) -> PrintedPage:
         inside = [one for one in squares if one[0] < at[0] < one[2] and one[1] < at[1] < one[3]]
         if inside:
             boxes[question, letter] = min(inside, key=lambda one: one[2] - one[0])
-    return PrintedPage(grey, boxes)
+    return boxes
 
 
 def _squares(page):

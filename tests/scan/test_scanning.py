@@ -19,25 +19,13 @@ from quizzer.workflows.papers.finding import Making
 from quizzer.workflows.papers.readings import decided, named, readings_table
 from quizzer.workflows.papers.scanning import read_scans
 from tests.papersat import bank, paper
-from tests.render.forms import card
-from tests.render.forms import paper as of_cards
 from tests.scan.answered import drawn_answers, photographs
 from tests.scan.pencil import Camera, Hand, draw, seen
 from tests.scan.simulated import printed
+from tests.scan.tally import Sixty
 
 SCANNER = Camera(0.7, 0, 0.05, 2, 0.5, 85, 1.0)
 LOOKS = ("standard", "large-print-18", "large-print-24", "wide-spaced")
-
-
-class Sixty:
-    """A paper of sixty cards, and its questions as they were made."""
-
-    questions = [card()] * 60
-    paper = of_cards(questions)
-
-    def of(self, _):
-        """The questions of its form."""
-        return self.questions
 
 
 SIXTY = Sixty()
