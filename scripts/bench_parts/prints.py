@@ -36,7 +36,7 @@ def measure() -> Iterator[Promise]:
     for look in VARIANTS:
         ours, bare = (
             partial(_printed, lambda each, look=look: paper_pdfs(paper, form, each, look)),
-            partial(_bare, look),
+            partial(bare_words, look),
         )
         ratio = _turn_about(rounds, ours, bare)
         yield Promise(f"a form of {len(form.items)}, {look}", ratio, "times Typst on its bare words", FORM)
@@ -62,7 +62,7 @@ def _packed(work: Callable[[list[Question]], bytes], questions: list[Question]) 
         raise Stopped("what was packed is no package")
 
 
-def _bare(look: str, questions: list[Question]) -> None:
+def bare_words(look: str, questions: list[Question]) -> None:
     """The words of the paper and of the scheme as plain paragraphs, in the same fonts and size."""
     from typst import Compiler, Fonts
 

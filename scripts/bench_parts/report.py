@@ -5,7 +5,19 @@ from __future__ import annotations
 import sys
 from collections.abc import Callable, Iterator
 
-from scripts.bench_parts import checks, circuits, papers, pictures, prints, questions, readiness, starts, store, web
+from scripts.bench_parts import (
+    checks,
+    circuits,
+    papers,
+    pictures,
+    prints,
+    questions,
+    readiness,
+    scans,
+    starts,
+    store,
+    web,
+)
 from scripts.bench_parts.promise import Promise
 
 PARTS: dict[str, Callable[[], Iterator[Promise]]] = {
@@ -15,6 +27,7 @@ PARTS: dict[str, Callable[[], Iterator[Promise]]] = {
     "store": store.measure,
     "papers": papers.measure,
     "prints": prints.measure,
+    "scans": scans.measure,
     "readiness": readiness.measure,
     "circuits": circuits.measure,
     "pictures": pictures.measure,
