@@ -1,4 +1,4 @@
-"""A class of forty with three forms: made, printed as one file, scanned from simulated photographs, marked, reported.
+"""A class of forty with three forms: made, printed as one file, photographed, scanned, marked, corrected, reported.
 
 Everything goes through the commands that a tutor types. The people, their centre and their answers are invented.
 """
@@ -67,6 +67,9 @@ class Demonstration:
         self.run("paper", "scan", *photographs, *reading, fine=(0, 1))
         self._decide(meant)
         self.run("paper", "mark", "mock", "--answers", "readings.csv")
+        by = ("--by", "Tess", "--reason")
+        self.run("paper", "correct", "mock", "--person", NAMES[3], "--question", "4", "--to", "B", *by, "looked again")
+        self.run("paper", "correct", "mock", "--form", "A", "--question", "7", "--void", *by, "two meanings")
         self.run("paper", "report", "mock")
         self.run("paper", "report", "mock", "--items", "--out", "items.pdf")
         print(f"\nAll of it is in {self.folder}: class/class.pdf is what a class is handed.")

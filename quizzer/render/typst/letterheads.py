@@ -29,10 +29,10 @@ class Headed(Protocol):
 
 
 def head_words(head: Headed | None) -> dict[str, Any]:
-    """The centre under the key `head`; nothing without one. Raises Refused for a logo that cannot be drawn."""
+    """The centre under the key `centre`; nothing without one. Raises Refused for a logo that cannot be drawn."""
     if head is None:
         return {}
-    words = {"head": head.centre._asdict() | {"logo": list(head.logo), "kind": head.kind}}
+    words = {"centre": head.centre._asdict() | {"logo": list(head.logo), "kind": head.kind}}
     if head.logo:
         from typst import TypstError  # here: only what prints needs it
 
