@@ -73,7 +73,7 @@ def prove_dead(play: Exercise, state: State) -> Done:
         words = _REVERSED if play.fed.supply_reversed and state.off == "way" and not wrong_way else _LIVE
         return state._replace(shown="live", proved=False, indicator=False), words
     words = _THREE if play.circuit.shape in {"three-phase", *STARTERS} else _DEAD
-    words += _NEUTRAL_NEXT if state.off == "way" else ""
+    words += _NEUTRAL_NEXT if words == _DEAD and state.off == "way" else ""
     return state._replace(shown="dead", proved=False, indicator=False), words
 
 
