@@ -92,9 +92,8 @@ def test_a_scrub_that_failed_is_done_at_the_next_opening(tmp_path: Path) -> None
     file, faulty = tmp_path / "study.db", Faulty()
     with open_store(str(file), execute=faulty) as store:
         filled(store)
-        faulty.arm(
-            13
-        )  # begin, who it is, their papers, seven deletes, the note, commit: the next one writes the file anew
+        # Begin, who it is, their papers, eight deletes, the note, commit: the next one writes the file anew.
+        faulty.arm(14)
         assert store.erase_trainee(f"id-{MARK}").scrubbed is False
         assert faulty.seen[-1] == "VACUUM"
         assert [t.name for t in store.trainees()] == ["Ben"]
