@@ -13,10 +13,10 @@ AXE = (Path(axe_playwright_python.__file__).parent / "axe.min.js").read_text(enc
 GOLDEN = Path(__file__).parents[1] / "golden" / "web"
 SIZES = {"360x740": (360, 740), "1280x800": (1280, 800)}
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
-_AXE = (
+BROKEN = (
     "async rules => (await axe.run(document, {runOnly: rules})).violations.map(v => [v.id, v.nodes.map(n => n.html)])"
 )
-_SMALL = """() => [...document.querySelectorAll('a, button, input, select, [role=button]')]
+SMALL = """() => [...document.querySelectorAll('a, button, input, select, [role=button]')]
   .filter(each => each.offsetParent && !each.closest('p, li > :not(a), td, dd, .skip') && each.type !== 'radio')
   .map(each => [each.outerHTML.slice(0, 90), each.getBoundingClientRect()])
   .filter(([, box]) => box.height < 44 || box.width < 24).map(([html]) => html)"""
@@ -44,12 +44,12 @@ def is_sound(page) -> None:
     # Whole: the bar at the foot of a screen covers what has not been scrolled up yet.
     page.set_viewport_size({"width": 360, "height": page.evaluate("document.scrollingElement.scrollHeight")})
     page.evaluate(AXE)  # as a text: the policy of the page rightly lets no other script in
-    found = page.evaluate(_AXE, RULES)
+    found = page.evaluate(BROKEN, RULES)
     assert found == [], found
     page.emulate_media(color_scheme="dark")
-    assert page.evaluate(_AXE, ["color-contrast"]) == [], "in the dark"
+    assert page.evaluate(BROKEN, ["color-contrast"]) == [], "in the dark"
     page.emulate_media(color_scheme="light")
-    assert page.evaluate(_SMALL) == []
+    assert page.evaluate(SMALL) == []
     for width in (320, 640):
         assert sideways(page, width) == [], width
     page.evaluate("document.documentElement.style.fontSize = '200%'")

@@ -6,23 +6,21 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import expect
 
+from tests.browser.checks import AXE, BROKEN, RULES, SMALL, sideways
 from tests.browser.offline.studying import answer, go_on, session, wait_for_status
-from tests.browser.test_every_page import _AXE, _SMALL, RULES, axe, sideways
-
-__all__ = ["axe"]
 
 
-def looked_at(page, axe: str, name: str) -> list[object]:
+def looked_at(page, name: str) -> list[object]:
     """What is wrong with the page as it is; a picture of it where a folder is named for them."""
     found: list[object] = []
     for scheme in ("light", "dark"):
         page.emulate_media(color_scheme=scheme)
-        page.evaluate(axe)
-        found += page.evaluate(_AXE, RULES)
+        page.evaluate(AXE)
+        found += page.evaluate(BROKEN, RULES)
         if folder := os.environ.get("QUIZZER_PICTURES"):
             page.screenshot(path=Path(folder) / f"study-{name}-{scheme}.png", full_page=True)
     page.emulate_media(color_scheme="light")
-    found += page.evaluate(_SMALL)
+    found += page.evaluate(SMALL)
     found += [one for width in (320, 640) for one in sideways(page, width)]
     page.evaluate("document.documentElement.style.fontSize = '200%'")
     found += sideways(page, 360)
@@ -39,7 +37,7 @@ def kind_of(page) -> str:
 
 
 @pytest.mark.usefixtures("server")
-def test_every_state_of_a_session(page, axe, context):
+def test_every_state_of_a_session(page, context):
     wrong = []
     seen = set()
     context.set_offline(True)
@@ -52,17 +50,17 @@ def test_every_state_of_a_session(page, axe, context):
             else "choose"
         )
         if kind not in seen:
-            wrong += looked_at(page, axe, kind)
+            wrong += looked_at(page, kind)
         if kind == "number" and kind not in seen:
             page.locator("#number").fill("5 furlongs")
             page.locator(".sure button").first.tap()
             expect(page.locator("#again")).not_to_be_empty()
-            wrong += looked_at(page, axe, "asked-again")
+            wrong += looked_at(page, "asked-again")
         answer(page, 0)
         if kind not in seen:
             for summary in page.locator("summary").all():
                 summary.tap()
-            wrong += looked_at(page, axe, f"{kind}-answered")
+            wrong += looked_at(page, f"{kind}-answered")
         seen.add(kind)
         if not go_on(page):
             if seen == {"number", "order", "choose"}:
@@ -70,11 +68,11 @@ def test_every_state_of_a_session(page, axe, context):
             page.locator("button.go").tap()
             page.wait_for_selector(".sure button")
     wait_for_status(page, "waiting to be sent")
-    wrong += looked_at(page, axe, "over-offline")
+    wrong += looked_at(page, "over-offline")
     assert wrong == []
 
 
-def test_nothing_left_and_nothing_there(page, axe, context, server):
+def test_nothing_left_and_nothing_there(page, context, server):
     context.set_offline(True)
     wrong = []
     while page.locator("button.go, .sure button").count():
@@ -84,9 +82,9 @@ def test_nothing_left_and_nothing_there(page, axe, context, server):
         page.wait_for_function("() => document.querySelector('.sure button') || !document.querySelector('#verdict')")
         if "Nothing is left" in page.locator("#study").inner_text():
             break
-    wrong += looked_at(page, axe, "nothing-left")
+    wrong += looked_at(page, "nothing-left")
     page.evaluate("indexedDB.deleteDatabase('quizzer')")
     page.goto(f"{server.address}/study")
     expect(page.locator("#study")).to_contain_text("cannot be reached")
-    wrong += looked_at(page, axe, "nothing-there")
+    wrong += looked_at(page, "nothing-there")
     assert wrong == []
