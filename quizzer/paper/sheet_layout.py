@@ -41,7 +41,7 @@ LOOKS = {
 }
 
 
-class Row(NamedTuple):
+class BubbleRow(NamedTuple):
     """The row of a question: its number, its option letters, where its number and its first box begin, its top."""
 
     question: int
@@ -51,7 +51,7 @@ class Row(NamedTuple):
     top: float
 
 
-def sheet_pages(labels: Sequence[str], look: str) -> tuple[tuple[Row, ...], ...]:
+def sheet_pages(labels: Sequence[str], look: str) -> tuple[tuple[BubbleRow, ...], ...]:
     """The rows on each page of a sheet, for questions with these option letters; a page may have none.
 
     Fives go down the columns, as evenly as they can.
@@ -60,7 +60,7 @@ def sheet_pages(labels: Sequence[str], look: str) -> tuple[tuple[Row, ...], ...]
     fives = ceil(len(labels) / FIVE)
     most = max(map(len, labels), default=0)
     columns = max(1, min(sizes.columns, int((RIGHT - LEFT) // (sizes.number + max(1, most) * sizes.across))))
-    pages: list[tuple[Row, ...]] = [] if sizes.first else [()]
+    pages: list[tuple[BubbleRow, ...]] = [] if sizes.first else [()]
     done = 0
     while done < fives:
         top = TOP if pages else sizes.first
@@ -84,7 +84,7 @@ def _five(sizes: SheetLook) -> float:
     return FIVE * sizes.down + sizes.between
 
 
-def _rows(labels: Sequence[str], done: int, grid: _Grid) -> Iterator[Row]:
+def _rows(labels: Sequence[str], done: int, grid: _Grid) -> Iterator[BubbleRow]:
     deep = ceil(grid.fives / grid.columns)
     apart = (RIGHT - LEFT) / grid.columns
     for five in range(grid.fives):
@@ -92,4 +92,4 @@ def _rows(labels: Sequence[str], done: int, grid: _Grid) -> Iterator[Row]:
         left = LEFT + column * apart
         for row, here in enumerate(labels[(done + five) * FIVE : (done + five + 1) * FIVE]):
             top = grid.top + at * _five(grid.sizes) + row * grid.sizes.down
-            yield Row((done + five) * FIVE + row + 1, here, left, left + grid.sizes.number, top)
+            yield BubbleRow((done + five) * FIVE + row + 1, here, left, left + grid.sizes.number, top)

@@ -29,7 +29,7 @@ class Ring(NamedTuple):
     radius: float
 
 
-class Sheet(NamedTuple):
+class FoundSheet(NamedTuple):
     """A sheet in a picture: the four centres of its rings, clockwise from its own top left, its code, and its turn.
 
     `turned` is how many quarters of a turn clockwise it was seen.
@@ -44,7 +44,7 @@ class Unread(Exception):
     """A page that cannot be read: `str()` says why, and what to do."""
 
 
-def find_sheet(grey: MatLike) -> Sheet:
+def find_sheet(grey: MatLike) -> FoundSheet:
     """The sheet of a picture in greys. Raises Unread."""
     rings = _large(list(_rings(grey)))
     if len(rings) < len(RINGS):
@@ -56,7 +56,7 @@ def find_sheet(grey: MatLike) -> Sheet:
             ordered = corners[turned:] + corners[:turned]
             text = _code_text(grey, ordered)
             if code := read_code(text):
-                return Sheet(ordered, code, turned)
+                return FoundSheet(ordered, code, turned)
             other = other or bool(text)
     if other:
         raise Unread("its code is none of an answer sheet's: is it a sheet of this program?")

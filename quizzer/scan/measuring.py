@@ -12,7 +12,7 @@ from typing import NamedTuple
 import cv2
 from cv2.typing import MatLike
 
-from quizzer.paper.sheet_layout import HIGH, LOOKS, RINGS, WIDE, Row, SheetLook
+from quizzer.paper.sheet_layout import HIGH, LOOKS, RINGS, WIDE, BubbleRow, SheetLook
 from quizzer.paper.sheet_marks import Box
 from quizzer.scan.finding import Ring
 
@@ -44,7 +44,7 @@ class _Placed(NamedTuple):
     down: float
 
 
-def rows_seen(grey: MatLike, corners: Sequence[Ring], rows: Sequence[Row], look: str) -> tuple[RowSeen, ...]:
+def rows_seen(grey: MatLike, corners: Sequence[Ring], rows: Sequence[BubbleRow], look: str) -> tuple[RowSeen, ...]:
     """Each row of a page, from a picture in greys and the centres of the sheet's rings in it."""
     sizes = LOOKS[look]
     flat = _flat(grey, corners)
@@ -72,12 +72,12 @@ def _flat(grey: MatLike, corners: Sequence[Ring]) -> MatLike:
     return cv2.warpPerspective(grey, cv2.getPerspectiveTransform(source, target), size, flags=cv2.INTER_LINEAR)
 
 
-def _corner(row: Row, at: int, sizes: SheetLook, place: _Placed) -> tuple[float, float]:
+def _corner(row: BubbleRow, at: int, sizes: SheetLook, place: _Placed) -> tuple[float, float]:
     """The top left corner of a box in the flat page, in pixels."""
     return (row.first + at * sizes.across) * _PX + place.right, row.top * _PX + place.down
 
 
-def _placed(flat: MatLike, row: Row, sizes: SheetLook) -> _Placed:
+def _placed(flat: MatLike, row: BubbleRow, sizes: SheetLook) -> _Placed:
     """Where the outlines of a row fit best."""
     outlines = _outlines(len(row.labels), sizes)
     room = round(_AROUND * _PX)
@@ -89,7 +89,7 @@ def _placed(flat: MatLike, row: Row, sizes: SheetLook) -> _Placed:
     return _Placed(left + x - room - (row.first - 0.5) * _PX, top + y - room - (row.top - 0.5) * _PX)
 
 
-def _outlined(flat: MatLike, row: Row, sizes: SheetLook, place: _Placed) -> float:
+def _outlined(flat: MatLike, row: BubbleRow, sizes: SheetLook, place: _Placed) -> float:
     """How much darker than the paper beside them the outlines are, at the worst box of a row."""
     import numpy as np
 
@@ -119,11 +119,11 @@ def _outlines(boxes: int, sizes: SheetLook) -> MatLike:
     return cv2.GaussianBlur(page, (0, 0), 1.0)
 
 
-def _agreed(rows: Sequence[Row], placed: Sequence[_Placed]) -> list[_Placed]:
+def _agreed(rows: Sequence[BubbleRow], placed: Sequence[_Placed]) -> list[_Placed]:
     """The places, with a row that strays from the rows about it set where they have it."""
     from statistics import median
 
-    def agreed(row: Row, own: _Placed) -> _Placed:
+    def agreed(row: BubbleRow, own: _Placed) -> _Placed:
         near = [
             place
             for other, place in zip(rows, placed, strict=True)

@@ -17,22 +17,22 @@ _SCALE = 200 / 72  # two hundred pixels to the inch, as scanners send them
 KINDS = "a PDF, a JPEG or a PNG file"
 
 
-class Picture(NamedTuple):
+class ScannedPage(NamedTuple):
     """A page in greys, and where it is: `scan.pdf page 3`, or the name of a photograph."""
 
     where: str
     grey: MatLike
 
 
-def pictures(path: Path, content: bytes) -> Iterator[Picture]:
+def pictures(path: Path, content: bytes) -> Iterator[ScannedPage]:
     """The pages of a file with this content, one after the other. Raises Refused for what is no scan."""
     if content.startswith(b"%PDF"):
         yield from _of_pdf(path, content)
     else:
-        yield Picture(path.name, _of_image(path, content))
+        yield ScannedPage(path.name, _of_image(path, content))
 
 
-def _of_pdf(path: Path, content: bytes) -> Iterator[Picture]:
+def _of_pdf(path: Path, content: bytes) -> Iterator[ScannedPage]:
     try:
         document = pypdfium2.PdfDocument(content)
     except pypdfium2.PdfiumError:
@@ -41,7 +41,7 @@ def _of_pdf(path: Path, content: bytes) -> Iterator[Picture]:
         if len(document) > MOST_PAGES:
             raise Refused(f"{str(path)!r} has {len(document):,} pages", mend=f"give {MOST_PAGES:,} at most at a time")
         for at in range(len(document)):
-            yield Picture(f"{path.name} page {at + 1}", _rendered(path, document, at))
+            yield ScannedPage(f"{path.name} page {at + 1}", _rendered(path, document, at))
     finally:
         document.close()
 

@@ -62,7 +62,7 @@ def test_a_paper_has_the_picture_with_its_words_for_who_cannot_see_it(look):
     for name, content in paper_pdfs(made, made.forms[0], questions, look).items():
         figures = [tag for tag in tags(content) if tag.get("/S") == "/Figure"]
         if "answer-sheet" in name:
-            assert figures == []
+            assert not {words_of(each) for each in questions} & {str(figure["/Alt"]) for figure in figures}
         else:
             assert [str(figure["/Alt"]).replace("\u00a0", " ") for figure in figures] == [
                 words_of(each) for each in questions
