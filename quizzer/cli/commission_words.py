@@ -145,8 +145,10 @@ def _does(play: Commission, what: str, rest: str) -> TypedLine:
             else TypedLine(mend="`loop high` or `loop no-trip`.")
         )
     if does == "inspect":
+        if not rest:
+            return TypedLine((Command(does),))
         ways = (0,) if rest in {"0", "board", "intake"} else ways_of(play, rest)
-        return _with(does, (0, *ways) if ways and rest in {"", "all"} else ways)
+        return _with(does, (0, *ways) if ways and rest == "all" else ways)
     if does == "leave":
         return TypedLine((Command("leave"),)) if rest == "none" else _with(does, ways_of(play, rest) if rest else None)
     return TypedLine(mend=_mend(f"{does} {rest}")) if rest else TypedLine((Command(does),))

@@ -127,3 +127,16 @@ def test_an_end_of_input_ends_it_without_a_trace(monkeypatch):
     assert found.code == 0
     assert "Left before the end." in found.out
     assert "Traceback" not in found.err
+
+
+def test_a_look_without_a_way_takes_no_cover_off_before_all_is_proved_dead(monkeypatch):
+    options = ("--size", "flat", "--level", "2", "--seed", "3")
+    covered = commission(monkeypatch, options, ("look", "q", "", ""))
+    assert "STOPPED" not in covered.out
+    assert "Intake:" in covered.out
+    assert "1 Sockets" not in covered.out
+    opened = commission(monkeypatch, options, (SAFE.replace("inspect all", "look"), "q", "", ""))
+    assert "STOPPED" not in opened.out
+    assert "1 Sockets" in opened.out
+    named = commission(monkeypatch, options, ("look 1", "", ""))
+    assert "covers were taken off before everything was proved dead" in named.out

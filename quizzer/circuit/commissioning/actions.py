@@ -33,6 +33,10 @@ def _said(state: State, command: Command, words: str) -> CommissionDone:
 
 
 def _inspect(play: Commission, state: State, command: Command) -> CommissionDone:
+    """Look at the ways; at none named, at all that can be seen as it is: with covers on, that is no way."""
+    if not command.ways:
+        ways = (0, *(way.number for way in play.sound.ways)) if state.proved else (0,)
+        command = command._replace(ways=ways)
     whole = installation_now(play, state)
     if any(command.ways) and not state.proved:
         return stop(state, "covers were taken off before everything was proved dead")
