@@ -97,8 +97,9 @@ _KINDS: tuple[tuple[tuple[str, ...], Wanted], ...] = (
     (("next ring", "other ring"), _begins("other-ring-")),
     (("operate", "press", "start", "run", "run it"), _uses("operating")),
     (("rungs", "rung", "rung continuity"), _begins("rung-")),
-    (("contacts", "contacts closed", "nc"), _begins("closed-")),
-    (("contacts open", "contacts at rest"), _begins("idle-")),
+    (("contacts", "contacts at rest"), _begins("closed-", "idle-")),
+    (("contacts closed", "nc"), _begins("closed-")),
+    (("contacts open",), _begins("idle-")),
     (("contacts moved", "no", "by hand"), _begins("made-", "broken-")),
     (("interlocks", "interlock"), _begins("lock-")),
     (("hold in", "holding", "hold-in"), _begins("own-", "astray-")),
@@ -152,7 +153,7 @@ def _by_kind(play: Exercise, kind: str, place: str) -> TypedWords:
     return (
         TypedWords(tests=tuple(found))
         if found
-        else TypedWords(mend=f"There is no {kind}{where} here; `tests` lists what there is.")
+        else TypedWords(mend=f"No test is called '{kind}{where}' on this circuit: `tests` lists them.")
     )
 
 

@@ -158,3 +158,18 @@ def test_a_loose_neutral_moves_the_voltages_both_ways_and_no_line_current():
     voltages = [test for test in schedule(circuit) if test.id in {"L1-N", "L2-N", "L3-N"}]
     changes = np.subtract(readings(with_fault(circuit, one(circuit, "N")), voltages), readings(circuit, voltages))
     assert min(changes) < 0 < max(changes)
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_a_connected_motor_reads_all_that_leaks_to_earth_and_so_lower_than_one_line(seed):
+    """By hand, of equal resistances R: five nodes read 2R/5 by pairs; three joined to earth R/3 beside R/3 + R."""
+    circuit = board(seed)
+    tests = schedule(circuit)
+    connected = [v for t, v in zip(tests, readings(circuit, tests), strict=True) if t.id in {"ir-0", "ir-1", "ir-2"}]
+    parallel = 1 / (3 / circuit.insulation + 1 / (circuit.insulation / 3 + circuit.insulation))
+    assert connected == pytest.approx([parallel] * 3, rel=1e-6)
+    for fault in (*three_phase_site.placed(circuit), *three_phase_site.places(circuit)):
+        faulty = with_fault(circuit, fault)
+        lines = [value for name, value in read(faulty).items() if name in {f"ir-pair-{line}-E" for line in LINES}]
+        values = [v for t, v in zip(tests, readings(faulty, tests), strict=True) if t.id in {"ir-0", "ir-1", "ir-2"}]
+        assert max(values) <= min(lines) * (1 + 1e-6), fault.say

@@ -371,10 +371,10 @@ def test_the_rungs_are_proved_again_after_a_repair_and_not_before_one():
 @pytest.mark.parametrize(
     ("shape", "kind", "why"),
     [
-        ("start-stop", "main-welded", "main poles open at rest"),
-        ("start-stop", "start-shut", "start contacts open at rest"),
+        ("start-stop", "main-welded", "main poles at rest"),
+        ("start-stop", "start-shut", "make contacts at rest"),
         ("start-stop", "control-to-earth", "insulation"),
-        ("forward-reverse", "interlock-bridged", "interlocks open"),
+        ("forward-reverse", "interlock-bridged", "interlocks, contactor pushed in"),
     ],
 )
 def test_a_machine_that_would_start_or_short_by_itself_is_not_switched_on(shape, kind, why):

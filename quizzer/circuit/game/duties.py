@@ -16,11 +16,8 @@ from quizzer.circuit.testing.tests import SCHEDULED, Test
 Stage = Literal["continuity", "at rest", "mended", "insulation", "supply", "live"]
 
 # A machine must not start by being switched on, nor two contactors close together: these are read before it is.
-_OF_STARTERS = (
-    ("pole-", "main poles open at rest"),
-    ("idle-S", "start contacts open at rest"),
-    ("lock-", "interlocks open"),
-)
+# Each is told by the words of its group in the list of tests.
+_OF_STARTERS = ("pole-", "idle-S", "lock-")
 
 
 # What is due again only where it had failed: in words, the kind of result, and how the ids of its tests begin.
@@ -63,8 +60,9 @@ def _dead(tests: Sequence[Test], sound: Sequence[float]) -> Iterator[Duty]:
     )
     yield Duty("polarity", "continuity", _where(tests, lambda _, t: _polarity(t)))
     yield Duty("continuity of the ring", "continuity", _where(tests, lambda _, t: _ring(t)))
-    for start, say in _OF_STARTERS:
-        yield Duty(say, "at rest", _where(tests, lambda _, t, start=start: t.id.startswith(start)))  # type: ignore[misc]
+    for start in _OF_STARTERS:
+        found = _where(tests, lambda _, t, start=start: t.id.startswith(start))  # type: ignore[misc]
+        yield Duty(tests[found[0]].group if found else "", "at rest", found)
     yield Duty("continuity of the rungs", "mended", _where(tests, lambda _, t: t.id.startswith("rung-")))
     for say in dict.fromkeys(_pairs(test) for test in tests if whole_insulation(test)):
         yield Duty(say, "insulation", _where(tests, lambda _, t, say=say: _pairs(t) == say))  # type: ignore[misc]

@@ -12,6 +12,7 @@ from quizzer.circuit.model.network import Branch, Pair, resistances
 from quizzer.circuit.model.phases import LINES, MOTOR
 from quizzer.circuit.model.supply import VOLTS
 from quizzer.circuit.model.wiring import Circuit
+from quizzer.circuit.testing.tests import SCHEDULED
 
 TAILS = 0.06  # ohms of two conductors in the supply to the board, which belong to the loops at its origin
 _SUPPLY = tuple(f"supply-{core}" for core in (*LINES, "N"))
@@ -30,12 +31,26 @@ class Row(NamedTuple):
     parted: tuple[str, ...] = ()
 
 
+def motor_connected(circuit: Circuit) -> Iterator[Row]:
+    """Each line to earth at the motor, the main switch off: its windings join the lines, and all they leak to earth."""
+    windings = tuple(Branch(MOTOR[0], end, 0.0) for end in MOTOR[1:])
+    group = f"insulation at {SCHEDULED} V, line to earth, motor connected"
+    for n, line in enumerate(LINES):
+        joins = (*_sound(circuit, "ME"), *windings)
+        yield Row(f"ir-{n}", group, line, "insulation", (line, "ME"), joins, _SUPPLY)
+
+
 def insulation(circuit: Circuit) -> Iterator[Row]:
     """Every two of the five conductors, the main switch off and the motor disconnected."""
-    sound = tuple(Branch(*pair, circuit.insulation) for pair in combinations((*LINES, "N", "E"), 2))
+    sound = _sound(circuit, "E")
     group = "insulation at 500 V, every pair, motor disconnected"
     for one, other in (*_PAIRS, ("N", "E")):
         yield Row(f"ir-pair-{one}-{other}", group, f"{one} to {other}", "insulation", (one, other), sound, _SUPPLY)
+
+
+def _sound(circuit: Circuit, earth: str) -> tuple[Branch, ...]:
+    """Sound insulation between every two of the five conductors."""
+    return tuple(Branch(*pair, circuit.insulation) for pair in combinations((*LINES, "N", earth), 2))
 
 
 def loops(circuit: Circuit) -> Iterator[Row]:

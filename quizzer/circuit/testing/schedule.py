@@ -144,17 +144,9 @@ def _of_the_rcd() -> Iterator[Test]:
 def _three_phase(circuit: Circuit) -> Iterator[Test]:
     yield _look()
     yield Test("cpc", "protective conductor, board to motor", "", "continuity", TestSetting(), ("E", "ME"))
-    for n, line in enumerate(phases.LINES):
-        parted = TestSetting((Branch(phases.MOTOR[0], "ME", circuit.insulation),), (), SCHEDULED)
-        joined = (*parted.joins, *(Branch(phases.MOTOR[0], other, 0.0) for other in phases.MOTOR[1:]))
-        yield Test(
-            f"ir-{n}",
-            f"insulation at {SCHEDULED} V, line to earth, motor connected",
-            line,
-            "insulation",
-            parted._replace(joins=joined),
-            (line, "ME"),
-        )
+    for row in every_pair.motor_connected(circuit):
+        setting = TestSetting(row.joins, (), SCHEDULED, row.parted)
+        yield Test(row.id, row.group, row.place, row.uses, setting, row.probes)
     for line in phases.LINES:
         yield Test(f"{line}-N", "voltage at the board", f"{line} to N", "voltage", TestSetting(), (line, "N"))
     for n in range(3):
