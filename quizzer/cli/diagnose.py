@@ -16,6 +16,7 @@ from quizzer.circuit.model.control.parts import STARTERS
 from quizzer.circuit.model.fault import Fault
 from quizzer.circuit.testing.reading import grouped
 from quizzer.cli.asking import Keyboard, Stopped, keyboard
+from quizzer.cli.diagnose_names import faults_called
 from quizzer.cli.opening import checked_seed
 from quizzer.cli.trade_words import TypedWords, understood
 from quizzer.errors import Refused, UsageError
@@ -148,20 +149,19 @@ def _readings(play: Exercise, state: State, heard: list[str]) -> list[str]:
 def _name(keys: Keyboard, play: Exercise, state: State, about: tuple[str, ...]) -> State:
     """The state with a fault named, from a list of all, or of those that are called so."""
     families: dict[str, list[Fault]] = {}
-    for suspect in play.suspects:
-        if all(word in suspect.fault.family.lower() for word in about):
-            families.setdefault(suspect.fault.family, []).append(suspect.fault)
+    for fault in faults_called((suspect.fault for suspect in play.suspects), about):
+        families.setdefault(fault.family, []).append(fault)
     if not families:
         say(keys, f"No fault is called {' '.join(about)}; `name` lists them all.")
         return state
     family = _chosen(keys, list(families)) if len(families) > 1 else next(iter(families))
     having = families.get(family, [])
     words = _chosen(keys, [each.say for each in having]) if len(having) > 1 else having[0].say if having else ""
-    fault = next((each for each in having if each.say == words), None)
-    if fault is None:
+    meant = next((each for each in having if each.say == words), None)
+    if meant is None:
         say(keys, "No fault named.")
         return state
-    state, said = name(state, fault)
+    state, said = name(state, meant)
     say(keys, said)
     return state
 

@@ -65,15 +65,21 @@ def _uses(uses: str) -> Wanted:
     return lambda test: test.uses == uses
 
 
+def _crossed(test: Test) -> bool:
+    """Whether it is read around a ring with the ends of line and another conductor cross-connected."""
+    return test.id.startswith(("LE-", "LN-")) and test.group.endswith("ends cross-connected")
+
+
 # What people type for kinds of test.
 _KINDS: tuple[tuple[tuple[str, ...], Wanted], ...] = (
     (("r1r2", "r1 r2"), _begins("LE-", "cpc")),
     (("cpc", "earth continuity", "protective conductor"), _begins("ends-E", "LE-", "cpc", "plate")),
     (("r1rn", "r1 rn"), _begins("LN-")),
     (("ring", "ends", "end to end", "r1 rn r2"), _begins("ends-")),
+    (("figure of eight", "figure of 8", "cross-connected", "cross connected"), _crossed),
     (("polarity", "pol"), _begins("LE-", "line-")),
     (("lines", "line continuity"), _begins("line-")),
-    (("ir", "ir 500", "insulation", "insulation resistance"), _insulation(SCHEDULED)),
+    (("ir", "ir 500", "insulation", "insulation resistance", "megger", "insulation test"), _insulation(SCHEDULED)),
     (("ir 250", "insulation 250"), _insulation(LOWERED)),
     (("split", "part", "halve"), _begins("split-")),
     (("zs", "loop", "earth fault loop"), _uses("loop")),
@@ -131,7 +137,7 @@ def understood(play: Exercise, typed: str) -> TypedWords:
     kind, _, place = asked.partition(" at ")
     if kind in _TESTS:
         return _by_kind(play, kind, place)
-    return TypedWords(mend=_mend(words))
+    return TypedWords(mend=_mend(play, words))
 
 
 def _by_number(play: Exercise, numbers: list[int]) -> TypedWords:
@@ -157,10 +163,12 @@ def _by_kind(play: Exercise, kind: str, place: str) -> TypedWords:
     )
 
 
-def _mend(words: str) -> str:
+def _mend(play: Exercise, words: str) -> str:
+    """What may have been meant, of what can be done on this circuit."""
     from difflib import get_close_matches  # only a slip of the keyboard needs it
 
-    near = get_close_matches(words, [*_ACTS, *_TESTS, *_BARE], 1)
+    here = [word for word, wanted in _TESTS.items() if any(map(wanted, play.tests))]
+    near = get_close_matches(words, [*_ACTS, *here, *_BARE], 1)
     meant = f"Did you mean `{near[0]}`? " if near else ""
     return f"{meant}`help` says what can be typed."
 

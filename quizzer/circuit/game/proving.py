@@ -9,6 +9,10 @@ _DEAD = (
     "Line to neutral 0 V, line to earth 0 V, neutral to earth 0 V at the point of work. Now prove the indicator again."
 )
 _LIVE = "Line to neutral 230 V, line to earth 230 V, neutral to earth 0 V: NOT DEAD. Touch nothing. Which way feeds it?"
+_LIVE_THREE = (
+    "L1 to L2, L2 to L3 and L3 to L1 400 V each; L1, L2 and L3 to neutral 230 V each, to earth 230 V each; neutral to "
+    "earth 0 V: NOT DEAD. Touch nothing. Which way feeds it?"
+)
 _REVERSED = (
     "Line to neutral 0 V, line to earth 0 V, neutral to earth 230 V: NOT DEAD. Touch nothing. What is marked neutral "
     "is live while the device is off."
@@ -69,12 +73,22 @@ def prove_dead(play: Exercise, state: State) -> Done:
     if not state.indicator:
         return state, "Prove the indicator first: one that has failed shows every circuit as dead."
     if live(play, state) and not _gave_up(play, state):
-        wrong_way = play.site.mislabelled and not state.traced
-        words = _REVERSED if play.fed.supply_reversed and state.off == "way" and not wrong_way else _LIVE
-        return state._replace(shown="live", proved=False, indicator=False), words
-    words = _THREE if play.circuit.shape in {"three-phase", *STARTERS} else _DEAD
+        return state._replace(shown="live", proved=False, indicator=False), _shown_live(play, state)
+    words = _THREE if _of_three_lines(play) else _DEAD
     words += _NEUTRAL_NEXT if words == _DEAD and state.off == "way" else ""
     return state._replace(shown="dead", proved=False, indicator=False), words
+
+
+def _shown_live(play: Exercise, state: State) -> str:
+    """What the indicator shows of a circuit that is fed, line by line."""
+    if _of_three_lines(play):
+        return _LIVE_THREE
+    wrong_way = play.site.mislabelled and not state.traced
+    return _REVERSED if play.fed.supply_reversed and state.off == "way" and not wrong_way else _LIVE
+
+
+def _of_three_lines(play: Exercise) -> bool:
+    return play.circuit.shape in {"three-phase", *STARTERS}
 
 
 def live(play: Exercise, state: State) -> bool:
