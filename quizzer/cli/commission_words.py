@@ -114,7 +114,9 @@ def _test(play: Commission, name: str, rest: str) -> TypedLine:
     check = next(each for each in _CHECKS if each == name)
     first = rest.partition(" ")[0]
     setting: tuple[Command, ...] = ()
-    if check == "ir" and first.isascii() and first.isdecimal() and int(first[:5]) in _VOLTS:
+    if check == "ir":
+        setting = (Command("volts", setting="500"),)  # lower only where it is typed
+    if setting and first.isascii() and first.isdecimal() and int(first[:5]) in _VOLTS:
         if first == "1000":
             return TypedLine(mend="1000 V only harms what is connected here. `ir 250 5` or `ir 500 1-4`.")
         setting, rest = (Command("volts", setting=first),), rest.removeprefix(first).strip()

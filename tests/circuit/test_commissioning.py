@@ -83,6 +83,94 @@ def one_departure(kind, size, *, periodic):
     raise AssertionError(kind)
 
 
+def told(play, state, *does):
+    """What the last command says, after those before it, and the state."""
+    for each in does:
+        done = act(play, state, each if isinstance(each, Command) else Command(each))
+        state = done.state
+    return " ".join(done.said), state
+
+
+DEAD_BUT_INSULATION = [Command("test", (1, 2, 3, 4, 5, 6), check) for check in ("bonds", "r1r2", "ring", "polarity")]
+
+
+def test_250_volts_count_only_where_the_job_names_them():
+    play = replace(commissioned("flat", 2, 221, periodic=False), departures=(), damage=None)
+    assert [way.volts for way in play.sound.ways] == [500] * 4 + [250, 500]
+    low = (Command("volts", setting="250"), Command("test", (1, 2, 3, 4, 5, 6), "ir"))
+    said, state = told(play, after(play, *SAFE, "null", *DEAD_BUT_INSULATION), *low)
+    assert "500 V is still owed on ways 1-4, 6" in said
+    _, state = told(play, state, Command("test", (0,), "supply"))
+    _, on = told(play, state, "energise")
+    assert "no insulation on ways 1-4, 6" in on.stopped
+    high = (Command("volts", setting="500"), Command("test", (1, 2, 3, 4, 5, 6), "ir"))
+    said, state = told(play, state, *high)
+    assert "Way 5 is not tested at 500 V" in said
+    assert "`ir 250 5`" in said
+    assert not told(play, state, "energise")[1].stopped
+
+
+def test_electronics_are_not_put_to_500_volts():
+    play = replace(commissioned("flat", 2, 221, periodic=False), departures=(), damage=None)
+    said, state = told(play, after(play, *SAFE), Command("test", (5,), "ir"))
+    assert "electronics would be harmed" in said
+    assert not state.stopped
+    assert (5, "ir") not in state.done
+
+
+def test_a_way_agreed_not_to_be_tested_is_left_out_and_said_so():
+    play = replace(commissioned("flat", 2, 221, periodic=True), departures=(), damage=None, limited=5)
+    done = act(play, after(play, *SAFE), Command("test", (1, 5), "ir"))
+    assert "Way 5 is left out" in " ".join(done.said)
+    assert {cell.way for cell in done.fields} == {1}
+
+
+def test_nothing_is_declared_while_the_form_says_that_a_value_fails():
+    play = replace(commissioned("flat", 2, 3, periodic=False), departures=(), damage=None)
+    state = best_until(play, "declare")
+    cell = next(cell for cell in state.records if cell.way == 3)
+    failing = Command("record", records=((cell, state.records[cell]._replace(passed=False)),))
+    said, state = told(play, state, failing, "declare")
+    assert "way 3 fails: record the retest first" in said
+    assert not state.ended
+
+
+def test_an_external_loop_read_with_the_earthing_conductor_on_is_no_ze():
+    play = commissioned("flat", 2, 221, periodic=False)
+    said, state = told(play, after(play, *SAFE), Command("test", (0,), "ze"))
+    assert "parallel paths" in said
+    assert (0, "ze") not in state.done
+    assert (0, "ze") in told(play, state, "earth off", Command("test", (0,), "ze"))[1].done
+
+
+def test_a_fault_current_with_the_earth_off_is_refused_not_stopped():
+    play = commissioned("flat", 2, 221, periodic=False)
+    said, state = told(play, after(play, *SAFE, "earth off"), Command("test", (0,), "ipf"))
+    assert "goes back on first" in said
+    assert not state.stopped
+    assert (0, "ipf") not in state.done
+
+
+def test_a_stop_names_every_way_and_insulation_that_was_measured_too_early():
+    play = replace(commissioned("flat", 2, 221, periodic=False), departures=(), damage=None)
+    early = (Command("test", (1, 2), "ir"), *DEAD_BUT_INSULATION, Command("test", (0,), "supply"), "energise")
+    _, state = told(play, after(play, *SAFE, "null"), *early)
+    assert "no insulation on ways 3-6;" in state.stopped
+    assert "no insulation on ways 1-2 that counts (measured before continuity had passed)" in state.stopped
+
+
+def test_a_high_external_loop_waits_for_the_network_operator():
+    play = one_departure("loop-high", "flat", periodic=False)
+    state = played_best(play)
+    assert state.ended == "refused"
+    assert marked(play, state).full
+    assert any("network operator" in note.answer for note in state.notes)
+
+
+def test_the_ways_of_a_flat_are_named_without_a_floor():
+    assert not [way.name for way in commissioned("flat", 3, 1, periodic=False).sound.ways if "floor" in way.name]
+
+
 @pytest.mark.parametrize("code", ["C2", "C3"])
 def test_where_the_trade_disagrees_the_outcome_goes_by_the_code_that_was_given(code):
     play = one_departure("rcd-button", "flat", periodic=True)

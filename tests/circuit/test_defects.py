@@ -286,8 +286,8 @@ def test_23_24_bonds(kind, pipe, read):
     assert found[pipe] > held(a_board(), 0, pipe, {}).bound
 
 
-def test_25_slack_earthing_conductor():
-    assert origin_values(bent("earth-slack", 0), earth_off=True)["Ze"] == near(1.9)
+def test_25_poor_earth_of_the_supply():
+    assert origin_values(bent("loop-high", 0), earth_off=True)["Ze"] == near(1.9)
 
 
 def test_26_parallel_paths_lower_what_is_read():

@@ -129,6 +129,15 @@ def test_an_end_of_input_ends_it_without_a_trace(monkeypatch):
     assert "Traceback" not in found.err
 
 
+def test_insulation_goes_back_to_500_volts_where_no_volts_are_typed(monkeypatch):
+    typed = (SAFE, "null; bonds", "", "r1r2", "", "ring", "", "ir 250 5", "", "ir 1-4 6", "", "ir 250 1", "q", "", "")
+    found = commission(monkeypatch, ("--size", "flat", "--level", "2", "--seed", "221"), typed)
+    assert "tester is set to 500 V" in found.out
+    assert "500 V is still owed on way 1:" in found.out
+    assert found.out.count("1 Sockets: insulation at 250 V") == 1
+    assert "4 Shower: insulation at 250 V" not in found.out
+
+
 def test_a_look_without_a_way_takes_no_cover_off_before_all_is_proved_dead(monkeypatch):
     options = ("--size", "flat", "--level", "2", "--seed", "3")
     covered = commission(monkeypatch, options, ("look", "q", "", ""))

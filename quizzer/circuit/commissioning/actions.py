@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from quizzer.circuit.commissioning.job import LIVE_CHECKS, WORDS_OF_CHECK, Commission
+from quizzer.circuit.commissioning.job import LIVE_CHECKS, Commission
+from quizzer.circuit.commissioning.proving import missing_words, not_proved
 from quizzer.circuit.commissioning.state import (
     Command,
     CommissionDone,
@@ -95,6 +96,8 @@ def _null(_play: Commission, state: State, command: Command) -> CommissionDone:
 
 
 def _volts(_play: Commission, state: State, command: Command) -> CommissionDone:
+    if state.volts == int(command.setting):
+        return CommissionDone(state)
     after = state._replace(volts=int(command.setting))
     return _said(after, command, f"The insulation tester is set to {command.setting} V.")
 
@@ -168,8 +171,6 @@ def _to_be_repeated(play: Commission, each: Departure) -> Iterator[tuple[int, Ch
         return
     if each.way == 0:
         yield from ((0, check) for check in ("bonds", "ze", "ipf"))
-        if each.kind.id == "earth-slack":
-            yield from ((way.number, "zs") for way in play.sound.ways)
         return
     for number in each.ways:
         checks = checks_of(play.sound.way(number))
@@ -191,27 +192,17 @@ def _energise(play: Commission, state: State, command: Command) -> CommissionDon
     if state.earth_off:
         return stop(state, "the installation was energised with its earthing conductor off")
     if missing := not_proved(play, state):
-        return stop(state, f"it was energised before the dead tests had passed: no {'; no '.join(missing[:3])}")
+        words = "; no ".join(missing_words(state, missing))
+        return stop(state, f"it was energised before the dead tests had passed: no {words}")
     after = state._replace(off=False, locked=False, indicator=False, shown_dead=False, proved=False, loads_out=False)
     return _said(after, command, "People warned, covers on, lock off. Energised, one way after the other.")
 
 
-def not_proved(play: Commission, state: State) -> list[str]:
-    """The dead tests, and the voltage of the supply, that have not passed since the last change, in words.
-
-    In a periodic inspection bonds and the ring need only have been tested: what is found there is reported.
-    """
-    wanted: list[tuple[int, Check]] = [(0, "bonds"), (0, "supply")]
-    for way in play.sound.ways:
-        if way.number not in state.left:
-            wanted += [(way.number, c) for c in checks_of(way) if c in {"r1r2", "ring", "ir", "polarity"}]
-    agreed = {(play.limited, "ir")}
-    counts = {pair: state.done if play.periodic and pair[1] in {"bonds", "ring"} else state.passed for pair in wanted}
-    missing = [pair for pair in wanted if pair not in counts[pair] and pair not in agreed]
-    return [f"{WORDS_OF_CHECK[check]}{f' on way {way}' if way else ''}" for way, check in missing]
-
-
-def _declare(_play: Commission, state: State, command: Command) -> CommissionDone:
+def _declare(play: Commission, state: State, command: Command) -> CommissionDone:
+    failing = sorted({cell.way for cell, record in state.records.items() if not (record.passed or record.limited)})
+    if failing and not play.periodic:
+        where = "; ".join([f"way {way}" if way else "the origin" for way in failing])
+        return CommissionDone(state, (f"The form says that {where} fails: record the retest first, or refuse.",))
     return CommissionDone(_said(state, command, "You sign.").state._replace(ended="declared"))
 
 

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from quizzer.circuit.commissioning.actions import act, not_proved
+from quizzer.circuit.commissioning.actions import act
 from quizzer.circuit.commissioning.job import LIVE_CHECKS, Cell, Commission, cells_of
 from quizzer.circuit.commissioning.marking import perfect_records
+from quizzer.circuit.commissioning.proving import not_proved
 from quizzer.circuit.commissioning.state import Command, Note, State, present
 from quizzer.circuit.installation.checks import Check, check_of, checks_of
 from quizzer.circuit.installation.departures import Departure
@@ -166,8 +167,8 @@ def _before_energising(play: Commission, state: State, shown: list[Departure]) -
         return None
     if mend := _mend_last(play, state, shown):
         return mend
-    odd = not_proved(play, state._replace(left=frozenset()))
-    off = tuple(way for way in _every(play) if any(words.endswith(f"on way {way}") for words in odd))
+    odd = {way for way, _ in not_proved(play, state._replace(left=frozenset()))}
+    off = tuple(way for way in _every(play) if way in odd)
     return None if set(off) == state.left else Command("leave", off)
 
 

@@ -74,7 +74,8 @@ class State(NamedTuple):
     """How things stand. `stopped` is the reason why it was stopped, "" while it goes on.
 
     `done` and `passed` are the tests taken, and passed, since the last change to what they measure; `mended` the keys
-    of the departures that were put right; `left` the ways that stay off; `struck` tells that the damage came.
+    of the departures that were put right; `early` the ways whose insulation was measured before their continuity had
+    passed; `left` the ways that stay off; `struck` tells that the damage came.
     """
 
     off: bool = True
@@ -93,6 +94,7 @@ class State(NamedTuple):
     records: Mapping[Cell, Record] = {}
     notes: tuple[Note, ...] = ()
     mended: frozenset[tuple[int, str]] = frozenset()
+    early: frozenset[int] = frozenset()
     left: frozenset[int] = frozenset()
     struck: bool = False
     ended: Literal["", "declared", "refused"] = ""

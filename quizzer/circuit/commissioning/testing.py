@@ -40,13 +40,29 @@ def take(play: Commission, state: State, command: Command) -> CommissionDone:
     if check is None:
         raise ValueError("a test is taken by its name")
     ways = _where(play, check, command.ways)
-    if why := _breach(play, state, check, ways):
+    if why := _breach(state, check, ways):
         return stop(_stepped(state, command), why)
     if wait := _not_yet(state, check):
         return CommissionDone(state, (wait,))
     if not ways:
         return CommissionDone(state, (f"No way has {WORDS_OF_CHECK[check]} to be tested there.",))
-    return _struck(play, _taken(play, state, command, check, ways))
+    spared = tuple(_spared(play, state, ways)) if check == "ir" else ()
+    ways = tuple(number for number in ways if number not in dict(spared))
+    words = tuple(say for _, say in spared)
+    if not ways:
+        return CommissionDone(state, words)
+    done = _struck(play, _taken(play, state, command, check, ways))
+    return done._replace(said=(*done.said, *words))
+
+
+def _spared(play: Commission, state: State, ways: tuple[int, ...]) -> Iterator[tuple[int, str]]:
+    """The ways that the insulation tester is not put on as it is set, and why."""
+    for number in ways:
+        if number == play.limited:
+            yield number, f"Way {number} is left out: it was agreed that its insulation is not tested."
+        elif state.volts > (volts := play.sound.way(number).volts):
+            harmed = f"Way {number} is not tested at {state.volts} V: its electronics would be harmed."
+            yield number, f"{harmed} It wants `ir {volts} {number}`."
 
 
 def _where(play: Commission, check: Check, ways: tuple[int, ...]) -> tuple[int, ...]:
@@ -56,20 +72,17 @@ def _where(play: Commission, check: Check, ways: tuple[int, ...]) -> tuple[int, 
     return tuple(n for n in ways if n and check in checks_of(play.sound.way(n)))
 
 
-def _breach(play: Commission, state: State, check: Check, ways: tuple[int, ...]) -> str:
+def _breach(state: State, check: Check, ways: tuple[int, ...]) -> str:
     """Why the test must not be done as things stand; "" where it may."""
     if check in DEAD:
         if not state.off:
             return f"a dead test was put on live conductors: {WORDS_OF_CHECK[check]}"
         return "" if state.proved else "terminals were opened before everything was proved dead"
-    if check == "ipf" and state.earth_off:
-        return "a fault current was measured with the earth off"
     if check in LIVE_CHECKS and not state.off and check == "zs":
         open_ones = [n for n in ways if n not in state.left and (n, "r1r2") not in state.passed]
         if open_ones:
-            return f"a loop was tested on way {open_ones[0]}, whose protective conductor is not proved"
-    if check == "ir" and play.limited in ways:
-        return f"way {play.limited} was tested against what was agreed: what hangs on it may be harmed"
+            where = f"way{'s' if len(open_ones) > 1 else ''} {spelled(tuple(open_ones))}"
+            return f"a loop was tested on {where}, whose protective conductor is not proved"
     return ""
 
 
@@ -78,6 +91,8 @@ def _not_yet(state: State, check: Check) -> str:
         return "Everything is off: that is read with the supply on."
     if check in {"supply", "ipf"} and not state.off:
         return "That is read at the incoming terminals with the main switch off."
+    if check == "ipf" and state.earth_off:
+        return "The earthing conductor goes back on first: a fault current is read with it connected."
     if check == "ze" and not (state.off and state.locked):
         return "For the external loop the whole installation is isolated and locked off."
     return ""
@@ -106,7 +121,8 @@ def spelled(ways: tuple[int, ...]) -> str:
 
 def _taken(play: Commission, state: State, command: Command, check: Check, ways: tuple[int, ...]) -> CommissionDone:
     """Each way's readings in lines; what was off, or tripped, is said and not done."""
-    whole, said, fields, read = installation_now(play, state), [], [], []
+    whole, said, fields, read = installation_now(play, state), list[str](), list[Cell](), list[tuple[int, bool]]()
+    owed: list[int] = []
     for number in ways:
         if check in LIVE_CHECKS and number in state.left:
             said.append(f"{number} is left off.")
@@ -115,9 +131,17 @@ def _taken(play: Commission, state: State, command: Command, check: Check, ways:
         else:
             found = shown_of(play, state, whole, number, check)
             said += _lines(whole, state, check, number, found)
+            if _at_too_few_volts(play, state, check, number):
+                owed.append(number)
+                continue
             fields += [Cell(number, field) for field in found.values]
-            read.append((number, _passed(play, state, whole, number, check, found)))
+            if check != "ze" or state.earth_off:
+                read.append((number, _passed(state, whole, number, check, found)))
+    said += _not_counted(state, check, owed)
     after = _stepped(state, command._replace(ways=ways))
+    if check == "ir":
+        early = {number for number, _ in read if (number, "r1r2") not in state.passed}
+        after = after._replace(early=(after.early - {number for number, _ in read}) | early)
     done = after.done | {(number, check) for number, _ in read}
     lost = frozenset((number, check) for number, right in read if not right)
     passed = (after.passed | {(number, check) for number, _ in read}) - lost
@@ -128,9 +152,22 @@ def _trips(whole: Installation, state: State, check: Check, number: int) -> bool
     return check == "zs" and state.trips and bool(whole.way(number).rcd) and whole.way(number).circuit.rcd_ms < inf
 
 
-def _passed(play: Commission, state: State, whole: Installation, number: int, check: Check, found: ShownTest) -> bool:
+def _at_too_few_volts(play: Commission, state: State, check: Check, number: int) -> bool:
+    return check == "ir" and state.volts < play.sound.way(number).volts
+
+
+def _not_counted(state: State, check: Check, owed: list[int]) -> Iterator[str]:
+    """Why readings are not the test that is owed."""
+    if owed:
+        where = f"way{'s' if len(owed) > 1 else ''} {spelled(tuple(owed))}"
+        yield f"500 V is still owed on {where}: {state.volts} V is for electronics that cannot be taken out."
+    if check == "ze" and not state.earth_off:
+        yield "The earthing conductor is connected: parallel paths are in that reading, and it is no Ze."
+
+
+def _passed(state: State, whole: Installation, number: int, check: Check, found: ShownTest) -> bool:
     """Whether it passed and counts: insulation only once every core is known to be on its cable."""
-    early = check == "ir" and (number, "r1r2") not in state.passed and number != play.limited
+    early = check == "ir" and (number, "r1r2") not in state.passed
     return not early and all(passes(whole, Cell(number, field), found.values) for field in found.values)
 
 

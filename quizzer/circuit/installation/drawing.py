@@ -93,7 +93,8 @@ def drawn(size: Size, level: int, dice: Dice) -> Installation:
     today, counts = day(dice), dict.fromkeys(PLANS, 0)
     ways = []
     for number, serves in enumerate((*_ALWAYS[size], *more), 1):
-        ways.append(_way(number, serves, counts[serves], today, dice))
+        made = _way(number, serves, counts[serves], today, dice)
+        ways.append(made._replace(name=made.name.partition(",")[0]) if size == "flat" else made)
         counts[serves] += 1
     room = min(_room(way) for way in ways)
     supply = _supply(room, size, dice)

@@ -9,7 +9,7 @@ from quizzer.circuit.installation.ways import BLANK_OUT, NO_RCD, CableSizes, Ins
 from quizzer.circuit.model.wiring import COPPER, Circuit
 
 _SMALL = CableSizes(2.5, 1.5)
-_SLACK = 1.65  # ohms of a main earthing terminal that is not tightened
+_POOR = 1.65  # ohms of a joint in the earth of the supply
 _PAINT, _THROUGH_GROUND = 3.5, 117.0  # ohms of a clamp on paint; of a pipe with no bond at all
 _NEAR = 0.03  # ohms of the loop beside a substation
 
@@ -61,9 +61,9 @@ def _charts(whole: Installation, number: int, _throw: float) -> Installation | N
     return crossed.with_way(number + 1, lambda way: way._replace(feeds=number))
 
 
-def _slack(whole: Installation) -> Installation | None:
+def _poor_earth(whole: Installation) -> Installation | None:
     supply = whole.supply
-    return None if supply.earthing == "TT" else whole.with_supply(supply._replace(z_e=supply.z_e + _SLACK))
+    return None if supply.earthing == "TT" else whole.with_supply(supply._replace(z_e=supply.z_e + _POOR))
 
 
 def _strong(whole: Installation) -> Installation | None:
@@ -196,12 +196,13 @@ KINDS: tuple[DepartureKind, ...] = (
         from_level=2,
     ),
     DepartureKind(
-        "earth-slack",
-        "the earthing conductor is slack at its terminal",
-        "isolate the whole, remake the terminal, and measure again",
-        ("C2",),
-        "no fault would be cleared in time",
-        at_origin(_slack),
+        "loop-high",
+        "the external loop is over the network operator's figure",
+        "call the network operator, and hand nothing over until the supply's earth is put right",
+        ("C2", "FI"),
+        "no fault would be cleared in time, and the supply's earth is the network operator's matter",
+        at_origin(_poor_earth),
+        today=False,
         from_level=2,
     ),
     DepartureKind(

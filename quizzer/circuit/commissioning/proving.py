@@ -1,0 +1,39 @@
+"""What is not proved yet before an installation may be energised."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from quizzer.circuit.commissioning.job import WORDS_OF_CHECK, Commission
+from quizzer.circuit.commissioning.state import State
+from quizzer.circuit.commissioning.testing import spelled
+from quizzer.circuit.installation.checks import Check, checks_of
+
+
+def missing_words(state: State, missing: list[tuple[int, Check]]) -> Iterator[str]:
+    """Each test that is missing with all its ways; apart those measured before their continuity had passed."""
+    for check in dict.fromkeys(check for _, check in missing):
+        ways = [way for way, each in missing if each == check]
+        early = [way for way in ways if check == "ir" and way in state.early]
+        if late := [way for way in ways if way not in early]:
+            yield f"{WORDS_OF_CHECK[check]}{_on(late)}"
+        if early:
+            yield f"{WORDS_OF_CHECK[check]}{_on(early)} that counts (measured before continuity had passed)"
+
+
+def _on(ways: list[int]) -> str:
+    return f" on way{'s' if len(ways) > 1 else ''} {spelled(tuple(ways))}" if any(ways) else ""
+
+
+def not_proved(play: Commission, state: State) -> list[tuple[int, Check]]:
+    """The dead tests, and the voltage of the supply, that have not passed since the last change, with their ways.
+
+    In a periodic inspection bonds and the ring need only have been tested: what is found there is reported.
+    """
+    wanted: list[tuple[int, Check]] = [(0, "bonds"), (0, "supply")]
+    for way in play.sound.ways:
+        if way.number not in state.left:
+            wanted += [(way.number, c) for c in checks_of(way) if c in {"r1r2", "ring", "ir", "polarity"}]
+    agreed = {(play.limited, "ir")}
+    counts = {pair: state.done if play.periodic and pair[1] in {"bonds", "ring"} else state.passed for pair in wanted}
+    return [pair for pair in wanted if pair not in counts[pair] and pair not in agreed]
