@@ -193,7 +193,7 @@ def test_a_stop_does_not_tell_the_fault_and_is_begun_again(monkeypatch):
         ("isolte", "Did you mean `isolate`?"),
         ("insulaton", "Did you mean `insulation`?"),
         ("test 99", "Tests have the numbers"),
-        ("zs at 77", "There is no zs at 77 here"),
+        ("zs at 77", "No test is called 'zs at 77'"),
         ("help", "What can be typed"),
         ("name loose line", "1 A loose joint in the line between the board and socket 1"),
         ("name gremlin", "No fault is called gremlin"),
