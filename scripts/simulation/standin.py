@@ -5,6 +5,7 @@ from pathlib import Path
 
 from quizzer.bank.entries import Card, Wrong
 from quizzer.bank.head import Head
+from quizzer.bankfiles.folders import Folders
 from quizzer.bankfiles.listing import Listed
 from quizzer.editions import presumed
 from quizzer.errors import Place
@@ -40,7 +41,8 @@ class Shelf:
 
     def hold(self, root, listed, *, guessed):
         """Hold these entries."""
-        self.root, self._listed, self.names = root, list(listed), [one.id for one in listed]
+        self.root, self.roots, self.folders = root, (root,), Folders((root,))
+        self._listed, self.names = list(listed), [one.id for one in listed]
         self._cards = {one.id: _card(one, guessed) for one in listed}
 
     def topics(self):
