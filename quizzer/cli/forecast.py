@@ -83,8 +83,8 @@ def ready(wishes: ForecastOptions) -> None:
 
 def plan(wishes: ForecastOptions, minutes: float | None, days: str, every_day: bool, ics: Path | None) -> None:
     """Show the plan of a person, and write a calendar file where one is asked for."""
-    from quizzer.pages.calendars import calendar_ahead
     from quizzer.pages.plan import ahead_page
+    from quizzer.workflows.forecast.calendars import calendar_ahead
     from quizzer.workflows.forecast.plan import ahead_of
 
     if minutes is not None and not (math.isfinite(minutes) and 0 < minutes <= 24 * 60):

@@ -79,7 +79,7 @@ _KINDS: tuple[tuple[tuple[str, ...], Wanted], ...] = (
     (("figure of eight", "figure of 8", "cross-connected", "cross connected"), _crossed),
     (("polarity", "pol"), _begins("LE-", "line-")),
     (("lines", "line continuity"), _begins("line-")),
-    (("ir", "ir 500", "insulation", "insulation resistance", "megger", "insulation test"), _insulation(SCHEDULED)),
+    (("ir", "ir 500", "insulation", "insulation resistance", "insulation test"), _insulation(SCHEDULED)),
     (("ir 250", "insulation 250"), _insulation(LOWERED)),
     (("split", "part", "halve"), _begins("split-")),
     (("zs", "loop", "earth fault loop"), _uses("loop")),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from quizzer.blocks.page import Block, Page
-from quizzer.blocks.text import DataTable, Gap, Heading, Paragraph, Points
+from quizzer.blocks.text import DataTable, Gap, Heading, Paragraph, Points, do
 from quizzer.blocks.words import count
 from quizzer.errors import Issue
 from quizzer.workflows.bank.importing import Imported
@@ -21,7 +21,9 @@ def imported_page(found: Imported) -> Page:
         blocks += [Gap(), Heading("Left out"), Points([f"{each.item}: {each.why}" for each in found.left])]
     if found.issues:
         blocks += [Gap(), Heading("To be mended in the cards"), Points(_by_card(found.issues))]
-        blocks += [Paragraph("`quizzer explain CODE` explains a code; `quizzer bank check` looks again.", "aside")]
+        blocks += [
+            Paragraph((do("explain"), " tells what the codes mean; ", do("bank check"), " looks again."), "aside")
+        ]
     return Page("Import", blocks)
 
 

@@ -32,10 +32,10 @@ class Load(NamedTuple):
 
 def ahead_page(found: Plan | RoadAhead) -> Page:
     """The plan to an exam, or what lies ahead without one."""
-    return plan_page(found) if isinstance(found, Plan) else road_page(found)
+    return _plan_page(found) if isinstance(found, Plan) else _road_page(found)
 
 
-def plan_page(plan: Plan) -> Page:
+def _plan_page(plan: Plan) -> Page:
     """What fits, the load of the weeks, what is left out, the days, and the road after the exam."""
     ahead = (*_left(plan), *_loads(plan), *_days(plan)) if plan.days else ()
     foot = "The plan takes every answer for a right one: what goes wrong comes back earlier."
@@ -43,7 +43,7 @@ def plan_page(plan: Plan) -> Page:
     return Page(f"Plan: {plan.trainee.name}", blocks, f"exam {day_words(plan.exam, plan.today)}")
 
 
-def road_page(found: RoadAhead) -> Page:
+def _road_page(found: RoadAhead) -> Page:
     """With no exam ahead: the next days of who learns daily, what a session a week keeps, how to plan to an exam."""
     beside = "the exam has passed" if found.trainee.exam else "no exam is set"
     blocks = (

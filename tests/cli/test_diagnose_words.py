@@ -48,7 +48,7 @@ def test_what_is_suggested_is_a_test_of_this_circuit():
 
 def test_insulation_and_crossed_ends_are_known_by_their_trade_names():
     ring = played("ring", 2, 250)
-    assert understood(ring, "megger").tests == understood(ring, "ir").tests != ()
+    assert understood(ring, "insulation test").tests == understood(ring, "ir").tests != ()
     found = {ring.tests[n].group for n in understood(ring, "figure of eight").tests}
     assert found == {f"line and {other} ends cross-connected" for other in ("neutral", "protective conductor")}
     assert "No test is called 'figure of eight'" in understood(played("radial", 2, 7), "figure of eight").mend

@@ -28,7 +28,7 @@ from quizzer.pages.commission_end import paper_page
 from quizzer.pages.commission_end import replay_page as commission_replay
 from quizzer.pages.corrections import corrected_page, history_page, merges_page, ruled_page
 from quizzer.pages.cues import cues_page
-from quizzer.pages.diagnosis import help_page, start_page, tests_page
+from quizzer.pages.diagnosis import drawing_page, help_page, start_page, tests_page
 from quizzer.pages.diagnosis_end import end_page, replay_page
 from quizzer.pages.feedback import feedback
 from quizzer.pages.forms import forms_page
@@ -39,10 +39,11 @@ from quizzer.pages.items import items_page
 from quizzer.pages.mark import marks_page
 from quizzer.pages.mistakes import mistakes_page
 from quizzer.pages.person import person_page
-from quizzer.pages.plan import plan_page, road_page
+from quizzer.pages.plan import ahead_page
 from quizzer.pages.pooled import pooled_page
 from quizzer.pages.question import about_page, question_page, solution
 from quizzer.pages.ready import ready_group_page, ready_page
+from quizzer.pages.scan import scan_page
 from quizzer.pages.session import summary_page, welcome_page
 from quizzer.pages.signing import disputes_page, unsigned_page, worklist_page
 from quizzer.pages.sitting import handed_in_page, left, overview, place_page
@@ -77,6 +78,7 @@ from quizzer.workflows.papers.person_result import person_report
 from quizzer.workflows.papers.pooling import pooled_papers
 from quizzer.workflows.papers.reporting import sheets_of
 from quizzer.workflows.papers.ruling import void
+from quizzer.workflows.papers.scanning import Doubt, ScanRead, SheetRead
 from quizzer.workflows.papers.sitting import sit
 from quizzer.workflows.study.mistaken import waiting
 from quizzer.workflows.study.person import who
@@ -135,9 +137,9 @@ def outlooks(folder: Path) -> dict[str, Page]:
     }
     for day in (date(2027, 1, 6), DAY, date(2028, 11, 25)):
         plan = plan_for(world, priya, usual, day, 20.0, frozenset(range(5)), skip=True)
-        found[f"plan to {day}"] = plan_page(plan)
+        found[f"plan to {day}"] = ahead_page(plan)
     for name, daily in (("no exam", False), ("no exam, daily", True)):
-        found[f"plan {name}"] = road_page(road_for(world, priya, usual, 20.0, range(7), daily=daily))
+        found[f"plan {name}"] = ahead_page(road_for(world, priya, usual, 20.0, range(7), daily=daily))
     store.close()
     return found
 
@@ -201,9 +203,13 @@ def played_for_marks(world: World) -> dict[str, Page]:
 
 def put_right(room: Room) -> dict[str, Page]:
     """The pages of corrections of a script and of a question, and of people made one."""
+    form = room.paper.forms[0]
+    read = SheetRead("Ada", 1, form, "AB?", (Doubt(3, "scan.pdf page 2", "two boxes are crossed"),), "scan.pdf page 2")
+    scan = ScanRead((read,), ("scan.pdf page 5: no ring is seen",), ("scan.pdf page 1 lay upside down",), ("Ben",))
     saying, nothing = Saying("Tess", "the sheet says so"), history_page(room.paper, (), {})
     wish = Wish(question=2, to="A")
     pages = {"paper history nothing": nothing, "trainee history nothing": merges_page(())}
+    pages["paper scan"] = scan_page(room.paper, scan, Path("read.csv"))
     pages["paper correct"] = corrected_page(
         room.paper, "Ada", correct(room.world, room.paper, room.making, "Ada", wish, saying)
     )
@@ -284,6 +290,7 @@ def diagnoses() -> dict[str, Page]:
         state = State()
         found[f"diagnose {shape}"] = start_page(play, 1, 7)
         found[f"diagnose {shape} tests"] = tests_page(play)
+        found[f"diagnose {shape} drawing"] = drawing_page(play)
         for typed in ("look", "isolate", "lock", "prove indicator", "prove dead", "prove indicator", "disconnect"):
             state, _ = act(play, state, typed)
         for number in range(3):

@@ -176,7 +176,8 @@ def test_an_old_python_can_read_the_scripts(script: str) -> None:
     assert not [node for node in ast.walk(tree) if isinstance(node, too_new)]
 
 
-CI_STEPS = ("test-postgres --install", "test-pythons", "test -k rooms")
+SUITE = "test --numprocesses 2 --dist loadgroup --no-loadscope-reorder"
+CI_STEPS = ("test-postgres --install", "test-pythons", f"{SUITE} -k rooms")
 # Says its name and its words, waits for a moment or for Ctrl-C, and closes with a line of its own.
 STEP = f"""#!{sys.executable}
 import os, sys, time
@@ -215,7 +216,7 @@ def test_continuous_integration_runs_every_step_ends_with_the_suite_and_fails_if
     monkeypatch.setenv("FAILING", failing.split()[0] if failing else "")
     ended = subprocess.run([steps, "-k", "rooms"], capture_output=True, text=True, check=False)
     said = [line for line in ended.stdout.splitlines() if "ended with" not in line]
-    assert said[:2] == ["test -k rooms", "test has ended"], "the suite's output comes as it is printed"
+    assert said[:2] == [f"{SUITE} -k rooms", "test has ended"], "the suite's output comes as it is printed"
     others = [line for step in CI_STEPS[:2] for line in (step, f"{step.split()[0]} has ended")]
     assert said[2:-1] == others, "what ran beside it comes whole afterwards"
     assert said[-1] == "test has ended", "and the suite's closing line last"
@@ -237,5 +238,5 @@ def test_ctrl_c_ends_every_step_of_continuous_integration(
             time.sleep(0.05)
         (os.killpg if at_a_terminal else os.kill)(process.pid, getattr(signal, number))
         said = first + process.communicate(timeout=20)[0]
-    assert said.splitlines() == ["test", "test was told", "test-postgres --install", "test-postgres was told"]
+    assert said.splitlines() == [SUITE, "test was told", "test-postgres --install", "test-postgres was told"]
     assert process.returncode == 130

@@ -46,6 +46,9 @@ REVIEWS = st.builds(
     day=DAYS,
     seconds=st.integers(0, LARGEST),
     exercise=st.none() | st.sampled_from(["wrong-line:2", "first-step", "diagnose:2:1f3a"]),
+    device=st.none(),  # what comes from a phone is received, not recorded
+    sequence=st.none(),
+    claimed=st.none(),
 )
 MEMORIES = st.builds(
     Memory,

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from starlette.responses import Response
 
-from quizzer.pages.calendars import calendar_ahead
 from quizzer.pages.plan import ahead_page
 from quizzer.web.forms import plan_of
 from quizzer.web.menu import PLAN, MenuPlace
 from quizzer.web.render import page_answer
 from quizzer.web.visit import Visit
+from quizzer.workflows.forecast.calendars import calendar_ahead
 from quizzer.workflows.forecast.plan import Plan, RoadAhead, ahead_of
 
 _EVERY_DAY = range(7)
