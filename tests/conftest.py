@@ -1,9 +1,7 @@
 """What every test shares: one hypothesis profile, one thread of arithmetic, and nothing said about who started it."""
 
 import os
-from pathlib import Path
 
-import pytest
 from hypothesis import settings
 
 # Derandomised, so that a red run is red again; no deadline, because a busy machine is not a fault.
@@ -16,14 +14,3 @@ os.environ.pop("QUIZZER_STARTED_AS", None)
 # Numpy's matrices here are small: a second thread only waits for the first, at five times the processor's time. Read
 # when numpy is first imported, and inherited by every program that a test starts.
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
-
-
-def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    """Where tests run two at a time, those of a file stay together, and so do all that drive a browser."""
-    if config.getoption("dist", "no") == "loadgroup":
-        for item in items:
-            item.add_marker(pytest.mark.xdist_group(_group(item.path)))
-
-
-def _group(path: Path) -> str:
-    return "browser" if path.parent.name == "browser" else str(path)

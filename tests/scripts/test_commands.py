@@ -176,7 +176,7 @@ def test_an_old_python_can_read_the_scripts(script: str) -> None:
     assert not [node for node in ast.walk(tree) if isinstance(node, too_new)]
 
 
-SUITE = "test --numprocesses 2 --dist loadgroup --no-loadscope-reorder"
+SUITE = "test --numprocesses 2 --dist loadfile"
 CI_STEPS = ("test-postgres --install", "test-pythons", f"{SUITE} -k rooms")
 # Says its name and its words, waits for a moment or for Ctrl-C, and closes with a line of its own.
 STEP = f"""#!{sys.executable}
