@@ -154,7 +154,7 @@ def test_a_bad_cell_among_columns_names_its_question(room, right):
         (2, "question 7 has 'AB': give one letter each, - for none"),
         (3, "question 7 offers A to D, not 'Z': look at the sheet"),
     ]
-    assert room.store.scripts(room.paper.id) == ()
+    assert room.store.papers.scripts(room.paper.id) == ()
 
 
 def test_first_name_and_surname_in_two_columns(room):
@@ -163,7 +163,7 @@ def test_first_name_and_surname_in_two_columns(room):
     path.write_bytes("Surname\tFirst name\tDate of birth\nByron\tAda\t\n".encode("utf-16"))
     filled = fill_from(room.world, "Monday", path, add=False)
     assert (filled.joined, filled.bad, filled.notes) == (1, (), ("Columns passed over: Date of birth.",))
-    assert room.store.group_members("Monday") == ("Ada Byron",)
+    assert room.store.groups.members("Monday") == ("Ada Byron",)
 
 
 def test_a_workbook_of_several_sheets_is_read_where_one_of_them_is_the_table(room, right):
