@@ -151,4 +151,5 @@ def test_a_broken_wire_read_from_the_sound_solution_is_what_the_broken_network_g
             broken = with_fault(circuit, Fault(OPEN_LINE, AddedOhms(wire.id), inf, ""))
             for group in grouped(tests):
                 if _cheap(group):
-                    assert _without(circuit, wire, group) == pytest.approx(readings(broken, group), rel=1e-6, abs=1e-7)
+                    # kiloohms of coils beside milliohms of wire leave six figures; no instrument shows more than four
+                    assert _without(circuit, wire, group) == pytest.approx(readings(broken, group), rel=1e-5, abs=1e-7)
