@@ -121,7 +121,8 @@ def _solution(highspy: Any, model: Any) -> Any:
     solver.setOptionValue("threads", 1)
     solver.setOptionValue("random_seed", 0)
     solver.passModel(model)
-    solver.run()
+    if solver.run() == highspy.HighsStatus.kError:
+        raise RuntimeError("HiGHS did not run: nothing is known of the bank")
     values = solver.getSolution().col_value
     found = solver.getInfo().primal_solution_status == highspy.SolutionStatus.kSolutionStatusFeasible
     return list(values) if found and len(values) else None

@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 from attacking.cases import Case, lay_out
 
-SECONDS, MEGABYTES = 5.0, 500
+SECONDS, MEGABYTES = 5.0, 400
 BARE = 0.5  # seconds of a bare start on a machine for which the limit above is meant
 LIMIT_S = 30.0  # for a process that waits for something, of the machine's clock
 MISTAKES = ("Traceback (most recent call last)", "this is a bug in quizzer")
@@ -22,7 +22,7 @@ FINE = {0, 1, 2, 3, 69, 74, 130, 141}
 
 
 class Ended(NamedTuple):
-    """How a command ended: its code (minus a signal), seconds of work, megabytes, and what it printed."""
+    """How a command ended: its code (minus a signal), seconds of work, megabytes of its own, and what it printed."""
 
     code: int
     seconds: float
@@ -64,6 +64,7 @@ def run(case: Case, folder: str, slow: float = 1.0) -> Ended:
     """Run the case's command in the folder."""
     printed = os.path.join(tempfile.gettempdir(), f"quizzer-attack-{os.getpid()}.txt")
     sys.stdout.flush()
+    before = _megabytes()
     child = os.fork()
     if child == 0:
         _be(case, folder, printed)
@@ -81,7 +82,15 @@ def run(case: Case, folder: str, slow: float = 1.0) -> Ended:
     with open(printed, encoding="utf-8", errors="replace") as file:
         said = file.read(200_000)
     code = os.waitstatus_to_exitcode(status)
-    return Ended(code, usage.ru_utime + usage.ru_stime, usage.ru_maxrss / 1024, said)
+    return Ended(code, usage.ru_utime + usage.ru_stime, usage.ru_maxrss / 1024 - before, said)
+
+
+def _megabytes() -> float:
+    """What this process holds, which a forked one is counted for from its first moment; 0 where no file tells."""
+    if not os.path.exists("/proc/self/statm"):
+        return 0.0
+    with open("/proc/self/statm", encoding="ascii") as sizes:
+        return int(sizes.read().split()[1]) * resource.getpagesize() / 2**20
 
 
 def _be(case: Case, folder: str, printed: str) -> None:

@@ -188,6 +188,7 @@ def _master(there):
     """Prices and the value of one entry: what is paid for all seconds and what an entry is worth at least."""
     solver = _Quiet()
     solver.setOptionValue("output_flag", False)
+    solver.setOptionValue("threads", 1)  # as for papers: one process cannot run HiGHS with two counts of them
     for cost in there:
         solver.addVar(0.0, DEAREST)
         solver.changeColCost(solver.getNumCol() - 1, float(cost))

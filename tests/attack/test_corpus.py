@@ -36,7 +36,7 @@ def test_a_command_says_what_it_says_to_a_person(tmp_path: Path) -> None:
         (Ended(-11, 1, 100, ""), "exit code -11"),
         (Ended(1, 1, 100, "Traceback (most recent call last):\n"), "a traceback"),
         (Ended(0, 5.1, 100, ""), "5.1 s of work"),
-        (Ended(0, 1, 501, ""), "501 MB"),
+        (Ended(0, 1, 401, ""), "401 MB"),
         (Ended(-9, 1, 100, ""), "exit code -9"),
         (Ended(0, 1, 100, ""), ""),
     ],

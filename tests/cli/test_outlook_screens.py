@@ -138,7 +138,7 @@ def test_files_are_written(ending, args, centre, monkeypatch, tmp_path):
     path = tmp_path / f"file.{ending}"
     found = ran(monkeypatch, *args, "--out", str(path), *centre)
     assert found.code == 0, found.err
-    assert "Written: " in found.out
+    assert "Written:" in found.out
     content = path.read_bytes()
     assert content.startswith(BEGINS[ending])
     assert list(tmp_path.iterdir()) == [path]

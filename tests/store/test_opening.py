@@ -170,11 +170,11 @@ def test_damage_deeper_down_is_told_by_the_verb_that_meets_it(file: Path) -> Non
 
 def test_a_newer_store_is_refused_with_both_numbers_and_left_alone(file: Path) -> None:
     with closing(sqlite3.connect(file)) as later:
-        later.execute("UPDATE meta SET value = '7' WHERE key = 'version'")
+        later.execute("UPDATE meta SET value = ? WHERE key = 'version'", (str(NEWEST + 1),))
         later.commit()
     before = held_in(file)
     error = refusal(lambda: open_store(str(file)))
-    assert error.message == f"the store {file} has version 7, and this program knows versions up to {NEWEST}"
+    assert error.message == f"the store {file} has version {NEWEST + 1}, and this program knows versions up to {NEWEST}"
     assert "update quizzer" in error.mend
     assert held_in(file) == before
 

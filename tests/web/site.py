@@ -1,6 +1,7 @@
 """A site for tests: a small bank, a store in memory, and a browser that is in."""
 
 import asyncio
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -35,7 +36,8 @@ class Browser:
 
     def request(self, method: str, path: str, **options) -> httpx.Response:
         """What is answered."""
-        return asyncio.run(self._asked(method, path, options))
+        with ThreadPoolExecutor(1) as beside:  # this thread may have a loop running: Playwright's
+            return beside.submit(asyncio.run, self._asked(method, path, options)).result()
 
     async def _asked(self, method: str, path: str, options: dict) -> httpx.Response:
         transport = httpx.ASGITransport(app=self._app, raise_app_exceptions=False)

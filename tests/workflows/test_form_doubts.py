@@ -89,6 +89,6 @@ def test_the_command_tells_all_three(tmp_path, monkeypatch):
 
     told = mark(f"Aisha Khan,A,{other}")
     assert "LOOK AT THE SHEET" in told
-    told = mark(f"Aisha Khan,B,{other}", f"Aisha Kahn,B,{other}")
+    told = mark(f"Aisha Khan,B,{one}", f"Aisha Kahn,B,{other}")
     assert "Aisha Khan has scripts of 2 forms now, A and B" in told
     assert "New trainee Aisha Kahn is spelt nearly as Aisha Khan: one person?" in told
