@@ -16,7 +16,7 @@ from quizzer.bank.tables import Table, read_table
 from quizzer.bankfiles.folders import Folders
 from quizzer.bankfiles.forwards import forwards_in
 from quizzer.bankfiles.listing import Listed, listed_in
-from quizzer.bankfiles.texts import glance, read_text
+from quizzer.bankfiles.texts import Stamp, glance, read_text, stamp
 from quizzer.errors import BankError, Issue, NotFound, Place, Refused
 
 T = TypeVar("T")
@@ -51,6 +51,7 @@ class Shelf:
         self._tables: dict[str, Table | None] = {}
         self._cautions: dict[str, Caution] | None = None
         self._forwards: dict[str, str] | None = None
+        self._kept: dict[Path, tuple[Stamp, Loaded]] = {}
         self.issues: list[Issue] = []  # complaints about shared files met on the way
 
     def find(self, id: str) -> Entry:
@@ -77,10 +78,21 @@ class Shelf:
         return self.find(newer)
 
     def load(self, path: Path) -> Loaded:
-        """Every entry of one file."""
+        """Every entry of one file.
+
+        What was read is kept until the file changes: a program that runs long is asked for the whole bank again and
+        again, which takes two seconds to read.
+        """
+        now = stamp(path)
+        was = self._kept.get(path)
+        if was and now and was[0] == now:
+            return was[1]
         notes = Notes(self.label(path), "")
         entries = self._read(path, notes, self.folder_of(path), None)
-        return Loaded(entries, tuple(notes.issues))
+        found = Loaded(entries, tuple(notes.issues))
+        if now:
+            self._kept[path] = now, found
+        return found
 
     def everything(self) -> Iterator[tuple[Path, Loaded]]:
         """Every bank file with what it gave, in the order of topics. Raises Refused when two banks have one entry."""
@@ -157,11 +169,12 @@ class Shelf:
     def cautions(self) -> dict[str, Caution]:
         """The cautions by id."""
         if self._cautions is None:
-            self._cautions = {}
+            found: dict[str, Caution] = {}
             for path in self.folders.there("cautions.toml"):
                 notes = self._shared_notes(path)
-                self._add(self._cautions, read_cautions(notes), path)
+                self._add(found, read_cautions(notes), path)
                 self.issues += notes.issues
+            self._cautions = found  # whole at once: another thread may be reading entries
         return self._cautions
 
     def label(self, path: Path) -> str:

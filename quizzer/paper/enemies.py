@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Iterator, Sequence
 from itertools import combinations
 from typing import NamedTuple
 
 from quizzer.paper.pool import Candidate
 
-ALIKE = 0.80  # cosine of word vectors from which two questions are one question asked twice
-SIBLINGS_ALIKE = 0.35  # the same for two cases of one family, which are to ask after different ends of its theme
+# Cosines of word vectors, in hundredths.
+ALIKE = 80  # from which two questions are one question asked twice
+SIBLINGS_ALIKE = 35  # the same for two cases of one family, which are to ask after different ends of its theme
 SIBLINGS = 2  # cases of one family in a form
 CUE = 3  # content words of a key that all stand in another question give it away
 
@@ -20,21 +22,34 @@ def enemies(pool: Sequence[Candidate]) -> frozenset[tuple[int, int]]:
 
 
 def _alike(pool: Sequence[Candidate]) -> set[tuple[int, int]]:
-    import numpy as np  # 0.1 s, and only papers need it
+    """Pairs that ask one question twice: of one family from less on than of two entries."""
+    cases = (pair for places in _places(pool).values() for pair in combinations(places, 2))
+    return {pair for pair in cases if _share(pool, pair, SIBLINGS_ALIKE)} | {
+        pair for pair in _with_a_rare_word_in_common(pool) if _share(pool, pair, ALIKE)
+    }
 
-    vocabulary = {word: at for at, word in enumerate(sorted({word for one in pool for word in one.words}))}
-    if not vocabulary:
-        return set()
-    vectors = np.zeros((len(pool), len(vocabulary)), dtype=np.float32)
+
+def _share(pool: Sequence[Candidate], pair: tuple[int, int], least: int) -> bool:
+    """Whether the cosine of the words of two candidates, in hundredths, is at least so much."""
+    one, other = (pool[at].words for at in pair)
+    shared = len(one & other)
+    return shared > 0 and (100 * shared) ** 2 >= least**2 * len(one) * len(other)
+
+
+def _with_a_rare_word_in_common(pool: Sequence[Candidate]) -> Iterator[tuple[int, int]]:
+    """Every pair that may share as much as ALIKE, and few besides.
+
+    Such a pair shares at least ALIKE squared of the words of either. So, every word ranked by how rare it is, the two
+    have a word in common that is among the rarest of both: the words that are left without are too few.
+    """
+    often = Counter(word for one in pool for word in one.words)
+    holders: dict[str, list[int]] = {}
     for at, one in enumerate(pool):
-        vectors[at, [vocabulary[word] for word in one.words]] = 1.0
-    lengths = np.maximum(np.sqrt(vectors.sum(axis=1, keepdims=True)), 1.0)
-    cosine = (vectors / lengths) @ (vectors / lengths).T
-    ids = {id: at for at, id in enumerate(dict.fromkeys(one.id for one in pool))}
-    family = np.array([ids[one.id] for one in pool])
-    least = np.where(family[:, None] == family[None, :], SIBLINGS_ALIKE, ALIKE)
-    first, second = np.nonzero(np.triu(cosine >= least, k=1))
-    return {(int(one), int(other)) for one, other in zip(first, second, strict=True)}
+        many = len(one.words)
+        rarest = sorted(one.words, key=lambda word: (often[word], word))[: many - -(-(ALIKE**2) * many // 10_000) + 1]
+        yield from ((other, at) for other in {other for word in rarest for other in holders.get(word, ())})
+        for word in rarest:
+            holders.setdefault(word, []).append(at)
 
 
 def _cued(pool: Sequence[Candidate]) -> set[tuple[int, int]]:

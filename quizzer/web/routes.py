@@ -31,6 +31,7 @@ from quizzer.web.phone.sit_paper import (
     show_question,
     show_result,
     show_rules,
+    wait_for_paper,
 )
 from quizzer.web.phone.start import start
 from quizzer.web.phone.take_events import take_events
@@ -64,6 +65,7 @@ ROUTES: tuple[tuple[str, str, Handler], ...] = (
     ("GET", "/papers", show_papers),
     ("POST", "/papers/{plan}", begin_paper),
     ("GET", "/papers/{plan}", show_question),
+    ("GET", "/papers/{plan}/making", wait_for_paper),
     ("GET", "/papers/{plan}/rules", show_rules),
     ("POST", "/papers/{plan}/answer", answer_paper),
     ("GET", "/papers/{plan}/overview", show_overview),

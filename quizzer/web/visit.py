@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from concurrent.futures import Future
 from dataclasses import dataclass, field
+from threading import Lock
 
 from quizzer.bank.blueprints import Blueprint
 from quizzer.bankfiles.blueprint_files import USUAL, blueprint
 from quizzer.blocks.page import Page
+from quizzer.paper.record import Paper
 from quizzer.store import Trainee
 from quizzer.web.assets import Assets
 from quizzer.web.session import Sessions
@@ -19,15 +22,20 @@ from quizzer.workflows.world import World
 class WebSite:
     """What stands behind every page.
 
-    By trainee and plan, `desks` are the papers being sat, whose clocks run, and `results` those marked since the start.
+    By trainee and plan, `making` are the papers being made, `desks` those being sat, whose clocks run, and `results`
+    those marked since the start. `patience` is how many seconds a page waits for a paper that is being made, and
+    `reading` is held by who reads the bank ahead.
     """
 
     world: World
     address: str
     sessions: Sessions
     assets: Assets
+    patience: float = 0.7
+    making: dict[tuple[str, str], Future[Paper]] = field(default_factory=dict)
     desks: dict[tuple[str, str], Desk] = field(default_factory=dict)
     results: dict[tuple[str, str], Page] = field(default_factory=dict)
+    reading: Lock = field(default_factory=Lock)
 
 
 @dataclass(frozen=True, slots=True)

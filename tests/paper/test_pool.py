@@ -1,5 +1,8 @@
 """Which entries may stand in a paper, how hard they are taken to be, which pairs give each other away."""
 
+from itertools import combinations
+from random import Random
+
 import pytest
 
 from quizzer.paper.enemies import enemies
@@ -31,6 +34,22 @@ def test_questions_of_the_same_words_are_enemies():
     same = frozenset({"breaker", "rating", "socket", "circuit", "largest"})
     found = enemies([one._replace(words=same), other._replace(words=same | {"ring"}), third])
     assert found == {(0, 1)}
+
+
+def test_no_pair_that_is_alike_is_passed_over():
+    """Every pair looked at one by one; cosines of integers, so that 4 words of 5 are alike to the last bit."""
+    dice, found = Random(3), []
+    for one in pool(260):
+        words = dice.choices([f"w{n}" for n in range(12)], range(1, 13), k=1 + int(dice.random() * 9))
+        found.append(one._replace(words=frozenset(words), id=f"one/file/{int(dice.random() * 90)}"))
+    pairs = {
+        (at, other)
+        for (at, one), (other, two) in combinations(enumerate(found), 2)
+        if len(one.words & two.words) ** 2 * (400 if one.id == two.id else 25)
+        >= (49 if one.id == two.id else 16) * len(one.words) * len(two.words)
+    }
+    assert len(pairs) > 200
+    assert enemies(found) == pairs
 
 
 def test_a_key_that_stands_in_another_question_gives_it_away():

@@ -23,7 +23,7 @@ class Browser:
     """A browser without a window: it asks the app itself, and keeps cookies."""
 
     def __init__(self, site: WebSite) -> None:
-        self._app = web_app(site)
+        self.app = web_app(site)
         self.cookies = httpx.Cookies()
 
     def get(self, path: str, **options) -> httpx.Response:
@@ -40,7 +40,7 @@ class Browser:
             return beside.submit(asyncio.run, self._asked(method, path, options)).result()
 
     async def _asked(self, method: str, path: str, options: dict) -> httpx.Response:
-        transport = httpx.ASGITransport(app=self._app, raise_app_exceptions=False)
+        transport = httpx.ASGITransport(app=self.app, raise_app_exceptions=False)
         async with httpx.AsyncClient(transport=transport, base_url=ADDRESS, cookies=self.cookies) as client:
             answer = await client.request(method, path, **options)
             self.cookies = client.cookies
@@ -53,17 +53,29 @@ class Served:
 
     sitting: Sitting
     name: str | None = None
+    kept: Path | None = None
     site: WebSite = field(init=False)
 
     def __post_init__(self) -> None:
         self.world = self.sitting.world
         self.trainee = who(self.world, self.name)
-        self.site = WebSite(self.world, ADDRESS, Sessions(self.trainee.id, PORT), Assets())
+        self.site = self._site()
         self.stranger = Browser(self.site)
         self.browser = Browser(self.site)
         self.browser.get("/enter", params={"key": self.site.sessions.key()})
 
+    def again(self, **differences: object) -> None:
+        """The program stopped and started again, with differences of its site; the browsers keep what they keep."""
+        self.site = self._site(**differences)
+        for browser in (self.stranger, self.browser):
+            browser.app = web_app(self.site)
+
+    def _site(self, **differences: object) -> WebSite:
+        sessions = Sessions(self.trainee.id, PORT, self.world.now, self.kept)
+        # However busy the machine is, a page waits here for a paper that is being made.
+        return WebSite(self.world, ADDRESS, sessions, Assets(), **{"patience": 60.0, **differences})
+
 
 def served(folder: Path) -> Served:
-    """The small bank, served."""
-    return Served(Sitting(small_bank(folder)))
+    """The small bank, served; who is in is kept beside it."""
+    return Served(Sitting(small_bank(folder)), kept=folder / "sessions.json")

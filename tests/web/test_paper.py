@@ -1,10 +1,14 @@
 """A mock paper on screen: made, answered, left and gone on with, handed in by hand or by the clock, marked."""
 
 import shutil
+from concurrent.futures import wait
 from html import unescape
+from threading import Event
 
 import pytest
 
+from quizzer.errors import Refused
+from quizzer.workflows.papers import alone
 from tests.sitting import SHARED, Sitting, small_bank
 from tests.web.site import Served
 
@@ -28,7 +32,7 @@ def site(tmp_path):
     shutil.copytree(SHARED / "regulations", bank / "regulations")
     (bank / "blueprints").mkdir()
     (bank / "blueprints" / "three.toml").write_text(PLAN, encoding="utf-8")
-    return Served(Sitting(bank))
+    return Served(Sitting(bank), kept=tmp_path / "sessions.json")
 
 
 def begun(site):
@@ -64,6 +68,37 @@ def test_a_paper_is_begun_answered_and_marked(site):
     assert "PASSED" in result
     assert site.browser.get(PAPER).status_code == 404
     assert "Begin: Three cards" in site.browser.get("/papers").text
+
+
+def test_a_paper_that_takes_long_to_make_is_waited_for(site, monkeypatch):
+    """The page is there at once and asks again by itself; when the paper is done, it opens."""
+    assert site.browser.get(f"{PAPER}/making").status_code == 404, "looking alone begins nothing"
+    done = Event()
+    made = alone.make_paper
+    monkeypatch.setattr(alone, "make_paper", lambda *told: done.wait(60) and made(*told))
+    site.again(patience=0.0)
+    assert site.browser.post(PAPER).headers["location"] == f"{PAPER}/making"
+    waiting = site.browser.get(f"{PAPER}/making")
+    assert (waiting.status_code, waiting.headers["refresh"]) == (200, "2")
+    assert "<h1>The paper is being made.</h1>" in waiting.text
+    assert site.world.store.papers.every() == (), "kept only once somebody takes it"
+    done.set()
+    wait([*site.site.making.values()], 60)
+    assert site.browser.get(f"{PAPER}/making").headers["location"] == f"{PAPER}/rules"
+    assert "3 questions in 30 minutes" in site.browser.get(f"{PAPER}/rules").text
+    assert len(site.world.store.papers.every()) == 1
+    assert site.site.making == {}
+
+
+def test_a_paper_that_cannot_be_made_is_refused_and_may_be_wished_for_again(site, monkeypatch):
+    def none(*_):
+        raise Refused("the bank serves no such paper", mend="study instead")
+
+    with monkeypatch.context() as instead:
+        instead.setattr(alone, "make_paper", none)
+        answer = site.browser.post(PAPER)
+    assert (answer.status_code, "Study instead" in answer.text) == (409, True)
+    begun(site)
 
 
 def test_every_button_does_what_it_says(site):

@@ -10,13 +10,15 @@ from quizzer.bank.blueprints import Blueprint
 from quizzer.bankfiles.blueprint_files import blueprint
 from quizzer.errors import NotFound, QuizzerError
 from quizzer.pages.alone import alone_page
+from quizzer.web.making import made
 from quizzer.web.menu import PAPERS
 from quizzer.web.visit import Visit
-from quizzer.workflows.papers.alone import begun_paper, mark_own, own_paper, sitting_of
+from quizzer.workflows.papers.alone import begun_paper, mark_own, sitting_of
 from quizzer.workflows.papers.sitting import Desk, sit
 from quizzer.workflows.study.wishes import assessments
 
-_NOT_BEGUN = "this paper has not been begun"
+NOT_BEGUN = "this paper has not been begun"
+BEGIN_IT = "begin it from the list of mock papers"
 
 
 def plan_named(visit: Visit) -> Blueprint:
@@ -34,13 +36,24 @@ def path_of(plan: Blueprint, place: str = "") -> str:
 
 
 def begin(visit: Visit, plan: Blueprint) -> Response:
-    """The paper made or gone on with; one that was handed in and not marked is marked now."""
-    paper = own_paper(visit.world, visit.trainee, plan)
+    """The paper gone on with, or made; while it is being made, where one waits for it.
+
+    One that was handed in and not marked is marked now.
+    """
+    paper = begun_paper(visit.world, visit.trainee, plan) or made(visit, plan)
+    if paper is None:
+        return RedirectResponse(path_of(plan, "making"), 303)
     found = sitting_of(visit.world, visit.trainee, paper)
     if found is not None and found.submitted_at:
         return _marked(visit, plan)
     visit.site.desks[visit.trainee.id, plan.id] = sit(visit.world, paper, visit.trainee, None, None)
     return RedirectResponse(path_of(plan, "rules"), 303)
+
+
+def is_begun(visit: Visit, plan: Blueprint) -> bool:
+    """Whether the paper is being made, or there."""
+    being_made = (visit.trainee.id, plan.id) in visit.site.making
+    return being_made or begun_paper(visit.world, visit.trainee, plan) is not None
 
 
 def at_desk(visit: Visit, act: Callable[[Blueprint, Desk], Response]) -> Response:
@@ -78,7 +91,7 @@ def _desk(visit: Visit, plan: Blueprint) -> Desk:
     if key not in visit.site.desks:
         paper = begun_paper(visit.world, visit.trainee, plan)
         if paper is None:
-            raise NotFound(_NOT_BEGUN, mend="begin it from the list of mock papers")
+            raise NotFound(NOT_BEGUN, mend=BEGIN_IT)
         visit.site.desks[key] = sit(visit.world, paper, visit.trainee, None, None)
     return visit.site.desks[key]
 

@@ -2,23 +2,29 @@
 
 from __future__ import annotations
 
+from starlette.background import BackgroundTask
 from starlette.responses import RedirectResponse, Response
 
 from quizzer.bank.blueprints import Blueprint
 from quizzer.blocks.page import Page
 from quizzer.blocks.question import Choices
+from quizzer.errors import NotFound
 from quizzer.pages.sitting import overview, place_page, start_page
 from quizzer.question.replies import wanted
+from quizzer.web.making import read_ahead
 from quizzer.web.menu import PAPERS, PROGRESS, MenuPlace
-from quizzer.web.phone.at_desk import at_desk, begin, path_of, plan_named
+from quizzer.web.phone.at_desk import BEGIN_IT, NOT_BEGUN, at_desk, begin, is_begun, path_of, plan_named
 from quizzer.web.render import answer, article, page_answer, worded
-from quizzer.web.values import DeskPage, OverviewPage, PaperOffer, PapersPage
+from quizzer.web.values import DeskPage, OverviewPage, PaperOffer, PapersPage, SentencePage
 from quizzer.web.visit import Visit
 from quizzer.workflows.papers.alone import begun_paper
 from quizzer.workflows.papers.sitting import Desk
 from quizzer.workflows.study.wishes import assessments
 
 CLOCK = "js/clock.js"
+ASK_AGAIN = 2  # seconds
+MAKING = "The paper is being made"
+MAKING_MEND = "it opens by itself in a few seconds. The clock does not run yet"
 BEGIN = "Go to the question"
 
 
@@ -34,12 +40,27 @@ def show_papers(visit: Visit) -> Response:
         )
         for plan in assessments(visit.world.shelf)
     ]
-    return answer(visit, PAPERS.name, PapersPage(PAPERS.name, lines), PAPERS.path)
+    found = answer(visit, PAPERS.name, PapersPage(PAPERS.name, lines), PAPERS.path)
+    found.background = BackgroundTask(read_ahead, visit.site)  # making a paper needs the whole bank
+    return found
 
 
 def begin_paper(visit: Visit) -> Response:
     """The paper made, or gone on with."""
     return begin(visit, plan_named(visit))
+
+
+def wait_for_paper(visit: Visit) -> Response:
+    """The paper, once it is made; until then a page that says so, and asks again by itself."""
+    plan = plan_named(visit)
+    if not is_begun(visit, plan):  # looking alone begins nothing
+        raise NotFound(NOT_BEGUN, mend=BEGIN_IT)
+    found = begin(visit, plan)
+    if found.headers["location"] != path_of(plan, "making"):
+        return found
+    page = answer(visit, plan.title, SentencePage(MAKING, worded(f"{plan.title}: {MAKING_MEND}")), PAPERS.path)
+    page.headers["Refresh"] = str(ASK_AGAIN)
+    return page
 
 
 def show_rules(visit: Visit) -> Response:

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import NamedTuple
 
 from quizzer.bank.blueprints import Blueprint
+from quizzer.bankfiles.shelf import Shelf
 from quizzer.marks.answers import AnswerRow, Sheet
+from quizzer.paper.pool import Facilities
 from quizzer.paper.record import Paper
 from quizzer.store import Sitting, Trainee
 from quizzer.store.names import name_key
@@ -28,20 +31,38 @@ class Marked(NamedTuple):
     before: Readiness
 
 
+class Wish(NamedTuple):
+    """A paper for one person, wished for: all that making it needs of the store, so that a thread may make it."""
+
+    plan: Blueprint
+    order: Order
+    today: date
+    observed: Facilities
+    recent: frozenset[tuple[str, int]]
+
+    def made(self, shelf: Shelf) -> Paper:
+        """The paper, not kept yet. Raises Refused where the bank serves none."""
+        return make_paper(shelf, self.plan, self.order, self.today, self.observed, self.recent).paper
+
+
 def own_paper(world: World, trainee: Trainee, plan: Blueprint) -> Paper:
     """The paper of this plan that the trainee has begun and not finished; else a new one, made for them alone.
 
-    Questions of their earlier papers are left out while the bank allows. Raises Refused where it serves no paper.
+    Raises Refused where it serves no paper.
     """
     if begun := begun_paper(world, trainee, plan):
         return begun
-    own = _own(world, trainee)
+    paper = wished(world, trainee, plan).made(world.shelf)
+    world.store.papers.keep(paper)
+    return paper
+
+
+def wished(world: World, trainee: Trainee, plan: Blueprint) -> Wish:
+    """A new paper of this plan; questions of their earlier papers are left out while the bank allows."""
+    before = {(item.entry, item.seed) for paper in _own(world, trainee) for form in paper.forms for item in form.items}
+    recent = frozenset(before | world.store.papers.recent_questions([trainee.name]))
     order = Order(1, 0, world.seed(), "", False, (trainee.name,))
-    before = frozenset((item.entry, item.seed) for paper in own for form in paper.forms for item in form.items)
-    recent = before | world.store.papers.recent_questions([trainee.name])
-    made = make_paper(world.shelf, plan, order, world.now().date(), world.store.papers.facilities(), recent)
-    world.store.papers.keep(made.paper)
-    return made.paper
+    return Wish(plan, order, world.now().date(), world.store.papers.facilities(), recent)
 
 
 def begun_paper(world: World, trainee: Trainee, plan: Blueprint) -> Paper | None:
