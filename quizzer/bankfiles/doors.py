@@ -24,10 +24,13 @@ def read_at_most(path: Path, largest: int) -> bytes:
     return content
 
 
-def save_whole(path: Path, content: bytes, *, replacing: bool = True, mend: str = _ANOTHER) -> None:
+def save_whole(
+    path: Path, content: bytes, *, replacing: bool = True, private: bool = False, mend: str = _ANOTHER
+) -> None:
     """Write a file: all of it or nothing, also when the power goes; a link keeps leading to it.
 
-    Only a regular file is written over, and only with `replacing`. Raises Refused.
+    Only a regular file is written over, and only with `replacing`. What is `private` nobody else may read. Raises
+    Refused.
     """
     target = Path(os.path.realpath(path))
     if not replacing and os.path.lexists(path):
@@ -38,8 +41,8 @@ def save_whole(path: Path, content: bytes, *, replacing: bool = True, mend: str 
 
         aside = target.with_name(f".quizzer-{secrets.token_hex(6)}")
         try:
-            _write(aside, content)
-            if target.exists():
+            _write(aside, content, 0o600 if private else 0o666)
+            if target.exists() and not private:
                 aside.chmod(target.stat().st_mode & 0o777)
             aside.replace(target)
         finally:
@@ -56,9 +59,9 @@ def _refuse_special(path: Path, target: Path) -> None:
         raise Refused(f"{str(path)!r} is a device or a pipe, not a file", mend=_ANOTHER)
 
 
-def _write(aside: Path, content: bytes) -> None:
-    """A new file with the permissions that the system gives new files."""
-    handle = os.open(aside, os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0), 0o666)
+def _write(aside: Path, content: bytes, mode: int) -> None:
+    """A new file with those of the permissions that the system gives new files."""
+    handle = os.open(aside, os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0), mode)
     with os.fdopen(handle, "wb") as file:
         file.write(content)
         file.flush()

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import errno
+import hashlib
 import os
 import socket
 import sys
 from http.client import HTTPConnection, HTTPException
+from pathlib import Path
 from typing import NamedTuple
 
-from quizzer.cli.opening import Banks, open_world
+from quizzer.cli.opening import Banks, open_world, store_url
 from quizzer.cli.screen import tell
 from quizzer.errors import Refused, UsageError
 from quizzer.workflows.study.person import who
@@ -44,11 +46,25 @@ def web(wishes: WebOptions) -> None:
         from quizzer.web.visit import WebSite
 
         trainee = who(world, wishes.trainee)
-        sessions = Sessions(trainee.id, wishes.port)
+        sessions = Sessions(trainee.id, wishes.port, world.now, _who_is_in(wishes.store, wishes.port))
+        sessions.only({one.id for one in world.store.trainees()})
         site = WebSite(world, f"http://{HOST}:{wishes.port}", sessions, Assets())
         _say_where(f"{site.address}/enter?key={sessions.key()}", open_it=not wishes.no_open)
         serve(site, listener)
     tell("Stopped. Every answer that arrived is kept.")
+
+
+def _who_is_in(store: str | None, port: int) -> Path | None:
+    """The file that keeps who is in: beside the store, or for one on a server in the user's own folder."""
+    from quizzer.store.place import default_url, file_of, read_url, shown
+
+    url = read_url(store_url(store))
+    if file := file_of(url):
+        return file.with_name(f"{file.name}.signed-in-{port}.json")
+    if url.kind == "sqlite":
+        return None  # a store in memory ends with the program, and whoever was in with it
+    name = hashlib.sha256(shown(url).encode()).hexdigest()[:16]
+    return Path(default_url()).with_name(f"{name}.signed-in-{port}.json")
 
 
 def _listening(port: int) -> socket.socket:

@@ -112,4 +112,7 @@ def _who(call: WebCall) -> Trainee | None:
     wanted = call.site.sessions.trainee_of(call.cookies)
     if wanted is None:
         return None
-    return next((one for one in call.site.world.store.trainees() if one.id == wanted), None)
+    trainees = {one.id: one for one in call.site.world.store.trainees()}
+    if wanted not in trainees:
+        call.site.sessions.only(trainees)
+    return trainees.get(wanted)

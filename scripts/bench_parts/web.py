@@ -58,7 +58,7 @@ class Browser:
     """What asks the app without a socket between: a time is that of the app alone."""
 
     def __init__(self, world: World, trainee: str) -> None:
-        sessions = Sessions(trainee, 8417)
+        sessions = Sessions(trainee, 8417, world.now)
         self.site = WebSite(world, ADDRESS, sessions, Assets())
         self._app: ASGIApp = web_app(self.site)
         self._cookie = f"{sessions.cookie_name}={sessions.enter(sessions.key())}"

@@ -36,6 +36,15 @@ def test_it_serves_until_it_is_told_to_stop(server):
     assert server.code == 0
 
 
+def test_a_restart_signs_nobody_out(server):
+    with httpx.Client() as browser:
+        browser.get(server.link)
+        server.kill()
+        server.start()
+        assert browser.get(f"{server.address}/more").status_code == 200
+    assert httpx.get(f"{server.address}/more").status_code == 401
+
+
 def test_a_second_one_says_where_the_first_is(server, tmp_path):
     code, out, said = asked("--port", str(server.port), "--store", str(tmp_path / "s.db"))
     assert (code, out) == (1, "")

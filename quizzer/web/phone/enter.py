@@ -14,9 +14,9 @@ def enter(call: WebCall) -> Response:
     """The first page with a session; for a link used before, the first page to who has a session already."""
     sessions = call.site.sessions
     first = RedirectResponse("/", 303, headers={"Cache-Control": "no-store"})
+    if cookie := sessions.enter(call.query.get("key", ""), call.cookies):
+        first.headers["Set-Cookie"] = sessions.set_cookie(cookie)
+        return first
     if sessions.trainee_of(call.cookies) is not None:
         return first
-    if (cookie := sessions.enter(call.query.get("key", ""))) is None:
-        return sentence(call.site, 403, "This link has been used, or is not the last one printed", _AGAIN)
-    first.headers["Set-Cookie"] = sessions.set_cookie(cookie)
-    return first
+    return sentence(call.site, 403, "This link has been used, or is not the last one printed", _AGAIN)
