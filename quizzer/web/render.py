@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import fields
 from html import escape
@@ -15,7 +14,7 @@ from starlette.responses import HTMLResponse, Response
 from quizzer.blocks.page import Page
 from quizzer.blocks.words import capital
 from quizzer.errors import QuizzerError
-from quizzer.render.html.fragments import fragment, words
+from quizzer.render.html.fragments import fragment, typed, words
 from quizzer.web.assets import STYLE
 from quizzer.web.links import link
 from quizzer.web.menu import MenuPlace, place_of
@@ -28,7 +27,6 @@ ENVIRONMENT = Environment(
 )
 ICONS = {"svg": "icons/icon.svg", "png": "icons/icon-192.png"}
 ON_EVERY_PAGE = ("js/status.js",)  # how many answers wait
-_COMMAND = re.compile(r"`([^`]+)`")
 
 
 def answer(
@@ -71,7 +69,7 @@ def commands(words: str) -> Markup:
     >>> commands("try `quizzer web` <again>")
     Markup('try <code>quizzer web</code> &lt;again&gt;')
     """
-    return Markup(_COMMAND.sub(r"<code>\1</code>", escape(words, quote=False)))  # noqa: S704  escaped here
+    return Markup(typed(escape(words, quote=False)))  # noqa: S704  escaped here
 
 
 def frame_of(site: WebSite, title: str, here: str, name: str, modules: Sequence[str] = (), person: str = "") -> Frame:

@@ -9,7 +9,7 @@ MARKDOWN = """
 # A guide
 
 Some *words* and a
-[link](https://example.org), `a_b * c`.
+[link](https://example.org), `a_b * c *d* <e>`, 2 * 3 * 4.
 
 ## Part
 
@@ -33,7 +33,7 @@ def test_markdown_becomes_blocks():
     assert page_of(MARKDOWN) == Page(
         "A guide",
         (
-            Paragraph("Some words and a link, `a_b * c`."),
+            Paragraph("Some words and a link, `a_b * c *d* <e>`, 2 * 3 * 4."),
             Gap(),
             Heading("Part", 2),
             Points(("one thing", "another")),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator, Sequence
 from html import escape
 from itertools import count
@@ -20,6 +21,7 @@ from quizzer.render.svg.pictures import picture_svg
 from quizzer.render.terminal.doing import command
 
 Worded = Callable[[Do], str]
+_TYPED = re.compile(r"`([^`]+)`")
 _MATHS = "http://www.w3.org/1998/Math/MathML"
 
 
@@ -42,14 +44,23 @@ def parts(blocks: Sequence[Block], word: Worded = as_command) -> str:
 
 
 def words(text: str) -> str:
-    """The text escaped, its symbols with their subscripts."""
-    return subscripted(escape(text), _below)
+    """The text escaped, its symbols with their subscripts, what stands between backticks as typed.
+
+    >>> words("`quizzer show --given I_n=32` changes I_n")
+    '<code>quizzer show --given I_n=32</code> changes I<sub>n</sub>'
+    """
+    return typed(subscripted(escape(text), _below))
+
+
+def typed(html: str) -> str:
+    """The HTML with what stands between backticks set as it is typed."""
+    return _TYPED.sub(r"<code>\1</code>", html)
 
 
 def _block(block: Shown, word: Worded, numbers: Iterator[int]) -> str:  # noqa: C901, PLR0911  one case a kind
     match block:
         case Heading(text=text, level=level):
-            return f"<h{level}>{escape(text)}</h{level}>"
+            return f"<h{level}>{typed(escape(text))}</h{level}>"
         case Paragraph(words=said, role=role, lead=lead):
             kind = f' class="{role}"' if role else ""
             before = f"<strong>{escape(lead)}:</strong> " if lead else ""
@@ -89,7 +100,7 @@ def _below(base: str, sub: str) -> str:
 
 def _table(table: DataTable) -> str:
     caption = f"<caption>{escape(table.title)}</caption>" if table.title else ""
-    heads = "".join(f'<th scope="col">{escape(head)}</th>' if head else "<td></td>" for head in table.heads)
+    heads = "".join(f'<th scope="col">{typed(escape(head))}</th>' if head else "<td></td>" for head in table.heads)
     rows = [_row(row, table.right, rows) for row, rows in zip(table.rows, spans(table), strict=True)]
     foot = f"<tfoot>{rows.pop()}</tfoot>" if table.total else ""
     return f"<table>{caption}<thead><tr>{heads}</tr></thead>{_bodies(table, rows)}{foot}</table>"
@@ -108,12 +119,12 @@ def _row(row: Sequence[str], right: Sequence[int], rows: int) -> str:
     """A row, its head standing for so many rows; for none where the head above does."""
     first, *rest = row
     cells = "".join(
-        f"<td{' class=' + chr(34) + 'figure' + chr(34) if at in right else ''}>{escape(cell)}</td>"
+        f"<td{' class=' + chr(34) + 'figure' + chr(34) if at in right else ''}>{typed(escape(cell))}</td>"
         for at, cell in enumerate(rest, 1)
     )
     several = f' rowspan="{rows}"' if rows > 1 else ""
     scope = "rowgroup" if rows > 1 else "row"
-    head = f'<th scope="{scope}"{several}>{escape(first)}</th>' if rows else ""
+    head = f'<th scope="{scope}"{several}>{typed(escape(first))}</th>' if rows else ""
     return f"<tr>{head}{cells}</tr>"
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import difflib
-import re
 from collections.abc import Iterator, Sequence
 from importlib.resources import files
 from typing import TYPE_CHECKING, Final
@@ -21,8 +20,6 @@ GUIDES: Final = {
     "author": "how to write a question that computes its own answer",
     "measures": "how the figures are worked out, and how far to trust them",
 }
-_EMPHASIS = re.compile(r"\*\*(.+?)\*\*|(?<![\w*])\*(.+?)\*(?!\w)")
-_LINK = re.compile(r"!?\[([^\]]*)\]\([^)]*\)")
 
 
 def guide(name: str) -> Page:
@@ -42,7 +39,7 @@ def page_of(markdown: str) -> Page:
     from markdown_it import MarkdownIt  # only a guide needs it
 
     tokens = MarkdownIt("commonmark").enable("table").parse(markdown)
-    title = tokens[1].content if tokens and tokens[0].type == "heading_open" else ""
+    title = _plain(tokens[1]) if tokens and tokens[0].type == "heading_open" else ""
     return Page(title, tuple(_apart(_blocks(tokens[3:] if title else tokens))))
 
 
@@ -63,13 +60,13 @@ def _blocks(tokens: Sequence[Token]) -> Iterator[Block]:
         inside = tokens[at + 1 : end]
         match token.type:
             case "heading_open":
-                yield Heading(_plain(inside[0].content), int(token.tag[1:]))
+                yield Heading(_plain(inside[0]), int(token.tag[1:]))
             case "paragraph_open":
-                yield Paragraph(_plain(inside[0].content))
+                yield Paragraph(_plain(inside[0]))
             case "fence":
                 yield Listing(token.content.rstrip("\n").split("\n"))
             case "bullet_list_open" | "ordered_list_open":
-                points = tuple(_plain(each.content) for each in inside if each.type == "inline")
+                points = tuple(_plain(each) for each in inside if each.type == "inline")
                 yield Points(points, ordered=token.tag == "ol")
             case "table_open":
                 yield _table(inside)
@@ -94,11 +91,21 @@ def _table(tokens: Sequence[Token]) -> DataTable:
         if token.type == "tr_open":
             rows.append([])
         elif token.type == "inline":
-            rows[-1].append(_plain(token.content))
+            rows[-1].append(_plain(token))
     return DataTable("", rows[0], rows[1:])
 
 
-def _plain(text: str) -> str:
-    """The words of a run of Markdown, in one line."""
-    words = _EMPHASIS.sub(lambda found: found[1] or found[2], _LINK.sub(r"\1", text))
-    return " ".join(words.split())
+def _plain(inline: Token) -> str:
+    """The words of a run of Markdown, in one line; what is typed as it stands keeps its backticks."""
+    return " ".join("".join(map(_written, inline.children or ())).split())
+
+
+def _written(token: Token) -> str:
+    """A part of a run as it is read: the marks of emphasis and of links are none."""
+    match token.type:
+        case "code_inline":
+            return f"`{token.content}`"
+        case "softbreak" | "hardbreak":
+            return " "
+        case _:
+            return token.content
