@@ -180,7 +180,7 @@ def _page(table: CommissionTable, state: State, page: str) -> None:
         case "details":
             table.keys.page(details_page(table.play))
         case "schedule":
-            table.keys.page(schedule_page(table.play, state.records, "Schedule of test results, so far"))
+            table.keys.page(schedule_page(table.play, state, "Schedule of test results, so far"))
         case "notes":
             table.keys.page(notes_page(notes_said(state.notes)))
         case _:
@@ -197,7 +197,7 @@ def _shown(table: CommissionTable, state: State, ended: Ended) -> bool:
     """Show how it ended, and whatever is asked for; whether it is begun anew."""
     keys, play = table.keys, table.play
     pages = {"marks": lambda: marks_page(play, ended.found), "replay": lambda: replay_page(state)}
-    pages["schedule"] = lambda: schedule_page(play, state.records, "Schedule of test results")
+    pages["schedule"] = lambda: schedule_page(play, state, "Schedule of test results")
     while True:
         keys.say("")
         keys.page(end_page(play, ended.found, late=ended.late))

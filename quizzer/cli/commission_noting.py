@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from quizzer.blocks.words import capital
 from quizzer.circuit.commissioning.job import Commission, remedies_for
 from quizzer.circuit.commissioning.state import Note
-from quizzer.circuit.installation.placing import KINDS, kinds_for
+from quizzer.circuit.installation.placing import KINDS, kinds_for, kinds_of
 from quizzer.cli.asking import Keyboard
 from quizzer.cli.diagnose import say
 from quizzer.render.terminal.canvas import Canvas
@@ -23,7 +23,7 @@ def notes_said(notes: Sequence[Note]) -> dict[tuple[int, str], str]:
 
 def noted(keys: Keyboard, play: Commission, way: int, about: tuple[str, ...]) -> Note | None:
     """A departure named at a way (0: the origin); None where none was. Raises Stopped at the end of input."""
-    able = kinds_for(play.sound, way, play.level, periodic=play.periodic)
+    able = kinds_for(play.sound, way, play.level, periodic=play.periodic, further=play.further)
     found = [kind for kind in able if all(word in kind.say.lower() for word in about)]
     if not found:
         say(keys, f"Nothing is called {' '.join(about)} there; `note {way}` lists what can be.")
@@ -33,7 +33,7 @@ def noted(keys: Keyboard, play: Commission, way: int, about: tuple[str, ...]) ->
     if at is None:
         return None
     kind = found[at]
-    answers = _CODES if play.periodic else remedies_for(play, way, kind, KINDS)
+    answers = _CODES if play.periodic else remedies_for(play, way, kind, kinds_of(further=play.further))
     picked = _chosen(keys, list(answers))
     if picked is None:
         say(keys, "Nothing noted.")

@@ -166,6 +166,8 @@ def _record(play: Commission, rest: str) -> TypedLine:
     check = next((each for each, words in _CHECKS.items() if word in words), None)
     if check is None:
         return TypedLine(mend="Say the test, the way and its values: `record zs 3 0.84x`, `record ze 0.21`.")
+    if behind.endswith(" lim") and (limited := _all_left_out(play, check, behind.removesuffix(" lim").strip())):
+        return limited
     number, _, values = behind.partition(" ")
     if check in {"bonds", "supply", "ze", "ipf"}:
         cells = [Cell(0, field) for field in fields_of(check)]
@@ -181,6 +183,17 @@ def _record(play: Commission, rest: str) -> TypedLine:
         return TypedLine((Command("record", records=read_values(play, cells, values)),))
     except UsageError as refused:
         return TypedLine(mend=f"{refused}.")
+
+
+def _all_left_out(play: Commission, check: Check, rest: str) -> TypedLine | None:
+    """`zs 1-8 lim`: a test of several ways that was left out; None where it is not a list of ways that have it."""
+    ways = ways_of(play, rest) if rest else None
+    having = [play.sound.way(number) for number in ways or () if check in checks_of(play.sound.way(number))]
+    if len(ways or ()) < 2 or not having:
+        return None
+    cells = [Cell(way.number, field) for way in having for field in fields_of(check, way)]
+    limited = Record(None, passed=False, limited=True)
+    return TypedLine((Command("record", records=tuple((cell, limited) for cell in cells)),))
 
 
 def read_values(play: Commission, cells: list[Cell], typed: str) -> tuple[tuple[Cell, Record], ...]:

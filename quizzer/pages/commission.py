@@ -7,9 +7,11 @@ from collections.abc import Iterator, Mapping
 from quizzer.blocks.page import Block, Page
 from quizzer.blocks.text import DataTable, Gap, Paragraph, Points
 from quizzer.circuit.commissioning.job import Cell, Commission, cells_of
-from quizzer.circuit.commissioning.state import Record
+from quizzer.circuit.commissioning.measuring import displayed
+from quizzer.circuit.commissioning.state import Record, State
 from quizzer.circuit.commissioning.testing import instrument_for
-from quizzer.circuit.installation.checks import Field, check_of, design_ohms
+from quizzer.circuit.installation.checks import Field, check_of, design_ohms, origin_values
+from quizzer.circuit.installation.departures import with_departures
 from quizzer.circuit.installation.ways import Way
 from quizzer.circuit.testing.instruments import shown
 
@@ -26,13 +28,17 @@ _TYPED = (
     "inspect 0 (intake and board), inspect 1-6 or all; isolate; lock; prove indicator; prove dead; loads out; null",
     "bonds, r1r2, ring, ir, polarity, supply, ze, ipf, zs, rcd, function: all ways, or zs 1-3 6; then you record.",
     "ir 250 5 (at 250 V), loop high, loop no-trip, earth off, earth on",
-    "record zs 3 0.84x (x: it fails; ok: a tick; ol: over range; lim: left out; -: not now)",
+    "record zs 3 0.84x (x: it fails; ok: a tick; ol: over range; lim: left out, zs 1-8 lim; -: not now)",
     "note 3 (what is wrong there, from a list; note 3 loose shortens it), strike 3, notes",
     "mend (what you noted and can be put right today), leave 5, leave none, energise",
     "declare, refuse (you sign, or do not); job, details, schedule, q",
 )
 _TYPED_PERIODIC = (
     "No mend in an inspection: note gives a code instead. declare says satisfactory, refuse says unsatisfactory.",
+)
+_FOR_DIRECT_CURRENT = (
+    "Car charging: RCD type B, or type A with detection of 6 mA d.c. in the charging point. A source behind a device: "
+    "one that may be fed from both sides. The makers' instructions and the current standard decide."
 )
 HEADS: tuple[tuple[str, Field], ...] = (
     ("r1", "r1"),
@@ -47,6 +53,12 @@ HEADS: tuple[tuple[str, Field], ...] = (
     ("btn", "button"),
     ("fn", "function"),
 )
+_BEFORE_VOLTS = 4  # heads that stand before the volts of the insulation test
+_BEFORE: tuple[Field, ...] = ("Ze", "Ipf")
+_CUT_OUT = {False: "100 A", True: "100 A in each line"}
+# What network operators declare as the most at a house's intake, and on three phases: one of them prints the second;
+# the first is usual, from memory.
+_MOST_AMPS = {False: 16.0, True: 25.9}  # kA
 
 
 def job_page(play: Commission, beside: str) -> Page:
@@ -62,7 +74,9 @@ def _job(play: Commission) -> Iterator[Block]:
     yield Gap()
     phases = "three-phase, 400/230 V" if whole.three_phase else "single-phase, 230 V"
     loop = f"Z_e at most {whole.declared:g} Ω" if whole.supply.earthing != "TT" else "no earth is provided"
-    yield Paragraph(f"{whole.supply.earthing}, {phases}, {loop}.", lead="The network operator says")
+    most = f"prospective current at most {_MOST_AMPS[whole.three_phase]:g} kA, fuse {_CUT_OUT[whole.three_phase]}"
+    yield Paragraph(f"{whole.supply.earthing}, {phases}, {loop}, {most}.", lead="The network operator says")
+    yield Paragraph(_measured(play), lead="Measured before")
     told = f"{len(whole.ways)} circuits on one board, {whole.temperature} °C. {_asked(play)}"
     yield Paragraph(told, lead="The job")
     if play.limited:
@@ -71,6 +85,22 @@ def _job(play: Commission) -> Iterator[Block]:
     if electronics := [way.number for way in whole.ways if way.volts < 500 and way.number != play.limited]:
         yield Paragraph(f"Electronics of way {electronics[0]} cannot be taken out: insulation at 250 V there.")
     yield Paragraph(_LIMITS)
+
+
+def _measured(play: Commission) -> str:
+    """What somebody measured at the origin before: it is told, and proves nothing today."""
+    before = [each for each in play.departures if each.kind.id == "breaking"]  # of the supply as it was given
+    values = origin_values(with_departures(play.sound, before), earth_off=True)
+    z_e, i_pf = (_shown_before(play, field, values[field]) for field in _BEFORE)
+    who = "at the last inspection" if play.periodic else "when the supply was connected"
+    earth = "electrode" if play.sound.supply.earthing == "TT" else "Z_e"
+    return f"{earth} {z_e}, Ipf {i_pf}, {who}. Still to be measured: all of it, by you."
+
+
+def _shown_before(play: Commission, field: Field, value: float) -> str:
+    """A value as another instrument showed it: out by up to a fortieth."""
+    instrument = instrument_for(check_of(field), 500)
+    return shown(instrument, displayed(instrument, value * (1 + play.digit(f"before {field}") / 20), 0.0))
 
 
 def _asked(play: Commission) -> str:
@@ -90,7 +120,8 @@ def details_page(play: Commission) -> Page:
     rows = [_details(way) for way in _recorded(play)]
     table = DataTable("", heads, rows, right=(2, 6, 7), whole=(0, 3, 4, 5))
     foot = "Zs max from the table, warm; R1+R2 by design at 20 °C. RCDs of 30 mA. By the installer's record."
-    return Page("Schedule of circuit details", [table, Paragraph(foot)])
+    notes = [_FOR_DIRECT_CURRENT] if {"car", "solar"} & {way.serves for way in play.sound.ways} else []
+    return Page("Schedule of circuit details", [table, *(Paragraph(each) for each in (foot, *notes))])
 
 
 def _recorded(play: Commission) -> Iterator[Way]:
@@ -111,13 +142,13 @@ def _details(way: Way) -> tuple[str, ...]:
     return str(way.number), way.name, points, cable, device, rcd, limit, f"{design_ohms(way):.2f}"
 
 
-def schedule_page(play: Commission, records: Mapping[Cell, Record], title: str) -> Page:
+def schedule_page(play: Commission, state: State, title: str) -> Page:
     """The schedule of test results as far as it is filled in."""
-    return Page(title, [*schedule(play, records)])
+    return Page(title, [*schedule(play, state.records, state.volts_at)])
 
 
-def schedule(play: Commission, records: Mapping[Cell, Record]) -> Iterator[Block]:
-    """The origin in a line, then a row a way; x behind what fails."""
+def schedule(play: Commission, records: Mapping[Cell, Record], volts_at: Mapping[int, int]) -> Iterator[Block]:
+    """The origin in a line, then a row a way; x behind what fails. `volts_at` are those of each insulation test."""
     every = set(cells_of(play))
     origin = [
         f"{field} {_cell(play, cell, records)}" for cell in cells_of(play) if not cell.way for field in [cell.field]
@@ -127,10 +158,22 @@ def schedule(play: Commission, records: Mapping[Cell, Record]) -> Iterator[Block
     for way in play.sound.ways:
         cells = [Cell(way.number, field) for _, field in HEADS]
         texts = [_cell(play, cell, records) if cell in every else "-" for cell in cells]
-        rows.append((str(way.number), *texts))
-    heads = ("Way", *(head for head, _ in HEADS))
+        volts = _volts(records.get(Cell(way.number, "L-E")), volts_at.get(way.number))
+        rows.append((str(way.number), *texts[:_BEFORE_VOLTS], volts, *texts[_BEFORE_VOLTS:]))
+    names = [head for head, _ in HEADS]
+    heads = ("Way", *names[:_BEFORE_VOLTS], "V", *names[_BEFORE_VOLTS:])
     yield DataTable("", heads, rows, right=tuple(range(1, len(heads))), whole=(0,))
-    yield Paragraph("Ω; L-N and L-E in MΩ; RCD in ms. x: fails. LIM: not tested. -: does not apply.", "aside")
+    yield Paragraph(
+        "Ω; L-N and L-E in MΩ, tested at V volts d.c.; RCD in ms. x: fails. LIM: not tested. -: does not apply.",
+        "aside",
+    )
+
+
+def _volts(record: Record | None, volts: int | None) -> str:
+    """The volts of an insulation test, once its result stands beside them."""
+    if record is None:
+        return "..."
+    return "-" if record.limited or volts is None else str(volts)
 
 
 def _cell(play: Commission, cell: Cell, records: Mapping[Cell, Record]) -> str:

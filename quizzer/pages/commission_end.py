@@ -100,7 +100,7 @@ def _paper(play: Commission, state: State, found: MarkedCommission) -> Iterator[
         f"{supply.earthing}, {'three' if play.sound.three_phase else 'one'} phase; {len(play.sound.ways)} ways."
     )
     yield Heading("As it was filled in")
-    yield from schedule(play, state.records)
+    yield from schedule(play, state.records, state.volts_at)
     says = {kind.id: kind.say for kind in KINDS}
     noted = [
         f"{f'Way {note.way}' if note.way else 'Origin'}: {says[note.kind]}; {note.answer}." for note in state.notes
@@ -114,5 +114,6 @@ def _paper(play: Commission, state: State, found: MarkedCommission) -> Iterator[
     if found.stopped:
         yield Paragraph("It was stopped: a perfect one is shown once it was played to its end.")
         return
-    yield from schedule(play, {cell: truth.record for cell, truth in perfect_records(play, state).items()})
+    records = {cell: truth.record for cell, truth in perfect_records(play, state).items()}
+    yield from schedule(play, records, {way.number: way.volts for way in play.sound.ways})
     yield from _marks(play, found)

@@ -79,8 +79,18 @@ def one_departure(kind, size, *, periodic):
         for number in range(len(play.sound.ways) + 1):
             if found.change(play.sound, number, 0.5) is not None:
                 there = (Departure(found, number, 0.5),)
-                return replace(play, departures=there, damage=None, limited=0)
+                return replace(play, departures=there, damage=None, limited=0, further=True)
     raise AssertionError(kind)
+
+
+@pytest.mark.parametrize("kind", [kind for kind in KINDS if kind.further], ids=lambda kind: kind.id)
+def test_what_is_drawn_from_a_seed_on_costs_the_best_player_nothing(kind):
+    for periodic in (False, True) if not kind.only else (False,):
+        size = "workshop" if kind.id == "neutral-lost" else "house"
+        play = one_departure(kind.id, size, periodic=periodic)
+        found = marked(play, played_best(play))
+        assert found.full, [mark for mark in found.marks if not mark.right]
+        assert found.counted("departures") == (1, 1)
 
 
 def told(play, state, *does):

@@ -50,7 +50,9 @@ def _apart(check, field, one: float, other: float) -> bool:
 def test_no_two_kinds_of_a_way_are_alike_and_none_is_like_a_sound_one(size, periodic):
     play = commissioned(size, 3, 11, periodic=periodic)
     for number in range(len(play.sound.ways) + 1):
-        kinds = [kind for kind in kinds_for(play.sound, number, 3, periodic=periodic) if kind.id != RECORD]
+        kinds = [
+            kind for kind in kinds_for(play.sound, number, 3, periodic=periodic, further=True) if kind.id != RECORD
+        ]
         found = {"sound": signs(play, play.sound, number)}
         for kind in kinds:
             throw = 0.4

@@ -10,6 +10,7 @@ from quizzer.bankfiles.shelf import Shelf
 from quizzer.blocks.page import Page
 from quizzer.circuit.commissioning.best import played_best
 from quizzer.circuit.commissioning.marking import marked
+from quizzer.circuit.commissioning.state import State as Installed
 from quizzer.circuit.game.actions import act
 from quizzer.circuit.game.actions import name as name_fault
 from quizzer.circuit.game.exercise import State
@@ -316,7 +317,7 @@ def commissionings() -> dict[str, Page]:
         "commission details": details_page(play),
         "commission notes": notes_page({(0, "blank"): "a blank is missing; fit it"}),
         "commission no notes": notes_page({}),
-        "commission schedule": schedule_page(play, {}, "Schedule of test results, so far"),
+        "commission schedule": schedule_page(play, Installed(), "Schedule of test results, so far"),
         "commission end": commission_end(play, mark, late=False),
         "commission marks": commission_marks(play, marked(play, done._replace(records={}, notes=()))),
         "commission replay": commission_replay(done),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from quizzer.circuit.commissioning.job import LIVE_CHECKS, Commission
-from quizzer.circuit.commissioning.proving import missing_words, not_proved
+from quizzer.circuit.commissioning.proving import missing_words, not_proved, supply_fails
 from quizzer.circuit.commissioning.state import (
     Command,
     CommissionDone,
@@ -191,6 +191,8 @@ def _energise(play: Commission, state: State, command: Command) -> CommissionDon
         return CommissionDone(state, ("It is on already.",))
     if state.earth_off:
         return stop(state, "the installation was energised with its earthing conductor off")
+    if supply_fails(state):
+        return stop(state, "it was energised although its supply had failed: loads get what their neighbours leave")
     if missing := not_proved(play, state):
         words = "; no ".join(missing_words(state, missing))
         return stop(state, f"it was energised before the dead tests had passed: no {words}")

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 from quizzer.circuit.commissioning.actions import act
 from quizzer.circuit.commissioning.job import LIVE_CHECKS, Cell, Commission, cells_of
 from quizzer.circuit.commissioning.marking import perfect_records
-from quizzer.circuit.commissioning.proving import not_proved
+from quizzer.circuit.commissioning.proving import not_proved, supply_fails
 from quizzer.circuit.commissioning.state import Command, Note, State, present
 from quizzer.circuit.installation.checks import Check, check_of, checks_of
 from quizzer.circuit.installation.departures import Departure
@@ -20,6 +20,16 @@ _SAFE = (
     Command("prove indicator"),
     Command("loads out"),
 )
+_SEEN = {  # by an eye, whatever is tested
+    "small-cable",
+    "no-rcd",
+    "rcd-type",
+    "wrong-device",
+    "neutrals",
+    "direct-current",
+    "one-direction",
+    "spur-off-spur",
+}
 _MOST = 400  # commands of a play
 
 
@@ -100,6 +110,8 @@ def _origin(play: Commission, state: State) -> Command | None:
 
 
 def _live(play: Commission, state: State) -> Command | None:
+    if supply_fails(state):
+        return None
     for check in LIVE_CHECKS:
         ways = _due(play, state, check)
         if ways:
@@ -140,16 +152,11 @@ def _fillable(play: Commission, state: State, cell: Cell) -> bool:
 
 def _has_shown(play: Commission, state: State, each: Departure) -> bool:
     """Whether what was done could have shown it: everything inspected, and the dead or the live tests of its way."""
-    if each.kind.touches == "nothing" or each.kind.id in {
-        "small-cable",
-        "no-rcd",
-        "rcd-type",
-        "wrong-device",
-        "neutrals",
-    }:
+    if each.kind.touches == "nothing" or each.kind.id in _SEEN:
         return state.seen >= set(each.ways)
     if each.way == 0:
-        return (0, "bonds" if each.kind.id.startswith("bond") else "ipf") in state.done
+        tests: dict[str, Check] = {"bond-missing": "bonds", "bond-paint": "bonds", "neutral-lost": "supply"}
+        return (0, tests.get(each.kind.id, "ipf")) in state.done
     if play.limited == each.way or each.kind.touches == "device":
         return all((each.way, c) in state.done for c in checks_of(play.sound.way(each.way)) if c in LIVE_CHECKS)
     return (each.way, "polarity") in state.done
@@ -162,13 +169,13 @@ def _before_energising(play: Commission, state: State, shown: list[Departure]) -
         or _inspection(play, state)
         or _dead(play, state)
         or _origin(play, state)
-        or not _live(play, state)
+        or not (_live(play, state) or supply_fails(state))
     ):
         return None
     if mend := _mend_last(play, state, shown):
         return mend
     odd = {way for way, _ in not_proved(play, state._replace(left=frozenset()))}
-    off = tuple(way for way in _every(play) if way in odd)
+    off = _every(play) if supply_fails(state) else tuple(way for way in _every(play) if way in odd)
     return None if set(off) == state.left else Command("leave", off)
 
 

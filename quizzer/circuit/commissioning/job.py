@@ -41,7 +41,8 @@ class Commission:
     """What is played. `departures` are there from the beginning; `damage` comes while it is played.
 
     `leads` are the ohms of test leads that are not nulled, `shares` how far each kind of instrument is out,
-    `limited` the way whose insulation is not tested by agreement (0: none), `seed` what its last digits go by.
+    `limited` the way whose insulation is not tested by agreement (0: none), `seed` what its last digits go by;
+    `further` tells that it may have the kinds of departure which are drawn from a seed on.
     """
 
     sound: Installation
@@ -53,6 +54,7 @@ class Commission:
     shares: Mapping[Uses, float]
     damage: Departure | None = None
     limited: int = 0
+    further: bool = False
 
     @property
     def everything(self) -> tuple[Departure, ...]:

@@ -115,9 +115,10 @@ def _truth(play: Commission, whole: Installation, cell: Cell, found: ShownTest) 
 
 def _left_out(play: Commission, whole: Installation, cell: Cell, truth: Truth, found: Mapping[Cell, Truth]) -> Truth:
     """A field that cannot be, or by agreement is not, filled with a result."""
-    del whole
     limited = Truth(Record(None, passed=False, limited=True), None)
     if cell.way and cell.way == play.limited and cell.field in {"L-N", "L-E"}:
+        return limited
+    if cell.way and cell.field in _LIVE and whole.neutral_lost:
         return limited
     if cell.way and cell.field in _LIVE and _stays_off(play, cell.way, found):
         return limited

@@ -15,6 +15,7 @@ from quizzer.circuit.installation.checks import (
     fields_of,
     in_fields,
     instrument_of,
+    leg_tests,
     origin_values,
     single_tests,
     uses_of,
@@ -63,7 +64,24 @@ def _of_network(play: Commission, state: State, way: Way, check: Check) -> Shown
     read = [
         _read(play, state, check, f"{way.number} {test.id}", value) for test, value in zip(tests, true, strict=True)
     ]
-    return ShownTest(tuple(zip(tests, read, strict=True)), in_fields(way, check, tests, read))
+    values = in_fields(way, check, tests, read)
+    if check == "ring" and (tried := leg_tests(way, tests, true)) and _rings(play) > 1:
+        more = values_of(way, check, tried)
+        tests, read = (
+            (*tests, *tried),
+            [
+                *read,
+                *(
+                    _read(play, state, check, f"{way.number} {t.id}", value)
+                    for t, value in zip(tried, more, strict=True)
+                ),
+            ],
+        )
+    return ShownTest(tuple(zip(tests, read, strict=True)), values)
+
+
+def _rings(play: Commission) -> int:
+    return sum(way.serves == "ring" for way in play.sound.ways)
 
 
 def _read(play: Commission, state: State, check: Check, what: str, value: float) -> float:
@@ -116,6 +134,8 @@ def _of_function(whole: Installation, way: Way) -> ShownTest:
     if way.feeds != way.number:
         words = f"switched off, its points stay live; those of way {way.feeds} are dead"
         return ShownTest((), {"function": 0.0}, words)
+    if way.legs:
+        return ShownTest((), {"function": 0.0}, f"switched off, its points stay live: way {way.legs} feeds them too")
     if way.neutral != way.number:
         return ShownTest((), {"function": 0.0}, f"trips as soon as a load is on, and way {way.neutral} with it")
     if way.serves == "motor":
@@ -133,17 +153,24 @@ def _of_lights(way: Way) -> ShownTest:
     wanted, found = readings(way.planned, tests), readings(way.circuit, tests)
     odd = [test.place for test, one, other in zip(tests, wanted, found, strict=True) if one != other]
     words = f"not as it should: {', '.join(odd)}" if odd else "every switch works its light"
+    if odd and way.borrows:
+        words = f"trips as soon as {odd[0]} is on, and way {way.borrows} with it"
     return ShownTest((), {"function": float(not odd)}, words)
 
 
 def _at_origin(play: Commission, state: State, whole: Installation, check: Check) -> ShownTest:
     if check == "supply":
-        return ShownTest(
-            (), {"volts": 1.0}, "L-N 230 V, L-E 230 V, N-E 0 V" + (", L1-L2-L3" if whole.three_phase else "")
-        )
+        return _of_supply(whole)
     true = origin_values(whole, earth_off=state.earth_off)
     read = {field: _read(play, state, check, f"0 {field}", true[field]) for field in fields_of(check)}
     return ShownTest((), read)
+
+
+def _of_supply(whole: Installation) -> ShownTest:
+    """The voltages at the incoming terminals: with its neutral lost nothing is read to it, and all is live."""
+    to_neutral = "0 V: nothing holds the neutral" if whole.neutral_lost else "230 V"
+    phases = ", L1-L2-L3" if whole.three_phase else ""
+    return ShownTest((), {"volts": float(not whole.neutral_lost)}, f"L-N {to_neutral}, L-E 230 V, N-E 0 V{phases}")
 
 
 def passes(whole: Installation, cell: Cell, values: Mapping[Field, float]) -> bool:

@@ -10,6 +10,11 @@ from quizzer.circuit.commissioning.testing import spelled
 from quizzer.circuit.installation.checks import Check, checks_of
 
 
+def supply_fails(state: State) -> bool:
+    """Whether the supply was measured and is not as it has to be."""
+    return (0, "supply") in state.done - state.passed
+
+
 def missing_words(state: State, missing: list[tuple[int, Check]]) -> Iterator[str]:
     """Each test that is missing with all its ways; apart those measured before their continuity had passed."""
     for check in dict.fromkeys(check for _, check in missing):

@@ -75,7 +75,8 @@ class State(NamedTuple):
 
     `done` and `passed` are the tests taken, and passed, since the last change to what they measure; `mended` the keys
     of the departures that were put right; `early` the ways whose insulation was measured before their continuity had
-    passed; `left` the ways that stay off; `struck` tells that the damage came.
+    passed; `volts_at` the volts at which a way's was measured; `left` the ways that stay off; `struck` tells that the
+    damage came.
     """
 
     off: bool = True
@@ -95,6 +96,7 @@ class State(NamedTuple):
     notes: tuple[Note, ...] = ()
     mended: frozenset[tuple[int, str]] = frozenset()
     early: frozenset[int] = frozenset()
+    volts_at: Mapping[int, int] = {}
     left: frozenset[int] = frozenset()
     struck: bool = False
     ended: Literal["", "declared", "refused"] = ""

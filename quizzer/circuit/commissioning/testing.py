@@ -141,7 +141,8 @@ def _taken(play: Commission, state: State, command: Command, check: Check, ways:
     after = _stepped(state, command._replace(ways=ways))
     if check == "ir":
         early = {number for number, _ in read if (number, "r1r2") not in state.passed}
-        after = after._replace(early=(after.early - {number for number, _ in read}) | early)
+        now = {number: state.volts for number, _ in read}
+        after = after._replace(early=(after.early - now.keys()) | early, volts_at={**after.volts_at, **now})
     done = after.done | {(number, check) for number, _ in read}
     lost = frozenset((number, check) for number, right in read if not right)
     passed = (after.passed | {(number, check) for number, _ in read}) - lost

@@ -19,10 +19,9 @@ def next_best(play: Exercise, left: Sequence[Suspect], done: Sequence[int]) -> i
     point first: it stands for those before it. After an odd reading, or when all of them have passed, it is the test
     that says most in the first group that says anything.
     """
-    compulsory = [n for n in _in_order(play, done) if n in duty_tests(play)]
-    if compulsory and not play.odd.intersection(done):
-        group = play.tests[compulsory[0]].group
-        return [n for n in compulsory if play.tests[n].group == group][-1]
+    at = next_compulsory(play, done)
+    if at is not None and not play.odd.intersection(done):
+        return at
     for able in _groups(play, done):
         values = sampled(play.circuit, play.tests, able, left)
         worth = {n: left_on_average(play.tests[n], values[n]) for n in able}
@@ -32,6 +31,14 @@ def next_best(play: Exercise, left: Sequence[Suspect], done: Sequence[int]) -> i
     return None
 
 
+def next_compulsory(play: Exercise, done: Sequence[int]) -> int | None:
+    """The farthest point of the first compulsory group in the trade's order; None where all of them are done."""
+    duties = duty_tests(play)
+    compulsory = [n for n in _in_order(play, done) if n in duties]
+    group = play.tests[compulsory[0]].group if compulsory else ""
+    return next((n for n in reversed(compulsory) if play.tests[n].group == group), None)
+
+
 def duty_tests(play: Exercise) -> frozenset[int]:
     """Every compulsory test."""
     return frozenset(n for duty in (*play.first_duties, *play.last_duties) for n in duty.tests)
@@ -39,17 +46,18 @@ def duty_tests(play: Exercise) -> frozenset[int]:
 
 def _in_order(play: Exercise, done: Sequence[int]) -> list[int]:
     """The tests that can be done and were not, in the order of first tests; the look stands before all of them."""
-    return sorted((n for n in play.allowed if n and n not in done), key=lambda n: _rank(play, n))
+    duties = duty_tests(play)
+    return sorted((n for n in play.allowed if n and n not in done), key=lambda n: _rank(play, n, duties))
 
 
-def _rank(play: Exercise, at: int) -> int:
+def _rank(play: Exercise, at: int, duties: frozenset[int]) -> int:
     """The supply, or how a machine works, before anything is opened; continuity; insulation; other dead ones; live."""
     test = play.tests[at]
     if test.uses in {"incoming", "operating"}:
         return 3 if test.id.startswith("origin-") else 0
     if test.instrument.live:
         return 4
-    if at in duty_tests(play):
+    if at in duties:
         return 2 if test.uses == "insulation" else 1
     return 1 if test.id.startswith("LN-") or test.uses == "ohms" else 3
 
@@ -63,7 +71,7 @@ def _groups(play: Exercise, done: Sequence[int]) -> list[list[int]]:
 
 def best_way(play: Exercise) -> list[int]:
     """The tests of a person who takes the next best one each time, after a look, until the fault is told."""
-    done, left = [0], left_of(play, {0: play.true[0]})
+    done, left = _compulsory_way(play)
     while len(left) > 1 and len(done) < len(play.allowed):
         at = next_best(play, left, done)
         if at is None:
@@ -71,6 +79,36 @@ def best_way(play: Exercise) -> list[int]:
         done.append(at)
         left = _without(play, at, left)
     return done[1:]
+
+
+def _compulsory_way(play: Exercise) -> tuple[list[int], tuple[Suspect, ...]]:
+    """The look and the compulsory tests to the first odd reading, or to where the fault is told; who is left then.
+
+    Which of them comes next does not hang on who is left, so all their readings are held against a suspect at once:
+    tests of one state are solved together.
+    """
+    done = [0]
+    while not play.odd.intersection(done):
+        at = next_compulsory(play, done)
+        if at is None:
+            break
+        done.append(at)
+    left = _left_by(play, done, play.suspects)
+    if len(left) > 1:
+        return done, left
+    told, still, most = 0, play.suspects, len(done)  # told before the last of them: where, by halving
+    while told + 1 < most:
+        middle = (told + most) // 2
+        if len(others := _left_by(play, done[told:middle], still)) > 1:
+            told, still = middle, others
+        else:
+            most = middle
+    return done[:most], left
+
+
+def _left_by(play: Exercise, done: Sequence[int], suspects: Sequence[Suspect]) -> tuple[Suspect, ...]:
+    """Those of the suspects that the tests done leave; the last reading, which may be odd, rules most of them out."""
+    return surviving(play.circuit, play.tests, {n: play.true[n] for n in reversed(done)}, suspects)
 
 
 def fewest(play: Exercise) -> int:

@@ -107,6 +107,13 @@ def single_tests(way: Way, check: Check, volts: int) -> tuple[Test, ...]:
     return _continuity(way.planned, ("ends-", "LN-") if check == "ring" else ("LE-", "plate"))
 
 
+def leg_tests(way: Way, tests: Sequence[Test], values: Sequence[float]) -> tuple[Test, ...]:
+    """Where a core of a ring is open end to end: its second leg tried against those of the next ring."""
+    found = dict(zip((test.id for test in tests), values, strict=True))
+    ids = {f"other-ring-{core}" for core in "LN" if found[f"ends-{core}"] == inf}
+    return tuple(test for test in schedule(way.planned) if test.id in ids)
+
+
 def _continuity(circuit: Circuit, starts: tuple[str, ...]) -> tuple[Test, ...]:
     """Its tests of those ids, without settings of switches in which a lamp is dark."""
     tests = tuple(test for test in schedule(circuit) if test.id.startswith(starts))
@@ -176,4 +183,5 @@ def origin_values(whole: Installation, *, earth_off: bool) -> dict[Field, float]
     z_e = whole.supply.z_e
     loop = z_e if earth_off else 1 / (1 / z_e + 1 / whole.parallel)
     times = 2 if whole.three_phase else 1
-    return {**bonds, "Ze": loop, "Ipf": times * 230 / min(z_e, whole.supply.z_n)}
+    z_n = inf if whole.neutral_lost else whole.supply.z_n
+    return {**bonds, "Ze": loop, "Ipf": times * 230 / min(z_e, z_n)}

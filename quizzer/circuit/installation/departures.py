@@ -7,10 +7,13 @@ from dataclasses import replace
 from typing import Literal, NamedTuple
 
 from quizzer.circuit.installation.ways import Installation, Way
+from quizzer.circuit.model.fault import with_fault
+from quizzer.circuit.model.faults import breaks
 
 Code = Literal["C1", "C2", "C3", "FI"]
 # What putting it right changes, so that it is tested again: the wiring of the way, its device, or nothing a test reads.
 Touches = Literal["wiring", "device", "nothing"]
+_BETWEEN = {"neutrals", "chart", "rings-crossed", "borrowed-neutral"}  # two ways next to each other have it
 Change = Callable[[Installation, int, float], Installation | None]
 
 
@@ -22,6 +25,7 @@ class DepartureKind(NamedTuple):
     first, and `why` is the reason. `change` makes it at a way (0: board, intake and bonds) by a throw of the dice, None
     where the way cannot have it. `from_level` is where it may be drawn, `only` whether in "new" work or a "periodic"
     inspection alone. `touches` is what putting it right changes.
+    `further` kinds are drawn from a seed on.
     """
 
     id: str
@@ -34,6 +38,7 @@ class DepartureKind(NamedTuple):
     from_level: int = 1
     only: str = ""
     touches: Touches = "wiring"
+    further: bool = False
 
 
 class Departure(NamedTuple):
@@ -51,7 +56,7 @@ class Departure(NamedTuple):
     @property
     def ways(self) -> tuple[int, ...]:
         """The ways at which it may be named: what lies between two ways is at both."""
-        return (self.way, self.way + 1) if self.kind.id in {"neutrals", "chart"} else (self.way,)
+        return (self.way, self.way + 1) if self.kind.id in _BETWEEN else (self.way,)
 
 
 def with_departures(sound: Installation, found: Sequence[Departure]) -> Installation:
@@ -72,6 +77,18 @@ def on_way(change: Callable[[Way, float], Way | None]) -> Change:
         return None if way is None else whole.with_way(number, lambda _: way)
 
     return made
+
+
+def ring_core(way: Way, throw: float, kind: str, core: str) -> Way | None:
+    """A ring with one core broken or loose at one of its cables round the ring, by the throw."""
+    if way.serves != "ring":
+        return None
+    around = [
+        each
+        for each in breaks.places(way.circuit)
+        if each.kind == kind and f"the {core}" in each.say and "spur" not in each.say
+    ]
+    return way._replace(circuit=with_fault(way.circuit, around[int(throw * len(around))]))
 
 
 def at_origin(change: Callable[[Installation], Installation | None]) -> Change:

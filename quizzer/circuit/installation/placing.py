@@ -4,34 +4,46 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from quizzer.circuit.installation import device_departures, seen_departures, wiring_departures
+from quizzer.circuit.installation import device_departures, further_departures, seen_departures, wiring_departures
 from quizzer.circuit.installation.departures import Departure, DepartureKind
 from quizzer.circuit.installation.ways import Installation
 from quizzer.circuit.model.shapes import Dice
 
-KINDS: tuple[DepartureKind, ...] = (*wiring_departures.KINDS, *device_departures.KINDS, *seen_departures.KINDS)
+KINDS: tuple[DepartureKind, ...] = (
+    *wiring_departures.KINDS,
+    *device_departures.KINDS,
+    *seen_departures.KINDS,
+    *further_departures.KINDS,
+)
 SOUND = 0.15  # the share of installations with nothing wrong
 _MOST_TRIES = 200
 _LIVE = ("neutral-earth-touch", "damp")  # what another trade's screw may do to a cable
 
 
-def kinds_for(whole: Installation, number: int, level: int, *, periodic: bool) -> tuple[DepartureKind, ...]:
+def kinds_for(
+    whole: Installation, number: int, level: int, *, periodic: bool, further: bool
+) -> tuple[DepartureKind, ...]:
     """The kinds that a way (0: the origin) can have at that level."""
-    able = kinds_at(level, periodic=periodic)
+    able = kinds_at(level, periodic=periodic, further=further)
     return tuple(kind for kind in able if kind.change(whole, number, 0.0) is not None)
 
 
-def kinds_at(level: int, *, periodic: bool) -> tuple[DepartureKind, ...]:
+def kinds_of(*, further: bool) -> tuple[DepartureKind, ...]:
+    """Every kind, with those that are drawn from a seed on or without them."""
+    return tuple(kind for kind in KINDS if further or not kind.further)
+
+
+def kinds_at(level: int, *, periodic: bool, further: bool) -> tuple[DepartureKind, ...]:
     """The kinds that there are at that level, in new work or in what is inspected again."""
     other = "new" if periodic else "periodic"
-    return tuple(kind for kind in KINDS if kind.from_level <= level and kind.only != other)
+    return tuple(kind for kind in kinds_of(further=further) if kind.from_level <= level and kind.only != other)
 
 
-def placed(whole: Installation, level: int, dice: Dice, *, periodic: bool) -> tuple[Departure, ...]:
+def placed(whole: Installation, level: int, dice: Dice, *, periodic: bool, further: bool) -> tuple[Departure, ...]:
     """So many departures as the size and the level ask for, none in some."""
     if dice() < SOUND:
         return ()
-    able = kinds_at(level, periodic=periodic)
+    able = kinds_at(level, periodic=periodic, further=further)
     wanted = 1 + int(dice() * (level + len(whole.ways) // 4))
     found: list[Departure] = []
     for _ in range(_MOST_TRIES):
@@ -49,7 +61,7 @@ def _clash(new: Departure, found: Sequence[Departure]) -> bool:
     """Whether it meets another one on its way; of the origin, whether both are of the supply or the same."""
     if new.way == 0:
         there = [each.kind.id for each in found if each.way == 0]
-        supply = {"loop-high", "breaking"}
+        supply = {"loop-high", "breaking", "neutral-lost"}
         return new.kind.id in there or (new.kind.id in supply and bool(supply & set(there)))
     taken = {way for each in found if each.way for way in each.ways}
     return bool(taken & set(new.ways))

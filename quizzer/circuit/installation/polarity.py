@@ -34,7 +34,7 @@ def polarity(way: Way) -> tuple[PolarityFound, ...]:
             for test, each in zip(tests, right, strict=True)
         )
     if circuit.shape in LIGHTS:
-        return tuple(_at_light(circuit, k) for k in range(1, len(circuit.points) + 1))
+        return tuple(_at_light(circuit, k, way.borrows) for k in range(1, len(circuit.points) + 1))
     legs = [Branch(f"{core}0", f"{core}x", 0.0) for core in "LNE"]
     branches = [*circuit.branches(()), *legs]
     return tuple(_at_point(circuit, branches, k) for k in range(1, len(circuit.points) + 1))
@@ -53,16 +53,20 @@ def _at_point(circuit: Circuit, branches: Sequence[Joint], k: int) -> PolarityFo
     return PolarityFound(circuit.points[k - 1], "; ".join(said) or "each on its own terminal", right)
 
 
-def _at_light(circuit: Circuit, k: int) -> PolarityFound:
-    """Line found at the lamp's line with its switch on and not with it off; neutral whichever way the switch stands."""
+def _at_light(circuit: Circuit, k: int, borrows: int) -> PolarityFound:
+    """Line found at the lamp's line with its switch on and not with it off; and the way's own neutral."""
     count = len(circuit.switches)
     if circuit.shape == "lighting":
         on, off = tuple(int(n == k) for n in range(1, count + 1)), (0,) * count
     else:
         on, off = (0, 0), (0, 1)
     pairs = [("L0", circuit.node(f"A{k}")), ("L0", circuit.node(f"B{k}"))]
-    (lit, crossed), (dark, _) = (resistances(circuit.branches(each), pairs) for each in (on, off))
+    pairs.append(("N0", circuit.node(f"B{k}")))
+    (lit, crossed, back), (dark, *_) = (resistances(circuit.branches(each), pairs) for each in (on, off))
     point = circuit.points[k - 1]
+    if lit < _JOINED <= dark and back >= _JOINED:
+        where = f"that of way {borrows}" if borrows else "not to be found"
+        return PolarityFound(point, f"line through the switch; its neutral is {where}", right=False)
     if lit < _JOINED <= dark:
         return PolarityFound(point, "line through the switch", right=True)
     if dark < _JOINED and circuit.shape == "lighting":

@@ -20,7 +20,7 @@ def _at_way(way: Way) -> Iterator[str]:
     label = "labelled" if way.label else "no name on the chart"
     yield (
         f"{way.number} {way.name}: {way.circuit.device} {rcd}; cable {way.cable}; neutral in {where}; "
-        f"{sleeves}; {label}.{_motor(way)}"
+        f"{sleeves}; {label}.{_motor(way)}{_direct_current(way)}{_spurs(way)}"
     )
 
 
@@ -28,6 +28,24 @@ def _motor(way: Way) -> str:
     if way.serves != "motor":
         return ""
     return f" Plate 6.0 A, overload set to {6.0 * way.dial:.1f} A, reset by hand."
+
+
+def _direct_current(way: Way) -> str:
+    """What an eye finds of direct current, and of a source behind the device."""
+    if way.serves == "car":
+        return f" Plate of the charging point: {'6 mA d.c. detection' if way.detects else 'no d.c. detection'}."
+    if way.serves == "solar":
+        device = "bidirectional" if way.both_ways else "marked LINE IN and LOAD OUT"
+        return f" Device {device}; the inverter's instructions name RCD type A."
+    return ""
+
+
+def _spurs(way: Way) -> str:
+    """Which spur is fed from a spur: two cables meet in it."""
+    spurs = [k for k, name in enumerate(way.circuit.points, 1) if name.startswith("spur")]
+    starts = {wire.start for wire in way.circuit.wires if wire.core == "L"}
+    fed = [k for k in spurs if f"L{k}" in starts]
+    return f" A second cable goes on from {way.circuit.points[fed[0] - 1]}." if fed else ""
 
 
 def _at_origin(whole: Installation) -> Iterator[str]:

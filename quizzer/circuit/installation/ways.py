@@ -46,7 +46,9 @@ class Way(NamedTuple):
     `rcd_planned` that of the design. `volts` are those of its insulation test. `neutral` is the way in whose device its
     neutral is, `feeds` the way whose points it feeds. `button` tells whether the RCD's test button works. `recorded` is
     the cable by the installer's record. `dial` is how many times the plate's current a motor's overload is set to, and
-    `ohms` the highest R1+R2 as it was designed, at the temperature of the day.
+    `ohms` the highest R1+R2 as it was designed, at the temperature of the day. `legs` is the ring in whose device its
+    second line leg is, `borrows` the way whose neutral one of its lights has (0: none). `detects` tells whether a
+    charging point detects 6 mA of direct current, `both_ways` whether the device may be fed from either side.
     """
 
     number: int
@@ -67,6 +69,10 @@ class Way(NamedTuple):
     button: bool = True
     dial: float = 1.0
     ohms: float = 0.0
+    legs: int = 0
+    borrows: int = 0
+    detects: bool = True
+    both_ways: bool = True
 
 
 class Bond(NamedTuple):
@@ -80,6 +86,8 @@ class Bond(NamedTuple):
 @dataclass(frozen=True, slots=True)
 class Installation:
     """The ways of a board and what feeds it. `declared` is what the network operator says of the earth loop in ohms.
+
+    `neutral_lost` tells that the supply's neutral is open before the main switch.
 
     `breaking` is the breaking capacity of the devices in amperes; `parallel` the ohms of steelwork and pipes that lie
     beside the earthing conductor while it is connected.
@@ -98,6 +106,7 @@ class Installation:
     blanks: str = BLANKS_IN
     chart: bool = True
     notice: bool = True
+    neutral_lost: bool = False
 
     def way(self, number: int) -> Way:
         """The way of that number."""

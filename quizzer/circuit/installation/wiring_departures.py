@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from math import inf
 
-from quizzer.circuit.installation.departures import Change, DepartureKind, on_way
+from quizzer.circuit.installation.departures import Change, DepartureKind, on_way, ring_core
 from quizzer.circuit.installation.ways import Way
 from quizzer.circuit.model.edits import Exchanged, Joined, StartsMoved
 from quizzer.circuit.model.fault import Fault, with_fault
@@ -81,7 +81,7 @@ KINDS: tuple[DepartureKind, ...] = (
         _REMAKE,
         ("C2", "FI"),
         "a break is a finding: two radials share a 32 A device",
-        on_way(lambda way, throw: _ring_core(way, throw, "open-line")),
+        on_way(lambda way, throw: ring_core(way, throw, "open-line", "line")),
     ),
     DepartureKind(
         "ring-neutral-loose",
@@ -89,7 +89,7 @@ KINDS: tuple[DepartureKind, ...] = (
         _REMAKE,
         ("C2",),
         "a loose joint heats under load",
-        on_way(lambda way, throw: _ring_core(way, throw, "loose-joint")),
+        on_way(lambda way, throw: ring_core(way, throw, "loose-joint", "neutral")),
     ),
     DepartureKind(
         "cpc-loose",
@@ -188,15 +188,3 @@ KINDS: tuple[DepartureKind, ...] = (
         only="new",
     ),
 )
-
-
-def _ring_core(way: Way, throw: float, kind: str) -> Way | None:
-    if way.serves != "ring":
-        return None
-    core = "neutral" if kind == "loose-joint" else "line"
-    around = [
-        each
-        for each in breaks.places(way.circuit)
-        if each.kind == kind and f"the {core}" in each.say and "spur" not in each.say
-    ]
-    return way._replace(circuit=with_fault(way.circuit, around[int(throw * len(around))]))

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from typing import NamedTuple
 
 from quizzer.circuit.model.edits import Edit
 from quizzer.circuit.model.network import Pair
-from quizzer.circuit.model.wiring import Circuit
+from quizzer.circuit.model.wiring import Circuit, with_fields
 
 Way = tuple[Pair, ...]
 
@@ -58,7 +57,7 @@ class StaysMoved(NamedTuple):
     def made(self, circuit: Circuit, size: float) -> Circuit:
         """The circuit with the device moved for good."""
         del size
-        return replace(
+        return with_fields(
             circuit,
             switches=tuple(
                 each._replace(ways=(each.ways[1],) * 2) if each.name == self.switch else each
@@ -75,7 +74,7 @@ class OhmsOf(NamedTuple):
     def made(self, circuit: Circuit, size: float) -> Circuit:
         """The circuit with so many ohms there."""
         wires = (wire._replace(ohms=size) if wire.id == self.wire else wire for wire in circuit.wires)
-        return replace(circuit, wires=tuple(wires))
+        return with_fields(circuit, wires=tuple(wires))
 
 
 class Together(NamedTuple):
@@ -95,4 +94,4 @@ def _ways(circuit: Circuit, name: str, change: Callable[[Way], Way]) -> Circuit:
         each._replace(ways=tuple(change(way) for way in each.ways)) if each.name == name else each
         for each in circuit.switches
     )
-    return replace(circuit, switches=tuple(switches))
+    return with_fields(circuit, switches=tuple(switches))

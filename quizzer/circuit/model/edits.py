@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from itertools import combinations
 from math import inf
 from typing import NamedTuple, Protocol
 
 from quizzer.circuit.model.network import Branch
-from quizzer.circuit.model.wiring import QUIET, Circuit, Clamp, Device, Wire, with_wires
+from quizzer.circuit.model.wiring import QUIET, Circuit, Clamp, Device, Wire, with_fields, with_wires
 
 _EARTH_OF_A_BRIDGE = 5 / 3  # times the ohms of its line: 2.5/1.5 mm² cable
 
@@ -51,7 +50,7 @@ class Exchanged(NamedTuple):
     def made(self, circuit: Circuit, size: float) -> Circuit:
         """The circuit with each terminal on the other's node."""
         del size
-        return replace(circuit, terminals={**circuit.terminals, self.one: self.other, self.other: self.one})
+        return with_fields(circuit, terminals={**circuit.terminals, self.one: self.other, self.other: self.one})
 
 
 class Joined(NamedTuple):
@@ -62,7 +61,7 @@ class Joined(NamedTuple):
 
     def made(self, circuit: Circuit, size: float) -> Circuit:
         """The circuit with so many ohms between the nodes."""
-        return replace(circuit, leaks=(*circuit.leaks, Branch(self.one, self.other, size)))
+        return with_fields(circuit, leaks=(*circuit.leaks, Branch(self.one, self.other, size)))
 
 
 class Clamped(NamedTuple):
@@ -74,7 +73,7 @@ class Clamped(NamedTuple):
 
     def made(self, circuit: Circuit, size: float) -> Circuit:
         """The circuit with a clamp of so many ohms between the nodes."""
-        return replace(circuit, clamps=(*circuit.clamps, Clamp(self.one, self.other, size, quiet=self.quiet)))
+        return with_fields(circuit, clamps=(*circuit.clamps, Clamp(self.one, self.other, size, quiet=self.quiet)))
 
 
 class ClampedAll(NamedTuple):
@@ -87,7 +86,7 @@ class ClampedAll(NamedTuple):
     def made(self, circuit: Circuit, size: float) -> Circuit:
         """The circuit with a clamp of so many ohms between each two."""
         clamps = (Clamp(one, other, size) for one, other in combinations(self, 2))
-        return replace(circuit, clamps=(*circuit.clamps, *clamps))
+        return with_fields(circuit, clamps=(*circuit.clamps, *clamps))
 
 
 class RingBridged(NamedTuple):
@@ -100,7 +99,7 @@ class RingBridged(NamedTuple):
         """The circuit with the bridge, of so many ohms in its line."""
         sizes = {"L": size, "N": size, "E": size * _EARTH_OF_A_BRIDGE}
         joints = (Branch(f"{core}{self.one}", f"{core}{self.other}", ohms) for core, ohms in sizes.items())
-        return replace(circuit, leaks=(*circuit.leaks, *joints))
+        return with_fields(circuit, leaks=(*circuit.leaks, *joints))
 
 
 class SpurLengthened(NamedTuple):
@@ -124,7 +123,7 @@ class LegsCrossed(NamedTuple):
         del size
         moved = (w._replace(end="other ring") if w.end == f"{self.core}x" else w for w in circuit.wires)
         theirs = Wire("other", self.core, "other leg", f"{self.core}x", 0.42, "of the other ring", "neighbour")
-        return replace(circuit, wires=(*moved, theirs))
+        return with_fields(circuit, wires=(*moved, theirs))
 
 
 class StartsMoved(NamedTuple):
@@ -162,7 +161,7 @@ class NeutralSwitched(NamedTuple):
             each._replace(ways=((), ((f"N{k}", f"S{k}"),))) if each.name == f"switch {k}" else each
             for each in moved.switches
         )
-        return replace(moved, switches=ways)
+        return with_fields(moved, switches=ways)
 
 
 class ContactsExchanged(NamedTuple):
@@ -182,7 +181,7 @@ class ContactsExchanged(NamedTuple):
             else each
             for each in circuit.switches
         )
-        return replace(circuit, switches=changed)
+        return with_fields(circuit, switches=changed)
 
 
 class OtherDevice(NamedTuple):
@@ -193,7 +192,7 @@ class OtherDevice(NamedTuple):
     def made(self, circuit: Circuit, size: float) -> Circuit:
         """The circuit behind the device."""
         del size
-        return replace(circuit, device=self.device)
+        return with_fields(circuit, device=self.device)
 
 
 class RcdTime(NamedTuple):
@@ -201,7 +200,7 @@ class RcdTime(NamedTuple):
 
     def made(self, circuit: Circuit, size: float) -> Circuit:
         """The circuit with an RCD that takes so many milliseconds, infinite where it does not trip."""
-        return replace(circuit, rcd_ms=size)
+        return with_fields(circuit, rcd_ms=size)
 
 
 class Leakage(NamedTuple):
@@ -209,7 +208,7 @@ class Leakage(NamedTuple):
 
     def made(self, circuit: Circuit, size: float) -> Circuit:
         """The circuit with so many milliamperes of it."""
-        return replace(circuit, leakage_ma=size)
+        return with_fields(circuit, leakage_ma=size)
 
 
 def _wires(circuit: Circuit, change: Callable[[Wire], Wire]) -> Circuit:

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import NamedTuple
 
-from quizzer.circuit.model.wiring import Circuit
+from quizzer.circuit.model.wiring import Circuit, with_fields
 
 
 class SupplyReversed(NamedTuple):
@@ -14,7 +13,7 @@ class SupplyReversed(NamedTuple):
     def made(self, circuit: Circuit, size: float) -> Circuit:
         """The circuit behind a supply whose neutral is where the line belongs."""
         del size
-        return replace(circuit, supply_reversed=True)
+        return with_fields(circuit, supply_reversed=True)
 
 
 class SupplyJoint(NamedTuple):
@@ -22,7 +21,7 @@ class SupplyJoint(NamedTuple):
 
     def made(self, circuit: Circuit, size: float) -> Circuit:
         """The circuit with so many ohms more in the loop before the installation."""
-        return replace(circuit, supply_joint=size)
+        return with_fields(circuit, supply_joint=size)
 
 
 class EarthJoint(NamedTuple):
@@ -30,4 +29,4 @@ class EarthJoint(NamedTuple):
 
     def made(self, circuit: Circuit, size: float) -> Circuit:
         """The circuit with so many ohms more at the main earthing terminal."""
-        return replace(circuit, earth_joint=size)
+        return with_fields(circuit, earth_joint=size)

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import cmath
+from collections.abc import Mapping
 from dataclasses import replace
+from functools import lru_cache
 from math import pi
 
-from quizzer.circuit.model.network import Branch, potentials
+from quizzer.circuit.model.network import Branch, Pair, potentials
 from quizzer.circuit.model.shapes import Day, Dice, circuit_on, day, pick, room_for
 from quizzer.circuit.model.supply import VOLTS
 from quizzer.circuit.model.wiring import Circuit, Device, Wire, ohms
@@ -53,16 +55,26 @@ def _wires(temperature: int, dice: Dice) -> list[Wire]:
 
 def volts(circuit: Circuit, start: str, end: str) -> float:
     """The voltage between two nodes with the loads on, in volts; 0 where a node floats free."""
-    fixed = {f"source-{line}": SOURCE[line] for line in LINES} | {"star": 0j}
-    found = potentials([*(wire.branch for wire in circuit.wires), *circuit.loads], fixed)
-    one, other = circuit.node(start), circuit.node(end)
-    return abs(found[one] - found[other]) if one in found and other in found else 0.0
+    return _between(circuit, circuit.wires, circuit.loads, (start, end))
 
 
 def incoming(circuit: Circuit, start: str, end: str) -> float:
     """The voltage at the incoming terminals with the main switch off, in volts; 0 to a conductor that is lost."""
     supply = tuple(wire for wire in circuit.wires if wire.role == "supply")
-    return volts(replace(circuit, wires=supply, loads=()), start, end)
+    return _between(circuit, supply, (), (start, end))
+
+
+def _between(circuit: Circuit, wires: tuple[Wire, ...], loads: tuple[Branch, ...], pair: Pair) -> float:
+    found = _fed(wires, loads)
+    one, other = (circuit.node(end) for end in pair)
+    return abs(found[one] - found[other]) if one in found and other in found else 0.0
+
+
+@lru_cache(maxsize=64)
+def _fed(wires: tuple[Wire, ...], loads: tuple[Branch, ...]) -> Mapping[str, complex]:
+    """The potentials under the supply, solved once for as long as one pair after another is asked for."""
+    fixed = {f"source-{line}": SOURCE[line] for line in LINES} | {"star": 0j}
+    return potentials([*(wire.branch for wire in wires), *loads], fixed)
 
 
 def sequence(circuit: Circuit) -> float:

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import NamedTuple
 
-from quizzer.circuit.model.wiring import Circuit
+from quizzer.circuit.model.wiring import Circuit, with_fields
 
 
 class RcdTrips(NamedTuple):
@@ -13,7 +12,7 @@ class RcdTrips(NamedTuple):
 
     def made(self, circuit: Circuit, size: float) -> Circuit:
         """The circuit with an RCD that trips from so many milliamperes on."""
-        return replace(circuit, rcd_ma=size)
+        return with_fields(circuit, rcd_ma=size)
 
 
 class ButtonDead(NamedTuple):
@@ -22,7 +21,7 @@ class ButtonDead(NamedTuple):
     def made(self, circuit: Circuit, size: float) -> Circuit:
         """The circuit with an RCD that its button does not trip."""
         del size
-        return replace(circuit, button=False)
+        return with_fields(circuit, button=False)
 
 
 class MainTime(NamedTuple):
@@ -30,7 +29,7 @@ class MainTime(NamedTuple):
 
     def made(self, circuit: Circuit, size: float) -> Circuit:
         """The circuit behind a main RCD that takes so many milliseconds."""
-        return replace(circuit, main_ms=size)
+        return with_fields(circuit, main_ms=size)
 
 
 class LoadLeaks(NamedTuple):
@@ -40,7 +39,7 @@ class LoadLeaks(NamedTuple):
 
     def made(self, circuit: Circuit, size: float) -> Circuit:
         """The circuit with an appliance that passes so many milliamperes to earth."""
-        return replace(circuit, leaking_loads=(*circuit.leaking_loads, (self.point, size)))
+        return with_fields(circuit, leaking_loads=(*circuit.leaking_loads, (self.point, size)))
 
 
 class LeakagesAdd(NamedTuple):
@@ -53,4 +52,4 @@ class LeakagesAdd(NamedTuple):
         """The circuit with so many milliamperes from each of the two."""
         leaks = [circuit.leakage_ma, *circuit.beside_ma]
         leaks[self.one] = leaks[self.other] = size
-        return replace(circuit, leakage_ma=leaks[0], beside_ma=tuple(leaks[1:]))
+        return with_fields(circuit, leakage_ma=leaks[0], beside_ma=tuple(leaks[1:]))

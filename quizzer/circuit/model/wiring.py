@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, fields
-from typing import Literal, NamedTuple
+from typing import Any, Literal, NamedTuple
 
 from quizzer.circuit.model.control.parts import STARTERS
 from quizzer.circuit.model.network import Branch, Joint
@@ -158,15 +158,25 @@ class Circuit:
 
 
 _FIELDS = tuple(field.name for field in fields(Circuit))
+_NAMES = frozenset(_FIELDS)
+
+
+def with_fields(circuit: Circuit, **values: Any) -> Circuit:
+    """The circuit with other values in these fields: what suspects need, in half the time of `dataclasses.replace`.
+
+    Raises TypeError for a field that there is not.
+    """
+    if not values.keys() <= _NAMES:
+        raise TypeError(f"no such fields: {', '.join(sorted(values.keys() - _NAMES))}")
+    made, put = object.__new__(Circuit), object.__setattr__
+    for name in _FIELDS:
+        put(made, name, values[name] if name in values else getattr(circuit, name))
+    return made
 
 
 def with_wires(circuit: Circuit, wires: tuple[Wire, ...]) -> Circuit:
-    """The circuit with other wires: what most suspects need, in half the time of `dataclasses.replace`."""
-    made, put = object.__new__(Circuit), object.__setattr__
-    for name in _FIELDS:
-        put(made, name, getattr(circuit, name))
-    put(made, "wires", wires)
-    return made
+    """The circuit with other wires."""
+    return with_fields(circuit, wires=wires)
 
 
 def ohms(metres: float, mm2: float, temperature: int) -> float:

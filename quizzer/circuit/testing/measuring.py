@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 from quizzer.circuit.model.fault import Uses
 from quizzer.circuit.testing.instrument import Instrument
@@ -22,8 +22,19 @@ def measured(tests: Sequence[Test], values: Sequence[float], dice: Dice) -> tupl
 
     The share is within its accuracy, so readings that belong together stay together, as they do on a real sheet.
     """
+    return as_read(tests, values, shares_of(tests, dice), dice)
+
+
+def shares_of(tests: Sequence[Test], dice: Dice) -> dict[Uses, float]:
+    """By how much of all it reads each instrument of these tests is out on that day."""
     shares = {uses: (2 * dice() - 1) * _share(tests, uses) for uses in dict.fromkeys(test.uses for test in tests)}
-    shares |= {uses: abs(shares[uses]) for uses in _READ_HIGH & shares.keys()}
+    return shares | {uses: abs(shares[uses]) for uses in _READ_HIGH & shares.keys()}
+
+
+def as_read(
+    tests: Sequence[Test], values: Sequence[float], shares: Mapping[Uses, float], dice: Dice
+) -> tuple[float, ...]:
+    """The values as instruments read them that are out by these shares, each by its last digit as well."""
     return tuple(
         _read(test.instrument, value, shares[test.uses], (2 * dice() - 1) * _JITTER)
         for test, value in zip(tests, values, strict=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from math import sqrt
 from typing import NamedTuple
 
@@ -28,10 +28,39 @@ class Suspect(NamedTuple):
     values: Mapping[int, float]
 
 
+class _Readings(Mapping[int, float]):
+    """What tests would read of a circuit with a fault: those of one state together, when the first of them is asked.
+
+    Few of them ever are: who looks for the next test stops at the first group that tells something.
+    """
+
+    __slots__ = ("_circuit", "_fault", "_found", "_numbers", "_tests")
+
+    def __init__(self, circuit: Circuit, fault: Fault, tests: Sequence[Test], numbers: Sequence[int]) -> None:
+        self._circuit, self._fault, self._tests, self._numbers = circuit, fault, tests, numbers
+        self._found: dict[int, float] = {}
+
+    def __getitem__(self, number: int) -> float:
+        if number not in self._found:
+            asked = self._tests[number]
+            alike = [n for n in self._numbers if self._tests[n].uses == asked.uses]
+            together = [n for n in alike if self._tests[n].setting == asked.setting]
+            if number not in together:
+                raise KeyError(number)
+            values = readings(with_fault(self._circuit, self._fault), [self._tests[n] for n in together])
+            self._found |= zip(together, values, strict=True)
+        return self._found[number]
+
+    def __iter__(self) -> Iterator[int]:
+        return iter(self._numbers)
+
+    def __len__(self) -> int:
+        return len(self._numbers)
+
+
 def suspect_of(circuit: Circuit, fault: Fault, tests: Sequence[Test], numbers: Sequence[int]) -> Suspect:
     """A fault as nothing has been read yet, with what the tests of these numbers would read."""
-    values = readings(with_fault(circuit, fault), [tests[n] for n in numbers])
-    return Suspect(fault, fault.row.sizes, dict(zip(numbers, values, strict=True)))
+    return Suspect(fault, fault.row.sizes, _Readings(circuit, fault, tests, numbers))
 
 
 def surviving(

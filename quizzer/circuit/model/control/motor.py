@@ -101,5 +101,6 @@ def _groups(pairs: Iterable[Pair]) -> dict[str, str]:
     one: dict[str, str] = {}
     for start, end in pairs:
         low, high = one.setdefault(start, start), one.setdefault(end, end)
-        one = {node: low if to == high else to for node, to in one.items()}
+        if low != high:
+            one = {node: low if to == high else to for node, to in one.items()}
     return one
