@@ -19,7 +19,8 @@ _SAFE = "Isolate, lock, notice, prove - test - prove before a cover comes off. T
 _LIVE = "Live tests are named here, never explained: by trained and authorised people, under a safe system of work."
 EXERCISE = "An exercise in this program, and no certificate: your assessor decides whether you are competent."
 _LIMITS = (
-    "Hold values to: loop 0.8 of the table's limit (conductors were cold; type C half of B), in TT 1667 Ω; "
+    "Hold values to: loop 0.8 of the table's limit (conductors were cold; type C half of B; over it, Z_e + 1.2 (R1+R2) "
+    "at 20 °C may still pass), in TT 1667 Ω; "
     "insulation 1 MΩ; "
     "RCD 300 ms; bonds about 0.05 Ω; R1+R2 a tenth and 0.05 Ω over design at most; ring r1 and rn alike within "
     "0.05 Ω, r2 1.67 times r1; prospective current under what the devices break."

@@ -74,6 +74,41 @@ def test_the_best_play_typed_by_hand_loses_nothing(size, level, seed, periodic, 
     assert (tmp_path / "s.pdf").read_bytes().startswith(b"%PDF-")
 
 
+def test_an_inspection_with_a_way_left_out_by_agreement_is_typed_to_its_end(monkeypatch):
+    """The job names the limitation, the tester is not put on that way, and its fields say LIM."""
+    play = commissioned("flat", 2, 204, periodic=True)
+    assert play.limited == 5
+    typed = lines_of(play, best_commands(play))
+    at = next(n for n, line in enumerate(typed) if line.startswith("ir "))
+    lim = typed.index("record ir 5 lim lim")
+    lines = [
+        "job",
+        *typed[:at],
+        "ir 250 5",
+        *typed[at:lim],
+        "record ir 5 lim",
+        *typed[lim + 1 : -1],
+        "notes",
+        "schedule",
+    ]
+    options = ("--size", "flat", "--level", "2", "--seed", "204", "--periodic")
+    found = commission(monkeypatch, options, [*lines, "unsatisfactory", "marks", "", "schedule", "", ""])
+    assert "the alarms of way 5 are not tested for insulation" in " ".join(found.out.split())
+    assert "Way 5 is left out: it was agreed" in found.out
+    assert "PASSED: nothing was lost." in found.out, found.out[-3000:]
+    assert "Right: way 1: the ring is bridged across: C3 or C2" in " ".join(found.out.split())
+    row = next(line for line in found.out.split("\n") if line.startswith("5 ") and "LIM" in line)
+    assert row.split()[5:8] == ["-", "LIM", "LIM"]
+    assert max(map(len, found.out.split("\n"))) <= 80
+
+
+def test_several_ways_that_were_left_off_are_recorded_in_one_line(monkeypatch):
+    options = ("--size", "flat", "--level", "2", "--seed", "3")
+    found = commission(monkeypatch, options, ("record zs 1-3 lim", "record zs lim", "schedule", "q", "", ""))
+    rows = [line.split() for line in found.out.split("\n") if line[:2] in {"1 ", "2 ", "3 ", "4 "} and "..." in line]
+    assert [row[9] for row in rows] == ["LIM", "LIM", "LIM", "..."]
+
+
 @pytest.mark.parametrize(
     ("options", "words"),
     [

@@ -7,11 +7,12 @@ from typing import NamedTuple
 
 from quizzer.circuit.installation.checks import Field, design_ohms
 from quizzer.circuit.installation.ways import Installation
-from quizzer.circuit.model.wiring import Circuit
+from quizzer.circuit.model.wiring import PER_KELVIN, Circuit
 from quizzer.circuit.testing.schedule import LEAST
 
 RING_SPREAD, DESIGN_SPREAD = 0.05, 1.1  # ohms between line and neutral of a ring; times what was designed
 BOND_MOST, RCD_MOST = 0.05, 300.0
+WARMER = 1.2  # times the ohms at 20 °C: thermoplastic cable at 70 °C, by the table of factors of BS 7671's guide
 
 
 class Held(NamedTuple):
@@ -37,6 +38,16 @@ def held(whole: Installation, number: int, field: Field, beside: Mapping[Field, 
     if field == "Zs":
         return _of_loop(way.circuit)
     return Held(RCD_MOST, False, "at most 300 ms")
+
+
+def passes_warm(whole: Installation, number: int, r1r2: float) -> bool:
+    """Whether a loop that reads over 0.8 of its limit passes by the longer way: Z_e and the circuit as warm as at work.
+
+    `r1r2` is as it was read, in ohms at the temperature of the day. In TT the electrode decides, cold or warm.
+    """
+    circuit = whole.way(number).circuit
+    cold = r1r2 / (1 + PER_KELVIN * (whole.temperature - 20))
+    return circuit.supply.earthing != "TT" and whole.supply.z_e + WARMER * cold <= circuit.device.table_limit
 
 
 def _of_ring(field: Field, beside: Mapping[Field, float]) -> Held:
