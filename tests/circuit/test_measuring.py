@@ -9,7 +9,8 @@ from quizzer.circuit.model.fault import with_fault
 from quizzer.circuit.model.suspects import suspects
 from quizzer.circuit.testing.further import further
 from quizzer.circuit.testing.instruments import doubt, shown, step_of
-from quizzer.circuit.testing.measuring import measured
+from quizzer.circuit.testing.measuring import measured, measured_in_parts
+from quizzer.circuit.testing.on_site import further_on_site
 from quizzer.circuit.testing.reading import first_difference, told_apart
 from quizzer.circuit.testing.schedule import readings, schedule
 from quizzer.question.rig.believed_limits import rules_of
@@ -45,6 +46,20 @@ def test_the_same_dice_give_the_same_readings_and_others_give_others():
     tests, values, _ = a_sheet("ring", 1)
     first, again, other = (measured(tests, values, Random(seed).random) for seed in (1, 1, 2))
     assert first == again != other
+
+
+def test_the_loop_of_an_electrode_stays_by_what_was_read_at_the_origin():
+    """One loop tester reads both: the loop is over Z_e by R1+R2, its share of that, and half a digit each."""
+    for seed in range(40):
+        circuit = drawn("radial", 3, 4, Random(seed).random)
+        parts = schedule(circuit), further_on_site(circuit)
+        tests = (*parts[0], *parts[1])
+        true = readings(circuit, tests)
+        read = measured_in_parts(parts, true, Random(seed).random)
+        loop, origin = (next(n for n, test in enumerate(tests) if test.id == name) for name in ("loop", "origin-ze"))
+        step = step_of(tests[loop].instrument, read[loop])
+        r1r2 = true[loop] - true[origin]
+        assert read[loop] - read[origin] == pytest.approx(r1r2, abs=0.05 * r1r2 + step)
 
 
 def test_one_instrument_is_out_by_one_share_of_all_it_reads():

@@ -10,7 +10,7 @@ from quizzer.circuit.game.duties import Duty, before_energising, before_handing_
 from quizzer.circuit.model.control.parts import STARTERS
 from quizzer.circuit.model.fault import Fault, with_fault
 from quizzer.circuit.model.wiring import Circuit
-from quizzer.circuit.testing.measuring import Dice, as_read, shares_of
+from quizzer.circuit.testing.measuring import Dice, measured_in_parts
 from quizzer.circuit.testing.proving import Fed, fed_from_elsewhere
 from quizzer.circuit.testing.reading import first_difference, told_apart
 from quizzer.circuit.testing.schedule import LEAST, readings
@@ -154,7 +154,7 @@ def exercise(
     parts = (tests, later)
     tests = (*tests, *later)
     sound, true = (tuple(readings(each, tests)) for each in (circuit, faulty))
-    true = _measured(parts, true, dice) if dice else true
+    true = measured_in_parts(parts, true, dice) if dice else true
     odd = frozenset(n for n, test in enumerate(tests) if told_apart(test, sound[n], true[n]))
     first, last = before_energising(tests, sound), before_handing_over(tests, fault.row.fails)
     dead_shows = not when and _keep_off(circuit, tests, odd, first)
@@ -162,22 +162,6 @@ def exercise(
     found = tuple(suspect_of(circuit, each, tests, allowed) for each in suspects)
     fed = fed_from_elsewhere(faulty)
     return Exercise(circuit, fault, tests, sound, true, found, odd, dead_shows, allowed, fed, first, last, when=when)
-
-
-def _measured(parts: tuple[tuple[Test, ...], ...], true: tuple[float, ...], dice: Dice) -> tuple[float, ...]:
-    """The readings as they are measured, part after part; a loop tester is out by one share at origin and points.
-
-    Else a loop in TT could read a tenth over the sum of Z_e and R1+R2, more than the tester's accuracy explains.
-    """
-    found: list[float] = []
-    loop: float | None = None
-    for part in parts:
-        shares = shares_of(part, dice)
-        loop = shares.get("loop", loop)
-        if loop is not None and "origin" in shares:
-            shares["origin"] = loop
-        found += as_read(part, true[len(found) : len(found) + len(part)], shares, dice)
-    return tuple(found)
 
 
 def _off(test: Test) -> bool:
