@@ -66,16 +66,23 @@ class Keyboard:
         lay(canvas, page)
         self.show_in_parts(canvas)
 
-    def show_in_parts(self, canvas: Canvas) -> None:
-        """Put a page on the screen, and wait where it would scroll its own top away. Raises Stopped at q."""
+    def show_in_parts(self, canvas: Canvas, rest: str = "Enter for the rest: ", answers: bool = False) -> str:
+        """Put a page on the screen, and wait where it would scroll its own top away. Raises Stopped at q.
+
+        Where the page is a list of `answers`, one may be given before the rest is shown: it is returned, else "".
+        """
         rows = shutil.get_terminal_size().lines - _PROMPT_LINES
         lines = canvas.lines
         while self.screen.isatty() and len(lines) > rows > 0:
             self._put_lines(lines[:rows])
             lines = lines[rows:]
-            if self.line("Enter for the rest: ").lower() == "q":
+            typed = self.line(rest)
+            if typed.lower() == "q":
                 raise Stopped
+            if typed and answers:
+                return typed
         self._put_lines(lines)
+        return ""
 
     def _put_lines(self, lines: list[str]) -> None:
         part = Canvas(self.look)

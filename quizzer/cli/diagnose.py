@@ -7,6 +7,7 @@ from pathlib import Path
 from random import randrange
 
 from quizzer.bankfiles.doors import save_whole
+from quizzer.blocks.page import Page
 from quizzer.blocks.words import capital
 from quizzer.circuit.game.actions import act, name
 from quizzer.circuit.game.exercise import EARLY, Exercise, State
@@ -102,19 +103,25 @@ def _step(keys: Keyboard, play: Exercise, state: State, order: TypedWords) -> St
         case "q":
             raise Stopped
         case "drawing":
-            keys.page(drawing_page(play))
+            _shown(keys, drawing_page(play))
         case "tests":
-            keys.page(tests_page(play))
+            _shown(keys, tests_page(play))
         case "help":
-            keys.page(help_page())
+            _shown(keys, help_page())
         case "name":
             return _name(keys, play, state, order.about)
         case does:
             state, said = act(play, state, does)
             say(keys, said)
             if does == "look" and play.circuit.shape in STARTERS:  # the drawing is in its door
-                keys.page(drawing_page(play))
+                _shown(keys, drawing_page(play))
     return state
+
+
+def _shown(keys: Keyboard, page: Page) -> None:
+    """Put a page up that was asked for: q leaves the rest of it unread, and not the exercise."""
+    with suppress(Stopped):
+        keys.page(page)
 
 
 def _tests(keys: Keyboard, play: Exercise, state: State, order: TypedWords) -> State:
@@ -128,8 +135,11 @@ def _tests(keys: Keyboard, play: Exercise, state: State, order: TypedWords) -> S
         heard.append(said)
         if state.stopped or state == before:
             break
+    page = Canvas(keys.look)
     for words in _readings(play, state, heard):
-        say(keys, capital(words))
+        page.text(capital(words), indent=2)
+    with suppress(Stopped):
+        keys.show_in_parts(page)
     return state
 
 
@@ -171,14 +181,18 @@ def _chosen(keys: Keyboard, words: list[str]) -> str:
     page = Canvas(keys.look)
     for number, each in enumerate(words, 1):
         page.text(f"{number:3} {capital(each)}", hang=4)
-    keys.show(page)
+    try:
+        typed = keys.show_in_parts(page, "A number, or Enter for the rest: ", answers=True)
+    except Stopped:
+        return ""
     while True:
-        typed = keys.line("Which number? (Enter: none) ")
+        typed = typed or keys.line("Which number? (Enter: none) ")
         if not typed:
             return ""
         if typed.isdecimal() and 1 <= int(typed) <= len(words):
             return words[int(typed) - 1]
         say(keys, f"Type a number from 1 to {len(words)}, or nothing to name none.")
+        typed = ""
 
 
 def say(keys: Keyboard, words: str) -> None:

@@ -16,6 +16,7 @@ from quizzer.workflows.study.session import Limits, Session
 from quizzer.workflows.study.starting import Today
 from quizzer.workflows.study.summary import Summary
 
+_KNOWN = {"diagnose": "Fault finding", "commission": "Testing"}  # what an exercise for marks asks for
 MORE_MINUTES = 20  # an example: as many as somebody likes
 
 
@@ -58,9 +59,12 @@ def _keeping(today: Today, session: Session) -> Iterator[Block]:
 def summary_page(found: Summary, day: date, notes: Sequence[str] = ()) -> Page:
     """What was learned, the mistakes by name, and what tomorrow holds."""
     told = [Paragraph(f"{note}.", lead="Note") for note in notes]
-    play = [Paragraph(("Fault finding is known: ", do("diagnose", assessed=True), " plays it for marks."))]
+    play = [
+        Paragraph((f"{_KNOWN[each]} is known: ", do(each, assessed=True), " plays it for marks."))
+        for each in found.to_play
+    ]
     ahead = Paragraph(tomorrow_words(found.tomorrow, day), "key")
-    blocks = [*_done(found), *_mistakes(found), *(play if found.to_diagnose else ()), ahead, *told]
+    blocks = [*_done(found), *_mistakes(found), *play, ahead, *told]
     return Page("Session over", blocks, f"{found.minutes:.0f} min")
 
 

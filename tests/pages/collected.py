@@ -182,7 +182,7 @@ def studied(folder: Path) -> dict[str, Page]:
     found["mistakes"] = mistakes_page("Ada", waiting(sitting.world, who(sitting.world, None)))
     found["mistakes none"] = mistakes_page("Ada", [])
     found["study done"] = summary_page(summary(session), DAY, ["a note"])
-    found["study then diagnose"] = summary_page(replace(summary(session), to_diagnose=True), DAY)
+    found["study then play"] = summary_page(replace(summary(session), to_play=("diagnose", "commission")), DAY)
     found |= played_for_marks(sitting.world)
     for text in (TEMPLATE, CARD, ORDER):
         question = make(entry(text), 7)

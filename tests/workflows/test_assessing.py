@@ -1,5 +1,6 @@
 """Diagnoses played for marks: the marks, the time, what is kept, who sees it, and sets that are equally hard."""
 
+import re
 from dataclasses import replace
 from datetime import timedelta
 from pathlib import Path
@@ -238,21 +239,33 @@ def test_a_diagnosis_is_no_measure_of_the_pace_of_answers():
     assert pace_of(both, MORNING + timedelta(hours=9)) == pace_of(rows, MORNING + timedelta(hours=9))
 
 
-def known(world, trainee, share):
-    """So large a share of the questions of fault finding answered right twice, ten days apart."""
-    entries = [each.id for each in world.shelf.listed() if each.topic == "faults"]
+def known(world, trainee, share, topic="faults"):
+    """So large a share of the questions of a topic answered right twice, ten days apart."""
+    entries = [each.id for each in world.shelf.listed() if each.topic == topic]
     for n, entry in enumerate(entries[: round(share * len(entries))]):
         for days in (30, 20):
             at = MORNING - timedelta(days=days)
-            one = review(f"{n}-{days}", trainee=trainee.id, entry=entry, topic="faults", answered_at=at, day=at.date())
+            one = review(f"{n}-{days}", trainee=trainee.id, entry=entry, topic=topic, answered_at=at, day=at.date())
             world.store.record(one, None)
 
 
-@pytest.mark.parametrize(("share", "wanted"), [(KNOWN_SHARE - 0.1, False), (KNOWN_SHARE + 0.1, True)])
+@pytest.mark.parametrize(("share", "wanted"), [(KNOWN_SHARE - 0.1, []), (KNOWN_SHARE + 0.1, ["diagnose"])])
 def test_study_points_to_it_when_fault_finding_is_known(world, share, wanted):
     trainee = who(world, None)
     known(world, trainee, share)
-    assert pointed(world, trainee) is wanted
+    assert pointed(world, trainee) == wanted
+
+
+def test_study_points_to_a_commissioning_when_testing_is_known_and_not_again_at_once(world, clock):
+    trainee = who(world, None)
+    known(world, trainee, KNOWN_SHARE + 0.1, "testing")
+    assert pointed(world, trainee) == ["commission"]
+    at = world.now()
+    one = review("c", trainee=trainee.id, entry="testing/rcd/x", answered_at=at, day=at.date(), exercise="commission:1")
+    world.store.record(one, None)
+    assert pointed(world, trainee) == []
+    clock.forward(days=PLAYED_AGAIN.days)
+    assert pointed(world, trainee) == ["commission"]
 
 
 def test_study_does_not_point_to_it_again_at_once(world, clock):
@@ -267,4 +280,5 @@ def test_study_does_not_point_to_it_again_at_once(world, clock):
 
 def pointed(world, trainee):
     session, _ = start(world, trainee, (), Limits(None, 1), None, None)
-    return "quizzer diagnose --assessed" in shown(summary_page(summary(session), world.now().date()))
+    said = shown(summary_page(summary(session), world.now().date()))
+    return re.findall(r"is known: `quizzer (\w+) --assessed` plays it for marks\.", said)

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from quizzer.bank.mistakes import mistakes, said
 from quizzer.schedule import Fresh, Review
@@ -22,10 +22,16 @@ from quizzer.workflows.study.session import Session
 from quizzer.workflows.study.wishes import MINUTES
 from quizzer.workflows.world import World
 
-KNOWN_SHARE = 0.75  # of the questions of fault finding, from which playing it for marks is offered
-PLAYED_AGAIN = timedelta(days=14)  # after a diagnosis for marks, until the next is offered
+KNOWN_SHARE = 0.75  # of the questions of a topic, from which playing its exercise for marks is offered
+PLAYED_AGAIN = timedelta(days=14)  # after an exercise for marks, until the next of its kind is offered
 PAUSE = timedelta(minutes=30)  # without an answer, after which another session begins
 LONGEST = timedelta(hours=24)  # that a session is looked for
+ForMarks = Literal["diagnose", "commission"]
+# The topic that an exercise for marks belongs to, and whether an answer is one that was played for marks.
+_FOR_MARKS: dict[ForMarks, tuple[str, Callable[[Review], bool]]] = {
+    "diagnose": ("faults", lambda review: review.diagnosed),
+    "commission": ("testing", lambda review: review.commissioned),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,8 +39,8 @@ class Summary:
     """Answers and right ones of the session; entries known now and at the end of last week; what tomorrow holds.
 
     `mistakes` are the named ones in words with how often; `certain` and `critical` the entries that were answered
-    wrong though certain, and the safety-critical ones that were wrong. `to_diagnose` says that fault finding is known
-    well enough to be played for marks, and was not of late.
+    wrong though certain, and the safety-critical ones that were wrong. `to_play` are the exercises whose topic is known
+    well enough to play them for marks, and that were not played of late.
     """
 
     answers: int
@@ -47,7 +53,7 @@ class Summary:
     certain: tuple[str, ...]
     critical: tuple[str, ...]
     tomorrow: DayPlan
-    to_diagnose: bool = False
+    to_play: tuple[ForMarks, ...] = ()
 
 
 class Done(NamedTuple):
@@ -122,15 +128,16 @@ def summed(world: World, trainee: Trainee, done: Sequence[Done], minutes: float,
         certain=tuple(one.entry for one in wrong if one.quality == 0),
         critical=tuple(one.entry for one in wrong if one.critical),
         tomorrow=_day_ahead(world, trainee, today + timedelta(days=ROAD_DAYS if keep else 1), keep=keep),
-        to_diagnose=_to_diagnose(world, reviews, today),
+        to_play=tuple(each for each in _FOR_MARKS if _to_play(each, world, reviews, today)),
     )
 
 
-def _to_diagnose(world: World, reviews: Sequence[Review], today: date) -> bool:
-    """Whether most questions of fault finding are known, and no diagnosis was played for marks of late."""
-    known, wanted = Known(), {entry.id for entry in world.shelf.listed() if entry.topic == "faults"}
+def _to_play(exercise: ForMarks, world: World, reviews: Sequence[Review], today: date) -> bool:
+    """Whether most questions of the exercise's topic are known, and it was not played for marks of late."""
+    topic, played = _FOR_MARKS[exercise]
+    known, wanted = Known(), {entry.id for entry in world.shelf.listed() if entry.topic == topic}
     for one in reviews:
-        if one.diagnosed and today - one.day < PLAYED_AGAIN:
+        if played(one) and today - one.day < PLAYED_AGAIN:
             return False
         known.answer(one)
     return bool(wanted) and len(known.entries() & wanted) >= KNOWN_SHARE * len(wanted)
