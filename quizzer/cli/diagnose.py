@@ -135,6 +135,8 @@ def _tests(keys: Keyboard, play: Exercise, state: State, order: TypedWords) -> S
         heard.append(said)
         if state.stopped or state == before:
             break
+    if not heard:
+        return state
     page = Canvas(keys.look)
     for words in _readings(play, state, heard):
         page.text(capital(words), indent=2)

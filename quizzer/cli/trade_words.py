@@ -114,6 +114,8 @@ _KINDS: tuple[tuple[tuple[str, ...], Wanted], ...] = (
     (("coils", "coil", "coil ohms"), _begins("coil-", "back-")),
     (("windings", "winding"), _begins("winding-")),
     (("control voltage", "control volts", "rung volts"), _uses("control")),
+    (("settings", "setting", "dial", "overload setting"), _begins("set-")),
+    (("time in star", "star time", "timer", "watch", "stopwatch"), _uses("watch")),
     (("strappers",), _begins("strapper-")),
     (("beyond spur", "disconnect spur", "spur"), _begins("beyond-")),
 )

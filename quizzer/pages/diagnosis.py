@@ -9,10 +9,10 @@ from quizzer.blocks.text import Gap, Heading, Listing, Paragraph, Points
 from quizzer.blocks.words import capital
 from quizzer.circuit.diagram import plain
 from quizzer.circuit.game.exercise import Exercise
-from quizzer.circuit.model.control.parts import ROLES
+from quizzer.circuit.model.control.parts import ROLES, STARTERS
 from quizzer.circuit.model.wiring import Circuit
 from quizzer.circuit.testing.schedule import RCD
-from quizzer.circuit.testing.tests import Test
+from quizzer.circuit.testing.tests import AS_USED, Test
 
 _DEAD = "Isolate, lock, notice, prove - test - prove at the point of work. Treat as live until you have done it."
 _TIED = "\u00a0"  # a number stays on the line of its place
@@ -37,6 +37,9 @@ _TYPED = (
 )
 _MAIN_RCD = "main RCD 100 mA with delay (S)"
 _ASK = "Type what you do, in the words of the trade; `help` lists them."
+_ASK_OF_STARTER = (
+    "Type what you do, in the words of the trade; `help` lists them, `drawing` shows the rungs with their nodes."
+)
 _MORE = (
     "Several things go in one line with semicolons between: isolate; lock; prove indicator. Tests by what they are "
     "called: cpc, r1r2, r1rn, ring, polarity, ir, ir 250, split (at 3: insulation up to there), zs (at 3), rcd, "
@@ -46,7 +49,8 @@ _MORE = (
 
 _OF_STARTERS = (
     "Of a starter also: operate (as its user does), drawing, rungs, contacts (at rest), contacts moved, interlocks, "
-    "hold in, coils, poles, poles in (pushed in by hand, dead), windings, control voltage."
+    "hold in, coils, poles, poles in (pushed in by hand, dead), windings, control voltage, "
+    "settings (of the overload relay), time in star."
 )
 
 
@@ -65,11 +69,27 @@ def _start(play: Exercise) -> Iterator[Block]:
     rcd += f", {_MAIN_RCD}" if circuit.has_main_rcd else ""
     drawn = f"Device on the drawing {circuit.device}{rcd}, supply {circuit.supply}"
     yield Paragraph(f"{drawn}, {circuit.temperature} °C. The circuit is on.")
+    yield from _machine(circuit)
     yield from map(Paragraph, play.history)
     yield Gap()
+    if circuit.shape in STARTERS:  # its drawing is in its door, and would push the cautions off the screen
+        yield Only(("terminal",), [Paragraph(_ASK_OF_STARTER)])
+        return
     yield from _drawing(circuit)
     yield Gap()
     yield Only(("terminal",), [Paragraph(_ASK)])
+
+
+def _machine(circuit: Circuit) -> Iterator[Block]:
+    """What a starter on site drives, how it is set, and where its control supply comes from."""
+    machine = circuit.machine
+    if machine is None:
+        return
+    star = circuit.shape == "star-delta"
+    where = "in the phase leads, set to 0.58 of that" if star else "in the lines, set to that"
+    time = f" In star it needs {machine.run_up:.0f} s to three quarters of its speed." if star else ""
+    fed = "from line and neutral" if circuit.control_earthed else "from a transformer, neither pole earthed"
+    yield Paragraph(f"Motor {machine.plate:.1f} A on its plate; F2 lies {where}.{time} Control 230 V {fed}.")
 
 
 def drawing_page(play: Exercise) -> Page:
@@ -100,10 +120,10 @@ def tests_page(play: Exercise) -> Page:
 
 
 def _tests(play: Exercise) -> Iterator[Block]:
-    ordered = sorted(play.tests, key=lambda test: test.instrument.live and test.uses != "operating")
+    ordered = sorted(play.tests, key=lambda test: test.instrument.live and test.uses not in AS_USED)
     for first in dict.fromkeys(test.instrument.first for test in ordered):
         tests = [(number, test) for number, test in enumerate(play.tests, 1) if test.instrument.first == first]
-        live = tests[0][1].instrument.live and tests[0][1].uses not in {"eye", "operating"}
+        live = tests[0][1].instrument.live and tests[0][1].uses not in {"eye", *AS_USED}
         yield Heading(
             f"LIVE TESTS. First: {first}. Only by someone trained and authorised." if live else f"First: {first}."
         )

@@ -10,11 +10,12 @@ from quizzer.circuit.game.exercise import Beside, Exercise, State, cured, stage
 from quizzer.circuit.game.replay import ending
 from quizzer.circuit.game.second import hidden_behind
 from quizzer.circuit.game.taking import take
+from quizzer.circuit.model.control.on_site import on_site
 from quizzer.circuit.model.control.parts import STARTERS
 from quizzer.circuit.model.drawing import SHAPES, drawn
 from quizzer.circuit.model.suspects import SITE_FAMILIES, suspects_on_site
 from quizzer.circuit.model.wiring import Circuit
-from quizzer.workflows.faults.diagnosing import FIRST_SEED, every_test, made, played
+from quizzer.workflows.faults.diagnosing import FIRST_SEED, FIRST_SEED_OF_STARTERS, every_test, made, played
 
 DEAD = ("lock", "prove indicator", "prove dead", "prove indicator", "disconnect")
 # What proves the protective conductor and the polarity of each shape, by the beginnings of the tests' ids: written down
@@ -30,7 +31,7 @@ POLARITY = dict.fromkeys(("three-phase", *STARTERS), ("line-",))
 # What else is proved of a starter before it is switched on, and that it works.
 OF_STARTERS = {"poles": ("pole-",), "start contacts": ("idle-S",), "interlocks": ("lock-",), "rungs": ("rung-",)}
 LIGHTS = ("LE-", "plate")
-_SITE_SHAPES = ("ring", "radial", "lighting", "three-phase")
+_SITE_SHAPES = ("ring", "radial", "lighting", "three-phase", *STARTERS)
 LONGEST = 60  # commands of somebody who does anything at all
 
 Command = str | int | tuple[str, int]
@@ -38,13 +39,21 @@ Command = str | int | tuple[str, int]
 
 def exercises(each: int) -> list[Exercise]:
     """So many exercises of each shape, at levels in turn; every second with any fault there is on site."""
-    seeds = [FIRST_SEED + seed if seed % 2 else seed for seed in range(each)]
-    return [played(shape, 1 + seed % 3, seed) for shape in SHAPES for seed in seeds]
+    return [
+        played(shape, 1 + seed % 3, _later(shape) + seed if seed % 2 else seed)
+        for shape in SHAPES
+        for seed in range(each)
+    ]
+
+
+def _later(shape: str) -> int:
+    """The seed from which an exercise of the shape can have any fault there is on site."""
+    return FIRST_SEED_OF_STARTERS if shape in STARTERS else FIRST_SEED
 
 
 def site_exercises() -> list[Exercise]:
     """An exercise with each kind of fault that is found on site alone, then two faults, and some that come and go."""
-    circuits = [drawn(shape, 3, 8, Random(seed).random) for shape in _SITE_SHAPES for seed in range(3)]
+    circuits = [site_circuit(shape, seed) for shape in _SITE_SHAPES for seed in range(3)]
     places = {fault.kind: (circuit, fault) for circuit in circuits for fault in suspects_on_site(circuit)}
     alone = {row.id for family in SITE_FAMILIES for row in family.KINDS}
     assert alone <= places.keys()
@@ -52,6 +61,13 @@ def site_exercises() -> list[Exercise]:
         *(made(*places[kind], Beside(), Random(kind).random) for kind in sorted(alone)),
         *(each for circuit in circuits for each in _beside(circuit)),
     ]
+
+
+def site_circuit(shape: str, seed: int) -> Circuit:
+    """A circuit as it stands on site."""
+    dice = Random(seed).random
+    circuit = drawn(shape, 3, 8, dice)
+    return on_site(circuit, dice) if shape in STARTERS else circuit
 
 
 def _beside(circuit: Circuit) -> Iterator[Exercise]:
@@ -175,6 +191,8 @@ def signed_badly(play: Exercise, state: State) -> list[str]:
     }
     if shape in STARTERS:
         del wanted["loop or RCD"]
+        on_site = {"loop": ("loop",), "RCD": ("rcd",), "settings": ("set-",)}
+        wanted |= {what: (starts, last) for what, starts in on_site.items() if _has(play, starts)}
         wanted |= {what: (starts, last) for what, starts in OF_STARTERS.items() if _has(play, starts)}
         wanted["operation"] = (("op-",), last)
     unproved = [what for what, (starts, since) in wanted.items() if not _proved(play, state, starts, since, what)]

@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 from quizzer.circuit.game.exercise import Exercise, left_of
 from quizzer.circuit.testing.reading import told_apart
 from quizzer.circuit.testing.suspicion import Suspect, sampled, surviving
+from quizzer.circuit.testing.tests import AS_USED
 from quizzer.circuit.testing.worth import left_on_average
 
 Leaves = Callable[[int, Sequence[Suspect]], int]  # how many of the suspects a test leaves
@@ -53,7 +54,7 @@ def _in_order(play: Exercise, done: Sequence[int]) -> list[int]:
 def _rank(play: Exercise, at: int, duties: frozenset[int]) -> int:
     """The supply, or how a machine works, before anything is opened; continuity; insulation; other dead ones; live."""
     test = play.tests[at]
-    if test.uses in {"incoming", "operating"}:
+    if test.uses in {"incoming", *AS_USED}:
         return 3 if test.id.startswith("origin-") else 0
     if test.instrument.live:
         return 4

@@ -11,7 +11,7 @@ from math import inf
 from typing import Literal, NamedTuple
 
 from quizzer.circuit.model.fault import Uses
-from quizzer.circuit.testing.tests import SCHEDULED, Test
+from quizzer.circuit.testing.tests import AS_USED, SCHEDULED, Test
 
 Stage = Literal["continuity", "at rest", "mended", "insulation", "supply", "live"]
 
@@ -74,7 +74,8 @@ def _live(tests: Sequence[Test], failed: Uses | None) -> Iterator[Duty]:
     yield Duty("earth fault loop", "live", _where(tests, lambda _, t: t.id in LOOPS))
     yield Duty("RCD", "live", _where(tests, lambda _, t: t.uses == "rcd"))
     yield Duty("switching", "live", _where(tests, lambda _, t: t.uses == "function"))
-    yield Duty("operation", "live", _where(tests, lambda _, t: t.uses == "operating"))
+    yield Duty("settings", "live", _where(tests, lambda _, t: t.uses in {"dial", "selector"}))
+    yield Duty("operation", "live", _where(tests, lambda _, t: t.uses in AS_USED))
     yield Duty("phase sequence", "live", _where(tests, lambda _, t: t.uses == "sequence"))
     for say, uses, starts in _FAILED:
         if uses == failed:

@@ -15,7 +15,7 @@ from quizzer.circuit.testing.proving import Fed, fed_from_elsewhere
 from quizzer.circuit.testing.reading import first_difference, told_apart
 from quizzer.circuit.testing.schedule import LEAST, readings
 from quizzer.circuit.testing.suspicion import Suspect, surviving, suspect_of
-from quizzer.circuit.testing.tests import Test
+from quizzer.circuit.testing.tests import AS_USED, Test
 
 EARLY = "insulation helps to find here; as proof it counts after continuity and polarity"
 
@@ -166,7 +166,7 @@ def exercise(
 
 def _off(test: Test) -> bool:
     """Whether it is done with the circuit off, or as it was found: dead, at the incoming terminals, by its buttons."""
-    return not test.instrument.live or test.uses in {"incoming", "operating", "origin"}
+    return not test.instrument.live or test.uses in {"incoming", "origin", *AS_USED}
 
 
 def _keep_off(circuit: Circuit, tests: Sequence[Test], odd: frozenset[int], first: Sequence[Duty]) -> bool:

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from quizzer.circuit.game.duties import whole_insulation
 from quizzer.circuit.game.exercise import Exercise, State
+from quizzer.circuit.model.control.parts import STARTERS
 from quizzer.circuit.testing.every_pair import three_phase_current
 from quizzer.circuit.testing.limits import LIMITS, rule
 from quizzer.circuit.testing.reading import told
@@ -21,8 +22,6 @@ _HEADS = (
     ("cpc", "Protective conductor"),
     ("plate", "Protective conductor at switches"),
     ("line-", "Lines, board to motor"),
-    ("pole-", "Main poles at rest"),
-    ("lock-", "Interlocks, contactor pushed in"),
     ("rung-", "Rungs, L to N through the coils"),
     ("ir-", "Insulation"),
     ("origin-L", "Voltage at the origin"),
@@ -40,11 +39,19 @@ _HEADS = (
     ("leakage", "Standing leakage"),
     ("pfc-", "Prospective current, to neutral and between lines"),
     ("works-", "Switching"),
-    ("op-", "Operation"),
     ("sequence", "Phase sequence"),
 )
 
 
+_LIKE_CIRCUITS = {"rung-", "ir-", "loop", "rcd", "half", "five", "ramp", "button", "main-", "leakage"}
+# Of a starter, which is proved in more ways than a circuit, several kinds share a line: the paper stays on a screen.
+_OF_STARTERS: tuple[tuple[str | tuple[str, ...], str], ...] = (
+    (("cpc", "line-"), "Protective conductor, lines to the motor"),
+    (("pole-", "lock-"), "Main poles at rest, interlocks pushed in"),
+    *(row for row in _HEADS if row[0] in _LIKE_CIRCUITS),
+    (("set-", "watch"), "Settings of F2, time in star"),
+    ("op-", "Operation"),
+)
 _NOT_ALWAYS = {"half", "five", "ramp", "button", "main-", "origin-L", "origin-N", "origin-ze", "origin-earth"}
 
 
@@ -63,7 +70,7 @@ def results(play: Exercise, state: State) -> list[PaperLine]:
     """
     lines = []
     odd = play.odd | (play.then.odd if play.then else frozenset())
-    for start, head in _HEADS:
+    for start, head in _OF_STARTERS if play.circuit.shape in STARTERS else _HEADS:
         numbers = [n for n in sorted(state.passed) if _stands(play.tests[n], start)]
         if numbers and (start not in _NOT_ALWAYS or odd.intersection(numbers)):
             tests = [play.tests[n] for n in numbers]
@@ -80,7 +87,7 @@ def _limit(play: Exercise, numbers: Sequence[int]) -> str:
     return rule(play.circuit, first.uses) if first.uses in LIMITS else ""
 
 
-def _stands(test: Test, start: str) -> bool:
+def _stands(test: Test, start: str | tuple[str, ...]) -> bool:
     """Whether a test belongs to a line of the paper; insulation at other volts, or of a part, helped to find."""
     return test.id.startswith(start) and (test.uses != "insulation" or whole_insulation(test))
 
@@ -99,7 +106,7 @@ def _readings(play: Exercise, numbers: Sequence[int], tests: Sequence[Test]) -> 
     shown = [(value, told(play.circuit, test, value)) for test, value in zip(tests, values, strict=True)]
     closed = [each for each in shown if each[1] != tests[0].instrument.over] or shown
     texts = list(dict.fromkeys(text for _, text in closed))
-    if len(texts) <= 3 and tests[0].id.startswith("ends-"):
+    if len(texts) <= 3 and tests[0].id.startswith(("ends-", "set-")):
         return ", ".join(text for _, text in closed)
     if len(texts) == 1:
         return texts[0]

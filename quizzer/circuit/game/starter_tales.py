@@ -9,7 +9,8 @@ from quizzer.circuit.model.fault import Fault, with_fault
 from quizzer.circuit.model.wiring import Circuit
 from quizzer.circuit.testing.starter_tests import operations
 
-_FUSES = {"coil-short", "control-to-earth"}  # the new control fuse went, which nobody sees afterwards
+# What their own words tell: that a new control fuse went, which nobody sees afterwards; a noise; a dip in the supply.
+_OWN_WORDS = {"coil-short", "control-to-earth", "noisy-magnet", "two-wire-switch"}
 _ROARS, _BY_ITSELF = "It roars when it changes over to delta.", "DANGER: it starts again as soon as stop is let go."
 _WEAK, _DOWN = "It starts and stays weak.", "It starts, and after a few seconds it runs down again."
 _HUMS_LATE = "It starts, and hums when it changes over."
@@ -39,7 +40,7 @@ Seen = dict[str, int]  # what is seen after each operation, by its words
 def tale(circuit: Circuit, fault: Fault) -> str:
     """What the user says of a starter with the fault."""
     now, sound = (_operated(each) for each in (with_fault(circuit, fault), circuit))
-    if fault.kind in _FUSES or now == sound:
+    if fault.kind in _OWN_WORDS or now == sound:
         return fault.row.complaint
     if _motor(now, "nothing pressed") != STANDS:
         stops = any(_motor(now, start.stopped) == STANDS for start in _STARTS[circuit.shape])

@@ -17,7 +17,7 @@ from quizzer.circuit.game.exercise import (
     stop,
 )
 from quizzer.circuit.testing.reading import told
-from quizzer.circuit.testing.tests import Test
+from quizzer.circuit.testing.tests import AS_USED, Test
 
 _NOT_PROVED = "a dead test was begun before the circuit was isolated, locked off and proved dead"
 _SHOWN_LIVE = "a test for dead circuits was begun on conductors that the indicator had shown to be live"
@@ -36,7 +36,7 @@ def take(play: Exercise, state: State, at: int) -> Done:
 
 def _unsafe(play: Exercise, state: State, test: Test) -> str:
     """Why the exercise is stopped here, "" where it goes on."""
-    if test.uses in {"eye", "incoming", "operating", "origin"}:
+    if test.uses in {"eye", "incoming", "origin", *AS_USED}:
         return ""
     if not test.instrument.live:
         return "" if state.proved else _SHOWN_LIVE if state.shown == "live" else _NOT_PROVED
@@ -50,7 +50,7 @@ def _not_yet(play: Exercise, state: State, test: Test) -> str:
         return f"Not done: {test.never}."
     if test.uses == "eye":
         return ""
-    if test.uses == "operating":
+    if test.uses in AS_USED:
         return "It is off: whatever is pressed, nothing moves." if state.off else ""
     if test.instrument.live:
         return _not_live(play, state, test)

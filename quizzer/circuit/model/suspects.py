@@ -7,6 +7,7 @@ from quizzer.circuit.model.faults import (
     board,
     breaks,
     changing_over,
+    control_site,
     exchanges,
     leaks,
     lights,
@@ -24,7 +25,7 @@ from quizzer.circuit.model.wiring import Circuit
 # are drawn from the list by dice, so that another order gives other questions.
 FAMILIES = (breaks, exchanges, leaks, rings, lights, board, three_phase, starters, changing_over)
 # Families that only a played diagnosis has: their tests are those of `testing/on_site.py`.
-SITE_FAMILIES = (residual, origin, three_phase_site, neutrals)
+SITE_FAMILIES = (residual, origin, three_phase_site, neutrals, control_site)
 KINDS: dict[str, FaultKind] = {row.id: row for family in FAMILIES for row in family.KINDS}
 
 

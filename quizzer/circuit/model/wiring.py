@@ -56,10 +56,25 @@ class Clamp(NamedTuple):
 
 
 class Switch(NamedTuple):
-    """A switch: for each position, the pairs of nodes that it joins."""
+    """A switch: for each position, the pairs of nodes that it joins; whether it stays where it was put."""
 
     name: str
     ways: tuple[tuple[tuple[str, str], ...], ...]
+    latches: bool = False
+
+
+class Machine(NamedTuple):
+    """What a starter drives, and how it is set: amperes on its plate and on the dial of the overload relay.
+
+    `run_up` are the seconds in star to three quarters of its speed, `timer` those that the timer is set to, where there
+    is one; `resets_itself` says that the relay closes again when it has cooled.
+    """
+
+    plate: float
+    dial: float
+    run_up: float
+    timer: float
+    resets_itself: bool = False
 
 
 class Device(NamedTuple):
@@ -93,6 +108,7 @@ class Circuit:
     Of its RCD: the time at the rated residual current, the mA that trip it, whether its button does. `main_ms` is the
     time of the RCD with delay before it, where there is one. `beside_ma` is what each circuit beside it on the same RCD
     leaks, and `leaking_loads` what appliances leak, by the number of their point.
+    Of a starter on site: its machine, whether a pole of its control supply is earthed, and the contactors that chatter.
     At the origin: whether its line and neutral are exchanged, and the ohms of bad joints in the earth of the supply and
     at the main earthing terminal.
     """
@@ -119,6 +135,9 @@ class Circuit:
     supply_reversed: bool = False
     supply_joint: float = 0.0
     earth_joint: float = 0.0
+    machine: Machine | None = None
+    control_earthed: bool = True
+    noisy: tuple[str, ...] = ()
     leaks: tuple[Branch, ...] = ()
     clamps: tuple[Clamp, ...] = ()
     loads: tuple[Branch, ...] = ()

@@ -157,6 +157,19 @@ INSTRUMENTS: dict[str, Instrument] = {
         does="can start the machine",
         codes={0: ""},
     ),
+    "watch": LIVE_TEST._replace(
+        name="watch, while it is operated",
+        unit="s",
+        places=((inf, 1),),
+        share=0.02,
+        digits=3,
+        end=60,
+        over="no change over",
+        first="on, with its covers shut; people clear of the machine, stop within reach",
+        does="can start the machine",
+    ),
+    "dial": DEAD_TEST._replace(name="current dial, read by eye", unit="A", places=((inf, 1),), share=0.03, digits=2),
+    "selector": DEAD_TEST._replace(name="reset selector, read by eye", codes={0: "by hand", 1: "by itself"}),
     "control": LIVE_TEST._replace(
         name="voltmeter of high impedance", unit="V", share=0.01, digits=2, end=1000, over="over range"
     ),

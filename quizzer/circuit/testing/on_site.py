@@ -10,7 +10,8 @@ from quizzer.circuit.model.network import Branch
 from quizzer.circuit.model.wiring import LIGHTS, Circuit
 from quizzer.circuit.testing import at_origin, every_pair
 from quizzer.circuit.testing.of_rcds import rows
-from quizzer.circuit.testing.schedule import POLES, insulated, settings
+from quizzer.circuit.testing.schedule import POLES, insulated, of_the_rcd, settings
+from quizzer.circuit.testing.starter_site import on_a_site
 from quizzer.circuit.testing.tests import SCHEDULED, Test, TestSetting
 
 
@@ -28,8 +29,9 @@ def on_site(circuit: Circuit) -> tuple[Test, ...]:
 
 def further_on_site(circuit: Circuit) -> tuple[Test, ...]:
     """Tests of RCDs, of leakage and at the origin, of which no record sheet of a question says anything."""
+    first = of_the_rcd() if circuit.shape in STARTERS and circuit.has_rcd else ()
     of_rcd = (Test(name, group, place, uses, TestSetting(), ("", "")) for name, group, place, uses in rows(circuit))
-    return (*of_rcd, *_origin(circuit), *_of_three(circuit), *_beyond_a_spur(circuit))
+    return (*on_a_site(circuit), *first, *of_rcd, *_origin(circuit), *_of_three(circuit), *_beyond_a_spur(circuit))
 
 
 def _beyond_a_spur(circuit: Circuit) -> Iterator[Test]:

@@ -14,6 +14,7 @@ from quizzer.circuit.model.supply import VOLTS
 from quizzer.circuit.model.switching import works
 from quizzer.circuit.model.wiring import LIGHTS, SOCKETS, Circuit
 from quizzer.circuit.testing import at_origin, every_pair, of_rcds
+from quizzer.circuit.testing.starter_site import READS
 from quizzer.circuit.testing.starter_tests import starter_tests
 from quizzer.circuit.testing.tests import SCHEDULED, Test, TestSetting
 
@@ -133,10 +134,11 @@ def _live(circuit: Circuit) -> Iterator[Test]:
             group = "prospective fault current at the board"
             yield Test(f"current-{other}", group, place, "prospective", TestSetting(), ("L0", f"{other}0"))
         yield Test("loop", "earth fault loop", circuit.points[-1], "loop", setting, (f"L{k}", f"E{k}"))
-    yield from _of_the_rcd()
+    yield from of_the_rcd()
 
 
-def _of_the_rcd() -> Iterator[Test]:
+def of_the_rcd() -> Iterator[Test]:
+    """The RCD at its rated residual current, and what leaks through it."""
     yield Test("rcd", "RCD at its rated residual current", "", "rcd", TestSetting(), ("", ""))
     yield Test("leakage", "standing leakage", "", "leakage", TestSetting(), ("", ""))
 
@@ -157,7 +159,7 @@ def _three_phase(circuit: Circuit) -> Iterator[Test]:
         )
     yield Test("sequence", "phase sequence at the motor", "", "sequence", TestSetting(), ("", ""))
     if circuit.has_rcd:
-        yield from _of_the_rcd()
+        yield from of_the_rcd()
 
 
 def readings(circuit: Circuit, tests: Sequence[Test]) -> list[float]:
@@ -214,4 +216,5 @@ _DIRECT: dict[str, Callable[[Circuit, Test], float]] = {
     "operating": lambda circuit, test: float(seen(circuit, test.setting.doing)),
     "control": lambda circuit, test: control_volts(circuit, test.setting.doing, test.probes),
     "function": lambda circuit, test: works(circuit, test.setting.positions, test.probes),
+    **READS,
 }

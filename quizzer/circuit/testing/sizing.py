@@ -26,7 +26,7 @@ class Difference(NamedTuple):
     size: float
 
 
-_BENT = {"control", "operating"}  # what can read alike at both ends of the sizes, and not between
+_BENT = {"control", "operating", "watch"}  # what can read alike at both ends of the sizes, and not between
 _HALVINGS = 24  # of a stretch of sizes: to a ten-millionth of it
 
 Ends = tuple[Circuit, Circuit]  # with the fault at its smallest and at its largest

@@ -11,6 +11,7 @@ from quizzer.circuit.testing.instruments import INSTRUMENTS, insulation_at
 
 # Volts d.c. of the insulation test of circuits up to 500 V, by BS 7671 Table 64: a megohm is wanted.
 SCHEDULED = 500
+AS_USED: frozenset[Uses] = frozenset({"operating", "watch"})  # a machine is used as its user does, its covers shut
 
 
 class TestSetting(NamedTuple):

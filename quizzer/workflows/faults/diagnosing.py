@@ -10,6 +10,8 @@ from quizzer.circuit.game.exercise import Beside, Exercise, Site, exercise
 from quizzer.circuit.game.histories import history
 from quizzer.circuit.game.second import hidden_behind
 from quizzer.circuit.game.tales import complaint
+from quizzer.circuit.model.control.on_site import on_site as starter_on_site
+from quizzer.circuit.model.control.parts import STARTERS
 from quizzer.circuit.model.drawing import SHAPES, drawn
 from quizzer.circuit.model.fault import Fault
 from quizzer.circuit.model.shapes import Dice
@@ -26,6 +28,8 @@ MOST_POINTS = {1: 4, 2: 6, 3: 8}
 # Shares of exercises with a fault that no record sheet of a question shows; at the last level also of two faults, and
 # of one that comes and goes. They begin at a seed: exercises noted before there were such faults stay what they were.
 ON_SITE_ALONE, TWO, COMES_AND_GOES, FIRST_SEED = 0.35, 0.15, 0.15, 200
+# Starters have any supply, settings and two faults at once from a later seed on, for the same reason.
+FIRST_SEED_OF_STARTERS = 400
 LAST_LEVEL = 3
 
 
@@ -38,6 +42,8 @@ def played(shape: str | None, level: int, seed: int) -> Exercise:
     chosen = shape or list(SHAPES)[int(dice() * len(SHAPES))]
     circuit = drawn(chosen, 3, MOST_POINTS[level], dice)
     kind = other() if seed >= FIRST_SEED else 1.0
+    if chosen in STARTERS and seed >= FIRST_SEED_OF_STARTERS:
+        circuit = starter_on_site(circuit, other)
     fault = _hidden(circuit, level, (dice, other), alone=kind < ON_SITE_ALONE)
     before = history(circuit.shape, dice)
     more = kind - ON_SITE_ALONE if level == LAST_LEVEL else 1.0

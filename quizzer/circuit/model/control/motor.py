@@ -27,10 +27,14 @@ _OUT, _IN, _BUZZING = range(3)
 
 
 def seen(circuit: Circuit, doing: tuple[str, ...]) -> int:
-    """What is seen after a row of things done, as a number: the motor's, and 10 times each contactor's in threes."""
+    """What is seen after a row of things done, as a number.
+
+    The motor's, and 10 times each contactor's in threes; before them, in twos, those that chatter while they are in.
+    """
     stand = standing(circuit, doing)
-    found = 0
-    for name in reversed(contactors(circuit.shape)):
+    names = contactors(circuit.shape)
+    found = sum(1 << n for n, name in enumerate(names) if name in circuit.noisy and name in stand.inside)
+    for name in reversed(names):
         switch = next(each for each in circuit.switches if each.name == name)
         how = _IN if name in stand.inside or stuck(switch) else _BUZZING if name in stand.buzzing else _OUT
         found = 3 * found + how
@@ -40,14 +44,17 @@ def seen(circuit: Circuit, doing: tuple[str, ...]) -> int:
 def in_words(shape: str, code: int) -> str:
     """What is seen, in words.
 
-    >>> in_words("forward-reverse", 31)
-    'KM2 in, the motor turns forward'
+    >>> in_words("forward-reverse", 31), in_words("start-stop", 41)
+    ('KM2 in, the motor turns forward', 'KM1 in and chattering loudly, the motor turns forward')
     """
     states, what = divmod(code, 10)
-    words = []
+    found = {}
     for name in contactors(shape):
-        states, how = divmod(states, 3)
-        words += [f"{name} {'in' if how == _IN else 'buzzes'}"] if how else []
+        states, found[name] = divmod(states, 3)
+    words = []
+    for n, (name, how) in enumerate(found.items()):
+        noise = " and chattering loudly" if states >> n & 1 else ""
+        words += [f"{name} {'in' if how == _IN else 'buzzes'}{noise}"] if how else []
     return f"{', '.join(words or ['nothing pulls in'])}, {_MOTOR[what]}"
 
 

@@ -17,12 +17,13 @@ from quizzer.circuit.model.network import Branch, Pair, potentials
 from quizzer.circuit.model.supply import VOLTS
 from quizzer.circuit.model.wiring import Circuit, Switch, Wire
 
-LET_GO, WAIT, DIP = "-", "wait", "dip"  # what can be done beside pressing a button
+LET_GO, WAIT, DIP, TRIP = "-", "wait", "dip", "trip"  # what can be done beside pressing a button
 METER = 1e6  # ohms of a voltmeter of high impedance
 _OPEN, _SEALED = 230 / 0.3 / 600, 230 / 0.03 / 600  # times the d.c. ohms of a coil: its impedance
 _CLOSES, _HOLDS, _BUZZES = 0.85, 0.5, 0.45  # of the rated voltage
 _CONTACT = 0.05  # ohms of a closed contact
-_FIXED: Mapping[str, complex] = {"L": VOLTS, "N": 0.0, "E0": 0.0}  # the supply's neutral is earthed
+_FIXED: Mapping[str, complex] = {"L": VOLTS, "N": 0.0}
+_EARTHED: Mapping[str, complex] = {**_FIXED, "E0": 0.0}  # the supply's neutral is earthed
 
 Names = frozenset[str]
 _NONE: Names = frozenset()
@@ -31,6 +32,7 @@ _NONE: Names = frozenset()
 class StarterStanding(NamedTuple):
     """How it stands: the devices that have pulled in, those that buzz, what is pressed, the timers that have run out.
 
+    `latched` are the switches that stay where they were put, `tripped` says that the overload relay has tripped.
     `through` are the sets of devices it goes through without end where it buzzes by its own contact; else one alone.
     """
 
@@ -39,12 +41,20 @@ class StarterStanding(NamedTuple):
     pressed: str = ""
     timed: Names = _NONE
     through: tuple[Names, ...] = (_NONE,)
+    latched: Names = _NONE
+    tripped: bool = False
 
 
 class _Wired(NamedTuple):
     wires: tuple[Wire, ...]
     switches: tuple[Switch, ...]
     leaks: tuple[Branch, ...]
+    fixed: tuple[tuple[str, complex], ...]
+    resets_itself: bool
+
+    def potentials(self, branches: Sequence[Branch]) -> dict[str, complex]:
+        """The potential of every node that the supply reaches."""
+        return potentials(branches, dict(self.fixed))
 
     def branches(self, stand: StarterStanding, inside: Names) -> list[Branch]:
         """Every conductor, closed contact and coil, with these devices in."""
@@ -75,18 +85,20 @@ def stuck(switch: Switch) -> bool:
 def _wired(circuit: Circuit) -> _Wired:
     """What can decide: the cable to the motor cannot."""
     wires = tuple(wire for wire in circuit.wires if wire.role in {"control", "coil"})
-    return _Wired(wires, circuit.switches, circuit.leaks)
+    fixed = tuple((_EARTHED if circuit.control_earthed else _FIXED).items())
+    itself = circuit.machine is not None and circuit.machine.resets_itself
+    return _Wired(wires, circuit.switches, circuit.leaks, fixed, itself)
 
 
 @lru_cache(maxsize=4096)
 def _across(wired: _Wired, doing: tuple[str, ...], pair: Pair) -> float:
     stand = _after(wired, doing)
-    found = [_read(wired.branches(stand, inside), pair) for inside in stand.through]
+    found = [_read(wired, wired.branches(stand, inside), pair) for inside in stand.through]
     return sum(found) / len(found)
 
 
-def _read(branches: list[Branch], pair: Pair) -> float:
-    at = potentials([*branches, Branch(*pair, METER)], _FIXED)
+def _read(wired: _Wired, branches: list[Branch], pair: Pair) -> float:
+    at = wired.potentials([*branches, Branch(*pair, METER)])
     return abs(at.get(pair[0], 0.0) - at.get(pair[1], 0.0))
 
 
@@ -95,11 +107,15 @@ def _after(wired: _Wired, doing: tuple[str, ...]) -> StarterStanding:
     if not doing:
         return _settled(wired, StarterStanding())
     before, done = _after(wired, doing[:-1]), doing[-1]
+    before = before._replace(tripped=before.tripped and not wired.resets_itself)  # it has cooled since
+    if done == TRIP:
+        return _settled(wired, before._replace(pressed="", tripped=True))
     if done == WAIT:
         return _settled(wired, before._replace(timed=before.inside))
     if done == DIP:
-        return _settled(wired, StarterStanding())
-    return _settled(wired, before._replace(pressed="" if done == LET_GO else done))
+        return _settled(wired, StarterStanding(latched=before.latched, tripped=before.tripped))
+    stays = {switch.name for switch in wired.switches if switch.latches} & {done}
+    return _settled(wired, before._replace(pressed="" if done == LET_GO else done, latched=before.latched | stays))
 
 
 def _settled(wired: _Wired, stand: StarterStanding) -> StarterStanding:
@@ -116,7 +132,7 @@ def _settled(wired: _Wired, stand: StarterStanding) -> StarterStanding:
 
 def _pulled(wired: _Wired, stand: StarterStanding, inside: Names) -> tuple[Names, Names]:
     """The devices that are in a moment later, and those that buzz."""
-    at = potentials(wired.branches(stand, inside), _FIXED)
+    at = wired.potentials(wired.branches(stand, inside))
     share = {wire.id: _share(wire, at) for wire in wired.wires if wire.role == "coil"}
     held = {name for name, part in share.items() if part >= (_HOLDS if name in inside else _CLOSES)}
     return frozenset(held), frozenset(name for name, part in share.items() if part >= _BUZZES and name not in held)
@@ -138,7 +154,8 @@ def _as_fed(wire: Wire, inside: Names) -> Branch:
 def _moved(switch: Switch, stand: StarterStanding, inside: Names) -> int:
     if switch.name.startswith("KT"):
         return int(switch.name in inside and switch.name in stand.timed)
-    return int(switch.name == stand.pressed or switch.name in inside)
+    tripped = stand.tripped and switch.name == "F2"
+    return int(tripped or switch.name == stand.pressed or switch.name in inside | stand.latched)
 
 
 def closed_pairs(switches: Sequence[Switch], positions: Sequence[int]) -> list[Pair]:

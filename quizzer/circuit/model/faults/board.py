@@ -36,7 +36,7 @@ KINDS = (WRONG_DEVICE, RCD_LATE, RCD_DEAD, LEAKAGE)
 
 def places(circuit: Circuit) -> Iterator[Fault]:
     """Each once a circuit; those of an RCD where there is one."""
-    if circuit.shape in STARTERS:
+    if circuit.shape in STARTERS and not circuit.has_rcd:
         return
     own = circuit.device
     other = Device({"B": "C", "C": "D"}[own.type], own.amps)

@@ -109,7 +109,6 @@ def plain(row: FaultKind, edit: Edit, say: str, group: str = "") -> Fault:
 
 def _supply(circuit: Circuit) -> Iterator[Fault]:
     """What every starter has in front of its start buttons."""
-    del circuit
     yield plain(FUSE, AddedOhms("F1"), "the control fuse F1 is open, and nothing else")
     yield plain(OVERLOAD, StaysMoved("F2"), "the overload relay F2 has tripped and was not reset")
     yield plain(STOP_OPEN, Opened("S0", ("11", "n3")), "the stop button S0 does not close")
@@ -117,6 +116,8 @@ def _supply(circuit: Circuit) -> Iterator[Fault]:
     for name, at in (("joint F2", "the overload contact F2"), ("joint S0", "the stop button S0")):
         noun = "a joint of high resistance"
         yield Fault(JOINT, AddedOhms(name), 300.0, f"{noun} at {at}", f"{noun} at one place", noun)
+    if not circuit.control_earthed or circuit.supply.earthing == "TT":  # not enough current for a fuse
+        return
     edit = Together((Joined("n4", "E0"), _FUSE_GONE))
     yield Fault(TO_EARTH, edit, 0.4, "the wire n4 touches earth, and the control fuse has gone")
 
