@@ -8,9 +8,10 @@ import pytest
 from quizzer.errors import Refused
 from quizzer.question.making import make
 from quizzer.schedule import Confidence, next_memory
-from quizzer.workflows.study.arrivals import AHEAD, arrive, fingerprint
+from quizzer.workflows.study.arrivals import arrive, fingerprint
 from quizzer.workflows.study.events import READERS, VERSION, UnreadableEventError, read_event
 from quizzer.workflows.study.pack import SESSIONS, packed
+from quizzer.workflows.study.phone_clocks import AHEAD
 from tests.sitting import MORNING, Sitting, small_bank
 
 ENTRY = "circuits/first/dead-test"

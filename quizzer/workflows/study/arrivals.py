@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Collection, Mapping, Sequence
 from contextlib import suppress
-from datetime import datetime, timedelta
+from datetime import datetime
 from typing import Final, NamedTuple
 
 from quizzer.bank.entries import Entry
@@ -17,9 +17,9 @@ from quizzer.question.replies import mark, read_reply
 from quizzer.schedule import FoldRules, Review, quality
 from quizzer.store import Trainee
 from quizzer.workflows.study.events import PhoneEvent, UnreadableEventError, id_of, read_event
+from quizzer.workflows.study.phone_clocks import set_right
 from quizzer.workflows.world import World
 
-AHEAD: Final = timedelta(minutes=5)  # that a phone's clock may go before ours, once it was set by ours
 NOT_THEIRS: Final = Refused(
     "these answers are another trainee's, and nothing was taken",
     mend="sign in as who gave them: they wait on the phone until then",
@@ -67,14 +67,14 @@ def arrive(world: World, trainee: Trainee, batch: Sequence[object]) -> Arrived:
     events, rejected = _read(batch)
     if any(event.trainee != trainee.id for event in events):
         raise NOT_THEIRS
-    received, entries = world.now(), _entries(world.shelf, {event.entry for event in events})
+    times, entries = set_right(events, world.now()), _entries(world.shelf, {event.entry for event in events})
     accepted: dict[str, Accepted] = {}
     reviews: list[Review] = []
     for event in events:
         if event.reason:
-            world.store.challenge(event.entry, trainee.id, event.reason, event.digest, _within(event, received))
+            world.store.challenge(event.entry, trainee.id, event.reason, event.digest, times[event.id])
             accepted[event.id] = Accepted(event.id, event.entry)
-        elif isinstance(review := _review(entries.get(event.entry), event, received), Review):
+        elif isinstance(review := _review(entries.get(event.entry), event, times[event.id]), Review):
             reviews.append(review)
             accepted[event.id] = Accepted(event.id, event.entry, review.right, review.right is event.right)
         else:
@@ -111,16 +111,7 @@ def _read(batch: Sequence[object]) -> tuple[list[PhoneEvent], list[Rejected]]:
     return events, rejected
 
 
-def _within(event: PhoneEvent, received: datetime) -> datetime:
-    """When it happened: not before its questions were handed out, and not after it came in, by our clock.
-
-    The zone stays the phone's: by it the day is told.
-    """
-    latest = received if event.at > received + AHEAD else event.at
-    return max(latest, min(event.issued, received)).astimezone(event.at.tzinfo)
-
-
-def _review(entry: Entry | None, event: PhoneEvent, received: datetime) -> Review | AskAgain:
+def _review(entry: Entry | None, event: PhoneEvent, at: datetime) -> Review | AskAgain:
     """The review of an answer, marked by the program; or why its reply cannot be marked.
 
     What the entry has become since, or what another version of the program makes of it, is not what was asked: then
@@ -133,7 +124,6 @@ def _review(entry: Entry | None, event: PhoneEvent, received: datetime) -> Revie
         if isinstance(read, AskAgain):
             return read
         found, asked, reply = mark(question, read), question.as_text, read.text
-    at = _within(event, received)
     return Review(
         id=event.id,
         trainee=event.trainee,
