@@ -10,7 +10,7 @@ from typing import Any
 from pypdf import PdfReader
 
 from quizzer.blocks.page import Page
-from quizzer.render.html.fragments import fragment
+from quizzer.render.html.fragments import IN_WORDS, fragment
 from quizzer.render.terminal.canvas import Canvas, Look
 from quizzer.render.terminal.laying import lay
 from quizzer.render.terminal.pictures import LEAD
@@ -125,7 +125,9 @@ class _Words(HTMLParser):
 def on_the_web(fragment: str) -> list[str]:
     """The words of a fragment of HTML, whose elements all close."""
     reader = _Words()
-    reader.feed(fragment)
+    # what is told whole beside a picture is not read twice, and what opens it is a button
+    beside = r'aria-label="[^"]*"(?P<rest>[^>]*>(?:(?!</svg>).)*</svg><details>)<summary>' + IN_WORDS + "</summary>"
+    reader.feed(re.sub(beside, r"\g<rest>", fragment, flags=re.DOTALL))
     assert reader.inside == []
     return words_of("".join(reader.found))
 

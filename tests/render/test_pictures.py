@@ -9,10 +9,12 @@ from xml.etree import ElementTree as ET
 import pytest
 from pypdf import PdfReader
 
+from quizzer.blocks.pictures import Picture
 from quizzer.pages.question import question_page
+from quizzer.picture.kinds import drawn
 from quizzer.question.making import make
 from quizzer.question.question import Question
-from quizzer.render.html.fragments import fragment
+from quizzer.render.html.fragments import IN_WORDS, fragment, parts
 from quizzer.render.qti.package import qti_package
 from quizzer.render.svg.pictures import picture_svg
 from quizzer.render.typst.papers import paper_pdfs
@@ -113,8 +115,23 @@ def test_a_package_has_the_picture_beside_its_item(version, form):
 
 
 def test_a_page_of_the_web_has_the_drawing_itself():
-    page = fragment(question_page(pictured(1), "Title"))
-    assert f'<figure class="picture">{picture_svg(pictured(1).picture)}</figure>' in page
+    question = pictured(1)
+    page = fragment(question_page(question, "Title"))
+    assert picture_svg(question.picture).partition("viewBox")[2] in page
+    assert f'role="img" aria-label="{words_of(question)[:60]}' in page
+
+
+def test_a_screen_reader_has_a_name_in_one_breath_and_all_of_it_beside_the_picture():
+    short = Picture("symbols", {"names": ("lamp",)})
+    told = {"net": " + ".join(f"R_{n} 10 Ω" for n in range(1, 9))}
+    for picture, opened in ((short, False), (short._replace(needed=True), True), (Picture("resistors", told), True)):
+        figure = parts([picture])
+        svg = ET.fromstring(figure).find("{http://www.w3.org/2000/svg}svg")  # noqa: S314  our own text
+        words = drawn(picture).words
+        assert svg.get("role") == "img"
+        assert len(svg.get("aria-label")) <= 120
+        assert svg.get("aria-label").removesuffix(" …") in words
+        assert (f"<summary>{IN_WORDS}</summary><p>{words}</p></details>" in figure) is opened
 
 
 def test_the_object_of_a_question_says_what_its_picture_is_told():

@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable, Iterator, Sequence
 from html import escape
 from itertools import count
+from textwrap import shorten
 from typing import assert_never
 
 from quizzer.blocks.page import Block, Page, Plot, Shown, shown
@@ -16,11 +17,14 @@ from quizzer.blocks.text import DataTable, Do, Gap, Heading, Listing, PageBreak,
 from quizzer.expression.subscripts import subscripted
 from quizzer.expression.tree import Name
 from quizzer.expression.typeset import mathml
+from quizzer.picture.kinds import drawn as drawn_picture
 from quizzer.render.svg.drawing import PHONE, drawn, picture
-from quizzer.render.svg.pictures import picture_svg
+from quizzer.render.svg.pictures import svg_of
 from quizzer.render.terminal.doing import command
 
 Worded = Callable[[Do], str]
+IN_WORDS = "Picture in words"
+_BREATH = 120  # characters of the name of a picture
 _TYPED = re.compile(r"`([^`]+)`")
 _MATHS = "http://www.w3.org/1998/Math/MathML"
 
@@ -82,7 +86,7 @@ def _block(block: Shown, word: Worded, numbers: Iterator[int]) -> str:  # noqa: 
         case Working(steps=steps):
             return "".join(f"<p>{words(said_of(step))} {_maths(step)}</p>" for step in steps)
         case Picture():
-            return f'<figure class="picture">{picture_svg(block)}</figure>'
+            return _picture(block)
         case Intervals() | Columns() | Grid():
             return _figure(block, numbers)
     assert_never(block)
@@ -126,6 +130,18 @@ def _row(row: Sequence[str], right: Sequence[int], rows: int) -> str:
     scope = "rowgroup" if rows > 1 else "row"
     head = f'<th scope="{scope}"{several}>{typed(escape(first))}</th>' if rows else ""
     return f"<tr>{head}{cells}</tr>"
+
+
+def _picture(picture: Picture) -> str:
+    """The drawing under a name that is heard in one breath; what more there is to be said of it is opened beside it.
+
+    A name cannot be gone through word by word, so what has to be seen to answer can always be read as a text too.
+    """
+    drawing = drawn_picture(picture)
+    name = shorten(drawing.words, _BREATH, placeholder=" …")
+    whole = name == drawing.words and not picture.needed
+    told = "" if whole else f"<details><summary>{IN_WORDS}</summary><p>{escape(drawing.words)}</p></details>"
+    return f'<figure class="picture">{svg_of(drawing, name)}{told}</figure>'
 
 
 def _figure(plot: Plot, numbers: Iterator[int]) -> str:

@@ -23,13 +23,13 @@ def picture_svg(picture: Picture) -> str:
     return svg_of(drawn(picture))
 
 
-def svg_of(drawing: Drawing) -> str:
-    """The drawing as an SVG of its natural size."""
+def svg_of(drawing: Drawing, name: str = "") -> str:
+    """The drawing as an SVG of its natural size; it is named by its words where it is given no other name."""
     wide, high = _short(drawing.wide), _short(drawing.high)
     size = f'width="{wide}" height="{high}" viewBox="0 0 {wide} {high}"'
     look = f'fill="none" stroke="currentColor" stroke-width="1.4" font-family="{FONT}" font-size="13"'
     inside = "".join(part for shape in drawing.shapes for part in _shape(shape))
-    said = escape(drawing.words)
+    said = escape(name or drawing.words)
     return f'<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-label="{said}" {size} {look}>{inside}</svg>'
 
 
