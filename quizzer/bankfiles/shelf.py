@@ -15,8 +15,9 @@ from quizzer.bank.mends import TAKE_ONE_OUT
 from quizzer.bank.tables import Table, read_table
 from quizzer.bankfiles.folders import Folders
 from quizzer.bankfiles.forwards import forwards_in
+from quizzer.bankfiles.kept import Kept
 from quizzer.bankfiles.listing import Listed, listed_in
-from quizzer.bankfiles.texts import Stamp, glance, read_text, stamp
+from quizzer.bankfiles.texts import glance, read_text
 from quizzer.errors import BankError, Issue, NotFound, Place, Refused
 
 T = TypeVar("T")
@@ -29,6 +30,13 @@ class Loaded(NamedTuple):
 
     entries: tuple[Entry, ...]
     issues: tuple[Issue, ...]
+
+
+class Look(NamedTuple):
+    """What a file has by its look: its entries, and ids that are no more with those in their places."""
+
+    entries: tuple[Listed, ...]
+    forwards: tuple[tuple[str, str], ...]
 
 
 def shipped() -> Path:
@@ -51,7 +59,8 @@ class Shelf:
         self._tables: dict[str, Table | None] = {}
         self._cautions: dict[str, Caution] | None = None
         self._forwards: dict[str, str] | None = None
-        self._kept: dict[Path, tuple[Stamp, Loaded]] = {}
+        self._loaded = Kept(self._load)
+        self._looks = Kept(self._look)
         self.issues: list[Issue] = []  # complaints about shared files met on the way
 
     def find(self, id: str) -> Entry:
@@ -78,21 +87,8 @@ class Shelf:
         return self.find(newer)
 
     def load(self, path: Path) -> Loaded:
-        """Every entry of one file.
-
-        What was read is kept until the file changes: a program that runs long is asked for the whole bank again and
-        again, which takes two seconds to read.
-        """
-        now = stamp(path)
-        was = self._kept.get(path)
-        if was and now and was[0] == now:
-            return was[1]
-        notes = Notes(self.label(path), "")
-        entries = self._read(path, notes, self.folder_of(path), None)
-        found = Loaded(entries, tuple(notes.issues))
-        if now:
-            self._kept[path] = now, found
-        return found
+        """Every entry of one file."""
+        return self._loaded.of(path)
 
     def everything(self) -> Iterator[tuple[Path, Loaded]]:
         """Every bank file with what it gave, in the order of topics. Raises Refused when two banks have one entry."""
@@ -122,9 +118,9 @@ class Shelf:
         Parsing the whole bank would take a second at the start of each session; what a file is really worth
         is found when one of its entries is opened. Raises Refused when two banks have one entry.
         """
-        seen = [(path, self.folder_of(path), glance(path)) for path in self.files()]
-        self._forwards = dict(pair for _, folder, text in seen for pair in forwards_in(folder, text))
-        found = [(path, entry) for path, folder, text in seen for entry in listed_in(folder, text)]
+        seen = [(path, self._looks.of(path)) for path in self.files()]
+        self._forwards = dict(pair for _, look in seen for pair in look.forwards)
+        found = [(path, entry) for path, look in seen for entry in look.entries]
         homes: dict[str, Path] = {}
         for path, entry in found if len(self.roots) > 1 else ():
             self._once(homes, entry.id, path)
@@ -199,6 +195,15 @@ class Shelf:
 
     def _twice(self, id: str, one: Path, other: Path) -> Refused:
         return self.folders.twice(f"the entry {id}", one, other)
+
+    def _load(self, path: Path) -> Loaded:
+        notes = Notes(self.label(path), "")
+        entries = self._read(path, notes, self.folder_of(path), None)
+        return Loaded(entries, tuple(notes.issues))
+
+    def _look(self, path: Path) -> Look:
+        folder, text = self.folder_of(path), glance(path)
+        return Look(tuple(listed_in(folder, text)), tuple(forwards_in(folder, text)))
 
     def _read(self, path: Path, notes: Notes, folder: str, only: str | None) -> tuple[Entry, ...]:
         notes.text = read_text(path, notes)

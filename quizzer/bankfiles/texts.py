@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import NamedTuple
 
 from quizzer.bank.fields import Notes
 from quizzer.bank.mends import SAVE_AS_UTF8, SPLIT
@@ -11,23 +10,6 @@ from quizzer.bankfiles.doors import TooLarge, read_at_most
 from quizzer.errors import Issue, Place
 
 LARGEST = 2_000_000  # bytes; the largest shipped file is far below a tenth of this
-
-
-class Stamp(NamedTuple):
-    """What tells a file from the one it was: when it was last written, in nanoseconds, its size, and which it is."""
-
-    written: int
-    size: int
-    number: int
-
-
-def stamp(path: Path) -> Stamp | None:
-    """The stamp of a file; None where there is none to be had."""
-    try:
-        found = path.stat()
-    except OSError:
-        return None
-    return Stamp(found.st_mtime_ns, found.st_size, found.st_ino)
 
 
 def glance(path: Path) -> str:

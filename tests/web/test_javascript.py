@@ -46,7 +46,9 @@ def test_what_a_session_loads_is_small():
 def test_the_modules_hold_under_a_type_checker():
     checker = environ.get("TSC") or shutil.which("tsc")
     if checker is None:
-        pytest.skip("no TypeScript here, so types are not checked: `npm install --global typescript`, or name tsc in TSC")
+        pytest.skip(
+            "no TypeScript here, so types are not checked: `npm install --global typescript`, or name tsc in TSC"
+        )
     done = subprocess.run(
         [checker, "-p", MODULES / "tsconfig.json"], capture_output=True, encoding="utf-8", check=False
     )
