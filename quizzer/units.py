@@ -118,7 +118,6 @@ _ROWS = (
     ),
 )
 UNITS: dict[str, Unit] = {row[0]: Unit(row[0], float(row[1]), row[2], row[3], row[4]) for row in _ROWS}
-_SHOWN = {each.shown: each for each in UNITS.values() if each.shown}  # typed as it stands on the screen
 
 # Other ways people type a unit at the keyboard. Case matters where it must (m and M, k and K).
 SPELLINGS = {
@@ -136,6 +135,8 @@ SPELLINGS = {
     "coulomb": "C", "coulombs": "C", "joules": "J", "newtons": "N", "lumens": "lm", "tesla": "T", "VAr": "var",
     "kVAr": "kvar", "kVAR": "kvar", "VAR": "var", "henry": "H", "henries": "H", "mΩ/m": "mohm/m", "Ω/m": "ohm/m",
 }  # fmt: skip
+_SHOWN = {each.shown: each.word for each in UNITS.values() if each.shown}  # typed as it stands on the screen
+TYPED = {way: word for way, word in (SPELLINGS | _SHOWN).items() if way not in UNITS}  # every way but the word itself
 
 
 def unit(word: str) -> Unit | None:
@@ -151,12 +152,7 @@ def typed_unit(text: str) -> Unit | None:
     """
     # The ohm sign and the letter omega look alike, and so do the micro sign and the letter mu.
     word = re.sub(r"\s+", " ", text.strip().replace("\u2126", "\u03a9").replace("\u03bc", "\u00b5"))
-    return (
-        UNITS.get(word)
-        or _SHOWN.get(word)
-        or UNITS.get(SPELLINGS.get(word, ""))
-        or UNITS.get(SPELLINGS.get(word.lower(), ""))
-    )
+    return UNITS.get(word) or UNITS.get(TYPED.get(word, "")) or UNITS.get(TYPED.get(word.lower(), ""))
 
 
 def with_unit(figures: str, unit: Unit) -> str:

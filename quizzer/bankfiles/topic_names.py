@@ -17,10 +17,11 @@ def is_topic(shelf: Shelf, topic: str) -> bool:
     parts = topic.split("/")
     if not all(ID.fullmatch(part) for part in parts) or parts[0] in NOT_TOPICS:
         return False
-    if parts[0] in shelf.topics() and not any((root / parts[0]).is_dir() for root in shelf.roots):
-        return True  # a bank that has nothing of a topic yet cannot know its sub-topics
-    there = any((root / topic).is_dir() or (root / f"{topic}.toml").is_file() for root in shelf.roots)
-    return there or topic in shelf.topics()
+    if any((root / topic).is_dir() or (root / f"{topic}.toml").is_file() for root in shelf.roots):
+        return True
+    titles = shelf.topics()
+    # A bank that has nothing of a topic yet cannot know its sub-topics.
+    return topic in titles or (parts[0] in titles and not any((root / parts[0]).is_dir() for root in shelf.roots))
 
 
 def nearest(topic: str, listed: Sequence[Listed]) -> list[str]:

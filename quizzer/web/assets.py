@@ -37,6 +37,7 @@ _TYPES = {
 }
 # As our own modules write them: no text and no pattern in them has a blank behind such a sign.
 _COMMENT = re.compile(r"/\*\*? [\s\S]*?\*/|/\*\*\n[\s\S]*?\*/|^\s*// .*$|(?<=[;,{]) // .*$", re.MULTILINE)
+_IMPORT = re.compile(r'from "\./([^"]+)"')
 _PACKED = (".png", ".woff")  # compressed by their kind
 
 
@@ -71,6 +72,15 @@ class Assets:
         if name not in self._files:
             raise KeyError(name)
         return f"/static/{self.version}/{name}"
+
+    def imported(self, names: Iterable[str]) -> tuple[str, ...]:
+        """Every module that these import, and that those import: a browser told of them fetches all at once."""
+        found = dict.fromkeys(names)
+        for name in (left := [*found]):
+            there = [f"js/{each}" for each in _IMPORT.findall(self._files[name].plain.decode())]
+            left += [each for each in there if each not in found]
+            found |= dict.fromkeys(there)
+        return tuple(each for each in found if each not in names)
 
     def worker(self) -> str:
         """The text of the service worker: which version it is, and every file of it, before what it does."""

@@ -8,54 +8,65 @@ from __future__ import annotations
 import json
 from collections.abc import Iterable, Mapping
 from datetime import date, datetime
-from typing import Any, Final
+from itertools import islice
+from typing import Any, Final, NamedTuple
 
-from quizzer.pages.feedback import THOUGH_CERTAIN, back_words
-from quizzer.pages.packed import ReplyOutcome, asked, behind, outcomes
-from quizzer.pages.question import answer, reason, working
+from quizzer.pages.packed import outcomes
 from quizzer.question.asking_again import SENTENCES
 from quizzer.question.numbers import BARE, COARSE, EXACT, coarser, like
 from quizzer.question.question import Answer, Diagnosis
-from quizzer.question.replies import wanted
-from quizzer.render.html.fragments import parts, words
-from quizzer.schedule import Confidence, quality
+from quizzer.schedule import Confidence
 from quizzer.store import Trainee
-from quizzer.units import SPELLINGS, UNITS, kind_of
-from quizzer.web.links import link
+from quizzer.units import TYPED, UNITS, kind_of
+from quizzer.web.asked import after_html, asked_html, behind_html, mark_name, outcome_html
+from quizzer.web.glossary import Glossary
 from quizzer.workflows.study.arrivals import fingerprint
 from quizzer.workflows.study.pack import Packed
 
-VERSION: Final = 1
+VERSION: Final = 2
 MOST_BYTES: Final = 200_000
+_AROUND: Final = 25  # bytes of what stands between the parts
 Plain = dict[str, Any]
 
 
-def pack_text(trainee: Trainee, questions: Iterable[Packed], titles: Mapping[str, str], now: datetime) -> str:
-    """The pack: as many of the questions, in their order, as fit into `MOST_BYTES`."""
+class PackWords(NamedTuple):
+    """What a bank says beside its entries: the titles of topics by their ids, and terms with their meanings."""
+
+    titles: Mapping[str, str]
+    terms: Mapping[str, str]
+
+
+def pack_text(
+    trainee: Trainee, questions: Iterable[Packed], words: PackWords, now: datetime, *, begun: bool = False
+) -> str:
+    """The pack: as many of the questions, in their order, as fit into `MOST_BYTES`.
+
+    One that is only `begun` has the first question alone, to be asked while the others are drawn. Terms of the glossary
+    are marked where they stand, and their meanings come along once.
+    """
     head = {
         "version": VERSION,
         "issued": now.isoformat(timespec="seconds"),
         "day": now.date().isoformat(),
         "trainee": trainee.id,
         "sure": [str(each) for each in Confidence],
-        "quality": {
-            "right": [quality(True, each) for each in Confidence],
-            "wrong": [quality(False, each) for each in Confidence],
-            "rounded": quality(True, None, rounded=True),
-        },
-        "certain": parts([THOUGH_CERTAIN]),
         "again": SENTENCES,
         "units": _units(),
-    }
-    start = _json(head)[:-1] + ',"questions":['
-    texts, size = [], len(start.encode()) + 2
-    for one in questions:
-        text = _json(_question(one, titles, now.date()))
+    } | ({"begun": True} if begun else {})
+    glossary, start = Glossary(words.terms), _json(head)[:-1]
+    texts, size, used = [], len(start.encode()) + _AROUND, set[int]()
+    for one in islice(questions, 1) if begun else questions:
+        text = _json(_question(one, words.titles, now.date(), glossary))
         size += len(text.encode()) + 1
-        if size > MOST_BYTES:
+        if size + len(_json_text(glossary.meanings(glossary.used)).encode()) > MOST_BYTES:
             break
         texts.append(text)
-    return f"{start}{','.join(texts)}]}}"
+        used = set(glossary.used)
+    return f'{start},"terms":{_json_text(glossary.meanings(used))},"questions":[{",".join(texts)}]}}'
+
+
+def _json_text(text: str) -> str:
+    return json.dumps(text, ensure_ascii=False)
 
 
 def _json(value: Plain) -> str:
@@ -65,44 +76,31 @@ def _json(value: Plain) -> str:
 def _units() -> Plain:
     """Every unit with its factor, how it is shown and its kind; and every other way to type one."""
     rows = {word: [unit.factor, unit.shown, kind_of(word)] for word, unit in UNITS.items()}
-    return {"words": rows, "typed": SPELLINGS, "bare": BARE}
+    return {"words": rows, "typed": TYPED, "bare": BARE}
 
 
-def _question(one: Packed, titles: Mapping[str, str], today: date) -> Plain:
-    question = one.question
+def _question(one: Packed, titles: Mapping[str, str], today: date, glossary: Glossary) -> Plain:
+    question, marked = one.question, glossary.marked
     said: Plain = {
         "entry": question.id,
         "seed": question.seed,
         "digest": question.head.digest,
         "asked": fingerprint(question),
         "session": one.session,
-        "title": titles.get(question.topic, question.topic),
         "kind": question.kind,
-        "ask": parts(asked(question), link),
-        "wanted": wanted(question),
-        "options": [[option.label, words(option.text)] for option in question.options],
-        "outcomes": {name: _outcome(each) for name, each in outcomes(question).items()},
-        "answer": parts([*answer(question)], link),
-        "reason": parts([*reason(question)], link),
-        "working": parts([*working(question)], link),
-        "behind": parts([*behind(question)], link),
-        "back": [back_words(back, today) for back in one.backs],
+        "html": marked(asked_html(question, titles.get(question.topic, question.topic))),
+        "outcomes": {
+            name: {"mark": mark_name(each.mark), "html": marked(outcome_html(each))}
+            for name, each in outcomes(question).items()
+        },
+        "after": marked(after_html(one, today)),
+        "behind": marked(behind_html(question)),
     }
     if question.answer is not None and not question.options:
         said["number"] = number_plain(question.answer, question.diagnoses)
     if question.options:
+        said["labels"] = "".join(question.labels)
         said["key"] = question.key
-    return {name: value for name, value in said.items() if value not in ("", [])}
-
-
-def _outcome(one: ReplyOutcome) -> Plain:
-    said: Plain = {"right": one.mark.right, "said": parts([one.said])}
-    if one.mark.rounded:
-        said["rounded"] = True
-    if one.guessed != one.said:
-        said["guessed"] = parts([one.guessed])
-    if one.why:
-        said["why"] = parts(one.why, link)
     return said
 
 

@@ -75,18 +75,29 @@ def commands(words: str) -> Markup:
 def frame_of(site: WebSite, title: str, here: str, name: str, modules: Sequence[str] = (), person: str = "") -> Frame:
     """What stands around a page."""
     there = set(site.assets.names())
+    own = [each for each in modules if each in there]
     return Frame(
         title=title,
         here=place_of(here) if here else "",
         name=name,
         person=person,
         style=site.assets.path(STYLE),
-        modules=tuple(site.assets.path(each) for each in modules if each in there),
+        modules=tuple(map(site.assets.path, own)),
+        imported=tuple(map(site.assets.path, site.assets.imported(own))),
         icons={kind: site.assets.path(path) for kind, path in ICONS.items() if path in there},
     )
 
 
 def written(frame: Frame, values: Values) -> str:
     """The template of the values, filled in."""
+    return _filled(values, frame=frame)
+
+
+def part(values: Values) -> str:
+    """The template of a part that stands on no page by itself, filled in."""
+    return _filled(values)
+
+
+def _filled(values: Values, **around: Frame) -> str:
     told = {each.name: getattr(values, each.name) for each in fields(values)}
-    return ENVIRONMENT.get_template(values.template).render(frame=frame, **told)
+    return ENVIRONMENT.get_template(values.template).render(**around, **told)

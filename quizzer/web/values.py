@@ -15,8 +15,8 @@ from quizzer.web.menu import BAR, MenuPlace
 class Frame:
     """What stands around every page.
 
-    Its title, the place in the bar, who is in by name and by id ("" for nobody), the paths of its style, its modules
-    and its icons.
+    Its title, the place in the bar, who is in by name and by id ("" for nobody), the paths of its style, its modules,
+    what those import, and its icons.
     """
 
     title: str
@@ -25,6 +25,7 @@ class Frame:
     person: str
     style: str
     modules: tuple[str, ...]
+    imported: tuple[str, ...]
     icons: dict[str, str]
     bar: tuple[MenuPlace, ...] = BAR
 
@@ -47,13 +48,43 @@ class ReadPage(Values):
 
 @dataclass(frozen=True, slots=True)
 class StudyPage(Values):
-    """The shell of a session: what the page's own modules are told, and what the program says of itself."""
+    """The shell of a session: what the page's own modules are told, and what the program says of itself.
+
+    `first` is a pack of one question, to be asked while the whole one is drawn ("" for none), `sure` how sure a person
+    may be.
+    """
 
     template: ClassVar[str] = "study.html"
     person: str
     pack: str
     version: str
     notice: str
+    first: str
+    sure: Sequence[str]
+
+
+@dataclass(frozen=True, slots=True)
+class AskedPart(Values):
+    """What is asked, and the form that takes the reply: options by their letters as HTML."""
+
+    template: ClassVar[str] = "asked.html"
+    title: str
+    ask: Markup
+    kind: str
+    wanted: str
+    options: Sequence[tuple[str, Markup]]
+
+
+@dataclass(frozen=True, slots=True)
+class AnsweredPart(Values):
+    """What follows the verdict on an answer; `backs` says when it comes back, with the answers that lead to it."""
+
+    template: ClassVar[str] = "answered.html"
+    certain: Markup
+    reason: Markup
+    answer: Markup
+    working: Markup
+    backs: Sequence[tuple[str, str]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,6 +182,8 @@ class OverviewPage(Values):
 PAGES: tuple[type[Values], ...] = (
     ReadPage,
     StudyPage,
+    AskedPart,
+    AnsweredPart,
     SentencePage,
     MorePage,
     WordsPage,

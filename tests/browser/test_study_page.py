@@ -3,6 +3,7 @@
 import re
 
 import pytest
+from playwright.sync_api import expect
 
 from tests.browser.checks import is_sound, pictured
 from tests.browser.places import STUDYING
@@ -17,6 +18,6 @@ def test_a_page_of_a_session(page, place):
 
 def test_the_end_of_a_session_tells_what_arrived(page):
     STUDYING["study answered"](page)
-    page.wait_for_function("!document.getElementById('status').textContent.includes('waiting')")
+    expect(page.locator("#status")).not_to_contain_text("waiting")
     page.goto("/study/over")
     assert re.search(r"\n[1-9] questions?: \d right, \d wrong\.", page.locator("article").inner_text())

@@ -1,15 +1,19 @@
 """The pack that a phone takes along, and the word that it is given on what it sends."""
 
 import json
+import re
+from html import unescape
 
 import pytest
 
-from quizzer.pages.packed import REPLY, outcomes
+from quizzer.pages.packed import outcomes
 from quizzer.question.making import make
 from quizzer.question.replies import mark, read_reply
 from quizzer.web import packs
 from tests.web.site import HERE, served
 from tests.workflows.test_arrivals import event
+
+MARKS = ("right", "wrong", "rounded")
 
 
 @pytest.fixture
@@ -31,18 +35,34 @@ def test_a_pack_is_whole_versioned_and_holds_everything_a_reply_leads_to(site):
     for one in pack["questions"]:
         question = make(site.world.shelf.find(one["entry"]), one["seed"])
         assert set(one["outcomes"]) == set(outcomes(question))
-        assert len(one["back"]) == 6
         for name, said in one["outcomes"].items():
-            assert (REPLY in said["said"]) == (not said["right"] and one["kind"] != "choose"), name
-        assert "<dl" not in one["ask"], "options are buttons"
+            assert ('class="given"' in said["html"]) == (said["mark"] == "wrong" and one["kind"] != "choose"), name
+        told = re.findall(r'class="key" data-when="([^"]+)"', one["after"])
+        assert len(told) == len(set(told)) > 0
+        assert sorted(" ".join(told).split()) == sorted(f"{mark}{sure}" for mark in MARKS for sure in range(3))
+        assert "<dl" not in one["html"], "options are buttons"
 
 
 def test_no_key_stands_in_what_is_asked(site):
     for one in site.browser.get("/study/pack").json()["questions"]:
         question = make(site.world.shelf.find(one["entry"]), one["seed"])
-        assert question.reason not in one["ask"] or not question.reason
-        assert "RIGHT" not in one["ask"]
-        assert "Answer:" not in one["ask"]
+        assert question.reason not in one["html"] or not question.reason
+        assert "RIGHT" not in one["html"]
+        assert "Answer:" not in one["html"]
+
+
+def test_a_pack_that_is_begun_has_the_first_question_alone(site):
+    whole, begun = (site.browser.get(f"/study/pack{query}").json() for query in ("", "?begun=1"))
+    assert [one["entry"] for one in begun["questions"]] == [whole["questions"][0]["entry"]]
+    assert (begun["begun"], whole.get("begun")) == (True, None)
+
+
+def test_the_page_brings_the_first_question_but_not_to_a_worker(site):
+    page = site.browser.get("/study").text
+    first = json.loads(unescape(re.search(r'data-first="([^"]+)"', page)[1]))
+    assert first["begun"]
+    assert len(first["questions"]) == 1
+    assert "data-first" not in site.browser.get("/study?shell").text
 
 
 def test_a_pack_never_grows_beyond_its_bound(site, monkeypatch):
@@ -59,7 +79,7 @@ def test_every_outcome_is_what_marking_says(site):
         question = make(site.world.shelf.find(one["entry"]), one["seed"])
         found = mark(question, read_reply(question, question.key))
         right = one["outcomes"]["right" if "right" in one["outcomes"] else question.key]
-        assert right["right"] is found.right is True
+        assert (right["mark"], found.right) == ("right", True)
 
 
 def test_the_word_names_what_is_kept_and_what_never_will_be(site):

@@ -44,4 +44,4 @@ def _form(visit: Visit, *, typed: dict[str, str] | None = None, wrong: str = "",
         kept=kept,
     )
     status = 422 if wrong else 200
-    return answer(visit, SETTINGS.name, values, SETTINGS.path, modules=("js/takein.js",), status=status)
+    return answer(visit, SETTINGS.name, values, SETTINGS.path, modules=("js/files.js",), status=status)

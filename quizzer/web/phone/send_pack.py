@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from starlette.responses import Response
 
 from quizzer.errors import UsageError
-from quizzer.web.packs import pack_text
+from quizzer.store import Trainee
+from quizzer.web.packs import PackWords, pack_text
 from quizzer.web.visit import Visit
 from quizzer.workflows.study.keeping import ROAD_MINUTES, kept_topics
 from quizzer.workflows.study.mistaken import like, to_mend
@@ -16,19 +19,28 @@ _LONGEST = 240
 
 
 def send_pack(visit: Visit) -> Response:
-    """A pack, by the wishes of the address: `minutes`, `topic`, `weak`, `mistakes`, `like`, `keep`."""
-    world, trainee, query = visit.world, visit.trainee, visit.query
-    keep = "keep" in query
-    questions = packed(world, trainee, _minutes(visit, keep=keep), _topics(visit, keep=keep), _only(visit), keep=keep)
-    text = pack_text(trainee, questions, world.shelf.topics(), world.now())
+    """A pack, by the wishes of the address: `minutes`, `topic`, `weak`, `mistakes`, `like`, `keep`.
+
+    With `begun` it has the first question alone, which is there in a tenth of the time.
+    """
+    text = drawn_pack(visit, visit.query, begun="begun" in visit.query)
     return Response(text, media_type="application/json", headers={"Cache-Control": "no-store"})
 
 
-def _minutes(visit: Visit, *, keep: bool) -> float:
+def drawn_pack(visit: Visit, wishes: Mapping[str, str], *, begun: bool) -> str:
+    """The pack of these wishes. Raises UsageError, NotFound and Refused where they cannot be met."""
+    world, trainee, keep = visit.world, visit.trainee, "keep" in wishes
+    minutes, topics = _minutes(trainee, wishes, keep=keep), _topics(visit, wishes, keep=keep)
+    questions = packed(world, trainee, minutes, topics, _only(visit, wishes), keep=keep)
+    words = PackWords(world.shelf.topics(), world.shelf.terms())
+    return pack_text(trainee, questions, words, world.now(), begun=begun)
+
+
+def _minutes(trainee: Trainee, wishes: Mapping[str, str], *, keep: bool) -> float:
     """How long a session is. Raises UsageError."""
-    usual = ROAD_MINUTES if keep else visit.trainee.minutes or MINUTES
+    usual = ROAD_MINUTES if keep else trainee.minutes or MINUTES
     try:
-        found = float(visit.query.get("minutes", usual))
+        found = float(wishes.get("minutes", usual))
     except ValueError:
         found = 0.0
     if not 0 < found <= _LONGEST:
@@ -36,17 +48,17 @@ def _minutes(visit: Visit, *, keep: bool) -> float:
     return found
 
 
-def _topics(visit: Visit, *, keep: bool) -> tuple[str, ...]:
+def _topics(visit: Visit, wishes: Mapping[str, str], *, keep: bool) -> tuple[str, ...]:
     if keep:
         return kept_topics(visit.world.shelf)
-    if "weak" in visit.query:
+    if "weak" in wishes:
         from quizzer.workflows.forecast.weakness import weak_parts  # only this wish opens the statistics
 
         return tuple(weak_parts(visit.world, visit.trainee, visit.blueprint()))
-    return tuple(filter(None, [visit.query.get("topic", "").strip("/")]))
+    return tuple(filter(None, [wishes.get("topic", "").strip("/")]))
 
 
-def _only(visit: Visit) -> frozenset[str] | None:
-    if "mistakes" in visit.query:
+def _only(visit: Visit, wishes: Mapping[str, str]) -> frozenset[str] | None:
+    if "mistakes" in wishes:
         return to_mend(visit.world, visit.trainee)
-    return like(visit.world.shelf, visit.query["like"]) if visit.query.get("like") else None
+    return like(visit.world.shelf, wishes["like"]) if wishes.get("like") else None

@@ -55,16 +55,18 @@ def packed(
     `minutes` is the length of a session, `only` the entries to ask from. Nothing is recorded. Sums are whole, and what
     was wrong is not asked again before the next session: both need the answers.
     """
-    left = frozenset(one.id for one in world.shelf.listed()) if only is None else only
+    left, given = only, set[str]()
     for ahead in range(SESSIONS):
         clock = _Ahead(world.now() + timedelta(days=ahead))
         then = replace(world, now=clock.now)
         session, _ = start(then, trainee, topics, Limits(minutes, None), only=left, keep=keep, fading=None)
         exam = session.exam(world.now().date())
         while asked := session.next_question():
-            left -= {asked.question.id}
+            given.add(asked.question.id)
             yield Packed(asked.question, ahead + 1, _backs(asked.question, asked.before, world.now().date(), exam))
             clock.at += timedelta(seconds=usual_seconds(new=asked.before is None))
+        # Not sooner: the first question is there without the whole bank being looked through once more.
+        left = (frozenset(one.id for one in world.shelf.listed()) if left is None else left) - given
 
 
 def _backs(question: Question, before: Memory | None, today: date, exam: date | None) -> tuple[date | None, ...]:

@@ -4,11 +4,12 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page
+from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from tests.banktext import CARD, ORDER, TEMPLATE
 from tests.browser.offline.phones import PATIENCE, Server
 
+TERM = '[[term]]\nterm = "series"\nplain = "one behind the other"\nspoken = "series"\n'
 SHARED = Path(__file__).parents[3] / "banks"
 PHONE = {"viewport": {"width": 360, "height": 740}, "has_touch": True, "is_mobile": True}
 # Without a controller a page that is loaded again goes to the line, and there may be none.
@@ -30,6 +31,7 @@ def bank(tmp_path_factory: pytest.TempPathFactory) -> Path:
         (root / topic).mkdir()
         for name in ("first", "second", "third", "fourth", "fifth", "sixth"):
             (root / topic / f"{name}.toml").write_text(text, encoding="utf-8")
+    (root / "glossary.toml").write_text(TERM, encoding="utf-8")
     for name in ("topics.toml", "cautions.toml", "slips.toml"):
         (root / name).write_bytes((SHARED / name).read_bytes())
     return root
@@ -53,6 +55,12 @@ def context(browser: Browser) -> Iterator[BrowserContext]:
     made.close()
 
 
+def whole(page: Page) -> None:
+    """Wait for all questions: with the page comes the first alone."""
+    page.wait_for_selector(".sure button")
+    expect(page.locator(".beside")).to_contain_text(" of ")
+
+
 @pytest.fixture
 def page(context: BrowserContext, server: Server) -> Iterator[Page]:
     """The page of a session, signed in, with its worker in control; nothing may have gone wrong in it at the end."""
@@ -61,7 +69,7 @@ def page(context: BrowserContext, server: Server) -> Iterator[Page]:
     made.on("pageerror", lambda error: wrong.append(str(error)))
     made.on("console", lambda said: wrong.append(said.text) if "Content Security" in said.text else None)
     made.goto(server.link)
-    made.wait_for_selector(".sure button")
+    whole(made)
     made.evaluate(CONTROLLED)
     yield made
     assert wrong == []

@@ -93,3 +93,16 @@ def test_a_dispute_reaches_the_tutor(page, server):
     page.get_by_text("Send to the tutor").tap()
     expect(page.get_by_text("Kept for the tutor.")).to_be_visible()
     assert server.wait_for("SELECT reason FROM challenge", 1) == [("the key is another one",)]
+
+
+def test_a_word_of_the_trade_tells_its_meaning_without_a_line(page, context):
+    context.set_offline(True)
+    while not page.locator("article .term").count():
+        answer(page)
+        assert go_on(page)
+    meaning = page.get_by_text("one behind the other")
+    expect(meaning).to_be_hidden()
+    page.locator("article .term").first.tap()
+    expect(meaning).to_be_visible()
+    page.get_by_role("button", name="Close").tap()
+    expect(meaning).to_be_hidden()

@@ -1,13 +1,11 @@
 /** The questions on the phone: fetched where there is a line, kept for where there is none. */
 import { result, run } from "./db.js";
+import { trust } from "./html.js";
 import { waiting } from "./outbox.js";
 
-/** @typedef {import("./types").Pack} Pack @typedef {import("./types").Question} Question @typedef {import("./types").Taken} Taken */
-export const VERSION = 1;
+/** @typedef {import("./types").Pack} Pack @typedef {import("./types").Taken} Taken */
+const VERSION = 2;
 const PATIENCE = 8000; // milliseconds that a pack may take to come
-
-/** The day by the phone's clock set right, as YYYY-MM-DD. @param {number} offset */
-export const today = (offset) => at(offset).slice(0, 10);
 
 /** Now by the phone's clock set right by the server's, with the phone's zone. @param {number} offset milliseconds */
 export function at(offset) {
@@ -17,31 +15,51 @@ export function at(offset) {
   return `${local}${minutes < 0 ? "-" : "+"}${two(away / 60)}:${two(away % 60)}`;
 }
 
+/** Whether a pack is of today, by the phone's clock set right. @param {Taken} taken */
+export const ofToday = ({ pack, offset }) => pack.day === at(offset).slice(0, 10);
+
 /** The next question that was not answered; undefined when there is none. @param {Taken} taken */
 export const next = ({ pack, done }) => pack.questions.find((one) => !(one.entry in done));
 
-/** The pack to go on with: the one on the phone while it is of today and has questions, else a new one.
- * @param {string} person @param {string} address @param {boolean} [fresh] @returns {Promise<Taken | undefined>} */
-export async function pack(person, address, fresh = false) {
-  const id = `${person} ${address}`;
-  const kept = /** @type {Taken | undefined} */ (
-    await run(["packs"], "readonly", (get) => result(get("packs").get(id))).catch(() => undefined));
-  const known = kept && kept.pack.version === VERSION ? kept : undefined;
-  const usable = known && next(known) ? known : undefined;
-  if (usable && !fresh && usable.pack.day === today(usable.offset)) return usable;
-  return (await fetched(id, person, address).catch(() => undefined)) ?? usable ?? known;
+/** A pack as it is used: with how far the phone's clock is off, and what was answered of it.
+ * @param {Pack} pack @param {Taken["done"]} done @returns {Taken} */
+export function taken(pack, done = {}) {
+  trust(pack);
+  return { pack, offset: Date.parse(pack.issued) - Date.now(), done };
 }
 
-/** @param {string} id @param {string} person @param {string} address @returns {Promise<Taken>} */
-async function fetched(id, person, address) {
+/** The pack that is on the phone, undefined where there is none. @param {string} id @returns {Promise<Taken | undefined>} */
+export async function kept(id) {
+  const [found, answered] = await run(["packs"], "readonly", (get) =>
+    Promise.all([result(get("packs").get(id)), result(get("packs").get(`done ${id}`))])).catch(() => []);
+  if (found?.pack.version < VERSION) found.pack = (await import("./older.js")).newer(found.pack);
+  if (found?.pack.version !== VERSION) return undefined;
+  return { ...taken(found.pack), offset: found.offset, done: { ...found.done, ...answered?.done } };
+}
+
+/** A pack from the server. Whoever is signed in meanwhile as somebody else gets none here.
+ * @param {string} person @param {string} address */
+export async function fetched(person, address) {
   const answer = await fetch(address, { signal: AbortSignal.timeout(PATIENCE) });
   if (!answer.ok) throw new Error(String(answer.status));
   const pack = /** @type {Pack} */ (await answer.json());
-  // Signed in meanwhile as somebody else: this page is not theirs. And of a newer layout it knows nothing.
   if (pack.trainee !== person || pack.version !== VERSION) throw new Error("not for this page");
-  const offset = Date.parse(pack.issued) - Date.now();
-  const sent = (await waiting()).filter((one) => one.trainee === person && one.event.kind === "answer");
-  const taken = { id, pack, offset, done: Object.fromEntries(sent.map((one) => [one.event.entry, false])) };
-  await run(["packs"], "readwrite", (get) => { get("packs").put(taken); }).catch(() => {});
-  return taken;
+  return taken(pack);
+}
+
+/** Write a pack down, with what was answered and is not sent yet, so that it is not asked again.
+ * @param {string} id @param {string} person @param {Taken} fresh */
+export async function store(id, person, { pack, offset, done }) {
+  for (const { trainee, event } of await waiting()) if (trainee === person && event.kind === "answer") done[event.entry] ??= false;
+  await run(["packs"], "readwrite", (get) => {
+    get("packs").put({ id, pack, offset });
+    get("packs").put({ id: `done ${id}`, done });
+  }).catch(() => {}); // where nothing is kept, it lives as long as this window
+}
+
+/** Write with an answer that its question is done: a page loaded again goes on behind it.
+ * @param {(get: string) => IDBObjectStore} get @param {string} id @param {Taken["done"]} more */
+export async function noteDone(get, id, more) {
+  const known = await result(get("packs").get(`done ${id}`));
+  get("packs").put({ id: `done ${id}`, done: { ...known?.done, ...more } });
 }

@@ -1,102 +1,169 @@
-/** A session on the phone: what is asked, what an answer leads to, and the end. */
-import { feedback, qualityOf } from "./feedback.js";
-import { button, make, put, trust } from "./html.js";
-import { outcomeOf } from "./mark.js";
+/** A session on the phone: what is asked, what an answer leads to, and the end. The server wrote all of it as HTML. */
+import { copy, make, put } from "./html.js";
 import { flush, keep, newId, state } from "./outbox.js";
-import { at, next, pack as taking, today } from "./packs.js";
-import { askAgain, close, form } from "./question.js";
-import { result } from "./db.js";
-import { readReply } from "./reply.js";
-import { WORDS } from "./words.js";
+import { at, fetched, kept, next, noteDone, ofToday, store, taken } from "./packs.js";
 
 /** @typedef {import("./types").Question} Question @typedef {import("./types").Taken} Taken */
 const EVENT = 1; // the version of what is sent
 
 const place = /** @type {HTMLElement} */ (document.getElementById("study"));
 const live = /** @type {HTMLElement} */ (document.getElementById("live"));
-const { person = "", pack: address = "", events = "", over = "" } = place.dataset;
+const terms = /** @type {HTMLElement} */ (document.getElementById("terms"));
+const { person = "", pack: address = "", events = "", over = "", first } = place.dataset;
+const id = `${person} ${address}`;
+delete place.dataset.first; // it has the key
+
+/** What is gone on with, and of it what is asked. @type {Taken} */
+let now;
+/** @type {Question} */
+let question;
+let shown = 0;
+/** The whole pack, while it is being fetched. @type {Promise<void> | undefined} */
+let coming;
+
+/** What is inside of the place of the session. @param {string} which @returns {HTMLElement | null} */
+const inside = (which) => place.querySelector(which);
 
 /** Put something else on the page, and lead whoever reads it there. @param {Node[]} parts */
 function show(...parts) {
   place.replaceChildren(...parts);
-  const title = place.querySelector("h1");
-  title?.setAttribute("tabindex", "-1");
-  title?.focus();
+  inside("h1")?.focus();
   scrollTo(0, 0);
 }
 
-/** Begin, or go on with what was begun. @param {boolean} [fresh] */
+/** Go on with the pack of today that is on the phone; else one question is there at once, and the others come behind it.
+ * Without a line any pack will do. */
 async function begin(fresh = false) {
-  const taken = await taking(person, address, fresh);
-  if (!taken) return show(make("h1", {}, "Study"), make("p", {}, WORDS.none));
-  trust(taken.pack);
-  ask(taken, next(taken));
+  const had = await kept(id);
+  if (had && !fresh && ofToday(had) && next(had)) return ask(had);
+  const begun = `${address}${address.includes("?") ? "&" : "?"}begun=1`;
+  const one = first && !fresh ? taken(JSON.parse(first)) : await fetched(person, begun).catch(() => undefined);
+  if (!one) return had ? ask(had) : show(copy("none"));
+  ask(one);
+  coming = whole(one.done).catch(() => { if (had && next(had)) goBy(had); });
 }
 
-/** @param {Taken} taken @param {Question | undefined} question */
-function ask(taken, question) {
-  if (!question) return show(make("h1", {}, "Study"), make("p", {}, WORDS.nothing), more());
-  const session = taken.pack.questions.filter((one) => one.session === question.session);
-  const beside = WORDS.question(session.indexOf(question) + 1, session.length), shown = performance.now();
-  const whole = form(taken.pack, question, (typed, sure) => {
-    const reply = readReply(taken.pack, question, typed);
-    if ("why" in reply) return askAgain(whole, reply.why);
-    close(whole);
-    void answer(taken, question, { typed, reply, sure, took: (performance.now() - shown) / 1000 });
-  });
+/** Go by another pack, with what the words in it mean. @param {Taken} taken */
+function goBy(taken) {
+  if (now?.pack !== taken.pack) put(terms, taken.pack.terms);
+  now = taken;
+}
+
+/** Fetch the whole pack. @param {Taken["done"]} done what is answered meanwhile */
+async function whole(done) {
+  const all = await fetched(person, address);
+  await store(id, person, { ...all, done });
+  goBy({ ...all, done });
+  count();
+}
+
+/** Ask the next question of a pack. @param {Taken} taken */
+function ask(taken) {
+  goBy(taken);
+  const found = next(now);
+  if (!found) return show(copy("nothing"));
+  question = found;
+  shown = performance.now();
   live.textContent = "";
-  show(make("h1", {}, question.title), make("p", { class: "beside" }, beside), put(make("article"), question.ask), whole);
+  show(put(make("div", {}), question.html));
+  inside("form")?.append(copy("sure"));
+  count();
 }
 
-/**
- * Mark an answer, keep it, and only then tell.
- * @param {Taken} taken @param {Question} question
- * @param {{typed: string, reply: import("./reply.js").Reply, sure: number, took: number}} given
- */
-async function answer(taken, question, { typed, reply, sure, took }) {
-  const { pack, offset } = taken, outcome = question.outcomes[outcomeOf(question, reply)], { right } = outcome;
-  const { seed, asked } = question, confidence = pack.sure[sure];
-  const event = { ...about(taken, question), kind: /** @type {const} */ ("answer"), seed, asked, reply: typed, right, confidence, took };
-  const saved = await keep(event, (get) => noteDone(get, taken, question, right));
-  taken.done[question.entry] = right;
-  const back = today(offset) === pack.day ? question.back[qualityOf(pack, outcome, sure)] : "";
-  const said = feedback(pack, question, { outcome, reply, sure, saved, back }, () => void goOn(taken, question), (reason) =>
-    void keep({ ...about(taken, question), kind: "dispute", reason }).then(send));
-  place.append(said.part);
-  said.part.focus();
-  live.textContent = said.words;
-  send();
+/** Say which question of the session it is, and of how many, once the whole pack is there. */
+function count() {
+  const session = now.pack.questions.filter((one) => one.session === question.session), beside = inside(".beside");
+  const before = session.filter((one) => one.entry in now.done && one !== question).length;
+  if (beside) beside.textContent = `question ${before + 1}${now.pack.begun ? "" : ` of ${session.length}`}`;
 }
 
-/** @param {Taken} taken @param {Question} question */
-const about = ({ pack, offset }, { entry, digest }) =>
-  ({ version: EVENT, id: newId(), entry, digest, trainee: person, at: at(offset), issued: pack.issued });
-const send = () => void flush(person, events);
-
-/** Write with the answer that its question is done: a page loaded again goes on behind it.
- * @param {(get: string) => IDBObjectStore} get @param {Taken} taken @param {Question} question @param {boolean} right */
-async function noteDone(get, taken, question, right) {
-  const kept = /** @type {Taken | undefined} */ (await result(get("packs").get(taken.id)));
-  if (kept?.pack.issued === taken.pack.issued) get("packs").put({ ...kept, done: { ...kept.done, [question.entry]: right } });
+/** Take a reply, if it can be read: mark it, keep it, and only then tell. @param {HTMLButtonElement} button */
+async function answer(button) {
+  const form = /** @type {HTMLFormElement} */ (button.form), asked = question, { pack } = now;
+  const typed = String(new FormData(form).get("reply") ?? "").trim();
+  const { outcomeOf, readReply } = await reading;
+  const reply = typed ? readReply(pack, asked, typed) : { why: "Choose an answer first." };
+  if ("why" in reply) return askAgain(form, reply.why);
+  for (const part of form.querySelectorAll("fieldset")) part.disabled = true;
+  const { seed, asked: print } = asked, { mark, html } = asked.outcomes[outcomeOf(asked, reply)], right = mark !== "wrong";
+  const confidence = pack.sure[Number(button.value)], took = (performance.now() - shown) / 1000;
+  const event = { ...about(), kind: /** @type {const} */ ("answer"), seed, asked: print, reply: typed, right, confidence, took };
+  const done = { [asked.entry]: right };
+  const saved = await keep(event, (get) => noteDone(get, id, done));
+  Object.assign(now.done, done);
+  tell(html, reply, mark + button.value, saved);
+  void flush(person, events);
 }
 
-/** @param {Taken} taken @param {Question} question */
-async function goOn(taken, question) {
-  const following = next(taken);
-  if (following?.session === question.session) return ask(taken, following);
+/** Say why a reply has to be given again, and lead back to it. @param {HTMLFormElement} form @param {string} why */
+function askAgain(form, why) {
+  const input = /** @type {HTMLElement} */ (form.querySelector("input:not([type=hidden]), button"));
+  /** @type {HTMLElement} */ (form.querySelector("#again")).textContent = why;
+  input.setAttribute("aria-describedby", "again");
+  input.focus();
+}
+
+/** What an answer led to: the verdict first. `when` names the answer, and takes away what belongs to others.
+ * @param {string} html @param {import("./reply.js").Reply} reply @param {string} when @param {boolean} saved */
+function tell(html, { text, worked }, when, saved) {
+  place.append(copy("answered"));
+  const slot = (/** @type {string} */ name) => /** @type {HTMLElement} */ (inside(`#verdict ${name}`));
+  put(slot(".said"), html).querySelectorAll(".given").forEach((one) => { one.textContent = text; });
+  put(slot(".after"), question.after);
+  put(slot(".behind"), question.behind);
+  slot(".worked").textContent = worked;
+  slot(".unsaved").hidden = saved;
+  slot(".back").hidden = !ofToday(now); // it was reckoned for the day of the pack
+  for (const one of place.querySelectorAll("[data-when]")) if (!one.getAttribute("data-when")?.split(" ").includes(when)) one.remove();
+  inside("#verdict")?.focus();
+  live.textContent = slot("p").textContent;
+}
+
+/** What every event says of itself. */
+const about = () => ({
+  version: EVENT, id: newId(), entry: question.entry, digest: question.digest, trainee: person, at: at(now.offset), issued: now.pack.issued,
+});
+
+/** Add a step to the order, or take it back. @param {HTMLButtonElement} step */
+function choose(step) {
+  const { reply, order } = /** @type {any} */ (step.form?.elements);
+  reply.value = reply.value.includes(step.value) ? reply.value.replace(step.value, "") : reply.value + step.value;
+  order.value = [...reply.value].join(", ") || "none";
+  step.setAttribute("aria-pressed", String(reply.value.includes(step.value)));
+}
+
+/** Keep a dispute for the tutor. */
+function dispute() {
+  const reason = /** @type {HTMLTextAreaElement} */ (inside("#reason")), said = reason.value.trim();
+  if (!said) return reason.focus();
+  void keep({ ...about(), kind: "dispute", reason: said }).then(() => flush(person, events));
+  reason.parentElement?.remove();
+  /** @type {HTMLElement} */ (inside(".dispute [role=status]")).textContent = "Kept for the tutor.";
+  inside(".dispute summary")?.focus();
+}
+
+async function goOn() {
+  await coming;
+  const following = next(now);
+  if (following?.session === question.session) return ask(now);
   // What the program knows of the session is more: with all of it sent, its own page tells.
   if ((await flush(person, events)) && !(await state(person)).waiting) return location.assign(over);
-  const done = taken.pack.questions.filter((one) => one.session === question.session).map((one) => taken.done[one.entry]);
-  show(
-    make("h1", {}, WORDS.over),
-    make("p", { class: "key" }, WORDS.done(done.filter(Boolean).length, done.length)),
-    more(),
-    make("p", {}, make("a", { href: "/progress" }, WORDS.progress)),
-    make("p", { class: "aside" }, WORDS.cleared),
-  );
+  const done = now.pack.questions.filter((one) => one.session === question.session).map((one) => now.done[one.entry]);
+  const right = done.filter(Boolean).length, end = copy("over");
+  /** @type {HTMLElement} */ (end.querySelector(".key")).textContent = `Of ${done.length} questions ${right} right, ${done.length - right} wrong.`;
+  show(end);
 }
 
-/** The next session: with questions fetched anew, where they can be. */
-const more = () => button(WORDS.more, () => void begin(true), { class: "go" });
-
+/** What each button does, by its name. @type {Record<string, (button: HTMLButtonElement) => unknown>} */
+const acts = { sure: answer, step: choose, go: goOn, send: dispute, more: () => begin(true) };
+place.addEventListener("click", ({ target }) => {
+  const button = target instanceof Element && target.closest("button");
+  if (button) void acts[button.name]?.(button);
+});
+// Enter in the field says nothing of how sure somebody is: it leads on to that.
+place.addEventListener("submit", (event) => {
+  event.preventDefault();
+  inside(".sure button")?.focus();
+});
 void begin();
+const reading = import("./reply.js"); // not needed before the first answer

@@ -1,65 +1,73 @@
-/** On every page: how many answers wait to be sent, what was refused, and a file of them all. */
-import { button, make } from "./html.js";
-import { changed, start, state, waiting } from "./outbox.js";
-import { register } from "./register.js";
-import { WORDS } from "./words.js";
+/** On every page: how many answers wait to be sent, whether a new version does, and that a browser keeps nothing. */
+import { run } from "./db.js";
+import { make, WORKER } from "./html.js";
+import { start, state } from "./outbox.js";
 
-const place = document.getElementById("status");
-export const { person = "", events = "/study/events" } = place?.dataset ?? {};
+const place = /** @type {HTMLElement} */ (document.getElementById("status"));
+const { person = "" } = place.dataset, events = "/study/events";
+/** @param {number} n */
+const answers = (n) => `${n} answer${n === 1 ? "" : "s"}`;
 
-/** Say how things stand. @param {CustomEvent<{differ?: {entry: string, right: boolean}[]}>} [event] */
+/** Say how things stand; of an answer that the program marked otherwise, that its mark counts. @param {any} [event] */
 async function tell(event) {
-  const { waiting: n, others, refused, unsaved, signedOut } = await state(person);
-  const parts = [
-    n ? WORDS.waiting(n) + (signedOut ? `: ${WORDS.signIn}` : "") : "",
-    refused ? WORDS.refused(refused) : "",
-    others ? WORDS.others(others) : "",
-    unsaved ? WORDS.unsaved(unsaved) : "",
-  ].filter(Boolean);
-  const words = parts.join(" · ");
-  if (place && place.firstChild?.textContent !== words) {
-    place.replaceChildren(words, ...(words ? [" ", button(WORDS.file, () => void save(), { class: "plain" })] : []));
+  const { waiting, others, refused, unsaved, signedOut } = await state(person);
+  const words = [
+    waiting && `${waiting} waiting to be sent${signedOut ? ": sign in again to send them" : ""}`,
+    refused && `${answers(refused)} refused`,
+    others && `${answers(others)} of somebody else wait${others === 1 ? "s" : ""} here`,
+    unsaved && `${unsaved} not saved on this phone: keep this window open until sent, or save to a file`,
+  ].filter(Boolean).join(" · ");
+  if (place.firstChild?.textContent !== words) place.replaceChildren(words, ...(words ? [" ", plain("Save to a file", save)] : []));
+  for (const { entry, right } of event?.detail ?? []) {
+    note(`The program marked your answer to ${entry} ${right ? "right" : "wrong"}, this phone otherwise: the program's mark counts.`);
   }
-  for (const { entry, right } of event?.detail?.differ ?? []) note(WORDS.differs(entry, right));
 }
 
-/** Say something that stays until the page is left. @param {string} words */
-export function note(words) {
-  document.getElementById("main")?.prepend(make("p", { class: "caution", role: "alert" }, words));
-}
+/** Few ever need it: it is fetched with the shell, and read only then. */
+const save = async () => (await import("./files.js")).save();
 
-/** All that waits, as a file that the program's keeper can take in. */
-async function save() {
-  const text = JSON.stringify({ version: 1, events: (await waiting()).map((one) => one.event) }, null, 1);
-  const link = make("a", { download: "quizzer-answers.json", href: URL.createObjectURL(new Blob([text], { type: "application/json" })) });
-  document.body.append(link);
-  link.click();
-  link.remove();
-}
+/** @param {string} textContent @param {() => void} onclick */
+const plain = (textContent, onclick) => make("button", { type: "button", className: "plain", textContent, onclick });
+
+/** Say something that stays until the page is left. @param {string} textContent */
+export const note = (textContent) =>
+  document.getElementById("main")?.prepend(make("p", { className: "caution", role: "alert", textContent }));
 
 /** Whether this browser keeps anything; asking it to keep what there is through a tidying of its own. */
 async function storage() {
   try {
-    const { run } = await import("./db.js");
     await run(["own"], "readwrite", (get) => { get("own").put({ id: "tried" }); });
     await navigator.storage?.persist?.();
   } catch {
-    note(WORDS.cannot);
+    note("This browser keeps nothing (a private window, or no space): what you answer here is lost when the window closes before it is sent.");
   }
 }
 
-/** Signing out leaves answers where they are, for who gave them; it asks first. */
-document.querySelectorAll("form[action='/leave']").forEach((form) => form.addEventListener("submit", async (event) => {
-  if (!(event.target instanceof HTMLFormElement) || form.hasAttribute("data-asked")) return;
-  event.preventDefault();
-  const { waiting: n } = await state(person);
-  if (n && !confirm(WORDS.leave(n))) return;
-  form.setAttribute("data-asked", "");
-  event.target.requestSubmit();
-}));
+/** The worker: there from the first visit on; a newer one waits until the person takes it. Without HTTPS there is none. */
+async function register() {
+  if (document.readyState !== "complete") await new Promise((resolve) => addEventListener("load", resolve));
+  const workers = navigator.serviceWorker;
+  const registration = await workers?.register(WORKER, { updateViaCache: "none" }).catch(() => undefined);
+  /** With nobody in control this is the first one, and nothing waits. @param {ServiceWorker | null} worker */
+  const offer = (worker) => {
+    if (!worker || !workers.controller || document.getElementById("update")) return;
+    const take = plain("A new version is ready: take it", () => {
+      workers.addEventListener("controllerchange", () => location.reload());
+      worker.postMessage("take");
+    });
+    take.id = "update";
+    place.after(take);
+  };
+  offer(registration?.waiting ?? null);
+  registration?.addEventListener("updatefound", () => {
+    const worker = registration.installing;
+    worker?.addEventListener("statechange", () => { if (worker.state === "installed") offer(worker); });
+  });
+  document.addEventListener("visibilitychange", () => document.hidden || registration?.update().catch(() => {}));
+}
 
-changed.addEventListener("change", (event) => void tell(/** @type {CustomEvent} */ (event)));
+addEventListener("outbox", (event) => void tell(event));
 void storage();
 void tell();
-if (person) void start(person, events);
-register((take) => place?.after(button(WORDS.update, take, { class: "plain", id: "update" })));
+if (person) start(person, events);
+void register();

@@ -7,26 +7,29 @@ const LONGEST = 200, DEEPEST = 24;
 /** @param {boolean} holds */
 const must = (holds) => { if (!holds) throw new RangeError("no sum"); };
 
-/**
- * The value of a sum, or null where it is none or has none.
- * @param {string} text  digits, points, brackets, signs and single blanks
- * @returns {number | null}
- */
+/** @param {number} value @param {Part[]} inside @returns {Part} */
+const part = (value, ...inside) => ({ value, depth: 1 + Math.max(0, ...inside.map((one) => one.depth)) });
+
+/** What joins two parts; the signs that bind least come first. @type {Record<string, (left: number, right: number) => number>[]} */
+const SIGNS = [
+  { "+": (left, right) => left + right, "-": (left, right) => left - right },
+  { "*": (left, right) => left * right, "/": (left, right) => { must(right !== 0); return left / right; } },
+];
+
+/** The value of a sum, or null where it is none or has none.
+ * @param {string} text  digits, points, brackets, signs and single blanks @returns {number | null} */
 export function sum(text) {
   const parts = text.match(/\d+\.?\d*|\.\d+|\*\*|[-+*/()]|\S/g) ?? [];
   let at = 0;
-  /** @param {string[]} signs */
-  const next = (...signs) => signs.includes(parts[at]) && parts[at++];
+  const next = (/** @type {string[]} */ ...signs) => signs.includes(parts[at]) && parts[at++];
 
-  /** @param {number} value @param {Part[]} inside @returns {Part} */
-  const part = (value, ...inside) => ({ value, depth: 1 + Math.max(0, ...inside.map((one) => one.depth)) });
-
-  /** Parts of one kind with signs between them, worked out from the left.
-   * @param {() => Part} inner @param {Record<string, (left: number, right: number) => number>} signs */
-  const chain = (inner, signs) => () => {
-    let left = inner(), sign;
+  /** Parts with signs between them that bind as much, worked out from the left. @param {number} binding @returns {Part} */
+  const chain = (binding) => {
+    const signs = SIGNS[binding];
+    if (!signs) return signed();
+    let left = chain(binding + 1), sign;
     while ((sign = next(...Object.keys(signs)))) {
-      const right = inner();
+      const right = chain(binding + 1);
       left = part(signs[sign](left.value, right.value), left, right);
     }
     return left;
@@ -34,13 +37,10 @@ export function sum(text) {
 
   /** @returns {Part} */
   const signed = () => {
-    if (!next("-")) return power();
-    const inner = signed();
-    return part(-inner.value, inner);
-  };
-
-  /** @returns {Part} */
-  const power = () => {
+    if (next("-")) {
+      const inner = signed();
+      return part(-inner.value, inner);
+    }
     const base = single();
     if (!next("**")) return base;
     const exponent = signed(), value = base.value ** exponent.value;
@@ -49,10 +49,9 @@ export function sum(text) {
     return part(value, base, exponent);
   };
 
-  /** @returns {Part} */
   const single = () => {
     if (next("(")) {
-      const inner = terms();
+      const inner = chain(0);
       must(next(")") === ")");
       return inner;
     }
@@ -62,15 +61,9 @@ export function sum(text) {
     return part(Number(digits));
   };
 
-  const factors = chain(signed, {
-    "*": (left, right) => left * right,
-    "/": (left, right) => { must(right !== 0); return left / right; },
-  });
-  const terms = chain(factors, { "+": (left, right) => left + right, "-": (left, right) => left - right });
-
   try {
     must(text.length <= LONGEST);
-    const whole = terms();
+    const whole = chain(0);
     must(at === parts.length && whole.depth <= DEEPEST && Number.isFinite(whole.value));
     return whole.value;
   } catch (error) {

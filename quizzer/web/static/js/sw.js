@@ -15,7 +15,7 @@ addEventListener("fetch", (event) => {
 async function install() {
   const cache = await caches.open(CACHE);
   await cache.addAll(SHELL.files);
-  const answer = await fetch(PAGE, { credentials: "same-origin" }).catch(() => undefined);
+  const answer = await fetch(`${PAGE}?shell`).catch(() => undefined);
   if (answer) await keep(answer);
 }
 
@@ -31,10 +31,11 @@ async function kept(request) {
   return (await (await caches.open(CACHE)).match(request.url)) ?? fetch(request);
 }
 
-/** A page, from the server where it answers in time; of the session there is one on the phone. */
+/** A page, from the server where it answers in time; of the session there is one on the phone, and questions too. */
 async function page(request, path) {
   const mine = (await caches.open(CACHE)).match(PAGE);
-  const answer = await fetch(request, { signal: AbortSignal.timeout(PATIENCE) }).catch(() => undefined);
+  const asked = path === PAGE ? `${request.url}${request.url.includes("?") ? "&" : "?"}shell` : request;
+  const answer = await fetch(asked, { signal: AbortSignal.timeout(PATIENCE) }).catch(() => undefined);
   if (path !== PAGE) return answer ?? Response.redirect(PAGE);
   if (!answer) return (await mine) ?? Response.error();
   return (await keep(answer)) ?? (await mine) ?? answer;

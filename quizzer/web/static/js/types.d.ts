@@ -11,12 +11,10 @@ export interface Wanted {
   diagnoses: [number, number][];
 }
 
+/** What a reply leads to: its mark, and what is said of it as HTML. */
 export interface Outcome {
-  right: boolean;
-  said: string;
-  rounded?: boolean;
-  guessed?: string;
-  why?: string;
+  mark: "right" | "wrong" | "rounded";
+  html: string;
 }
 
 export interface Question {
@@ -25,17 +23,12 @@ export interface Question {
   digest: string;
   asked: string;
   session: number;
-  title: string;
   kind: "choose" | "number" | "order";
-  ask: string;
-  wanted: string;
-  options?: [string, string][];
+  html: string;
   outcomes: Record<string, Outcome>;
-  answer: string;
-  reason?: string;
-  working?: string;
+  after: string;
   behind: string;
-  back: string[];
+  labels?: string;
   key?: string;
   number?: Wanted;
 }
@@ -45,16 +38,18 @@ export interface Pack {
   issued: string;
   day: string;
   trainee: string;
+  /** It has the first question alone: the others are being drawn. */
+  begun?: boolean;
   sure: string[];
-  quality: { right: number[]; wrong: number[]; rounded: number };
-  certain: string;
   again: Record<string, string>;
   units: { words: Record<string, [number, string, string]>; typed: Record<string, string>; bare: string };
+  /** What words of the trade in the questions mean, as HTML that is opened by them. */
+  terms: string;
   questions: Question[];
 }
 
+/** A pack in use: how far the phone's clock is off, and whether what was answered of it was right. */
 export interface Taken {
-  id: string;
   pack: Pack;
   offset: number;
   done: Record<string, boolean>;
