@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 import textwrap
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from quizzer.characters import shown
@@ -55,7 +56,19 @@ class Canvas:
             break_long_words=True,
             break_on_hyphens=False,
         ) or [""]
-        self.lines += [self.styled(line.replace(_TIED, " "), style) for line in wrapped]
+        lines = [line.replace(_TIED, " ") for line in wrapped]
+        typed = self.look.colour and style != "bold" and words.count("`") % 2 == 0
+        self.lines += [*self._typed(lines, style)] if typed else [self.styled(line, style) for line in lines]
+
+    def _typed(self, lines: Sequence[str], style: str) -> Iterator[str]:
+        """The lines with what is typed as it stands in bold, and without the backticks around it."""
+        bold = False
+        for line in lines:
+            parts = []
+            for at, part in enumerate(line.split("`")):
+                bold ^= at > 0
+                parts.append(self.styled(part, "bold" if bold else style) if part else "")
+            yield "".join(parts)
 
     def gap(self) -> None:
         """An empty line, but never two, and none under a heading."""

@@ -20,7 +20,9 @@ def add_table(canvas: Canvas, table: DataTable) -> None:
     canvas.gap()
     if table.title:
         canvas.text(table.title, style="bold")
-    rows = [[canvas.shown(cell) for cell in row] for row in (table.heads, *table.rows)]
+    # where emphases are sent, a cell of a row needs no mark of what is typed as it stands
+    marks = "`" if canvas.look.colour else ""
+    rows = [[canvas.shown(cell).replace(marks, "") for cell in row] for row in (table.heads, *table.rows)]
     kept = {*table.right, *table.whole}
     widths = _widths(rows, kept, canvas.look.width)
     if table.spanning:
