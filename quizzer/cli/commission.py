@@ -21,7 +21,8 @@ from quizzer.circuit.commissioning.state import Command, Record, State
 from quizzer.cli.asking import Keyboard, Stopped, keyboard
 from quizzer.cli.commission_keeping import CommissionKept, Keep, keeping
 from quizzer.cli.commission_noting import noted, notes_said
-from quizzer.cli.commission_words import fields_in_words, read_values, understood
+from quizzer.cli.commission_recording import fields_in_words, read_values
+from quizzer.cli.commission_words import understood
 from quizzer.cli.diagnose import LEFT, say
 from quizzer.cli.opening import checked_seed, clock
 from quizzer.errors import UsageError

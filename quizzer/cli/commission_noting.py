@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from quizzer.blocks.words import capital
 from quizzer.circuit.commissioning.job import Commission, remedies_for
 from quizzer.circuit.commissioning.state import Note
-from quizzer.circuit.installation.placing import KINDS, kinds_for, kinds_of
+from quizzer.circuit.installation.placing import KINDS, kinds_for
 from quizzer.cli.asking import Keyboard
 from quizzer.cli.diagnose import say
 from quizzer.render.terminal.canvas import Canvas
@@ -33,7 +33,7 @@ def noted(keys: Keyboard, play: Commission, way: int, about: tuple[str, ...]) ->
     if at is None:
         return None
     kind = found[at]
-    answers = _CODES if play.periodic else remedies_for(play, way, kind, kinds_of(further=play.further))
+    answers = _CODES if play.periodic else remedies_for(play, way, kind, able)
     picked = _chosen(keys, list(answers))
     if picked is None:
         say(keys, "Nothing noted.")

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import re
-from math import inf
 from typing import NamedTuple
 
 from quizzer.circuit.commissioning.job import Cell, Commission
 from quizzer.circuit.commissioning.state import Command, Does, Record
-from quizzer.circuit.commissioning.testing import instrument_for, spelled
-from quizzer.circuit.installation.checks import TICKS, Check, Field, check_of, checks_of, fields_of
+from quizzer.circuit.installation.checks import Check, checks_of, fields_of
+from quizzer.cli.commission_recording import read_values
 from quizzer.cli.trade_words import numbers_of
 from quizzer.errors import UsageError
 
@@ -60,7 +58,6 @@ _WORDS: dict[str, tuple[str, str]] = {
     **{word: ("page", page) for page, words in PAGES.items() for word in words},
     **dict.fromkeys(_STRIKE, ("strike", "")),
 }
-_VALUE = re.compile(r"(>?\d{1,5}(?:\.\d{1,4})?)(x?)")
 _VOLTS = (250, 500, 1000)
 _RANGES = {"high": "high", "no-trip": "no-trip", "no trip": "no-trip", "notrip": "no-trip"}
 
@@ -82,6 +79,8 @@ class TypedLine(NamedTuple):
 def understood(play: Commission, typed: str) -> TypedLine:
     """What a line means."""
     words = " ".join(typed.lower().replace(",", " ").replace("+", "").split())
+    if not words:
+        return TypedLine()
     for word in sorted(_WORDS, key=len, reverse=True):
         if words == word or words.startswith(f"{word} "):
             return _meant(play, *_WORDS[word], words.removeprefix(word).strip())
@@ -150,14 +149,19 @@ def _does(play: Commission, what: str, rest: str) -> TypedLine:
         if not rest:
             return TypedLine((Command(does),))
         ways = (0,) if rest in {"0", "board", "intake"} else ways_of(play, rest)
-        return _with(does, (0, *ways) if ways and rest == "all" else ways)
+        return _with(play, does, (0, *ways) if ways and rest == "all" else ways)
     if does == "leave":
-        return TypedLine((Command("leave"),)) if rest == "none" else _with(does, ways_of(play, rest) if rest else None)
+        return (
+            TypedLine((Command("leave"),))
+            if rest == "none"
+            else _with(play, does, ways_of(play, rest) if rest else None)
+        )
     return TypedLine(mend=_mend(f"{does} {rest}")) if rest else TypedLine((Command(does),))
 
 
-def _with(does: Does, ways: tuple[int, ...] | None) -> TypedLine:
-    return TypedLine(mend=f"Which ways? `{does} 1-3 5`.") if ways is None else TypedLine((Command(does, ways),))
+def _with(play: Commission, does: Does, ways: tuple[int, ...] | None) -> TypedLine:
+    wanted = f"Which ways? They have the numbers 1 to {len(play.sound.ways)}: `{does} 1-3 5`."
+    return TypedLine(mend=wanted) if ways is None else TypedLine((Command(does, ways),))
 
 
 def _record(play: Commission, rest: str) -> TypedLine:
@@ -194,48 +198,6 @@ def _all_left_out(play: Commission, check: Check, rest: str) -> TypedLine | None
     cells = [Cell(way.number, field) for way in having for field in fields_of(check, way)]
     limited = Record(None, passed=False, limited=True)
     return TypedLine((Command("record", records=tuple((cell, limited) for cell in cells)),))
-
-
-def read_values(play: Commission, cells: list[Cell], typed: str) -> tuple[tuple[Cell, Record], ...]:
-    """The records of values typed in the order of the fields; `-` leaves one out. Raises UsageError."""
-    words = typed.lower().replace(",", " ").replace(";", " ").split()
-    if len(words) == 1 and len(cells) > 1 and (words[0] == "lim" or _only_ticks(cells)):
-        words *= len(cells)
-    if len(words) != len(cells):
-        raise UsageError(f"{len(cells)} values belong here, and {len(words)} were typed", mend="- leaves one out")
-    pairs = zip(cells, words, strict=True)
-    return tuple((cell, _value(play, cell, word)) for cell, word in pairs if word != "-")
-
-
-def _only_ticks(cells: list[Cell]) -> bool:
-    return all(cell.field in TICKS for cell in cells)
-
-
-def _value(play: Commission, cell: Cell, word: str) -> Record:
-    """A value in SI with its judgement. Raises UsageError."""
-    if word == "lim":
-        return Record(None, passed=False, limited=True)
-    if cell.field in TICKS:
-        if word not in {"ok", "y", "x", "no"}:
-            raise UsageError(f"{word!r} is no tick for {cell.field}", mend="ok or x")
-        return Record(None, word in {"ok", "y"})
-    if word in {"ol", "olx", "x"}:
-        return Record(inf, passed=False)
-    found = _VALUE.fullmatch(word)
-    if found is None:
-        raise UsageError(f"{word!r} is no value for {cell.field}", mend="0.45, 0.45x, ol, lim or -")
-    instrument = instrument_for(check_of(cell.field), play.sound.way(cell.way).volts if cell.way else 500)
-    number = float(found[1].removeprefix(">"))
-    over = found[1].startswith(">") or number >= instrument.end
-    return Record(inf if over else number / instrument.scale, not found[2])
-
-
-def fields_in_words(cells: list[Cell]) -> str:
-    """What is to be recorded, in the order in which it is typed."""
-    fields: list[Field] = list(dict.fromkeys(cell.field for cell in cells))
-    ways = list(dict.fromkeys(cell.way for cell in cells))
-    names = " ".join(fields)
-    return names if ways == [0] else f"{names} of {'way' if len(ways) == 1 else 'ways'} {spelled(tuple(ways))}"
 
 
 def _mend(words: str) -> str:

@@ -64,5 +64,5 @@ def _noted(play: Commission, command: Command) -> list[str]:
     assert note is not None
     kind = next(each for each in kinds_of(further=True) if each.id == note.kind)
     able = kinds_for(play.sound, note.way, play.level, periodic=play.periodic, further=play.further)
-    answers = CODES if play.periodic else remedies_for(play, note.way, kind, kinds_of(further=play.further))
+    answers = CODES if play.periodic else remedies_for(play, note.way, kind, able)
     return [f"note {note.way}", str(able.index(kind) + 1), str(answers.index(note.answer) + 1)]

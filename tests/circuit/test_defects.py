@@ -304,7 +304,7 @@ def test_27_slow_rcd():
 
 def test_28_rcd_trips_at_half():
     assert "at half trips" in shown(bent("rcd-half", 1), 1, "rcd").words
-    assert "at half does not trip" in shown(a_board(), 1, "rcd").words
+    assert "at half no trip" in shown(a_board(), 1, "rcd").words
 
 
 def test_29_test_button_dead():

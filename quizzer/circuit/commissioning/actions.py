@@ -142,7 +142,8 @@ def _mend(play: Commission, state: State, command: Command) -> CommissionDone:
     if not state.proved:
         return stop(state, "work was begun on an installation that was not proved dead")
     named = {(note.way, note.kind) for note in state.notes}
-    there = [each for each in present(play, state) if any((way, each.kind.id) in named for way in each.ways)]
+    found = [each for each in present(play, state) if any((way, each.kind.id) in named for way in each.ways)]
+    there = sorted(found, key=lambda each: each.way)
     today = [each for each in there if each.kind.today]
     lost = frozenset(pair for each in today for pair in _to_be_repeated(play, each))
     after = without_results(state, lost, FIELDS)._replace(mended=state.mended | {each.key for each in today})
@@ -156,8 +157,11 @@ def _mended(today: list[Departure], waits: list[Departure], lost: frozenset[tupl
     ]
     if waits:
         words.append(f"It waits: {'; '.join(f'{_place(each)}: {each.kind.remedy}' for each in waits)}.")
-    if ways := sorted({way for way, _ in lost}):
-        words.append(f"To be tested again: {', '.join('the origin' if not way else f'way {way}' for way in ways)}.")
+    if lost:
+        ways = [str(way) for way in sorted({way for way, _ in lost}) if way]
+        places = ["the origin"] * any(not way for way, _ in lost)
+        places += [f"way{'s' if len(ways) > 1 else ''} {', '.join(ways)}"] if ways else []
+        words.append(f"To be tested again: {'; '.join(places)}.")
     return " ".join(words)
 
 

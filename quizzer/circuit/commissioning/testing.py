@@ -177,7 +177,8 @@ def _lines(whole: Installation, state: State, check: Check, number: int, found: 
         words = found.words or ", ".join(
             f"{field} {shown(instrument_for(check, state.volts), value)}" for field, value in found.values.items()
         )
-        yield f"{WORDS_OF_CHECK[check]}: {words}."
+        twice = ", twice the one of a line for three phases" if check == "ipf" and whole.three_phase else ""
+        yield f"{WORDS_OF_CHECK[check]}: {words}{twice}."
         return
     way = whole.way(number)
     if found.words:

@@ -103,7 +103,8 @@ def single_tests(way: Way, check: Check, volts: int) -> tuple[Test, ...]:
         return tuple(insulation(way.planned, volts))
     if check == "zs":
         on_supply = replace(way.planned, supply=way.circuit.supply)
-        return tuple(test for test in (*schedule(on_supply), *on_site(on_supply)) if test.uses == "loop")
+        loops = (test for test in (*schedule(on_supply), *on_site(on_supply)) if test.uses == "loop")
+        return tuple(sorted(loops, key=lambda test: on_supply.points.index(test.place)))
     return _continuity(way.planned, ("ends-", "LN-") if check == "ring" else ("LE-", "plate"))
 
 
