@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Sequence
 from datetime import datetime
 from typing import NamedTuple
 
 from quizzer.paper.pool import Facilities
 from quizzer.paper.record import Paper
+from quizzer.schedule import FoldRules
 from quizzer.store import papers, recording, sittings
 from quizzer.store.connection import Connection
 from quizzer.store.paper_values import MarkedScript, Newcomer, Script, Sitting
@@ -51,10 +52,18 @@ class Papers(NamedTuple):
         return sittings.of_paper(self.wire, paper)
 
     def record_scripts(
-        self, paper: str, newcomers: Sequence[Newcomer], marked: Iterable[MarkedScript], when: datetime
+        self,
+        paper: str,
+        newcomers: Sequence[Newcomer],
+        marked: Iterable[MarkedScript],
+        when: datetime,
+        rules: Callable[[], FoldRules] = FoldRules,
     ) -> int:
-        """Keep marked scripts with all their reviews, all or none, each once; how many were new."""
-        return recording.record_scripts(self.wire, paper, newcomers, marked, when)
+        """Keep marked scripts with all their reviews, all or none, each once; how many were new.
+
+        What is remembered of an entry that was answered since is worked out anew, by `rules`.
+        """
+        return recording.record_scripts(self.wire, paper, newcomers, marked, when, rules)
 
     def scripts(self, paper: str) -> tuple[Script, ...]:
         """Every marked script of a paper, by name and form."""

@@ -7,7 +7,7 @@ import pytest
 
 from quizzer.errors import NotFound, Refused
 from quizzer.paper.pool import Observed
-from quizzer.schedule import next_memory
+from quizzer.schedule import FoldRules, Memory, Review, next_memory
 from quizzer.store import MarkedScript, Newcomer, Store, open_store
 from quizzer.store.connection import Connection
 from quizzer.store.migrations import NEWEST
@@ -113,6 +113,48 @@ def test_a_later_answer_keeps_its_memory_when_an_older_script_is_marked(store: S
     memory = store.memory("t1", late.entry)
     store.papers.record_scripts(PAPER.id, [Newcomer("t3", "Cara")], MARKED, NOON)
     assert store.memory("t1", late.entry) == memory
+    assert store.check() == ()
+
+
+def test_a_script_marked_late_leaves_what_it_would_have_left_in_time(store: Store) -> None:
+    """One failed before and passed since, one the other way round, one replaced and that answered, one left alone."""
+    peopled(store)
+    successor = "testing/ring/its-successor"
+    rules = FoldRules(frozenset(ENTRIES[:1]), {ENTRIES[2]: successor})
+    days = (timedelta(hours=1), timedelta(days=3), timedelta(days=40))
+
+    def since(who: str) -> list[Review]:
+        answers = [(ENTRIES[0], 5), (ENTRIES[1], 1), (successor, 5)]
+        return [
+            review(f"{who}-{ago.days}-{at}", trainee=who, entry=entry, quality=quality)._replace(
+                answered_at=NOON + ago, day=TODAY + timedelta(days=ago.days)
+            )
+            for ago in days
+            for at, (entry, quality) in enumerate(answers)
+        ]
+
+    def sat(who: str, name: str) -> MarkedScript:
+        qualities = zip((*ENTRIES, "testing/dead/alone"), (1, 5, 1, 5), strict=True)
+        answers = [
+            review(f"{who}-s-{entry}", trainee=who, entry=entry, quality=quality) for entry, quality in qualities
+        ]
+        return MarkedScript(
+            script(who, name, form="B"), tuple((one, next_memory(None, one.quality, TODAY)) for one in answers)
+        )
+
+    def remembered(who: str, name: str, *, late: bool) -> dict[str, Memory]:
+        store.add_trainee(who, name, NOON)
+        steps = [
+            lambda: store.papers.record_scripts(PAPER.id, (), [sat(who, name)], NOON + days[-1], lambda: rules),
+            lambda: store.receive(who, since(who), rules),
+        ]
+        for step in reversed(steps) if late else steps:
+            step()
+        return {each.entry: each.memory for each in store.standings(who)}
+
+    in_time = remembered("t4", "Dora", late=False)
+    assert remembered("t3", "Cara", late=True) == in_time
+    assert set(in_time) == {*ENTRIES, successor, "testing/dead/alone"}
     assert store.check() == ()
 
 

@@ -289,9 +289,9 @@ def test_scripts_go_into_the_store_one_by_one(room, monkeypatch):
     made = []
     kept = room.store.papers.record_scripts
 
-    def recorded(paper, newcomers, marked, when):
+    def recorded(paper, newcomers, marked, *rest):
         made.append(isinstance(marked, list | tuple))
-        return kept(paper, newcomers, marked, when)
+        return kept(paper, newcomers, marked, *rest)
 
     monkeypatch.setattr(type(room.store.papers), "record_scripts", lambda _self, *args: recorded(*args))
     marked(room, f"Ada,A,{keys_of(room.paper.forms[0])}")

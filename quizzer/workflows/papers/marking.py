@@ -57,7 +57,7 @@ def mark_all(
         marker = ScriptMarker(world, paper, making, rulings, known_before)
         # One script at a time goes into the store: all of a large table together would not fit into memory.
         scripts = (marker.marked(one) for one in told(fresh, "marking script", progress))
-        world.store.papers.record_scripts(paper.id, newcomers, scripts, world.now())
+        world.store.papers.record_scripts(paper.id, newcomers, scripts, world.now(), world.fold_rules)
     return tuple(mark_line(paper, one, rulings, new=(one.trainee, one.form.serial) not in known) for one in handed)
 
 
