@@ -20,6 +20,7 @@ class Heights(NamedTuple):
     """How high things are in one look, in points.
 
     A page, the space between questions, by section each question and what stands above the first, and the end mark.
+    Where the white is `shared`, what a page leaves is between its questions, and at its foot only under a single one.
     """
 
     page: float
@@ -27,6 +28,7 @@ class Heights(NamedTuple):
     questions: tuple[tuple[float, ...], ...]
     heads: tuple[float, ...]
     end: float = 0.0
+    shared: bool = False
 
 
 def white(heights: Heights, orders: Sequence[Sequence[int]]) -> list[float]:
@@ -38,15 +40,15 @@ def white(heights: Heights, orders: Sequence[Sequence[int]]) -> list[float]:
     [0.0, 0.5]
     """
     pages: list[float] = []
-    used = 0.0
+    used, single = 0.0, True
     for at, order in enumerate(orders):
         for place, one in enumerate(order):
             high = heights.questions[at][one] + (heights.heads[at] if place == 0 else 0.0)
             start = used + heights.between if used else 0.0
             if start + high > heights.page and used:
-                pages.append(1 - used / heights.page)
+                pages.append(1 - used / heights.page if single or not heights.shared else 0.0)
                 start = 0.0
-            used = start + high
+            used, single = start + high, start == 0
             while used > heights.page:
                 pages.append(0.0)
                 used -= heights.page

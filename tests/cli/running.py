@@ -4,6 +4,7 @@ import gc
 import io
 import sys
 from dataclasses import dataclass
+from typing import TextIO
 
 import pytest
 
@@ -20,12 +21,17 @@ class Ran:
 
 
 def ran(
-    monkeypatch: pytest.MonkeyPatch, *args: str, typed: str = "", encoding: str = "utf-8", columns: int = 80
+    monkeypatch: pytest.MonkeyPatch,
+    *args: str,
+    typed: str = "",
+    keys: TextIO | None = None,
+    encoding: str = "utf-8",
+    columns: int = 80,
 ) -> Ran:
-    """Run `quizzer ARGS` with these lines typed, on a screen so wide."""
+    """Run `quizzer ARGS` with these lines typed, or what comes from `keys`, on a screen so wide."""
     out = io.TextIOWrapper(io.BytesIO(), encoding=encoding, write_through=True)
     err = io.TextIOWrapper(io.BytesIO(), encoding=encoding, write_through=True)
-    monkeypatch.setattr(sys, "stdin", io.StringIO(typed))
+    monkeypatch.setattr(sys, "stdin", keys or io.StringIO(typed))
     monkeypatch.setattr(sys, "stdout", out)
     monkeypatch.setattr(sys, "stderr", err)
     for name in ("NO_COLOR", "TERM", "QUIZZER_STORE"):

@@ -28,6 +28,13 @@ def test_white_is_what_is_left_at_the_foot_of_each_page():
     assert white(Heights(100, 10, ((60, 30, 50),), (0,)), [[0, 1, 2]]) == pytest.approx([0.0, 0.5])
 
 
+def test_where_white_is_shared_only_a_page_of_one_question_has_it_at_its_foot():
+    # by hand: 60 + 10 + 20 leave 10 between them, 50 alone leave half a page
+    heights = Heights(100, 10, ((60, 20, 50),), (0,), shared=True)
+    assert white(heights, [[0, 1, 2]]) == pytest.approx([0.0, 0.5])
+    assert white(heights, [[0, 2, 1]]) == pytest.approx([0.4, 0.2]), "the last page is not filled"
+
+
 def test_what_is_higher_than_a_page_goes_on_overleaf():
     assert white(Heights(100, 10, ((250, 30),), (0,)), [[0, 1]]) == pytest.approx([0.0, 0.0, 0.1])
 

@@ -7,6 +7,7 @@ from datetime import date
 
 import pytest
 from pypdf import PdfReader
+from pypdfium2 import PdfDocument
 
 from quizzer.render.typst.paper_words import candidate_words, sheet_words
 from quizzer.render.typst.papers import paper_pdfs
@@ -169,6 +170,75 @@ def test_headings_do_not_skip_and_heads_of_tables_have_a_scope(name):
     for head in (tag for tag in found if tag["/S"] == "/TH"):
         assert any(each.get_object().get("/Scope") for each in head["/A"])
     assert all(tag.get("/Alt") for tag in found if tag["/S"] in ("/Figure", "/Formula"))
+
+
+def listed(content: bytes) -> list[str]:
+    """What a reader lists of a document, in order, each beside the page it leads to."""
+    read = PdfReader(io.BytesIO(content))
+
+    def under(marks):
+        for mark in marks:
+            yield from under(mark) if isinstance(mark, list) else [mark]
+
+    marks = list(under(read.outline))
+    pages = [read.get_destination_page_number(mark) for mark in marks]
+    assert pages == sorted(pages)
+    return [mark.title for mark in marks]
+
+
+def test_what_a_reader_lists_says_what_it_is():
+    """A number alone tells nobody where it leads; whose paper it is tells forty in one file apart."""
+    asked = listed(PDFS[PAPER])
+    assert asked[0] == "Question paper, Form A"
+    assert [each for each in asked if each.startswith("Question ")][1:] == [f"Question {n}" for n in range(1, 5)]
+    assert listed(PDFS[SHEET])[0] == "Answer sheet, Form A"
+    scheme = listed(PDFS[SCHEME])
+    assert scheme[0].startswith("Mark scheme: Sample, form A")
+    assert [each for each in scheme if each.startswith("Question ")] == [
+        f"Question {number_}: {question.key}" for number_, question in enumerate(QUESTIONS, 1)
+    ]
+    made = paper([card()], person="Ada")
+    for name, content in paper_pdfs(made, made.forms[0], [card()]).items():
+        assert "Ada" in listed(content)[0] or name == SCHEME, name
+
+
+@pytest.mark.parametrize("name", [PAPER, SHEET, SCHEME])
+def test_what_a_checker_of_tagged_documents_asks_for(name):
+    """What ISO 14289-1 asks for and a program can check, besides the tests around: none was found as a package."""
+    read = PdfReader(io.BytesIO(PDFS[name]))
+    root = read.trailer["/Root"]
+    kinds = {"Document", "Div", "Sect", "P", "H1", "H2", "H3", "L", "LI", "Lbl", "LBody", "Table", "THead", "TBody"}
+    kinds |= {"TR", "TH", "TD", "Figure", "Formula", "Span", "Strong", "Em", "Sub", "Sup", "Caption", "Artifact"}
+    found = [str(tag["/S"])[1:] for tag in tags(PDFS[name])]
+    roles = {str(key)[1:] for key in root["/StructTreeRoot"].get("/RoleMap", {})}
+    assert set(found) <= kinds | roles, "only standard kinds, or such as are told apart by a role"
+    for tag in tags(PDFS[name]):
+        inner = {"/L": {"/LI", "/Caption", "/L"}, "/LI": {"/Lbl", "/LBody"}, "/TR": {"/TH", "/TD"}}.get(tag["/S"])
+        below = tag.get("/K", [])
+        below = [each.get_object() for each in (below if isinstance(below, list) else [below])]
+        assert not inner or {each["/S"] for each in below if isinstance(each, dict) and "/S" in each} <= inner, tag[
+            "/S"
+        ]
+    for page in read.pages:
+        assert page.get("/Tabs", "/S") == "/S", "the order of the keyboard is that of the tags"
+        assert "/StructParents" in page, "what is on it is found from the page"
+    assert root["/StructTreeRoot"]["/ParentTree"]
+    assert not root.get("/AcroForm")
+    assert "/Encrypt" not in read.trailer
+
+
+def test_a_page_of_large_print_is_filled_and_the_last_is_not_drawn_apart():
+    many = [card(f"Question {'word ' * 20} number {seed}?") for seed in range(7)]
+    made = paper(many)
+    content = paper_pdfs(made, made.forms[0], many, "large-print-24")["A-paper-large-print-24.pdf"]
+    lowest = []
+    for page in PdfDocument(content):
+        rows = page.render(scale=0.5).to_numpy().min(axis=(1, 2)) < 128
+        low = rows[: int(len(rows) * 0.9)]  # above the foot
+        lowest.append(low.nonzero()[0].max() / len(low))
+    covers = 2
+    assert all(low > 0.95 for low in lowest[covers:-1]), "two questions, one at the top and one at the foot"
+    assert lowest[-1] < 0.6, "what follows the last question is left white"
 
 
 @pytest.mark.parametrize("name", [PAPER, SCHEME])

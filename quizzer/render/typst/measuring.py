@@ -21,6 +21,5 @@ def heights(paper: Paper, form: Form, questions: Sequence[Question], variant: st
 def measured(content: dict[str, Any]) -> Heights:
     """The heights of the questions of the content's sections in its look."""
     told = json.loads(compiler("measure", content).query("<heights>", field="value"))[0]
-    return Heights(
-        told["page"], told["between"], tuple(map(tuple, told["questions"])), tuple(told["heads"]), told["end"]
-    )
+    questions, heads = tuple(map(tuple, told["questions"])), tuple(told["heads"])
+    return Heights(told["page"], told["between"], questions, heads, told["end"], told["shared"])
