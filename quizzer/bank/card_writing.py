@@ -7,9 +7,11 @@ import re
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
+from quizzer.bank.entries import WRONG_SHOWN
 from quizzer.editions import NOT_TIED
 
 LEVEL, EVIDENCE = "recall", "practice"  # nobody here has checked it against a book
+AS_IT_CAME = "Q605"  # the warning of a card that shows the same wrong options every time
 
 
 class WrongText(NamedTuple):
@@ -64,6 +66,8 @@ def _card(id: str, card: CardText) -> Iterator[str]:
     yield f"evidence = {_text(EVIDENCE)}"
     if card.cautions:
         yield f"cautions = [{', '.join(map(_text, card.cautions))}]"
+    if len(card.wrong) == WRONG_SHOWN:
+        yield f"overrides = {{ {AS_IT_CAME} = {_text(f'four options, as in {card.source}')} }}"
     for wrong in card.wrong:
         yield "[[card.wrong]]"
         yield f"say = {_text(wrong.say)}"

@@ -15,6 +15,8 @@ from quizzer.expression.evaluation import Condition, Expression
 from quizzer.figures import Rounding
 from quizzer.units import Unit
 
+WRONG_SHOWN = 3  # wrong options beside the key of a question
+
 
 class Written(NamedTuple):
     """A value in SI and the digits it is written with, in its own unit."""

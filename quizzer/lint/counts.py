@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import combinations
 
-from quizzer.bank.entries import Card
+from quizzer.bank.card_writing import AS_IT_CAME
+from quizzer.bank.entries import WRONG_SHOWN, Card
 from quizzer.bank.mends import TAKE_ONE_OUT
 from quizzer.blocks.words import capital
 from quizzer.lint.page import CodeDoc
@@ -25,7 +26,8 @@ def how_many(card: Card, context: Context) -> Iterator[Finding]:
             yield finding(card, "Q603", ("step", 0), what, f"have {STEPS[0]} to {STEPS[-1]}")
     elif len(card.wrong) not in WRONG:
         what = f"{len(card.wrong)} wrong options"
-        yield finding(card, "Q602", ("wrong", 0), what, f"have {WRONG[0]} to {WRONG[-1]}, each with its why")
+        code = AS_IT_CAME if len(card.wrong) == WRONG_SHOWN else "Q602"
+        yield finding(card, code, ("wrong", 0), what, f"have {WRONG[0]} to {WRONG[-1]}, each with its why")
 
 
 def all_different(card: Card, context: Context) -> Iterator[Finding]:
@@ -51,16 +53,20 @@ why = "Only now is the circuit known to be dead.\""""
 _LAST_WRONG = """[[card.wrong]]
 say = "the brightness"
 why = "It follows the power, and that follows the resistance.\""""
+_TWO_WRONG = f"""[[card.wrong]]
+say = "the resistance"
+why = "Each lamp has its own, however it is wired."
+{_LAST_WRONG}"""
 
 PAGES = (
     CodeDoc(
         "Q602",
         "Too few or too many wrong options",
-        "A question shows three of them by seed: with four or more the answer cannot be learned by sight. Past "
-        "seven, some "
-        "are sure to be options that nobody would choose.",
+        "A question shows three of them by seed. With fewer it offers fewer than four options, and every estimate of "
+        "what somebody knows takes a guess to be right one time in four. Past seven, some are sure to be options "
+        "that nobody would choose.",
         "",
-        _LAST_WRONG,
+        _TWO_WRONG,
         "Have four to seven wrong options, each a real misconception with its own why.",
         start="card",
         at="[[card.wrong]]",
@@ -85,5 +91,17 @@ PAGES = (
         'say = "the brightness"',
         f"{capital(TAKE_ONE_OUT)}, or say in it what makes it different.",
         start="card",
+    ),
+    CodeDoc(
+        AS_IT_CAME,
+        "The same three wrong options every time",
+        "With four or more a question shows others by seed, and the answer cannot be learned by sight. A card that "
+        "`bank import` took as it stood says so in its overrides: its three are those of whoever wrote it.",
+        "",
+        _LAST_WRONG,
+        "Add a real misconception with its own why, or say in the card's overrides why there is none.",
+        warning=True,
+        start="card",
+        at="[[card.wrong]]",
     ),
 )

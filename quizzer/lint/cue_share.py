@@ -7,12 +7,11 @@ from itertools import combinations
 from math import exp, lgamma, log
 from statistics import mean
 
-from quizzer.bank.entries import Card, Entry
+from quizzer.bank.entries import WRONG_SHOWN, Card, Entry
 from quizzer.errors import Place
 from quizzer.lint.page import CodeDoc
 from quizzer.lint.rule import Context, Finding, said
 from quizzer.lint.words import amount
-from quizzer.question.cards import WRONG_SHOWN
 
 BY_CHANCE = 1 / (WRONG_SHOWN + 1)
 RARE = 0.01

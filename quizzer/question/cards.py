@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import re
 
-from quizzer.bank.entries import Card
+from quizzer.bank.entries import WRONG_SHOWN, Card
 from quizzer.question.drawing import Dice, pick
 from quizzer.question.picturing import pictured
 from quizzer.question.question import LABELS, Option, Question
 
-WRONG_SHOWN = 3
 _NUMBER = re.compile(r"\s*(?P<number>\d+(?:[.,]\d+)?)\s*(?P<unit>.*)")
 
 

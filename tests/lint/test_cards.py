@@ -42,8 +42,9 @@ def test_the_starting_cards_are_sound(kind):
     assert lint(start(kind)) == []
 
 
-def test_three_wrong_options_are_too_few_and_eight_too_many():
-    assert chosen(*PLAIN[:4]) == ["Q602"]
+def test_two_wrong_options_are_too_few_and_eight_too_many_and_three_are_always_the_same():
+    assert chosen(*PLAIN[:3]) == ["Q602"]
+    assert chosen(*PLAIN[:4]) == ["Q605"]
     assert chosen(*PLAIN, "the colour", "the weight", "the height") == []
     assert chosen(*PLAIN, "the colour", "the weight", "the height", "the length") == ["Q602"]
 

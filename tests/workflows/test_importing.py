@@ -96,8 +96,11 @@ def test_cautions_of_the_bank_beside_are_kept_as_such(tmp_path, beside):
 
 def test_what_bank_check_finds_in_the_cards_is_told(tmp_path, beside):
     found = taken(package(tmp_path / "a.zip", [card()]), beside)
-    assert {issue.code for issue in found.issues} >= {"Q602"}
-    assert {issue.place.path for issue in found.issues} == {"centre/taken/a.toml"}
+    assert found.issues == (), "four options are taken as they stand"
+    (tmp_path / "t.csv").write_bytes(TABLE.encode())
+    issues = taken(tmp_path / "t.csv", beside, "more").issues
+    assert "Q602" in {issue.code for issue in issues}, "and three are too few"
+    assert {issue.place.path for issue in issues} == {"centre/more/t.toml"}
 
 
 @pytest.mark.parametrize("kind", ["csv", "cp1252", "xlsx"])
