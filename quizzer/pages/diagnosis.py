@@ -37,9 +37,7 @@ _TYPED = (
 )
 _MAIN_RCD = "main RCD 100 mA with delay (S)"
 _ASK = "Type what you do, in the words of the trade; `help` lists them."
-_ASK_OF_STARTER = (
-    "Type what you do, in the words of the trade; `help` lists them, `drawing` shows the rungs with their nodes."
-)
+_ASK_OF_STARTER = "Type what you do in the words of the trade (`help`); `drawing` shows the rungs."
 _MORE = (
     "Several things go in one line with semicolons between: isolate; lock; prove indicator. Tests by what they are "
     "called: cpc, r1r2, r1rn, ring, polarity, ir, ir 250, split (at 3: insulation up to there), zs (at 3), rcd, "

@@ -17,7 +17,7 @@ from quizzer.circuit.game.replay import Ending, Played, Replay
 
 _FOUND = {
     "wiring": "found and told from all else, mended, proved again, and handed over",
-    "machine": "found and told from all else, mended, proved again, operated, and handed over",
+    "machine": "found and told from all else, mended, proved, operated, and handed over",
     "loads": "found and told from all else, taken out, proved again, and handed over",
     "appliance": "found and told from all else, unplugged, proved again, and handed over",
     "supply": "found with the loads off, and left to the network operator, whose supply it is",

@@ -9,6 +9,7 @@ from quizzer.figures import decimals
 
 _FIRST = {250: DEAD + "; switches on; for electronics and surge devices that cannot be disconnected"}
 
+_BY_EYE = DEAD_TEST._replace(first="isolated, locked off and proved dead, its door open")
 # Accuracies are those that instruments of this kind usually claim: common practice, no single source.
 INSTRUMENTS: dict[str, Instrument] = {
     "continuity": DEAD_TEST._replace(
@@ -168,8 +169,8 @@ INSTRUMENTS: dict[str, Instrument] = {
         first="on, with its covers shut; people clear of the machine, stop within reach",
         does="can start the machine",
     ),
-    "dial": DEAD_TEST._replace(name="current dial, read by eye", unit="A", places=((inf, 1),), share=0.03, digits=2),
-    "selector": DEAD_TEST._replace(name="reset selector, read by eye", codes={0: "by hand", 1: "by itself"}),
+    "dial": _BY_EYE._replace(name="current dial, read by eye", unit="A", places=((inf, 1),), share=0.03, digits=2),
+    "selector": _BY_EYE._replace(name="reset selector, read by eye", codes={0: "by hand", 1: "by itself"}),
     "control": LIVE_TEST._replace(
         name="voltmeter of high impedance", unit="V", share=0.01, digits=2, end=1000, over="over range"
     ),
