@@ -86,7 +86,11 @@ def _machine(circuit: Circuit) -> Iterator[Block]:
     star = circuit.shape == "star-delta"
     where = "in the phase leads, set to 0.58 of that" if star else "in the lines, set to that"
     time = f" In star it needs {machine.run_up:.0f} s to three quarters of its speed." if star else ""
-    fed = "from line and neutral" if circuit.control_earthed else "from a transformer, neither pole earthed"
+    fed = (
+        "from line and neutral"
+        if circuit.control_earthed
+        else "from a transformer, parted with the loads; neither pole earthed"
+    )
     yield Paragraph(f"Motor {machine.plate:.1f} A on its plate; F2 lies {where}.{time} Control 230 V {fed}.")
 
 

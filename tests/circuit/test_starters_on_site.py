@@ -132,9 +132,7 @@ def test_the_loop_is_that_of_the_supply_and_of_both_conductors_to_the_motor():
         assert ("rcd" in read) is (circuit.supply.earthing == "TT")
 
 
-@pytest.mark.parametrize(
-    ("shape", "seed"), [("start-stop", 0), ("forward-reverse", 1), ("start-stop", 1), ("star-delta", 0)]
-)
+@pytest.mark.parametrize(("shape", "seed"), [("start-stop", 0), ("start-stop", 1), ("star-delta", 0)])
 def test_each_fault_on_site_at_each_size_is_told_from_all_others_and_has_a_tale(shape, seed):
     circuit = starter(shape, seed)
     everything, tests = suspects_on_site(circuit), every_test(circuit)
