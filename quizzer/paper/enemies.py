@@ -10,7 +10,7 @@ from typing import NamedTuple
 from quizzer.paper.pool import Candidate
 
 # Cosines of word vectors, in hundredths.
-ALIKE = 80  # from which two questions are one question asked twice
+ALIKE = 80  # above which two questions are one question asked twice
 SIBLINGS_ALIKE = 35  # the same for two cases of one family, which are to ask after different ends of its theme
 SIBLINGS = 2  # cases of one family in a form
 CUE = 3  # content words of a key that all stand in another question give it away
@@ -30,10 +30,10 @@ def _alike(pool: Sequence[Candidate]) -> set[tuple[int, int]]:
 
 
 def _share(pool: Sequence[Candidate], pair: tuple[int, int], least: int) -> bool:
-    """Whether the cosine of the words of two candidates, in hundredths, is at least so much."""
+    """Whether the cosine of the words of two candidates, in hundredths, is more than so much."""
     one, other = (pool[at].words for at in pair)
     shared = len(one & other)
-    return shared > 0 and (100 * shared) ** 2 >= least**2 * len(one) * len(other)
+    return (100 * shared) ** 2 > least**2 * len(one) * len(other)
 
 
 def _with_a_rare_word_in_common(pool: Sequence[Candidate]) -> Iterator[tuple[int, int]]:
