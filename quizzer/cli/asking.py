@@ -5,6 +5,7 @@ from __future__ import annotations
 import select
 import shutil
 import sys
+from contextlib import suppress
 from dataclasses import dataclass
 from typing import TextIO
 
@@ -65,6 +66,11 @@ class Keyboard:
         canvas = Canvas(self.look)
         lay(canvas, page)
         self.show_in_parts(canvas)
+
+    def look_up(self, page: Page) -> None:
+        """Lay out a page that was asked for in the midst of something: q leaves the rest of it unread, and no more."""
+        with suppress(Stopped):
+            self.page(page)
 
     def show_in_parts(self, canvas: Canvas, rest: str = "Enter for the rest: ", answers: bool = False) -> str:
         """Put a page on the screen, and wait where it would scroll its own top away. Raises Stopped at q.

@@ -177,15 +177,15 @@ def _page(table: CommissionTable, state: State, page: str) -> None:
         case "q":
             raise Stopped
         case "job":
-            table.keys.page(job_page(table.play, ""))
+            table.keys.look_up(job_page(table.play, ""))
         case "details":
-            table.keys.page(details_page(table.play))
+            table.keys.look_up(details_page(table.play))
         case "schedule":
-            table.keys.page(schedule_page(table.play, state, "Schedule of test results, so far"))
+            table.keys.look_up(schedule_page(table.play, state, "Schedule of test results, so far"))
         case "notes":
-            table.keys.page(notes_page(notes_said(state.notes)))
+            table.keys.look_up(notes_page(notes_said(state.notes)))
         case _:
-            table.keys.page(help_page(table.play))
+            table.keys.look_up(help_page(table.play))
 
 
 def _strike(table: CommissionTable, state: State, way: int) -> State:

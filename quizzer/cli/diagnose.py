@@ -7,7 +7,6 @@ from pathlib import Path
 from random import randrange
 
 from quizzer.bankfiles.doors import save_whole
-from quizzer.blocks.page import Page
 from quizzer.blocks.words import capital
 from quizzer.circuit.game.actions import act, name
 from quizzer.circuit.game.exercise import EARLY, Exercise, State
@@ -103,25 +102,19 @@ def _step(keys: Keyboard, play: Exercise, state: State, order: TypedWords) -> St
         case "q":
             raise Stopped
         case "drawing":
-            _shown(keys, drawing_page(play))
+            keys.look_up(drawing_page(play))
         case "tests":
-            _shown(keys, tests_page(play))
+            keys.look_up(tests_page(play))
         case "help":
-            _shown(keys, help_page())
+            keys.look_up(help_page())
         case "name":
             return _name(keys, play, state, order.about)
         case does:
             state, said = act(play, state, does)
             say(keys, said)
             if does == "look" and play.circuit.shape in STARTERS:  # the drawing is in its door
-                _shown(keys, drawing_page(play))
+                keys.look_up(drawing_page(play))
     return state
-
-
-def _shown(keys: Keyboard, page: Page) -> None:
-    """Put a page up that was asked for: q leaves the rest of it unread, and not the exercise."""
-    with suppress(Stopped):
-        keys.page(page)
 
 
 def _tests(keys: Keyboard, play: Exercise, state: State, order: TypedWords) -> State:

@@ -63,6 +63,7 @@ def _dead(tests: Sequence[Test], sound: Sequence[float]) -> Iterator[Duty]:
     for start in _OF_STARTERS:
         found = _where(tests, lambda _, t, start=start: t.id.startswith(start))  # type: ignore[misc]
         yield Duty(tests[found[0]].group if found else "", "at rest", found)
+    yield Duty("settings of the overload relay", "mended", _where(tests, lambda _, t: t.id.startswith("set-")))
     yield Duty("continuity of the rungs", "mended", _where(tests, lambda _, t: t.id.startswith("rung-")))
     for say in dict.fromkeys(_pairs(test) for test in tests if whole_insulation(test)):
         yield Duty(say, "insulation", _where(tests, lambda _, t, say=say: _pairs(t) == say))  # type: ignore[misc]
@@ -74,7 +75,6 @@ def _live(tests: Sequence[Test], failed: Uses | None) -> Iterator[Duty]:
     yield Duty("earth fault loop", "live", _where(tests, lambda _, t: t.id in LOOPS))
     yield Duty("RCD", "live", _where(tests, lambda _, t: t.uses == "rcd"))
     yield Duty("switching", "live", _where(tests, lambda _, t: t.uses == "function"))
-    yield Duty("settings", "live", _where(tests, lambda _, t: t.uses in {"dial", "selector"}))
     yield Duty("operation", "live", _where(tests, lambda _, t: t.uses in AS_USED))
     yield Duty("phase sequence", "live", _where(tests, lambda _, t: t.uses == "sequence"))
     for say, uses, starts in _FAILED:
