@@ -9,13 +9,15 @@ from html import escape
 _TAG_OR_TEXT = re.compile(r"<(/?)(\w+)[^>]*>|[^<]+")
 _TOLD_IN = frozenset({"p", "li"})
 _NOT_IN = frozenset({"svg", "math", "code", "a", "button", "form", "summary"})
+_FOLDED = "details"  # what stands there is not seen: a word is marked inside as well as outside
+_SHORTEST = 2  # characters: one letter stands for a unit as often (5 N)
 
 
 class Glossary:
     """The terms of a bank with their meanings; `used` are the places of those that were marked so far."""
 
     def __init__(self, terms: Mapping[str, str]) -> None:
-        self._terms = list(terms.items())
+        self._terms = [(term, plain) for term, plain in terms.items() if len(term) >= _SHORTEST]
         # An abbreviation is its capitals; a word may begin a sentence, and may stand for several.
         self._at = {form: at for at, (term, _) in reversed([*enumerate(self._terms)]) for form in _forms(term)}
         longest_first = sorted(self._at, key=len, reverse=True)
@@ -27,28 +29,29 @@ class Glossary:
         if not self._terms:
             return html
         open_tags: list[str] = []
-        done: set[int] = set()
+        done: set[tuple[int, bool]] = set()
         return _TAG_OR_TEXT.sub(lambda found: self._part(found, open_tags, done), html)
 
     def meanings(self, used: Iterable[int]) -> str:
         """The meanings of these, to be opened."""
         return "".join(self._meaning(at, *self._terms[at]) for at in sorted(used))
 
-    def _part(self, found: re.Match[str], around: list[str], done: set[int]) -> str:
+    def _part(self, found: re.Match[str], around: list[str], done: set[tuple[int, bool]]) -> str:
         closing, tag = found[1], found[2]
-        if tag in _TOLD_IN | _NOT_IN:
+        if tag in _TOLD_IN | _NOT_IN | {_FOLDED}:
             if closing and tag in around:
                 del around[len(around) - 1 - around[::-1].index(tag) :]
             elif not closing:
                 around.append(tag)
         told = not tag and not _TOLD_IN.isdisjoint(around) and _NOT_IN.isdisjoint(around)
-        return self._any.sub(lambda word: self._word(word[0], done), found[0]) if told else found[0]
+        folded = _FOLDED in around
+        return self._any.sub(lambda word: self._word(word[0], done, folded=folded), found[0]) if told else found[0]
 
-    def _word(self, word: str, done: set[int]) -> str:
+    def _word(self, word: str, done: set[tuple[int, bool]], *, folded: bool) -> str:
         at = self._at[word]
-        if at in done:
+        if (at, folded) in done:
             return word
-        done.add(at)
+        done.add((at, folded))
         self.used.add(at)
         return f'<button type="button" class="term" popovertarget="term-{at}">{word}</button>'
 

@@ -10,6 +10,7 @@ TERMS = {
     "earth fault loop": "out & back",
     "earth": "the mass",
     "A&B": "two",
+    "N": "neutral",
 }
 
 
@@ -21,7 +22,7 @@ TERMS = {
         ("<p>Bonding.</p><ul><li>A&amp;B</li></ul>", ["Bonding", "A&amp;B"]),
         ("<p>rcd, BONDING, earthed, R-CD, non-RCD, RCD-like</p>", []),
         ("<h2>RCD</h2><form><p>RCD</p></form><p><a>RCD</a><svg><text>RCD</text></svg></p>", []),
-        ("<p><a>RCD</a> RCD</p>", ["RCD"]),
+        ("<p><a>RCD</a> RCD, 5 N</p>", ["RCD"]),
     ],
 )
 def test_a_word_is_marked_where_it_is_told(html, words):
@@ -46,6 +47,12 @@ def test_a_meaning_is_escaped_and_told_once():
     said = glossary.meanings(glossary.used)
     assert said.count("it trips") == 1
     assert "out &amp; back" in said
+
+
+def test_what_is_folded_away_does_not_take_the_mark_from_what_is_seen():
+    found = Glossary(TERMS).marked("<details><p>RCD RCD</p></details><p>RCD RCD</p>")
+    assert found.count("<button") == 2
+    assert "</details><p><button" in found
 
 
 def test_no_terms_mark_nothing():

@@ -27,7 +27,7 @@ const inside = (which) => place.querySelector(which);
 /** Put something else on the page, and lead whoever reads it there. @param {Node[]} parts */
 function show(...parts) {
   place.replaceChildren(...parts);
-  inside("h1")?.focus();
+  inside("h1")?.focus({ preventScroll: true });
   scrollTo(0, 0);
 }
 
@@ -54,7 +54,7 @@ async function whole(done) {
   const all = await fetched(person, address);
   await store(id, person, { ...all, done });
   goBy({ ...all, done });
-  count();
+  count(place);
 }
 
 /** Ask the next question of a pack. @param {Taken} taken */
@@ -65,14 +65,15 @@ function ask(taken) {
   question = found;
   shown = performance.now();
   live.textContent = "";
-  show(put(make("div", {}), question.html));
-  inside("form")?.append(copy("sure"));
-  count();
+  const whole = put(make("div", {}), question.html); // laid out once, when all of it is there
+  whole.querySelector("form")?.append(copy("sure"));
+  count(whole);
+  show(whole);
 }
 
-/** Say which question of the session it is, and of how many, once the whole pack is there. */
-function count() {
-  const session = now.pack.questions.filter((one) => one.session === question.session), beside = inside(".beside");
+/** Say which question of the session it is, and of how many, once the whole pack is there. @param {HTMLElement} asked */
+function count(asked) {
+  const session = now.pack.questions.filter((one) => one.session === question.session), beside = asked.querySelector(".beside");
   const before = session.filter((one) => one.entry in now.done && one !== question).length;
   if (beside) beside.textContent = `question ${before + 1}${now.pack.begun ? "" : ` of ${session.length}`}`;
 }
@@ -85,6 +86,7 @@ async function answer(button) {
   const reply = typed ? readReply(pack, asked, typed) : { why: "Choose an answer first." };
   if ("why" in reply) return askAgain(form, reply.why);
   for (const part of form.querySelectorAll("fieldset")) part.disabled = true;
+  /** @type {HTMLElement} */ (inside("#again")).textContent = "";
   const { seed, asked: print } = asked, { mark, html } = asked.outcomes[outcomeOf(asked, reply)], right = mark !== "wrong";
   const confidence = pack.sure[Number(button.value)], took = (performance.now() - shown) / 1000;
   const event = { ...about(), kind: /** @type {const} */ ("answer"), seed, asked: print, reply: typed, right, confidence, took };
@@ -98,7 +100,7 @@ async function answer(button) {
 /** Say why a reply has to be given again, and lead back to it. @param {HTMLFormElement} form @param {string} why */
 function askAgain(form, why) {
   const input = /** @type {HTMLElement} */ (form.querySelector("input:not([type=hidden]), button"));
-  /** @type {HTMLElement} */ (form.querySelector("#again")).textContent = why;
+  /** @type {HTMLElement} */ (inside("#again")).textContent = why;
   input.setAttribute("aria-describedby", "again");
   input.focus();
 }
