@@ -37,7 +37,8 @@ VIEW, PACK = 60_000, 200_000  # bytes: of all that is fetched to show the first 
 ANSWERS, DAYS, ROUNDS = 400, 90, 9
 ADDS = 2.5
 _FILES = re.compile(r'(?:src|href)="(/static/[^"]+|/manifest[^"]+)"')
-_IMPORTS = re.compile(r'(?:from|import\()\s*"(\./[^"]+)"')
+_IMPORTS = re.compile(r'(?:from\s*|(?<!await )import\()"(\./[^"]+)"')
+_SELDOM = re.compile(r'await import\("(\./[^"]+)"')  # awaited where it stands: fetched only when somebody asks for it
 
 
 def measure() -> Iterator[Promise]:
@@ -94,12 +95,15 @@ def _sizes(browser: Browser) -> Iterator[Promise]:
     found = {path: browser.get(path) for path in named if not path.endswith(".png")}
     for path in [path for path in found if path.endswith(".js")]:
         _with_imports(browser, path, found)
+    seldom = {path: browser.get(path) for path in _seldom(found)}
     font = browser.get(browser.site.assets.path("fonts/pictures.woff"))
     pack = browser.get("/study/pack")
     scripts = sum(len(text) for path, text in found.items() if path.endswith(".js"))
-    whole = len(page) + sum(map(len, found.values())) + len(font) + len(browser.get("/sw.js")) + len(pack)
+    rest = sum(map(len, seldom.values()))
+    whole = len(page) + sum(map(len, found.values())) + rest + len(font) + len(browser.get("/sw.js")) + len(pack)
+    both = f"{scripts / 1000:.1f} kB; {(scripts + rest) / 1000:.1f} with what is read seldom"
     yield Promise(f"the first view, its questions too ({whole / 1000:.1f} kB)", whole / VIEW, "times 60 kB", 1.0)
-    yield Promise(f"the modules of the study page ({scripts / 1000:.1f} kB)", scripts / 10_000, "times 10 kB", 1.0)
+    yield Promise(f"the modules of the study page ({both})", scripts / 10_000, "times 10 kB", 1.0)
     plain = len(gzip.decompress(pack))
     yield Promise(f"a pack ({plain / 1000:.0f} kB, sent as {len(pack) / 1000:.0f})", plain / PACK, "times 200 kB", 1.0)
 
@@ -107,10 +111,19 @@ def _sizes(browser: Browser) -> Iterator[Promise]:
 def _with_imports(browser: Browser, path: str, found: dict[str, bytes]) -> None:
     """The modules that a module imports, and those that they import."""
     found[path] = browser.get(path)
-    text = found[path] if not found[path].startswith(b"\x1f\x8b") else gzip.decompress(found[path])
-    for name in _IMPORTS.findall(text.decode()):
+    for name in _IMPORTS.findall(_text(found[path])):
         if (there := normpath(join(dirname(path), name))) not in found and name.endswith(".js"):
             _with_imports(browser, there, found)
+
+
+def _seldom(found: dict[str, bytes]) -> set[str]:
+    """The modules that these fetch only when they are asked for."""
+    modules = [(path, _text(body)) for path, body in found.items() if path.endswith(".js")]
+    return {normpath(join(dirname(path), name)) for path, text in modules for name in _SELDOM.findall(text)} - {*found}
+
+
+def _text(body: bytes) -> str:
+    return (gzip.decompress(body) if body.startswith(b"\x1f\x8b") else body).decode()
 
 
 def _times(browser: Browser, world: World, trainee: Trainee) -> Iterator[Promise]:
