@@ -22,7 +22,7 @@ def site(tmp_path):
 def test_a_link_lets_one_browser_in_once(site):
     key = site.site.sessions.key()
     first = site.stranger.get("/enter", params={"key": key})
-    assert (first.status_code, first.headers["location"]) == (303, "/")
+    assert (first.status_code, first.headers["location"]) == (303, "/study")
     cookie = first.headers["set-cookie"]
     assert "HttpOnly" in cookie
     assert "SameSite=Lax" in cookie
@@ -35,7 +35,7 @@ def test_a_link_lets_one_browser_in_once(site):
 
 def test_who_is_in_may_open_the_used_link_again(site):
     answer = site.browser.get("/enter", params={"key": "used"})
-    assert (answer.status_code, answer.headers["location"]) == (303, "/")
+    assert (answer.status_code, answer.headers["location"]) == (303, "/study")
 
 
 @pytest.mark.parametrize("key", ["", "x", "é", "0" * 5000])

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from starlette.responses import RedirectResponse, Response
 
+from quizzer.web.menu import STUDY
 from quizzer.web.render import sentence
 from quizzer.web.visit import WebCall
 
@@ -13,7 +14,7 @@ _AGAIN = "stop `quizzer web` with Ctrl-C and start it again: it prints a new lin
 def enter(call: WebCall) -> Response:
     """The first page with a session; for a link used before, the first page to who has a session already."""
     sessions = call.site.sessions
-    first = RedirectResponse("/", 303, headers={"Cache-Control": "no-store"})
+    first = RedirectResponse(STUDY.path, 303, headers={"Cache-Control": "no-store"})
     if cookie := sessions.enter(call.query.get("key", ""), call.cookies):
         first.headers["Set-Cookie"] = sessions.set_cookie(cookie)
         return first
