@@ -14,6 +14,7 @@ from quizzer.cli.exits import FINDINGS, FINE
 from quizzer.cli.opening import Banks, checked_seed, open_shelf, opened_store
 from quizzer.cli.paper_print import centre_named, variants
 from quizzer.cli.screen import look_of, put
+from quizzer.cli.started import as_started
 from quizzer.errors import UsageError
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.papers.bank_capacity import MOST, Served, pool_of, served
@@ -58,7 +59,7 @@ def make(wishes: PaperWishes) -> None:
         made = make_paper(shelf, plan, order, day, store.papers.facilities(), store.papers.recent_questions(people))
         made = made._replace(paper=in_page_order(made.paper))
         folder = wishes.out or Path(made.paper.id)
-        names = write_paper(shelf, made.paper, folder, printed, store.papers.keep, head)
+        names = write_paper(shelf, made.paper, folder, printed, store.papers.keep, head, alone=False)
     _tell(made, folder, names)
 
 
@@ -102,6 +103,9 @@ def _tell(made: Made, folder: Path, names: list[str]) -> None:
     page.text(f"In {folder}/:")
     for name in names:
         page.text(name, indent=2)
+    if paper.forms[0].person:
+        page.gap()
+        page.text(as_started(f"`quizzer paper print {folder}` writes each paper, answer sheet and mark scheme alone."))
     put(page)
 
 

@@ -13,7 +13,7 @@ from quizzer.errors import BankError, NotFound, Refused
 from quizzer.paper.seating import Seat
 from quizzer.render.typst.papers import paper_pdfs
 from quizzer.workflows.papers.class_file import class_files
-from quizzer.workflows.papers.files import write_folder
+from quizzer.workflows.papers.files import write_folder, write_paper
 from quizzer.workflows.papers.finding import Making
 from quizzer.workflows.papers.seats import read_seats, seated, seats_table
 from tests.papersat import bank, paper
@@ -225,3 +225,16 @@ def test_a_logo_elsewhere_or_missing_and_a_centre_that_is_not_there(room):
         centre_of(centre(room, CENTRE.replace("logo.svg", "gone.svg")))
     with pytest.raises(NotFound, match=r"there is no '.*none.toml'"):
         centre_of(room.root / "none.toml")
+
+
+def test_what_is_made_for_people_of_their_own_is_one_file_with_its_lists(tmp_path):
+    room = Room(tmp_path, people=NAMES[:2])
+    shelf = Shelf(tmp_path / "bank")
+    names = write_paper(shelf, room.paper, tmp_path / "out", ("standard", "large-print-18"), alone=False)
+    lists = ["class.csv", "mark-scheme/marker-list.csv"]
+    assert names == ["paper.json", "answers.csv", "class.pdf", "class-large-print-18.pdf", *lists]
+    for name in names[2:4]:
+        text = " ".join(pages_of((tmp_path / "out" / name).read_bytes()))
+        assert all(f"Made for: {each}, seat {at}" in text for at, each in enumerate(NAMES[:2], 1)), name
+    alone = write_paper(shelf, room.paper, tmp_path / "alone")
+    assert len(alone) == 2 + 2 * 3, "each paper, answer sheet and mark scheme"

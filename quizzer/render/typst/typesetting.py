@@ -6,6 +6,7 @@ import json
 import re
 from calendar import timegm
 from datetime import date
+from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -67,9 +68,14 @@ def _printable_text(text: str, key: str) -> str:
     return together(_shown(text) if key in LINED else printable(text))
 
 
-def _printable(value: Any, key: str = "") -> Any:
-    if isinstance(value, str):
-        return _printable_text(value, key)
-    if isinstance(value, dict):
-        return {name: _printable(inner, name) for name, inner in value.items()}
-    return [_printable(inner) for inner in value] if isinstance(value, list | tuple) else value
+def _printable(content: Any) -> Any:
+    shown = cache(_printable_text)  # a class has the same words many times
+
+    def made(value: Any, key: str = "") -> Any:
+        if isinstance(value, str):
+            return shown(value, key)
+        if isinstance(value, dict):
+            return {name: made(inner, name) for name, inner in value.items()}
+        return [made(inner) for inner in value] if isinstance(value, list | tuple) else value
+
+    return made(content)

@@ -17,15 +17,16 @@ SEATS = "class.csv"
 
 
 def class_files(
-    paper: Paper, making: Making, seats: Sequence[Seat], head: Letterhead | None
+    paper: Paper, making: Making, seats: Sequence[Seat], head: Letterhead | None, looks: Sequence[str] = ()
 ) -> Iterator[tuple[str, bytes]]:
-    """Each file of the class by its name. The keys lie apart, as mark schemes do."""
-    for look in dict.fromkeys(seat.look for seat in seats):
+    """Each file of the class by its name. The keys lie apart, as mark schemes do.
+
+    Everybody's paper is in their own variant of print, or in each of `looks`.
+    """
+    for look in looks or dict.fromkeys(seat.look for seat in seats):
         suffix = "" if look == "standard" else f"-{look}"
-        yield (
-            f"class{suffix}.pdf",
-            class_pdf(paper, [seat for seat in seats if seat.look == look], look, making.of, head),
-        )
+        inside = [seat for seat in seats if looks or seat.look == look]
+        yield f"class{suffix}.pdf", class_pdf(paper, inside, look, making.of, head)
     yield SEATS, seats_table(seats)
     yield f"{SCHEMES}/marker-list.csv", _marker_list(paper, seats)
 

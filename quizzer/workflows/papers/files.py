@@ -15,10 +15,9 @@ from quizzer.paper.record import Paper, to_json
 from quizzer.paper.record_reading import LARGEST, NAME_FOLDER, NAME_RECORD, from_json
 from quizzer.render.csv.answer_table import answer_table
 from quizzer.render.typst.papers import paper_pdfs
-from quizzer.workflows.exercises import neighbours_in
-from quizzer.workflows.papers.kept_questions import kept_questions
-from quizzer.workflows.papers.papers import questions_of
-from quizzer.workflows.signed_off import sign_offs, signed_off
+from quizzer.workflows.papers.class_file import class_files
+from quizzer.workflows.papers.finding import Making
+from quizzer.workflows.papers.seats import seated
 
 RECORD = "paper.json"
 ANSWERS = "answers.csv"
@@ -32,13 +31,17 @@ def write_paper(
     variants: tuple[str, ...] = VARIANTS[:1],
     keep: Callable[[Paper], object] = lambda _: None,
     head: Letterhead | None = None,
+    *,
+    alone: bool = True,
 ) -> list[str]:
     """Write every file of the paper into a new folder; their names. All of them or none. Raises Refused.
 
+    With `alone`, each form has files of its own; else what is made for people of their own is one file to print.
     `head` is the centre whose papers they are. `keep` has the paper kept once everything is written, and before the
     folder is there: what it refuses is not left.
     """
-    return write_folder(folder, _files(shelf, paper, variants, head), lambda: keep(paper))
+    together = not alone and bool(paper.forms[0].person)
+    return write_folder(folder, _files(shelf, paper, variants, head, together=together), lambda: keep(paper))
 
 
 def write_folder(
@@ -79,19 +82,20 @@ def read_paper(path: Path) -> Paper:
 
 
 def _files(
-    shelf: Shelf, paper: Paper, variants: tuple[str, ...], head: Letterhead | None
+    shelf: Shelf, paper: Paper, variants: tuple[str, ...], head: Letterhead | None, *, together: bool
 ) -> Iterator[tuple[str, bytes]]:
     record = to_json(paper).encode()
     if len(record) > LARGEST:
         raise Refused(f"a paper for {len(paper.forms)} people is too large", mend="make one for a smaller group")
     yield RECORD, record
     yield ANSWERS, answer_table(paper)
-    near, kept, told = neighbours_in(shelf), kept_questions(paper), sign_offs(shelf)
+    making = Making(shelf, paper)
+    if together:
+        yield from class_files(paper, making, seated(paper, [form.person for form in paper.forms]), head, variants)
+        return
     for form in paper.forms:
-        made = questions_of(shelf.find, paper, form, near, kept)
-        questions = [signed_off(told, question) for question in made]
         for variant in variants:
-            yield from paper_pdfs(paper, form, questions, variant, head).items()
+            yield from paper_pdfs(paper, form, making.of(form), variant, head).items()
 
 
 def _put(folder: Path, name: str, content: bytes) -> str:

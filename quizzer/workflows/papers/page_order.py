@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from itertools import groupby, pairwise
 from random import Random
 
 from quizzer.paper.packing import Heights, packed_orders
-from quizzer.paper.positions import acceptable
+from quizzer.paper.positions import LONGEST_RUN, longest_run
 from quizzer.paper.record import Form, Item, Paper
-from quizzer.question.question import Question
 from quizzer.render.typst.measuring import heights
-from quizzer.workflows.papers.kept_questions import kept_question, kept_questions
+from quizzer.workflows.papers.kept_questions import Kept, kept_question, kept_questions
 
 # The look that most are given counts so often.
 LOOKS = ("standard", "standard", "large-print-18", "large-print-24", "wide-spaced")
@@ -25,32 +24,30 @@ def in_page_order(paper: Paper) -> Paper:
     Versions of one form keep one order, so that question 7 is the same entry for everybody.
     """
     kept, dice = kept_questions(paper), Random(f"{paper.id}/pages").random
-    made = {item.name: found for item in _items(paper) if (found := kept_question(paper, kept, item))}
     groups = [paper.forms] if paper.forms[0].person else [(form,) for form in paper.forms]
-    return paper._replace(forms=tuple(form for group in groups for form in _packed(paper, group, made, dice)))
+    return paper._replace(forms=tuple(form for group in groups for form in _packed(paper, group, kept, dice)))
 
 
-def _items(paper: Paper) -> list[Item]:
-    return [item for form in paper.forms for item in form.items]
-
-
-def _packed(paper: Paper, forms: Sequence[Form], made: Mapping[str, Question], dice: Dice) -> tuple[Form, ...]:
-    looks = _heights(paper, forms[0], made)
+def _packed(paper: Paper, forms: Sequence[Form], kept: Kept, dice: Dice) -> tuple[Form, ...]:
+    looks = _heights(paper, forms[0], kept)
     sections = [list(items) for _, items in groupby(range(len(forms[0].items)), lambda at: forms[0].items[at].section)]
-    apart = all(map(_keeps_cases_apart, forms))
+    keys = {tuple(item.key for item in form.items) for form in forms}
+    entries = {tuple(item.entry for item in form.items) for form in forms}  # versions of one form have the same
+    apart = all(map(_apart, entries))
 
     def fits(orders: Sequence[Sequence[int]]) -> bool:
-        tried = [_reordered(form, sections, orders) for form in forms]
-        return all(
-            acceptable([item.key for item in each.items]) and (not apart or _keeps_cases_apart(each)) for each in tried
-        )
+        places = [section[at] for section, order in zip(sections, orders, strict=True) for at in order]
+        # How often each letter is the key is the same in any order.
+        if any(longest_run([each[at] for at in places]) > LONGEST_RUN for each in keys):
+            return False
+        return not apart or all(_apart([each[at] for at in places]) for each in entries)
 
     orders = packed_orders(looks, fits, dice)
     return tuple(_reordered(form, sections, orders) for form in forms)
 
 
-def _heights(paper: Paper, form: Form, made: Mapping[str, Question]) -> list[Heights]:
-    questions = [made[item.name] for item in form.items]
+def _heights(paper: Paper, form: Form, kept: Kept) -> list[Heights]:
+    questions = [each for item in form.items if (each := kept_question(paper, kept, item))]
     found = {look: heights(paper, form, questions, look) for look in sorted(set(LOOKS))}
     return [found[look] for look in LOOKS]
 
@@ -62,6 +59,6 @@ def _reordered(form: Form, sections: Sequence[Sequence[int]], orders: Sequence[S
     return form._replace(items=tuple(items))
 
 
-def _keeps_cases_apart(form: Form) -> bool:
+def _apart(entries: Sequence[str]) -> bool:
     """Whether no two cases of a family follow each other."""
-    return all(one.entry != other.entry for one, other in pairwise(form.items))
+    return all(one != other for one, other in pairwise(entries))
