@@ -18,9 +18,9 @@ from quizzer.cli.started import as_started
 from quizzer.errors import UsageError
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.papers.bank_capacity import MOST, Served, pool_of, served
-from quizzer.workflows.papers.files import write_paper
 from quizzer.workflows.papers.page_order import in_page_order
 from quizzer.workflows.papers.papers import MOST_FORMS, Made, Order, make_paper
+from quizzer.workflows.papers.writing import write_paper
 from quizzer.workflows.study.wishes import day_named
 
 

@@ -14,9 +14,10 @@ from quizzer.errors import UsageError
 from quizzer.paper.record import Paper
 from quizzer.paper.seating import Seat
 from quizzer.workflows.papers.class_file import class_files
-from quizzer.workflows.papers.files import VARIANTS, read_paper, write_folder, write_paper
+from quizzer.workflows.papers.files import VARIANTS, read_paper, write_folder
 from quizzer.workflows.papers.finding import Making
 from quizzer.workflows.papers.seats import read_seats, seated
+from quizzer.workflows.papers.writing import write_paper
 
 
 class PrintWishes(NamedTuple):

@@ -11,7 +11,7 @@ from quizzer.bankfiles.sheets import LARGEST
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.errors import Refused, StoreError
 from quizzer.store import open_store
-from quizzer.workflows.papers.files import write_paper
+from quizzer.workflows.papers.writing import write_paper
 from quizzer.workflows.people.table_rows import columns, read_rows
 from tests.cli.running import ran
 from tests.exam import bank_of_cards, paper_of

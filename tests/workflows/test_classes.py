@@ -13,9 +13,10 @@ from quizzer.errors import BankError, NotFound, Refused
 from quizzer.paper.seating import Seat
 from quizzer.render.typst.papers import paper_pdfs
 from quizzer.workflows.papers.class_file import class_files
-from quizzer.workflows.papers.files import write_folder, write_paper
+from quizzer.workflows.papers.files import write_folder
 from quizzer.workflows.papers.finding import Making
 from quizzer.workflows.papers.seats import read_seats, seated, seats_table
+from quizzer.workflows.papers.writing import write_paper
 from tests.papersat import bank, paper
 from tests.render.forms import catalogue, tags, words
 

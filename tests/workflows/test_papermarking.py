@@ -12,12 +12,12 @@ from quizzer.paper.record import to_json
 from quizzer.paper.record_reading import from_json
 from quizzer.store import OMITTED
 from quizzer.workflows.papers.answer_table import read_table
-from quizzer.workflows.papers.files import write_paper
 from quizzer.workflows.papers.finding import Making, paper_named
 from quizzer.workflows.papers.marking import mark_all, mark_sittings
 from quizzer.workflows.papers.script_marking import Handed
 from quizzer.workflows.papers.since_made import changes_since, said_of_changes
 from quizzer.workflows.papers.sitting import sit
+from quizzer.workflows.papers.writing import write_paper
 from quizzer.workflows.people.groups import HINTS
 from tests.exam import Room, keys_of, wrong_at
 from tests.sitting import MORNING

@@ -10,6 +10,7 @@ from quizzer.paper.record import Form, Paper
 from quizzer.question.question import Question
 from quizzer.store import Store
 from quizzer.workflows.exercises import neighbours_in
+from quizzer.workflows.papers.files import read_paper
 from quizzer.workflows.papers.kept_questions import kept_questions
 from quizzer.workflows.papers.papers import questions_of
 from quizzer.workflows.signed_off import sign_offs, signed_off
@@ -20,8 +21,6 @@ def paper_named(store: Store, name: str) -> Paper:
     path = Path(name)
     if not path.exists():
         return store.papers.find(name)
-    from quizzer.workflows.papers.files import read_paper  # it opens all that prints
-
     paper = read_paper(path)
     store.papers.keep(paper)
     return store.papers.find(paper.id)
