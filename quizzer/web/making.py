@@ -39,9 +39,10 @@ def made(visit: Visit, plan: Blueprint) -> Paper | None:
 
 
 def read_ahead(site: WebSite) -> None:
-    """Have the shelf read every file of the bank, unless somebody has it read already."""
+    """Have the shelf look at every file of the bank and read it, unless somebody has it do so already."""
     if site.reading.acquire(blocking=False):
         try:
+            site.world.shelf.listed()
             for path in site.world.shelf.files():
                 site.world.shelf.load(path)
                 sleep(_PAUSE)
