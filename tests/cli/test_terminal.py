@@ -76,3 +76,16 @@ def test_no_page_scrolls_its_own_top_away(tmp_path, lines, waits):
         lines=lines,
     )
     assert ("Enter for the rest" in shown) == waits
+
+
+def test_a_list_of_faults_takes_a_number_before_its_rest_and_q_leaves_a_page_and_not_the_exercise():
+    starter = ("diagnose", "--shape", "star-delta", "--level", "1", "--seed", "2")
+    shown = typed_ahead("name\n7\ntests\nq\noperate\nq\n\n", *starter)
+    opening, _, rest = shown.partition("What do you do? ")
+    assert len(opening[opening.index("Diagnosis: ") :].splitlines()) <= 23  # with the prompt
+    named, _, listed = rest.partition("Named: the start button S1 does not close.")
+    assert named.count("A number, or Enter for the rest: 7") == 1
+    assert "Which number?" not in named
+    assert "Enter for the rest: q" in listed
+    assert "Operated: " in listed
+    assert "Left before the end." in listed
