@@ -98,12 +98,14 @@ def test_a_dispute_reaches_the_tutor(page, server):
 def test_the_first_question_waits_for_no_second_answer_of_the_server(context, server):
     """A first visit brings it: drawing the whole pack takes the server its time."""
     page = context.new_page()
-    page.route("**/study/pack*", lambda route: route.abort())
+    page.route("**/study/pack", lambda route: route.abort())
     page.goto(server.link)
     page.wait_for_selector(".sure button")
     assert page.locator(".beside").inner_text() == "question 1"
-    assert answer(page).startswith(("RIGHT", "WRONG"))
-    server.wait_for_rows(1)
+    for at in (1, 2):  # and where the others never come, one after the other
+        assert answer(page).startswith(("RIGHT", "WRONG"))
+        server.wait_for_rows(at)
+        assert go_on(page)
 
 
 def test_a_word_of_the_trade_tells_its_meaning_without_a_line(page, context):

@@ -5,7 +5,7 @@ import { waiting } from "./outbox.js";
 
 /** @typedef {import("./types").Pack} Pack @typedef {import("./types").Taken} Taken */
 const VERSION = 2;
-const PATIENCE = 8000; // milliseconds that a pack may take to come
+const PATIENCE = 8000; // milliseconds that somebody waits for a pack
 
 /** Now by the phone's clock set right by the server's, with the phone's zone. @param {number} offset milliseconds */
 export function at(offset) {
@@ -38,9 +38,9 @@ export async function kept(id) {
 }
 
 /** A pack from the server. Whoever is signed in meanwhile as somebody else gets none here.
- * @param {string} person @param {string} address */
-export async function fetched(person, address) {
-  const answer = await fetch(address, { signal: AbortSignal.timeout(PATIENCE) });
+ * @param {string} person @param {string} address @param {number} [patience] */
+export async function fetched(person, address, patience = PATIENCE) {
+  const answer = await fetch(address, { signal: AbortSignal.timeout(patience) });
   if (!answer.ok) throw new Error(String(answer.status));
   const pack = /** @type {Pack} */ (await answer.json());
   if (pack.trainee !== person || pack.version !== VERSION) throw new Error("not for this page");

@@ -51,7 +51,7 @@ function goBy(taken) {
 
 /** Fetch the whole pack. @param {Taken["done"]} done what is answered meanwhile */
 async function whole(done) {
-  const all = await fetched(person, address);
+  const all = await fetched(person, address, 60_000);
   await store(id, person, { ...all, done });
   goBy({ ...all, done });
   count(place);
@@ -83,6 +83,7 @@ async function answer(button) {
   const form = /** @type {HTMLFormElement} */ (button.form), asked = question, { pack } = now;
   const typed = String(new FormData(form).get("reply") ?? "").trim();
   const { outcomeOf, readReply } = await reading;
+  if (form.querySelector(":disabled")) return; // tapped twice
   const reply = typed ? readReply(pack, asked, typed) : { why: "Choose an answer first." };
   if ("why" in reply) return askAgain(form, reply.why);
   for (const part of form.querySelectorAll("fieldset")) part.disabled = true;
@@ -148,6 +149,7 @@ async function goOn() {
   await coming;
   const following = next(now);
   if (following?.session === question.session) return ask(now);
+  if (now.pack.begun) return begin(true); // the others did not come
   // What the program knows of the session is more: with all of it sent, its own page tells.
   if ((await flush(person, events)) && !(await state(person)).waiting) return location.assign(over);
   const done = now.pack.questions.filter((one) => one.session === question.session).map((one) => now.done[one.entry]);
