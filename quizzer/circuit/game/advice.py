@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from itertools import islice
 
 from quizzer.circuit.game.exercise import Exercise, left_of
 from quizzer.circuit.testing.reading import told_apart
@@ -105,6 +106,21 @@ def _compulsory_way(play: Exercise) -> tuple[list[int], tuple[Suspect, ...]]:
         else:
             most = middle
     return done[:most], left
+
+
+def takes_longer(play: Exercise, most: int) -> bool:
+    """Whether the best way has more than `most` tests, where compulsory ones that show nothing odd tell it at once.
+
+    False where only the way itself could tell.
+    """
+    done = [0]
+    while len(done) <= most + 1:
+        if play.odd.intersection(done) or (at := next_compulsory(play, done)) is None:
+            return False
+        done.append(at)
+    read = {n: play.true[n] for n in done[: most + 1]}
+    fit = (each for each in play.suspects if surviving(play.circuit, play.tests, read, [each]))
+    return len(list(islice(fit, 2))) > 1
 
 
 def _left_by(play: Exercise, done: Sequence[int], suspects: Sequence[Suspect]) -> tuple[Suspect, ...]:

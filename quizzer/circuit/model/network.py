@@ -51,7 +51,7 @@ class Network:
 
     def __init__(self, branches: Iterable[Joint], solid: float = 0.0) -> None:
         joined = [branch for branch in branches if branch.ohms < inf]
-        one = _grouped((b.start, b.end, 0.0) for b in joined if b.ohms <= solid)
+        one = groups_of((b.start, b.end, 0.0) for b in joined if b.ohms <= solid)
         self._one = {node: nodes[0] for node, nodes in one.items()}
         name = self._one.get
         links = [(name(b.start, b.start), name(b.end, b.end), 1 / b.ohms) for b in joined if b.ohms > solid]
@@ -141,7 +141,7 @@ def network_of(branches: tuple[Joint, ...], solid: float) -> Network:
     return Network(branches, solid)
 
 
-def _grouped(links: Iterable[Sequence[Any]]) -> dict[str, list[str]]:
+def groups_of(links: Iterable[Sequence[Any]]) -> dict[str, list[str]]:
     """Each node to the list of all nodes that the links join to it; the list is one and the same for all of them."""
     group: dict[str, list[str]] = {}
     for start, end, _ in links:
@@ -162,7 +162,7 @@ def _grouped(links: Iterable[Sequence[Any]]) -> dict[str, list[str]]:
 
 def _islands(links: Sequence[tuple[str, str, float]]) -> dict[str, _Conductances]:
     """Each node to the branches of the part of the network that it belongs to."""
-    group = _grouped(links)
+    group = groups_of(links)
     parts: dict[int, list[tuple[str, str, float]]] = {}
     for link in links:
         parts.setdefault(id(group[link[0]]), []).append(link)
@@ -192,24 +192,20 @@ def potentials(branches: Sequence[Branch], fixed: Mapping[str, complex]) -> dict
     import numpy as np
 
     live = [branch for branch in branches if 0 < branch.ohms < inf]
-    near = _reached(live, set(fixed))
+    groups = groups_of(live)
+    near = {node for held in fixed for node in groups.get(held, ())}
     free = {node: n for n, node in enumerate(sorted(near - set(fixed)))}
-    matrix = np.zeros((len(free), len(free)), dtype=complex)
-    drive = np.zeros(len(free), dtype=complex)
-    for one, other, ohms in [*live, *(Branch(b.end, b.start, b.ohms) for b in live)]:
-        if one in free:
-            matrix[free[one], free[one]] += 1 / ohms
+    rows: list[list[float]] = [[0.0] * len(free) for _ in free]
+    drive: list[complex] = [0.0] * len(free)
+    for start, end, ohms in live:
+        for one, other in ((start, end), (end, start)):
+            at = free.get(one)
+            if at is None:
+                continue
+            rows[at][at] += 1 / ohms
             if other in free:
-                matrix[free[one], free[other]] -= 1 / ohms
+                rows[at][free[other]] -= 1 / ohms
             else:
-                drive[free[one]] += fixed[other] / ohms
-    solved = np.linalg.solve(matrix, drive) if free else drive
+                drive[at] += fixed[other] / ohms
+    solved = np.linalg.solve(np.array(rows), np.array(drive)) if free else ()
     return {**fixed, **{node: complex(solved[n]) for node, n in free.items()}}
-
-
-def _reached(branches: Sequence[Branch], found: set[str]) -> set[str]:
-    grown = True
-    while grown:
-        more = {end for b in branches for end in b[:2] if b.start in found or b.end in found} - found
-        found, grown = found | more, bool(more)
-    return found

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, fields
+from operator import attrgetter
 from typing import Any, Literal, NamedTuple
 
 from quizzer.circuit.model.control.parts import STARTERS
@@ -177,7 +178,8 @@ class Circuit:
 
 
 _FIELDS = tuple(field.name for field in fields(Circuit))
-_NAMES = frozenset(_FIELDS)
+_NAMES, _ALL = frozenset(_FIELDS), attrgetter(*_FIELDS)
+_PUTS = tuple(getattr(Circuit, name).__set__ for name in _FIELDS)
 
 
 def with_fields(circuit: Circuit, **values: Any) -> Circuit:
@@ -187,9 +189,9 @@ def with_fields(circuit: Circuit, **values: Any) -> Circuit:
     """
     if not values.keys() <= _NAMES:
         raise TypeError(f"no such fields: {', '.join(sorted(values.keys() - _NAMES))}")
-    made, put = object.__new__(Circuit), object.__setattr__
-    for name in _FIELDS:
-        put(made, name, values[name] if name in values else getattr(circuit, name))
+    made = object.__new__(Circuit)
+    for name, put, value in zip(_FIELDS, _PUTS, _ALL(circuit), strict=True):
+        put(made, values.get(name, value))
     return made
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from random import Random
 from typing import NamedTuple
 
-from quizzer.circuit.game.advice import best_way
+from quizzer.circuit.game.advice import best_way, takes_longer
 from quizzer.circuit.game.exercise import Exercise
 from quizzer.circuit.model.drawing import SHAPES
 from quizzer.workflows.faults.diagnosing import played
@@ -54,15 +54,21 @@ def _nearest(shape: str, level: int, wanted: int, seeds: list[int]) -> SetExerci
     best: SetExercise | None = None
     for tried, seed in enumerate(seeds, 1):
         play = played(shape, level, seed)
-        drawn = SetExercise(shape, seed, play, len(best_way(play)))
-        if best is None or _miss(drawn, wanted) < _miss(best, wanted):
-            best = drawn
+        if best is None or not takes_longer(play, _most(best, wanted)):
+            drawn = SetExercise(shape, seed, play, len(best_way(play)))
+            best = drawn if best is None or _miss(drawn, wanted) < _miss(best, wanted) else best
         beyond, miss = _miss(best, wanted)
         if not beyond and (miss <= NEAR or tried >= TRIES):
             break
     if best is None:
         raise ValueError("no seeds to draw from")
     return best
+
+
+def _most(best: SetExercise, wanted: int) -> int:
+    """The most tests that an exercise can have which is nearer than the best so far."""
+    beyond, miss = _miss(best, wanted)
+    return max(MOST_TESTS, wanted + miss - 1) if beyond else min(MOST_TESTS, wanted + miss - 1)
 
 
 def _miss(drawn: SetExercise, wanted: int) -> tuple[bool, int]:

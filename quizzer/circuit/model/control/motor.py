@@ -7,7 +7,7 @@ from math import inf
 
 from quizzer.circuit.model.control.parts import COILS
 from quizzer.circuit.model.control.standing import closed_pairs, moved, standing, stuck
-from quizzer.circuit.model.network import Pair
+from quizzer.circuit.model.network import Pair, groups_of
 from quizzer.circuit.model.wiring import Circuit
 
 _LINES = ("L1", "L2", "L3")
@@ -105,9 +105,4 @@ def _in_order(lines: list[str]) -> bool:
 
 def _groups(pairs: Iterable[Pair]) -> dict[str, str]:
     """Each node to the one that stands for all that are joined to it."""
-    one: dict[str, str] = {}
-    for start, end in pairs:
-        low, high = one.setdefault(start, start), one.setdefault(end, end)
-        if low != high:
-            one = {node: low if to == high else to for node, to in one.items()}
-    return one
+    return {node: nodes[0] for node, nodes in groups_of((*pair, 0.0) for pair in pairs).items()}
