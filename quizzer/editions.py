@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from typing import NamedTuple
+
+from quizzer.values import NamedTuple
 
 LATEST = "A4"
 SINCE = ("2018", "A1", "A2", "A3", LATEST)

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Context, Decimal
-from typing import NamedTuple
+
+from quizzer.values import NamedTuple
 
 # 13 significant digits take the noise of binary sums away (0.1 + 0.2) before a half is judged.
 _CLEAN = Context(prec=13)

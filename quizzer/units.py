@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import re
 from math import pi
-from typing import NamedTuple
+
+from quizzer.values import NamedTuple
 
 
 class Unit(NamedTuple):

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
-from typing import NamedTuple, Protocol
+from typing import Protocol
 
 from quizzer.bank.exercises import EXERCISES
 from quizzer.bank.fields import Fields, Notes
 from quizzer.bank.file_reading import parse
 from quizzer.bank.head_reading import LEVELS
 from quizzer.bank.mends import REACHABLE
+from quizzer.values import NamedTuple
 
 LONGEST = 200  # questions; nobody sits more
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import NamedTuple
 
 from quizzer.bank.families import Family, OrderFamily, with_ground
 from quizzer.bank.head import Head
@@ -14,6 +13,7 @@ from quizzer.errors import Place
 from quizzer.expression.evaluation import Condition, Expression
 from quizzer.figures import Rounding
 from quizzer.units import Unit
+from quizzer.values import NamedTuple
 
 WRONG_SHOWN = 3  # wrong options beside the key of a question
 

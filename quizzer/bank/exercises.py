@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from typing import NamedTuple
 
 from quizzer.errors import UsageError
+from quizzer.values import NamedTuple
 
 MISSING_LINE, MISSING_LINES, NEXT_LINE = "missing-line", "missing-lines", "next-line"
 WRONG_LINE, WRONG_LINE_OR_NONE = "wrong-line", "wrong-line-or-none"

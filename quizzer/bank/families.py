@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import NamedTuple
 
 from quizzer.bank.head import Head
 from quizzer.bank.pictures import AskedPicture
+from quizzer.values import NamedTuple
 
 
 def with_ground(why: str, ground: str) -> str:

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Any, NamedTuple
+from typing import Any
 
 from quizzer.editions import Currency
 from quizzer.errors import Place
+from quizzer.values import NamedTuple
 
 
 class Caution(NamedTuple):

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Mapping
 from decimal import Decimal
-from typing import Any, NamedTuple
+from typing import Any
 
 from quizzer.bank.bounds import said
 from quizzer.bank.fields import Fields
@@ -14,6 +14,7 @@ from quizzer.bank.mends import AS_AN_ID, KNOWN_CAUTION, LOWER_CASE
 from quizzer.bank.tables import EVIDENCE, Table
 from quizzer.editions import CURRENCIES, SINCE, Currency, presumed
 from quizzer.errors import Place
+from quizzer.values import NamedTuple
 
 LEVELS = ("recall", "apply", "analyse")
 ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
-from typing import Literal, NamedTuple
+from typing import Literal
 
 from quizzer.bank.bounds import said
 from quizzer.bank.fields import Fields
@@ -12,6 +12,7 @@ from quizzer.bank.network_pictures import NETWORK
 from quizzer.bank.picture_arguments import Argument
 from quizzer.bank.wiring_pictures import WIRING
 from quizzer.bank.wording import Wording, wording
+from quizzer.values import NamedTuple
 
 KINDS: Mapping[str, Mapping[str, Argument]] = {**NETWORK, **WIRING, **FITTING}
 USES = ("shows", "needed")

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import json
 from datetime import UTC, date, datetime
-from typing import NamedTuple
 
 from quizzer.bank.bounds import said
 from quizzer.bank.entries import Entry
@@ -13,6 +11,7 @@ from quizzer.bank.file_reading import parse
 from quizzer.bank.head import Head
 from quizzer.bank.head_reading import ID
 from quizzer.bank.mends import AS_AN_ID
+from quizzer.values import NamedTuple
 
 FILE = "signoffs.toml"
 HEADING = "# What tutors have said about entries. A sign-off falls away by itself when its entry changes.\n"
@@ -149,6 +148,8 @@ def instant_text(instant: datetime) -> str:
 
 def written(record: Record) -> str:
     """The block of TOML that reads back as the record."""
+    import json  # here, not above: every question looks for sign-offs, and few commands write one
+
     kind = KINDS[type(record)]
     # A JSON string is a TOML string too, whatever it holds, once the delete character is gone.
     lines = [

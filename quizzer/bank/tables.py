@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from typing import Any, NamedTuple
+from typing import Any
 
 from quizzer.bank.fields import Fields
 from quizzer.units import Unit
+from quizzer.values import NamedTuple
 
 # Two cells within a billionth are the same: 2.5 mm² read twice, not two sizes.
 _SAME = 1e-9

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from typing import NamedTuple
+
+from quizzer.values import NamedTuple
 
 _HOLE = re.compile(r"\{([A-Za-z][A-Za-z0-9_]*)\}")
 

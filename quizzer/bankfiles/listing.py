@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from typing import NamedTuple
+
+from quizzer.values import NamedTuple
 
 # Starts at the line's end before it: searching for a plain character is several times as fast as for ^.
 _HEADER_OR_KEY = re.compile(

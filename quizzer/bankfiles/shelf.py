@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from pathlib import Path
-from typing import NamedTuple, TypeVar
+from typing import TypeVar
 
 from quizzer.bank.entries import Entry
 from quizzer.bank.fields import Fields, Notes
@@ -19,6 +19,7 @@ from quizzer.bankfiles.kept import Kept
 from quizzer.bankfiles.listing import Listed, listed_in
 from quizzer.bankfiles.texts import glance, read_text
 from quizzer.errors import BankError, Issue, NotFound, Place, Refused
+from quizzer.values import NamedTuple
 
 T = TypeVar("T")
 

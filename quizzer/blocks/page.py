@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import Literal, NamedTuple
+from typing import Literal
 
 from quizzer.blocks.pictures import Picture
 from quizzer.blocks.plots import Columns, Grid, Intervals
 from quizzer.blocks.question import CautionNote, Choices, Working
 from quizzer.blocks.text import DataTable, Gap, Heading, Listing, PageBreak, Paragraph, Points
+from quizzer.values import NamedTuple
 
 Medium = Literal["terminal", "paper", "web"]
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import NamedTuple
+
+from quizzer.values import NamedTuple
 
 Told = str | tuple[str, ...]
 ASKED = "?"  # in place of what is asked

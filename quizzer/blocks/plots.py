@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import NamedTuple
+
+from quizzer.values import NamedTuple
 
 _ROWS, _COLUMNS = 25, 14  # of a grid: more would not stand under their heads on a page or a screen
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
 from quizzer.expression.showing import say, spoken
 from quizzer.expression.tree import Node
+from quizzer.values import NamedTuple
 
 
 class CautionNote(NamedTuple):

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import Literal, NamedTuple
+from typing import Literal
+
+from quizzer.values import NamedTuple
 
 Role = Literal["", "right", "wrong", "caution", "aside", "key"]
 

@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
-from typing import NamedTuple
 
 from quizzer.bank.blueprints import Blueprint
 from quizzer.bankfiles.blueprint_files import USUAL, blueprint
@@ -18,6 +17,7 @@ from quizzer.cli.option_values import weekdays_of
 from quizzer.cli.save import check_ending, show
 from quizzer.errors import UsageError
 from quizzer.store import Trainee
+from quizzer.values import NamedTuple
 from quizzer.workflows.bank.entries_under import wanted
 from quizzer.workflows.study.person import who
 from quizzer.workflows.study.wishes import exam_day

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import NamedTuple
 
 from quizzer.bankfiles.blueprint_files import USUAL, blueprint
 from quizzer.cli.opening import Banks
 from quizzer.cli.option_values import limits_of, new_of
 from quizzer.errors import UsageError
 from quizzer.store import Trainee
+from quizzer.values import NamedTuple
 from quizzer.workflows.study.session import Limits
 from quizzer.workflows.world import World
 

@@ -5,11 +5,12 @@ from __future__ import annotations
 import math
 import operator
 from collections.abc import Callable, Mapping
-from typing import Any, NamedTuple, assert_never
+from typing import Any, assert_never
 
 from quizzer.expression.functions import FUNCTIONS
 from quizzer.expression.reading import read, read_comparison
 from quizzer.expression.tree import Bin, Call, Comparison, Name, Neg, Node, Num, names
+from quizzer.values import NamedTuple
 
 Env = Mapping[str, float]
 Compiled = Callable[[Env], float]

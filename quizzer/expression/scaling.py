@@ -7,11 +7,13 @@ they are printed, so the factor has to be printed too: it follows from the units
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from fractions import Fraction
 from math import isclose, pi, sqrt
-from typing import assert_never
+from typing import TYPE_CHECKING, assert_never
 
 from quizzer.expression.tree import Bin, Call, Name, Neg, Node, Num
+
+if TYPE_CHECKING:
+    from fractions import Fraction
 
 DEGREE = pi / 180
 _LARGEST = 10_000  # of a factor written out; what is larger is a power of ten, or thousands one after the other
@@ -99,6 +101,8 @@ class _Scaling:
         return Call(fn, tuple(self.to(arg, inside) for arg in args)), DEGREE if fn in _BACK else 1.0
 
     def _times(self, node: Node, ratio: float) -> Node:
+        if ratio == 1:
+            return node
         found = _ratio(ratio)
         if found is None:
             raise Unprintable(f"no factor can be printed for {ratio:g}")
@@ -116,6 +120,8 @@ class _Scaling:
 
 def _ratio(ratio: float) -> Fraction | None:
     """The ratio as a fraction of whole numbers with a small one below or above; None where there is none."""
+    from fractions import Fraction  # here, not above: most lines need no factor
+
     small = ratio < 1
     found = Fraction(1 / ratio if small else ratio).limit_denominator(_LARGEST)
     if not isclose(float(found), 1 / ratio if small else ratio, rel_tol=1e-9):

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping, Sequence
-from typing import NamedTuple, assert_never
+from typing import assert_never
 
 from quizzer.expression.tree import Bin, Call, Name, Neg, Node, Num
+from quizzer.values import NamedTuple
 
 _RANK = {"+": 1, "-": 1, "*": 2, "/": 2, "**": 4}
 _NEG, _ATOM = 3, 5

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import NamedTuple, assert_never
+from typing import assert_never
+
+from quizzer.values import NamedTuple
 
 
 class Num(NamedTuple):

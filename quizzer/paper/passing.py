@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
 from quizzer.paper.record import Form, Paper, Section
 from quizzer.paper.rulings import reckoned
+from quizzer.values import NamedTuple
 
 
 class SectionMark(NamedTuple):

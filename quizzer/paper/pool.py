@@ -6,12 +6,12 @@ import re
 from collections.abc import Collection, Mapping, Sequence
 from itertools import combinations
 from math import fsum, sqrt
-from typing import NamedTuple
 
 from quizzer.bank.entries import Card, Diagnose, Entry, Template
 from quizzer.bank.families import Family, OrderFamily
 from quizzer.bank.pictures import AskedPicture
 from quizzer.paper.reading_load import words_read
+from quizzer.values import NamedTuple
 
 # Judged facility where nobody has judged the entry itself: our own starting values, to be replaced by answers.
 BY_LEVEL = {"recall": 0.75, "apply": 0.65, "analyse": 0.50}

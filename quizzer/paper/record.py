@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import json
-from typing import Any, NamedTuple
+from typing import Any
 
 from quizzer.bank.bounds import said
 from quizzer.errors import Refused
+from quizzer.values import NamedTuple
 
 VERSION, READ = 2, (1, 2)  # as it is written, and as it can be read
 SELDOM = ("exercise", "questions")  # fields that may be left out

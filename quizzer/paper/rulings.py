@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import Final, NamedTuple
+from typing import Final
 
 from quizzer.paper.record import Form, Item
+from quizzer.values import NamedTuple
 
 _NONE: Final[Mapping[str, frozenset[str]]] = {}
 

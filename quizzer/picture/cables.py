@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from typing import NamedTuple
 
 from quizzer.picture.pen import Pen
 from quizzer.picture.shapes import Point, Style
 from quizzer.picture.telling import Untold
+from quizzer.values import NamedTuple
 
 CORES = ("L", "N", "E")
 STYLES: Mapping[str, Style] = {"L": "heavy", "N": "line", "E": "dashed"}

@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from math import ceil
-from typing import NamedTuple
 
 from quizzer.picture.cables import LEVEL, Cable, Stop
 from quizzer.picture.shapes import SMALL, wide_of
 from quizzer.picture.telling import Untold
+from quizzer.values import NamedTuple
 
 BOARD_SPREAD, ROW = 16.0, 100.0  # of the terminals in the board; from the row going out to the row coming back
 _PITCH, _BOARD, _SPUR, _FOLD, _LEAST = 62.0, 44.0, 62.0, 24.0, 4

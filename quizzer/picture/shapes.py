@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Literal, NamedTuple
+from typing import Literal
 
 from quizzer.expression.subscripts import subscripted
 from quizzer.picture.letter_widths import WIDTHS
+from quizzer.values import NamedTuple
 
 SIZE, SMALL = 13.0, 11.0  # of words and of small ones
 _WIDEST = 1000  # of a letter that the table has not

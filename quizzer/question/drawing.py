@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from typing import NamedTuple
 
 from quizzer.bank.entries import Outcome, RowColumn, Spaced, Step, Template, Written
 from quizzer.bank.tables import Row
 from quizzer.expression.evaluation import Expression
 from quizzer.units import with_unit
+from quizzer.values import NamedTuple
 
 Dice = Callable[[], float]  # numbers from 0 up to, not including, 1
 FAULTS = (ArithmeticError, KeyError)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from random import Random
-from typing import NamedTuple
 
 from quizzer.bank.entries import Card, Diagnose, Entry, Outcome, Template, Written
 from quizzer.bank.families import Family, OrderFamily
@@ -16,6 +15,7 @@ from quizzer.question.options import Worked, Wronged, diagnoses, wronged
 from quizzer.question.picturing import pictured
 from quizzer.question.question import Answer, Option, Question, Shown
 from quizzer.question.working import working
+from quizzer.values import NamedTuple
 
 TRIES = 200
 TRIES_FOR_OPTIONS = 40

@@ -5,12 +5,12 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Sequence
-from typing import NamedTuple
 
 from quizzer.figures import decimals
 from quizzer.question.asking_again import again
 from quizzer.question.question import Answer, AskAgain, Diagnosis, Mark
 from quizzer.units import UNITS, alike, typed_unit
+from quizzer.values import NamedTuple
 
 COMPARE = "compare your working with the steps below"
 COARSE = 0.05  # a rounding that moves the answer by more than this is a wrong answer

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from itertools import combinations
-from typing import NamedTuple
 
 from quizzer.bank.entries import Slip, Template
 from quizzer.bank.mistakes import together
 from quizzer.question.drawing import FAULTS, outcome, run, text_of
 from quizzer.question.question import Diagnosis
+from quizzer.values import NamedTuple
 
 APART = 0.015  # options nearer than this could be one answer rounded differently
 FAR = 20.0  # beyond this an option is absurd, unless the size is the lesson

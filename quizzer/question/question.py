@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from typing import Literal, NamedTuple
+from typing import Literal
 
 from quizzer.bank.head import Head
 from quizzer.blocks.pictures import Picture
 from quizzer.blocks.question import WorkingLine
 from quizzer.blocks.text import DataTable
 from quizzer.expression.showing import symbol
+from quizzer.values import NamedTuple
 
 LABELS = "ABCDEFGH"
 

@@ -6,11 +6,12 @@ What makes no sense is asked again, never marked. A new kind is a case in each `
 from __future__ import annotations
 
 import re
-from typing import NamedTuple, assert_never
+from typing import assert_never
 
 from quizzer.question.asking_again import again
 from quizzer.question.numbers import mark_number, read_number
 from quizzer.question.question import Answer, AskAgain, Kind, Mark, Question
+from quizzer.values import NamedTuple
 
 # What comes along, unseen, when text is pasted: a mark, and blanks that not every program takes for one.
 _UNSEEN = str.maketrans({"\ufeff": None} | dict.fromkeys("\x1c\x1d\x1e\x1f\x85", " "))

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from math import isclose
-from typing import Any, NamedTuple
+from typing import Any
 
 from quizzer.bank.entries import Step, Template
 from quizzer.blocks.question import WorkingLine as Line
@@ -20,6 +20,7 @@ from quizzer.expression.tree import Bin, Call, Node, Num, names
 from quizzer.figures import Rounding
 from quizzer.question.drawing import FAULTS
 from quizzer.units import Unit, with_unit
+from quizzer.values import NamedTuple
 
 _MOST_GUARDS = 6
 _SAME = 1e-9

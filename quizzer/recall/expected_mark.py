@@ -11,12 +11,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import exp, fsum
-from typing import Any, Final, NamedTuple
+from typing import Any, Final
 
 from quizzer.distributions import beta_value, log_beta, log_ways
 from quizzer.recall.guess import GUESS
 from quizzer.recall.recall_grid import SPREAD_UNKNOWN, USUAL_HALF_LIFE, grid, kept_after, whole
 from quizzer.recall.topics import Knowledge, Own
+from quizzer.values import NamedTuple
 
 _REPAIRED: Final = 9  # decimals after which the order of adding shows in a sum
 LIKE_A_COIN: Final = 1e9  # the a + b of a beta so narrow that nothing but the questions' luck is left

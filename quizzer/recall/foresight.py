@@ -9,10 +9,11 @@ from the low end of the one to the high end of the other.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Final, NamedTuple
+from typing import Final
 
 from quizzer.recall.expected_mark import Marks, Outlook, Part
 from quizzer.recall.guess import GUESS
+from quizzer.values import NamedTuple
 
 ONE_IN_TEN: Final = 1.2816  # standard deviations from the middle beyond which one in ten of a normal distribution lies
 OUT: Final = 1.5 / 60  # the share of a paper by which a mark may be out through it and still be named

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any, NamedTuple
+from typing import Any
+
+from quizzer.values import NamedTuple
 
 
 class Answers(NamedTuple):

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from functools import lru_cache
-from typing import Any, Final, NamedTuple
+from typing import Any, Final
 
 from quizzer.recall.guess import GUESS
+from quizzer.values import NamedTuple
 
 # Days, where nobody's answers say otherwise, and how far that may be out (of the logarithm). Chosen so that learners
 # whose recall halves in 60 days by topic, and those whose items fade as a power of time, are promised about as much.

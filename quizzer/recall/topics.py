@@ -19,11 +19,12 @@ First answers before a topic's last one count for less the older they are, becau
 
 from __future__ import annotations
 
-from typing import Any, Final, NamedTuple
+from typing import Any, Final
 
 from quizzer.recall.guess import GUESS
 from quizzer.recall.meetings import Answers, Meetings, meetings
 from quizzer.recall.recall_grid import CLOCKS, GAP_EDGES, GAPS, HALF_LIVES, POINTS, RESTS, grid, whole
+from quizzer.values import NamedTuple
 
 _LEARNT: Final = 60.0  # days after which an earlier answer counts half of a later one in its topic
 _OWN: Final = 4.0  # answers that an entry's own outweigh what is known of others practised in its topic

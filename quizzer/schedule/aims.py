@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import Final, NamedTuple
+from typing import Final
+
+from quizzer.values import NamedTuple
 
 LEAST: Final = 1 / 8  # of what an entry usually counts: no entry is worth nothing
 

@@ -14,9 +14,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from datetime import date
-from typing import Final, Literal, NamedTuple
+from typing import Final, Literal
 
 from quizzer.schedule.memory import Memory
+from quizzer.values import NamedTuple
 
 Level = Literal["line by line", "open line", "open lines", "whole", "wrong line", "wrong line or none"]
 FINDING_LEVELS: Final = frozenset[Level]({"wrong line", "wrong line or none"})

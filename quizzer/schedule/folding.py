@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime, timedelta
 from itertools import groupby
-from typing import Final, NamedTuple
+from typing import Final
 
 from quizzer.schedule.memory import Memory, next_memory
 from quizzer.schedule.quality import PASSED
 from quizzer.schedule.replaced import inherited
 from quizzer.schedule.review import Review
+from quizzer.values import NamedTuple
 
 SCRIPT_ID: Final = "paper-"  # what the id of a review from a script begins with
 _MOMENT: Final = timedelta(microseconds=1)

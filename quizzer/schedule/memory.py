@@ -8,9 +8,10 @@ binary fractions 50 days times 2.90 comes out as 146 days in place of 145.
 from __future__ import annotations
 
 from datetime import date, timedelta
-from typing import Final, NamedTuple
+from typing import Final
 
 from quizzer.schedule.quality import PASSED
+from quizzer.values import NamedTuple
 
 START_EASE: Final = 250
 LEAST_EASE: Final = 130

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections import Counter, deque
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from typing import Final, NamedTuple
+from typing import Final
 
 from quizzer.schedule.aims import Aims, part_of, weighed
+from quizzer.values import NamedTuple
 
 SAFETY_IN: Final = 3  # new entries, of which one may be safety-critical
 UNASKED_IN: Final = 8  # new entries, of which one is of those that the paper does not ask

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Final, NamedTuple
+from typing import Final
 
 from quizzer.schedule.aims import part_of
 from quizzer.schedule.fading import Level
 from quizzer.schedule.newcomers import Fresh
 from quizzer.schedule.queue import KNOWN_SECONDS, Standing
+from quizzer.values import NamedTuple
 
 NEW_SECONDS: Final = 75.0  # one that is new or wrong: its explanation is read
 BEGUN_WITH: Final = 0.5  # of its usual time left, a question is still begun

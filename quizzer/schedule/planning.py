@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from datetime import date, timedelta
-from typing import Final, NamedTuple
+from typing import Final
 
 from quizzer.schedule.aims import Aims
 from quizzer.schedule.memory import Memory, is_due, next_memory, worth_reviewing
@@ -17,6 +17,7 @@ from quizzer.schedule.newcomers import Fresh
 from quizzer.schedule.pacing import NEW_SECONDS, Clock, right_day, usual_seconds
 from quizzer.schedule.quality import Confidence, quality
 from quizzer.schedule.queue import KNOWN_SECONDS, History, Occasion, Standing, line
+from quizzer.values import NamedTuple
 
 MINUTES_A_QUESTION: Final = 5.5
 REVIEW_MINUTES, NEW_MINUTES = KNOWN_SECONDS / 60, NEW_SECONDS / 60

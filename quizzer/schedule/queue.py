@@ -10,11 +10,12 @@ from collections import Counter, deque
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date
 from math import inf
-from typing import Final, NamedTuple
+from typing import Final
 
 from quizzer.schedule.aims import NO_AIMS, Aims, part_of, weighed
 from quizzer.schedule.memory import Memory, is_due, worth_reviewing
 from quizzer.schedule.newcomers import Fresh, newcomers
+from quizzer.values import NamedTuple
 
 DRY: Final = 2  # sessions without a new entry, after which there is one
 KNOWN_SECONDS: Final = 40.0  # an answer that is known

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from datetime import date, datetime
-from typing import Final, NamedTuple
+from typing import Final
 
 from quizzer.schedule.quality import Confidence
+from quizzer.values import NamedTuple
 
 PLAYED: Final = "diagnose"
 COMMISSIONED: Final = "commission"

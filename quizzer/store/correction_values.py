@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from datetime import datetime
-from typing import NamedTuple
 
 from quizzer.schedule import Review
 from quizzer.store.paper_values import Script
+from quizzer.values import NamedTuple
 
 
 class Correction(NamedTuple):

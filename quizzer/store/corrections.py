@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable
-from typing import NamedTuple
 
 from quizzer.errors import Refused
 from quizzer.schedule import FoldRules, Review
@@ -16,6 +15,7 @@ from quizzer.store.merging import merge, unmerge
 from quizzer.store.paper_rows import correction_of, correction_row, script_of, script_row
 from quizzer.store.paper_values import Script
 from quizzer.store.row_mapping import review_of, review_row
+from quizzer.values import NamedTuple
 
 
 class Corrections(NamedTuple):

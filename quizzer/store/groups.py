@@ -6,7 +6,7 @@ import difflib
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from datetime import datetime
-from typing import Any, NamedTuple
+from typing import Any
 
 from quizzer.errors import NotFound
 from quizzer.store import compiled as sql
@@ -15,6 +15,7 @@ from quizzer.store.names import checked_name, name_key
 from quizzer.store.paper_values import Group, Newcomer
 from quizzer.store.people import welcome
 from quizzer.store.row_mapping import instant, instant_text, pair_of, sound
+from quizzer.values import NamedTuple
 
 
 class Groups(NamedTuple):

@@ -7,11 +7,12 @@ the next and never between. The text of the steps is SQLite's; PostgreSQL gets t
 from __future__ import annotations
 
 import re
-from typing import Final, NamedTuple
+from typing import Final
 
 from quizzer.store.migrated_corrections import CORRECTIONS
 from quizzer.store.migrated_papers import PAPERS
 from quizzer.store.migrated_study import EXERCISES, FIRST, NO_EXAM, PHONES, STUDIES_FOR
+from quizzer.values import NamedTuple
 
 
 class Migration(NamedTuple):

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from datetime import datetime
-from typing import NamedTuple
 
 from quizzer.schedule import Memory, Review
+from quizzer.values import NamedTuple
 
 OMITTED = "-"
 ABSENT = "absent"  # the origin of a script of somebody who was not there

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Sequence
 from datetime import datetime
-from typing import NamedTuple
 
 from quizzer.paper.pool import Facilities
 from quizzer.paper.record import Paper
@@ -12,6 +11,7 @@ from quizzer.schedule import FoldRules
 from quizzer.store import papers, recording, sittings
 from quizzer.store.connection import Connection
 from quizzer.store.paper_values import MarkedScript, Newcomer, Script, Sitting
+from quizzer.values import NamedTuple
 
 
 class Papers(NamedTuple):

@@ -5,10 +5,11 @@ from __future__ import annotations
 import os
 import re
 from pathlib import Path
-from typing import Final, NamedTuple
+from typing import Final
 from urllib.parse import parse_qsl, urlsplit
 
 from quizzer.errors import StoreError
+from quizzer.values import NamedTuple
 
 ASIDE: Final = ".before-restore-"
 STAGE: Final = ".quizzer-restore-"

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from datetime import date, datetime, timedelta
 from functools import cache
-from typing import NamedTuple
 
 from quizzer.errors import NotFound, Refused
 from quizzer.paper.record_reading import NAME_FOLDER
@@ -17,6 +16,7 @@ from quizzer.store.paper_rows import script_row
 from quizzer.store.paper_values import MarkedScript, Newcomer
 from quizzer.store.people import welcome
 from quizzer.store.row_mapping import Row, memory_row, review_row, standing_of
+from quizzer.values import NamedTuple
 
 
 class KnownBefore(NamedTuple):

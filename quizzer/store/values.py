@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
-from typing import NamedTuple
+
+from quizzer.values import NamedTuple
 
 
 class Trainee(NamedTuple):

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Callable, Collection, Sequence
 from functools import cache
-from typing import NamedTuple
+from typing import TYPE_CHECKING
 
-from quizzer.bank.blueprints import Blueprint
 from quizzer.bank.entries import Entry, Template
 from quizzer.bank.exercises import EXERCISES, FIRST_STEP, SumExercise, read_exercise
 from quizzer.bankfiles.shelf import Shelf
@@ -15,6 +13,10 @@ from quizzer.errors import Refused
 from quizzer.question.making import make
 from quizzer.question.question import Question
 from quizzer.question.replies import by_letter
+from quizzer.values import NamedTuple
+
+if TYPE_CHECKING:  # most questions are of no paper
+    from quizzer.bank.blueprints import Blueprint
 
 SEEDS_TRIED = 12  # a line without enough named mistakes is asked for as a number; among so many seeds is another line
 Near = Callable[[Entry], Sequence[Template]]
@@ -49,6 +51,8 @@ def digest_of(near: Near, entry: Entry, exercise: str = "") -> str:
     """The fingerprint of all that a question is made of: the entry's, and for a first step that of its neighbours."""
     if not exercise or read_exercise(exercise).name != FIRST_STEP:
         return entry.head.digest
+    import hashlib  # here, not above: it opens a library of ciphers, and only this exercise needs it
+
     every = [entry.head.digest, *(each.head.digest for each in near(entry))]
     return hashlib.sha256(" ".join(every).encode()).hexdigest()[:16]
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from typing import NamedTuple
 
 from quizzer.errors import StoreError
 from quizzer.paper.record import Paper
 from quizzer.paper.rulings import Rulings
 from quizzer.store import Correction, Store
 from quizzer.store.correction_values import in_force
+from quizzer.values import NamedTuple
 
 QUESTION = "question"
 

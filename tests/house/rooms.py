@@ -7,7 +7,7 @@ from pathlib import Path
 from tests.house.imports import Import, Mention, Module, imports_of, mentions_of, modules_of
 
 ROWS = (
-    ("errors",),
+    ("errors", "values"),
     ("expression", "units", "figures", "characters", "distributions", "editions"),
     ("bank", "circuit", "blocks"),
     ("question", "schedule", "paper", "marks", "recall", "picture"),

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
 from quizzer.question.drawing import Dice, pick
 from quizzer.question.exercises.sums import Sum, line_text, with_slip
 from quizzer.question.options import Wronged
 from quizzer.question.question import LABELS, Answer, Diagnosis, Option
+from quizzer.values import NamedTuple
 
 FEWEST, MOST = 3, 4  # options
 

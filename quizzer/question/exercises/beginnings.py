@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import NamedTuple
 
 from quizzer.bank.entries import Step, Template
 from quizzer.expression.showing import symbol
@@ -11,6 +10,7 @@ from quizzer.question.drawing import FAULTS, Dice
 from quizzer.question.exercises.asking import FEWEST, MOST, AskedOfSum, WrongOption, mixed, slipped_lines, taken
 from quizzer.question.exercises.sums import Sum, line_text
 from quizzer.question.options import apart, believable
+from quizzer.values import NamedTuple
 
 ANOTHER_SUM = "line-of-another-sum"
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
 from quizzer.figures import figures
 from quizzer.question.drawing import Dice, pick
@@ -13,6 +12,7 @@ from quizzer.question.numbers import POWER_OF_TEN, POWER_OF_TEN_WHY
 from quizzer.question.options import Worked, wronged
 from quizzer.question.question import LABELS, Option
 from quizzer.units import Unit, with_unit
+from quizzer.values import NamedTuple
 
 FACTOR = 2.5  # between any two sizes; nearer ones would need the working
 DECADES = 2  # of a misplaced point; what lies further off is absurd

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import NamedTuple
 
 from quizzer.bank.entries import Slip, Step, Template
 from quizzer.blocks.question import WorkingLine, figures_of
@@ -14,6 +13,7 @@ from quizzer.question.drawing import FAULTS, Dice, digits_of, draw, given_texts,
 from quizzer.question.making import sound
 from quizzer.question.options import Worked, Wronged, apart, wronged
 from quizzer.question.working import first_rounding, guarded, holds, line_at, sheet_of
+from quizzer.values import NamedTuple
 
 
 class Sum(NamedTuple):

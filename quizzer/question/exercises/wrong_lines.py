@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Final, NamedTuple
+from typing import Final
 
 from quizzer.bank.entries import Template
 from quizzer.question.drawing import Dice, pick
 from quizzer.question.exercises.asking import MOST, AskedOfSum, WrongOption, mixed, numbered, slipped_lines, taken
 from quizzer.question.exercises.sums import Sum, line_text
 from quizzer.question.question import Option
+from quizzer.values import NamedTuple
 
 ALL_RIGHT: Final = "Every line is right."
 MISSED: Final = "mistake-not-seen"

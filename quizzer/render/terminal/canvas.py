@@ -9,9 +9,9 @@ from __future__ import annotations
 import re
 import textwrap
 from collections.abc import Iterator, Sequence
-from typing import NamedTuple
 
 from quizzer.characters import shown
+from quizzer.values import NamedTuple
 
 WIDEST, NARROWEST = 80, 40
 # Colour is never alone: what is green or red says so in words too.

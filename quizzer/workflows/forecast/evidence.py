@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from datetime import date
-from typing import Any, NamedTuple
+from typing import Any
 
 from quizzer.recall.guess import chosen
 from quizzer.recall.meetings import Answers
 from quizzer.recall.people import shared
 from quizzer.store import Answered
+from quizzer.values import NamedTuple
 from quizzer.workflows.world import World
 
 # People, and their first answers (what they brought), from whom is learnt what is usual here.

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
-from typing import NamedTuple
 
 from quizzer.bank.blueprints import Blueprint
 from quizzer.bank.mistakes import mistakes, said
@@ -16,6 +15,7 @@ from quizzer.recall.meetings import Answers
 from quizzer.recall.topics import known
 from quizzer.schedule import Confidence
 from quizzer.store import Answered, Trainee
+from quizzer.values import NamedTuple
 from quizzer.workflows.forecast.evidence import LAST, Beforehand, Topics, evidence, exam_ahead, learnt_from_others
 from quizzer.workflows.forecast.readiness import ENOUGH, PaperAsked
 from quizzer.workflows.world import World

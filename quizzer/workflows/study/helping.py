@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
-from typing import Final, NamedTuple
+from typing import Final
 
 from quizzer.bank.entries import Template
 from quizzer.bank.exercises import (
@@ -28,6 +28,7 @@ from quizzer.question.question import Question
 from quizzer.schedule import Memory, Review
 from quizzer.schedule.fading import FINDING_LEVELS, Fading, Level, Tried, first_level, line_to_open, next_level
 from quizzer.schedule.pacing import Help
+from quizzer.values import NamedTuple
 
 RECENT: Final = timedelta(days=60)  # of a person's answers, that tell where help is wanted
 

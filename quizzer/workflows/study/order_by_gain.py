@@ -6,13 +6,14 @@ from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 from heapq import nlargest
 from itertools import islice
-from typing import TYPE_CHECKING, Final, NamedTuple
+from typing import TYPE_CHECKING, Final
 
 from quizzer.recall.guess import GUESS, guess_of
 from quizzer.schedule import Fresh, Standing
 from quizzer.schedule.pacing import NEW_SECONDS
 from quizzer.schedule.planning import Gains
 from quizzer.store import Answered, Trainee
+from quizzer.values import NamedTuple
 from quizzer.workflows.world import World
 
 if TYPE_CHECKING:

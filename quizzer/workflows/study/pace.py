@@ -6,10 +6,11 @@ from collections.abc import Iterator, Sequence
 from datetime import datetime, timedelta
 from itertools import pairwise
 from math import fsum
-from typing import Final, NamedTuple
+from typing import Final
 
 from quizzer.schedule import Review
 from quizzer.schedule.planning import NEW_MINUTES, REVIEW_MINUTES
+from quizzer.values import NamedTuple
 
 FEWEST: Final = 40  # timed answers below which the usual times hold
 LAST: Final = 300  # timed answers that are looked at

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
-from typing import Literal, NamedTuple
+from typing import Literal
 
 from quizzer.bank.mistakes import mistakes, said
 from quizzer.schedule import Fresh, Review
@@ -14,6 +14,7 @@ from quizzer.schedule.pacing import Clock
 from quizzer.schedule.planning import DayPlan, Start, sessions
 from quizzer.schedule.progress import Known, weeks_of
 from quizzer.store import Trainee
+from quizzer.values import NamedTuple
 from quizzer.workflows.study.aims import aims_for, history_of
 from quizzer.workflows.study.keeping import ROAD_DAYS, ROAD_MINUTES, is_kept, keeps_alive
 from quizzer.workflows.study.order_by_gain import LAST

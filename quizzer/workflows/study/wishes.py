@@ -6,7 +6,6 @@ import re
 from calendar import isleap
 from contextlib import suppress
 from datetime import date, datetime, timedelta
-from typing import NamedTuple
 
 from quizzer.bank.blueprints import Blueprint
 from quizzer.bank.bounds import YEARS
@@ -14,6 +13,7 @@ from quizzer.bankfiles.blueprint_files import blueprint, blueprint_names
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.errors import BankError, UsageError
 from quizzer.store import Trainee
+from quizzer.values import NamedTuple
 from quizzer.workflows.study.person import who
 from quizzer.workflows.world import World
 
