@@ -82,8 +82,9 @@ def figures(x: float, digits: int, way: str = "nearest") -> str:
     """
     if x == 0:
         return "0"
-    exponent = _exponent(x)
-    rounded = _CLEAN.create_decimal(repr(x)).quantize(Decimal(1).scaleb(exponent - digits + 1), context=_WAYS[way])
+    clean = _CLEAN.create_decimal(repr(x))
+    exponent = clean.adjusted()
+    rounded = clean.quantize(Decimal(1).scaleb(exponent - digits + 1), context=_WAYS[way])
     if rounded.adjusted() > exponent:  # 9.996 became 10.00: one decimal fewer keeps three figures
         rounded = rounded.quantize(Decimal(1).scaleb(exponent - digits + 2), context=_WAYS[way])
     return f"{rounded:f}"

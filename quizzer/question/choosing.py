@@ -39,7 +39,7 @@ def reachable(worked: Worked, wrong: Sequence[Wronged], *, even: bool) -> frozen
     for wider in ((), wronged_twice(worked, pool)):
         for place in set(range(OPTIONS)) - found:
             sets = _sets([*pool, *wider], worked.key, place)
-            if any(_is_even(worked, each) for each in sets) if even and worked.template.verdict else any(sets):
+            if any(_evened(worked, sets, even=even and bool(worked.template.verdict))):
                 found.add(place)
         if len(found) == OPTIONS:
             break
@@ -69,11 +69,11 @@ def _taken(worked: Worked, pool: list[Wronged], below: int, dice: Dice, *, even:
     can be had, another value is the centre three times in four, and in the fourth it may be the key.
     """
     centre = dice() < 1 / OPTIONS
-    squares = [each for each in _squares(pool, worked.key, below) if not even or _is_even(worked, each)]
+    squares = list(_evened(worked, _squares(pool, worked.key, below), even=even))
     found = _hidden(worked, squares, dice, ())
     if found and max(_telling(worked, found)) <= 1 / OPTIONS:
         return found
-    sets = [each for each in _sets(pool, worked.key, below) if not even or _is_even(worked, each)]
+    sets = list(_evened(worked, _sets(pool, worked.key, below), even=even))
     singles = [each for each in sets if all(len(one.slips) == 1 for one in each)]
     if centre and singles:
         return singles[pick(len(singles), dice)]
@@ -109,9 +109,12 @@ def _squares(pool: Sequence[Wronged], key: float, below: int) -> Iterator[Set]:
             yield square
 
 
-def _is_even(worked: Worked, taken: Set) -> bool:
+def _evened(worked: Worked, sets: Iterable[Set], *, even: bool) -> Iterable[Set]:
+    """Those of the sets that have the key's verdict once; all of them where that is not asked."""
+    if not even:
+        return sets
     right = worked.outcome
-    return sum(one.outcome == right for one in taken) == 1
+    return (each for each in sets if [one.outcome for one in each].count(right) == 1)
 
 
 def _sets(pool: list[Wronged], key: float, below: int) -> Iterator[Set]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from itertools import combinations
 
-from quizzer.bank.entries import Slip, Template
+from quizzer.bank.entries import Outcome, Slip, Step, Template
 from quizzer.bank.mistakes import together
 from quizzer.question.drawing import FAULTS, outcome, run, text_of
 from quizzer.question.question import Diagnosis
@@ -107,7 +107,7 @@ def _led_to(worked: Worked, slips: tuple[Slip, ...], limit: float, others: list[
             return None
         found = outcome(template, bent)
         last = step.rounding.last_place(value)
-        return Wronged(slips, value, text_in(template, bent), found.outcome if found else "", last, worked, bent)
+        return Wronged(slips, value, _text(step, bent, found), found.outcome if found else "", last, worked, bent)
     except FAULTS:
         return None
 
@@ -153,7 +153,9 @@ def believable(value: float, key: float, limit: float = FAR, *, far: bool = Fals
 
 def text_in(template: Template, values: dict[str, float]) -> str:
     """The answer as an option has it: the value with its unit, and the verdict on it."""
-    step = template.steps[template.answer]
+    return _text(template.steps[template.answer], values, outcome(template, values))
+
+
+def _text(step: Step, values: dict[str, float], found: Outcome | None) -> str:
     text = text_of(step, values[step.name])
-    found = outcome(template, values)
     return f"{text}: {found.outcome}" if found else text

@@ -36,6 +36,7 @@ class FigureSheet(NamedTuple):
     digits: Mapping[str, str]
     results: Mapping[str, float]
     trees: tuple[Node, ...]
+    used: tuple[frozenset[str], ...]  # the names in each of the trees
     functions: Mapping[str, Any]
 
     def shown(self, name: str, roundings: Mapping[str, Rounding]) -> str:
@@ -63,9 +64,8 @@ def working(
 def sheet_of(template: Template, digits: Mapping[str, str], values: Mapping[str, float]) -> FigureSheet:
     """The figures of one draw, for its lines."""
     results = {step.name: values[step.name] / step.unit.factor for step in template.steps}
-    return FigureSheet(
-        template, digits, results, tuple(worked(template, step) for step in template.steps), _keys(template)
-    )
+    trees = tuple(worked(template, step) for step in template.steps)
+    return FigureSheet(template, digits, results, trees, tuple(map(names, trees)), _keys(template))
 
 
 def line_at(sheet: FigureSheet, at: int, roundings: Mapping[str, Rounding]) -> Line:
@@ -158,7 +158,7 @@ def _exact(rounding: Rounding, result: float) -> Rounding:
 
 def _guard(sheet: FigureSheet, at: int, roundings: dict[str, Rounding]) -> None:
     """Widen what a line uses, one digit at a time, until it gives its result; then take back what was not needed."""
-    used = [step.name for step in sheet.template.steps[:at] if step.name in names(sheet.trees[at])]
+    used = [step.name for step in sheet.template.steps[:at] if step.name in sheet.used[at]]
     first = {name: roundings[name] for name in used}
     for _ in range(_MOST_GUARDS):
         if holds(sheet, at, roundings):
@@ -182,7 +182,7 @@ def holds(sheet: FigureSheet, at: int, roundings: Mapping[str, Rounding]) -> boo
     scale = 1.0 if step.plain else _read_as(step.unit)
     env = {
         name: float(sheet.shown(name, roundings)) * (1.0 if step.plain else _read_as(units[name]))
-        for name in names(sheet.trees[at])
+        for name in sheet.used[at]
     }
     try:
         found = value(sheet.trees[at], env, sheet.functions) / scale

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Container
 from itertools import combinations
 from math import inf
 from typing import NamedTuple, Protocol
@@ -27,7 +27,7 @@ class AddedOhms(NamedTuple):
 
     def made(self, circuit: Circuit, size: float) -> Circuit:
         """The circuit with so many ohms more in the wire."""
-        return _wires(circuit, lambda wire: wire._replace(ohms=wire.ohms + size) if wire.id == self.wire else wire)
+        return _wires(circuit, (self.wire,), lambda wire: wire._replace(ohms=wire.ohms + size))
 
 
 class Parted(NamedTuple):
@@ -38,7 +38,7 @@ class Parted(NamedTuple):
     def made(self, circuit: Circuit, size: float) -> Circuit:
         """The circuit with each of the wires open."""
         del size
-        return _wires(circuit, lambda wire: wire._replace(ohms=inf) if wire.id in self.wires else wire)
+        return _wires(circuit, self.wires, lambda wire: wire._replace(ohms=inf))
 
 
 class Exchanged(NamedTuple):
@@ -110,7 +110,8 @@ class SpurLengthened(NamedTuple):
     def made(self, circuit: Circuit, size: float) -> Circuit:
         """The circuit with so many ohms more in its line and neutral, and as much cable in its earth."""
         more = {f"{core}{self.spur}": size * (_EARTH_OF_A_BRIDGE if core == "E" else 1) for core in "LNE"}
-        return _wires(circuit, lambda wire: wire._replace(ohms=wire.ohms + more.get(wire.end, 0.0)))
+        longer = {wire.id: more[wire.end] for wire in circuit.wires if wire.end in more}
+        return _wires(circuit, longer, lambda wire: wire._replace(ohms=wire.ohms + longer[wire.id]))
 
 
 class LegsCrossed(NamedTuple):
@@ -135,7 +136,7 @@ class StartsMoved(NamedTuple):
         """The circuit with each wire named starting at the node named."""
         del size
         starts = dict(self.pairs)
-        return _wires(circuit, lambda wire: wire._replace(start=starts.get(wire.id, wire.start)))
+        return _wires(circuit, starts, lambda wire: wire._replace(start=starts[wire.id]))
 
 
 class NeutralBorrowed(NamedTuple):
@@ -211,5 +212,6 @@ class Leakage(NamedTuple):
         return with_fields(circuit, leakage_ma=size)
 
 
-def _wires(circuit: Circuit, change: Callable[[Wire], Wire]) -> Circuit:
-    return with_wires(circuit, tuple(change(wire) for wire in circuit.wires))
+def _wires(circuit: Circuit, named: Container[str], change: Callable[[Wire], Wire]) -> Circuit:
+    """The circuit with the wires of these ids changed."""
+    return with_wires(circuit, tuple([change(wire) if wire.id in named else wire for wire in circuit.wires]))

@@ -9,12 +9,12 @@ from typing import NamedTuple
 
 from quizzer.circuit.model.control.motor import in_words
 from quizzer.circuit.model.edits import AddedOhms
-from quizzer.circuit.model.fault import Fault, with_fault
+from quizzer.circuit.model.fault import Fault, Span, with_fault
 from quizzer.circuit.model.network import network_of
 from quizzer.circuit.model.wiring import Circuit, Wire
 from quizzer.circuit.testing.instruments import differ, shown
 from quizzer.circuit.testing.schedule import NETWORKED, SOUND, TYPES, in_state, readings
-from quizzer.circuit.testing.sizing import by_state, unlike_at_any_size
+from quizzer.circuit.testing.sizing import InOneState, banded, fitting
 from quizzer.circuit.testing.tests import Test
 
 # The kind of a place, its number or how the switches of a light stand, and what else is said of it.
@@ -61,16 +61,22 @@ def unlike(circuit: Circuit, tests: Sequence[Test], values: Sequence[float], fau
     A fault that can be of many sizes is tried at all of them: it differs only where none of its sizes fits.
     Tests in one state are read together, and the next state only while nothing differs: most suspects fall at once.
     """
+    return unlike_in(circuit, banded(tests, values), values, fault)
+
+
+def unlike_in(
+    circuit: Circuit, states: Sequence[InOneState], values: Sequence[float], fault: Fault
+) -> tuple[int, float] | None:
+    """What `unlike` gives, for tests that were put together state by state before."""
     if fault.row.sizes:
-        found = unlike_at_any_size(circuit, tests, values, fault, fault.row.sizes)
-        return found and (found.at, found.value)
+        found = fitting(circuit, states, fault, fault.row.sizes)
+        return None if isinstance(found, Span) else (found.at, found.value)
     faulty = with_fault(circuit, fault)
     broken = _broken(circuit, fault)
-    for together in by_state(tests):
-        group = [tests[at] for at in together]
+    for together, group, _ in states:
         read = _without(circuit, broken, group) if broken and _cheap(group) else readings(faulty, group)
-        for at, value in zip(together, read, strict=True):
-            if told_apart(tests[at], values[at], value):
+        for at, test, value in zip(together, group, read, strict=True):
+            if told_apart(test, values[at], value):
                 return at, value
     return None
 

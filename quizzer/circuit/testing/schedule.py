@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import replace
 
 from quizzer.circuit.model import phases
 from quizzer.circuit.model.control.motor import seen
@@ -12,7 +11,7 @@ from quizzer.circuit.model.control.standing import volts as control_volts
 from quizzer.circuit.model.network import Branch, Joint, network_of
 from quizzer.circuit.model.supply import VOLTS
 from quizzer.circuit.model.switching import works
-from quizzer.circuit.model.wiring import LIGHTS, SOCKETS, Circuit
+from quizzer.circuit.model.wiring import LIGHTS, SOCKETS, Circuit, with_wires
 from quizzer.circuit.testing import at_origin, every_pair, of_rcds
 from quizzer.circuit.testing.starter_site import READS
 from quizzer.circuit.testing.starter_tests import starter_tests
@@ -184,7 +183,7 @@ def readings(circuit: Circuit, tests: Sequence[Test]) -> list[float]:
 def in_state(circuit: Circuit, setting: TestSetting) -> tuple[list[Joint], float]:
     """The circuit in the state of a test: every branch, and the ohms up to which one is a solid joint."""
     if setting.parted:
-        circuit = replace(circuit, wires=tuple(wire for wire in circuit.wires if wire.id not in setting.parted))
+        circuit = with_wires(circuit, tuple(wire for wire in circuit.wires if wire.id not in setting.parted))
     branches = circuit.branches(setting.positions or first(circuit), setting.volts)
     return [*branches, *at_origin.as_found(circuit, setting.joins)], _AGAINST_MEGOHMS if setting.volts else 0.0
 

@@ -29,6 +29,15 @@ class Difference(NamedTuple):
 _BENT = {"control", "operating", "watch"}  # what can read alike at both ends of the sizes, and not between
 _HALVINGS = 24  # of a stretch of sizes: to a ten-millionth of it
 
+
+class InOneState(NamedTuple):
+    """Tests that are read in one state, by their numbers, and the band of each that it cannot tell from its reading."""
+
+    at: list[int]
+    tests: list[Test]
+    bands: list[tuple[float, float]]
+
+
 Ends = tuple[Circuit, Circuit]  # with the fault at its smallest and at its largest
 Reader = Callable[[Any], Any]  # sizes, one for each test, to what each test reads
 
@@ -37,24 +46,51 @@ def unlike_at_any_size(
     circuit: Circuit, tests: Sequence[Test], values: Sequence[float], fault: Fault, whole: Span
 ) -> Difference | None:
     """The first test that the fault would read otherwise at all sizes of `whole`; None where one fits every reading."""
-    found = fitting(circuit, tests, values, fault, whole)
+    found = fitting(circuit, banded(tests, values), fault, whole)
     return None if isinstance(found, Span) else found
 
 
-def fitting(
+def unlike_alone(
     circuit: Circuit, tests: Sequence[Test], values: Sequence[float], fault: Fault, whole: Span
-) -> Span | Difference:
+) -> list[Difference | None]:
+    """For each test alone: what the fault would read at the nearest of all sizes; None where one fits that reading."""
+    ends = _ends(circuit, fault, whole)
+    found: list[Difference | None] = [None] * len(tests)
+    for state in banded(tests, values):
+        networked = state.tests[0].uses in NETWORKED
+        whole_state = _reader(circuit, ends, whole, state.tests, fault) if networked else None
+        for k, at in enumerate(state.at):
+            read = (
+                _only(whole_state, k, len(state.at))
+                if whole_state
+                else _reader(circuit, ends, whole, [tests[at]], fault)
+            )
+            alone = _narrowed(read, whole, [state.bands[k]])
+            found[at] = None if isinstance(alone, Span) else alone
+    return found
+
+
+def _only(read: Reader, k: int, of: int) -> Reader:
+    """The reading of one test out of those that are read together."""
+    import numpy as np
+
+    return lambda sizes: read(np.full(of, sizes[0]))[k : k + 1]
+
+
+def fitting(circuit: Circuit, states: Sequence[InOneState], fault: Fault, whole: Span) -> Span | Difference:
     """The sizes of `whole` that fit every reading; or the first test that none of them would read so."""
     span = whole
-    ends = with_fault(circuit, fault._replace(size=whole.low)), with_fault(circuit, fault._replace(size=whole.high))
-    for together in by_state(tests):
-        group = [tests[at] for at in together]
-        read = _reader(circuit, ends, whole, group, fault)
-        found = _narrowed(read, span, [_band(tests[at], values[at]) for at in together])
+    ends = _ends(circuit, fault, whole)
+    for state in states:
+        found = _narrowed(_reader(circuit, ends, whole, state.tests, fault), span, state.bands)
         if not isinstance(found, Span):
-            return found._replace(at=together[found.at])
+            return found._replace(at=state.at[found.at])
         span = found
     return span
+
+
+def _ends(circuit: Circuit, fault: Fault, whole: Span) -> Ends:
+    return with_fault(circuit, fault._replace(size=whole.low)), with_fault(circuit, fault._replace(size=whole.high))
 
 
 def nearest(circuit: Circuit, tests: Sequence[Test], values: Sequence[float], fault: Fault) -> Fault:
@@ -68,6 +104,14 @@ def _band(test: Test, value: float) -> tuple[float, float]:
     """What the test cannot tell from the value: its instrument's band, or all that is far above the limit."""
     low, high = band(test.instrument, value)
     return (min(low, SOUND), inf) if test.uses == "insulation" and value > SOUND else (low, high)
+
+
+def banded(tests: Sequence[Test], values: Sequence[float]) -> list[InOneState]:
+    """Readings of tests, state by state, ready to be held to one suspect after the other."""
+    return [
+        InOneState(together, [tests[at] for at in together], [_band(tests[at], values[at]) for at in together])
+        for together in by_state(tests)
+    ]
 
 
 def by_state(tests: Sequence[Test]) -> list[list[int]]:
@@ -174,10 +218,18 @@ def _base(sound: list[Joint], small: list[Joint], solid: float, grown: list[Join
     That is the sound one, solved once for all suspects, where the fault is nothing but its growing branches and each
     lies within one island; else the one with the fault at its smallest.
     """
-    fresh, gone = set(small) - set(sound), set(sound) - set(small)
+    fresh, gone = _changed(sound, small)
     replaced = {(one.start, one.end): one.ohms for one in gone}
     new = [one for one in fresh if not max(one.ohms, replaced.get((one.start, one.end), inf)) <= solid]
     network = network_of(tuple(sound), solid)
     if set(new) == set(grown) and all(network.joins((one.start, one.end)) for one in grown):
         return network, [1 / replaced.get((one.start, one.end), inf) for one in grown]
     return Network(small, solid), [1 / one.ohms for one in grown]
+
+
+def _changed(sound: list[Joint], small: list[Joint]) -> tuple[set[Joint], set[Joint]]:
+    """The branches that only the second has, and those that only the first has."""
+    if len(sound) == len(small):  # most faults leave all other branches where they were
+        pairs = [(one, other) for one, other in zip(sound, small, strict=True) if one is not other and one != other]
+        return {other for _, other in pairs}, {one for one, _ in pairs}
+    return set(small) - set(sound), set(sound) - set(small)

@@ -10,7 +10,7 @@ from quizzer.circuit.model.fault import Fault, Span, with_fault
 from quizzer.circuit.model.wiring import Circuit
 from quizzer.circuit.testing.reading import told_apart
 from quizzer.circuit.testing.schedule import readings
-from quizzer.circuit.testing.sizing import fitting
+from quizzer.circuit.testing.sizing import banded, fitting
 from quizzer.circuit.testing.tests import Test
 
 _ONE_SIZE = 1e-6  # the share by which sizes differ that are one
@@ -83,7 +83,7 @@ def _fitted(circuit: Circuit, tests: Sequence[Test], read: Mapping[int, float], 
     span = suspect.span
     if span.high - span.low < _ONE_SIZE * span.high:
         span = Span(span.low * (1 - _ONE_SIZE), span.high * (1 + _ONE_SIZE))
-    found = fitting(circuit, [tests[n] for n in read], list(read.values()), suspect.fault, span)
+    found = fitting(circuit, banded([tests[n] for n in read], list(read.values())), suspect.fault, span)
     return suspect._replace(span=found) if isinstance(found, Span) else None
 
 

@@ -7,9 +7,9 @@ from typing import NamedTuple
 
 from quizzer.circuit.model.fault import Fault, with_fault
 from quizzer.circuit.testing.measuring import measured
-from quizzer.circuit.testing.reading import told, told_apart, unlike
+from quizzer.circuit.testing.reading import told, told_apart, unlike, unlike_in
 from quizzer.circuit.testing.schedule import readings
-from quizzer.circuit.testing.sizing import nearest
+from quizzer.circuit.testing.sizing import banded, nearest, unlike_alone
 from quizzer.circuit.testing.tests import Test
 from quizzer.circuit.testing.worth import decisive
 from quizzer.question.drawing import Dice
@@ -65,11 +65,12 @@ def _compared(scene: Scene, fault: Fault, done: _Sheet) -> Unlike | None:
     """
     order = sorted(range(len(done.tests)), key=lambda n: not done.odd[n])
     tests, values = [done.tests[n] for n in order], [done.values[n] for n in order]
+    states = banded(tests, values)
     found: Unlike = {}
     for other in sorted(scene.suspects, key=lambda other: other.at != fault.at):
         if other == fault:
             continue
-        difference = unlike(scene.circuit, tests, values, other)
+        difference = unlike_in(scene.circuit, states, values, other)
         if difference is None and other.family != fault.family:
             return None
         found[other] = difference and (order[difference[0]], difference[1])
@@ -140,10 +141,9 @@ def _at_best(scene: Scene, done: _Sheet, other: Fault) -> list[float]:
     all, it is the one size that comes nearest to all the readings.
     """
     if other.row.sizes:
-        pairs = list(zip(done.tests, done.values, strict=True))
-        alone = [unlike(scene.circuit, [test], [value], other) for test, value in pairs]
+        alone = unlike_alone(scene.circuit, done.tests, done.values, other, other.row.sizes)
         if any(alone):
-            return [found[1] if found else value for found, value in zip(alone, done.values, strict=True)]
+            return [found.value if found else value for found, value in zip(alone, done.values, strict=True)]
     return readings(with_fault(scene.circuit, other), done.tests)
 
 
