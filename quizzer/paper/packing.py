@@ -6,7 +6,7 @@ a section: from the order that is given, two questions change places as long as 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from math import fsum
 from typing import Final, NamedTuple
 
@@ -14,13 +14,15 @@ Dice = Callable[[], float]
 SWAPS: Final = 2500
 # What a page may leave white at its foot; what is more counts in full, what is less hardly.
 FAIR: Final = 0.20
+_NONE_PARTED: Final[Mapping[tuple[int, int], tuple[float, ...]]] = {}
 
 
 class Heights(NamedTuple):
     """How high things are in one look, in points.
 
     A page, the space between questions, by section each question and what stands above the first, and the end mark.
-    Where the white is `shared`, what a page leaves is between its questions, and at its foot only under a single one.
+    `parted` has the pieces of those that fill more than a page, by section and place. Where the white is `shared`, what
+    a page leaves is between its questions, and at its foot only under a single one.
     """
 
     page: float
@@ -29,12 +31,13 @@ class Heights(NamedTuple):
     heads: tuple[float, ...]
     end: float = 0.0
     shared: bool = False
+    parted: Mapping[tuple[int, int], tuple[float, ...]] = _NONE_PARTED
 
 
 def white(heights: Heights, orders: Sequence[Sequence[int]]) -> list[float]:
     """The share of each page that is white at its foot, sections in turn, their questions in these orders.
 
-    What is higher than a page goes on overleaf.
+    What is higher than a page goes on overleaf, from one of its pieces to the next.
 
     >>> white(Heights(100, 10, ((60, 30, 50),), (0,)), [[0, 1, 2]])
     [0.0, 0.5]
@@ -43,15 +46,20 @@ def white(heights: Heights, orders: Sequence[Sequence[int]]) -> list[float]:
     used, single = 0.0, True
     for at, order in enumerate(orders):
         for place, one in enumerate(order):
-            high = heights.questions[at][one] + (heights.heads[at] if place == 0 else 0.0)
             start = used + heights.between if used else 0.0
-            if start + high > heights.page and used:
-                pages.append(1 - used / heights.page if single or not heights.shared else 0.0)
-                start = 0.0
-            used, single = start + high, start == 0
-            while used > heights.page:
-                pages.append(0.0)
-                used -= heights.page
+            above = heights.heads[at] if place == 0 else 0.0
+            pieces = heights.parted.get((at, one)) or (heights.questions[at][one],)
+            if above and above + pieces[0] > heights.page:  # then what is above stands alone
+                pieces, above = (above, *pieces), 0.0
+            for piece in pieces:
+                if start + above + piece > heights.page and start:
+                    pages.append(1 - used / heights.page if single or not heights.shared else 0.0)
+                    start = 0.0
+                used, single = start + above + piece, start == 0
+                while used > heights.page:
+                    pages.append(0.0)
+                    used -= heights.page
+                start, above = used, 0.0
     if used + heights.end > heights.page:  # the end mark takes the last question with it
         last = used - heights.questions[-1][orders[-1][-1]] - heights.between
         return [*pages, 1 - last / heights.page, 1 - (used - last) / heights.page]

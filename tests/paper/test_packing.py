@@ -35,6 +35,14 @@ def test_where_white_is_shared_only_a_page_of_one_question_has_it_at_its_foot():
     assert white(heights, [[0, 2, 1]]) == pytest.approx([0.4, 0.2]), "the last page is not filled"
 
 
+def test_what_is_parted_goes_overleaf_between_its_pieces():
+    # by hand: 40 + 10 + 30 leave 20 on the first page, the picture 5 on the next, and 20 + 10 + 40 leave 30
+    heights = Heights(100, 10, ((40, 145, 40),), (0,), parted={(0, 1): (30, 95, 20)})
+    assert white(heights, [[0, 1, 2]]) == pytest.approx([0.2, 0.05, 0.3])
+    # its opening alone leaves 70; its options and 40 leave 30; and 40 more leave 60
+    assert white(heights, [[1, 0, 2]]) == pytest.approx([0.7, 0.05, 0.3, 0.6])
+
+
 def test_what_is_higher_than_a_page_goes_on_overleaf():
     assert white(Heights(100, 10, ((250, 30),), (0,)), [[0, 1]]) == pytest.approx([0.0, 0.0, 0.1])
 

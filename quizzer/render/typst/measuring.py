@@ -21,5 +21,11 @@ def heights(paper: Paper, form: Form, questions: Sequence[Question], variant: st
 def measured(content: dict[str, Any]) -> Heights:
     """The heights of the questions of the content's sections in its look."""
     told = json.loads(compiler("measure", content).query("<heights>", field="value"))[0]
+    parted = {
+        (at, place): tuple(pieces)
+        for at, section in enumerate(told["parted"])
+        for place, pieces in enumerate(section)
+        if pieces
+    }
     questions, heads = tuple(map(tuple, told["questions"])), tuple(told["heads"])
-    return Heights(told["page"], told["between"], questions, heads, told["end"], told["shared"])
+    return Heights(told["page"], told["between"], questions, heads, told["end"], told["shared"], parted)
