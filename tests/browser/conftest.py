@@ -104,8 +104,11 @@ def server(browser, bank_folder, studied_store, tmp_path_factory) -> Iterator[Se
 
 @pytest.fixture(scope="module")
 def signed_in(browser, server):
-    """What a browser keeps once the link was opened."""
-    context = browser.new_context()
+    """What a browser keeps once the link was opened.
+
+    Without scripts: whether a pack was drawn before the window closed would decide which seed a paper has.
+    """
+    context = browser.new_context(java_script_enabled=False)
     page = context.new_page()
     page.goto(server.link)
     kept = context.storage_state()
