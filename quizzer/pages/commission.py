@@ -73,11 +73,8 @@ def _job(play: Commission) -> Iterator[Block]:
     yield Paragraph(_SAFE, "caution", "CAUTION")
     yield Paragraph(_LIVE, "caution", "CAUTION")
     yield Gap()
-    phases = "three-phase, 400/230 V" if whole.three_phase else "single-phase, 230 V"
-    loop = f"Z_e at most {whole.declared:g} Ω" if whole.supply.earthing != "TT" else "no earth is provided"
-    most = f"prospective current at most {_MOST_AMPS[whole.three_phase]:g} kA, fuse {_CUT_OUT[whole.three_phase]}"
-    yield Paragraph(f"{whole.supply.earthing}, {phases}, {loop}, {most}.", lead="The network operator says")
-    yield Paragraph(_measured(play), lead="Measured before")
+    yield from supply(play)
+    yield Paragraph("all of it, by you.", lead="Still to be measured")
     told = f"{len(whole.ways)} circuits on one board, {whole.temperature} °C. {_asked(play)}"
     yield Paragraph(told, lead="The job")
     if play.limited:
@@ -88,6 +85,16 @@ def _job(play: Commission) -> Iterator[Block]:
     yield Paragraph(_LIMITS)
 
 
+def supply(play: Commission) -> Iterator[Block]:
+    """What the network operator says of the supply, and what was measured of it before."""
+    whole = play.sound
+    phases = "three-phase, 400/230 V" if whole.three_phase else "single-phase, 230 V"
+    loop = f"Z_e at most {whole.declared:g} Ω" if whole.supply.earthing != "TT" else "no earth is provided"
+    most = f"prospective current at most {_MOST_AMPS[whole.three_phase]:g} kA, fuse {_CUT_OUT[whole.three_phase]}"
+    yield Paragraph(f"{whole.supply.earthing}, {phases}, {loop}, {most}.", lead="The network operator says")
+    yield Paragraph(_measured(play), lead="Measured before")
+
+
 def _measured(play: Commission) -> str:
     """What somebody measured at the origin before: it is told, and proves nothing today."""
     before = [each for each in play.departures if each.kind.id == "breaking"]  # of the supply as it was given
@@ -95,7 +102,7 @@ def _measured(play: Commission) -> str:
     z_e, i_pf = (_shown_before(play, field, values[field]) for field in _BEFORE)
     who = "at the last inspection" if play.periodic else "when the supply was connected"
     earth = "electrode" if play.sound.supply.earthing == "TT" else "Z_e"
-    return f"{earth} {z_e}, Ipf {i_pf}, {who}. Still to be measured: all of it, by you."
+    return f"{earth} {z_e}, Ipf {i_pf}, {who}."
 
 
 def _shown_before(play: Commission, field: Field, value: float) -> str:

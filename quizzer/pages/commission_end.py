@@ -11,7 +11,7 @@ from quizzer.circuit.commissioning.job import Commission
 from quizzer.circuit.commissioning.marking import NEEDED, PARTS, FieldMark, MarkedCommission, Part, perfect_records
 from quizzer.circuit.commissioning.state import State
 from quizzer.circuit.installation.placing import KINDS
-from quizzer.pages.commission import EXERCISE, schedule
+from quizzer.pages.commission import EXERCISE, schedule, supply
 
 _PARTS: dict[Part, str] = {
     "complete": "fields filled in and tested",
@@ -95,10 +95,7 @@ def paper_page(play: Commission, state: State, found: MarkedCommission, beside: 
 
 def _paper(play: Commission, state: State, found: MarkedCommission) -> Iterator[Block]:
     yield Paragraph(EXERCISE, "caution", "EXERCISE")
-    supply = play.sound.supply
-    yield Paragraph(
-        f"{supply.earthing}, {'three' if play.sound.three_phase else 'one'} phase; {len(play.sound.ways)} ways."
-    )
+    yield from supply(play)
     yield Heading("As it was filled in")
     yield from schedule(play, state.records, state.volts_at)
     says = {kind.id: kind.say for kind in KINDS}
