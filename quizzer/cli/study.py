@@ -11,7 +11,6 @@ from quizzer.cli.key_help import STUDY, add_help
 from quizzer.cli.opening import open_world
 from quizzer.cli.study_choice import StudyOptions, choice, refuse_senseless
 from quizzer.errors import NotFound
-from quizzer.pages.feedback import feedback
 from quizzer.pages.question import about_page, question_page
 from quizzer.pages.session import summary_page, welcome_page
 from quizzer.question.question import AskAgain
@@ -25,7 +24,6 @@ from quizzer.workflows.study.asked import Asked
 from quizzer.workflows.study.person import who
 from quizzer.workflows.study.session import Session
 from quizzer.workflows.study.starting import start
-from quizzer.workflows.study.summary import summary
 from quizzer.workflows.study.wishes import exam_day
 from quizzer.workflows.world import World
 
@@ -98,6 +96,8 @@ def _ask(keys: Keyboard, session: Session, asked: Asked) -> None:
     replied = _replied(keys, session, asked)
     if replied is None:
         return
+    from quizzer.pages.feedback import feedback  # here, not above: the first question does not wait for it
+
     reply, confidence = replied
     result = session.answer(asked, reply, confidence)
     today = session.world.now().date()
@@ -205,6 +205,8 @@ def _help(keys: Keyboard) -> None:
 
 
 def _tell_the_end(keys: Keyboard, session: Session) -> None:
+    from quizzer.workflows.study.summary import summary  # here, not above: the first question does not wait for it
+
     keys.say("")
     with suppress(Stopped):  # a long page waits on a low terminal, and may be left there
         keys.page(summary_page(summary(session), session.world.now().date(), session.notes))

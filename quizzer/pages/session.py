@@ -4,17 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from datetime import date
+from typing import TYPE_CHECKING
 
 from quizzer.blocks.notices import NOTICE
 from quizzer.blocks.page import Block, Page
 from quizzer.blocks.text import Gap, Paragraph, do
 from quizzer.blocks.words import capital, count, day_words, minutes_words
-from quizzer.pages.progress import known_words
 from quizzer.schedule.planning import DayPlan
 from quizzer.workflows.study.keeping import ROAD_MINUTES
 from quizzer.workflows.study.session import Limits, Session
 from quizzer.workflows.study.starting import Today
-from quizzer.workflows.study.summary import Summary
+
+if TYPE_CHECKING:  # a session opens this room for its first page
+    from quizzer.workflows.study.summary import Summary
 
 _KNOWN = {"diagnose": "Fault finding", "commission": "Testing"}  # what an exercise for marks asks for
 MORE_MINUTES = 20  # an example: as many as somebody likes
@@ -80,6 +82,8 @@ def tomorrow_words(plan: DayPlan, day: date) -> str:
 
 
 def _done(found: Summary) -> Iterator[Block]:
+    from quizzer.pages.progress import known_words  # here, not above: the first page does not say it
+
     if not found.answers:
         yield Paragraph("No question was answered.")
         return
