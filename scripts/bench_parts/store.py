@@ -22,9 +22,13 @@ NOON = datetime(2026, 3, 2, 12, tzinfo=UTC)
 LIMIT = 2.5
 BY_HAND = "times sqlite3 by hand"
 
-_REVIEW = """INSERT INTO review VALUES (:id, :trainee, :entry, :topic, :seed, :digest, :asked, :reply, :right, 0, NULL,
+_REVIEW = """INSERT INTO review (id, trainee, entry, topic, seed, digest, asked, reply, was_right, was_rounded, slip,
+    confidence, quality, was_drill, answered_at, day, seconds) VALUES
+    (:id, :trainee, :entry, :topic, :seed, :digest, :asked, :reply, :right, 0, NULL,
     'certain', :quality, 0, :at, :day, 40) ON CONFLICT DO NOTHING"""
-_MEMORY = """INSERT INTO memory VALUES (:trainee, :entry, :topic, :ease, :repetition, :interval, :last, :due, 0, :at)
+_MEMORY = """INSERT INTO memory (trainee, entry, topic, ease, repetition, interval_days, last_day, due_day, owed,
+    answered_at) VALUES
+    (:trainee, :entry, :topic, :ease, :repetition, :interval, :last, :due, 0, :at)
     ON CONFLICT (trainee, entry) DO UPDATE SET topic = excluded.topic, ease = excluded.ease,
     repetition = excluded.repetition, interval_days = excluded.interval_days, last_day = excluded.last_day,
     due_day = excluded.due_day, owed = excluded.owed, answered_at = excluded.answered_at
