@@ -102,7 +102,7 @@ def test_an_exam_day_in_words_is_the_next_such_day_and_is_remembered(bank, tmp_p
         (("topics", "--nonsense"), 2, ("`quizzer topics --help` shows what it takes",)),
         (("diagnose", "--level", "4"), 2, ("--level: 4 is not from 1 to 3",)),
         (("diagnose", "--level", "x"), 2, ("--level: 'x' is not a whole number",)),
-        (("diagnose", "--svg", "no/such/folder.svg"), 1, ("cannot be written",)),
+        (("diagnose", "--shape", "ring", "--seed", "3", "--svg", "no/such/folder.svg"), 1, ("cannot be written",)),
         (("explain", "Q402", "more"), 2, ("no room for 'more'",)),
         (("nonsense",), 2, ("`quizzer --help` shows the commands",)),
     ],
