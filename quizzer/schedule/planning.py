@@ -115,7 +115,7 @@ def long_road(met: Iterable[Standing], first: date, last: date, minutes: float) 
     parked = backlog = weeks = 0
     for weeks in range(1, (last - first).days // 7 + 2):
         day = first + timedelta(weeks=weeks - 1)
-        waiting = [one for one in line(list(kept.values()), (), Occasion(day)) if is_due(kept[one.entry].memory, day)]
+        waiting = line([one for one in kept.values() if is_due(one.memory, day)], (), Occasion(day))
         backlog = max(backlog, len(waiting))
         for one in right_day(waiting, clock):
             kept[one.entry] = _passed(one, day)
