@@ -16,7 +16,7 @@ from quizzer.workflows.papers.bank_capacity import pool_of, served
 from tests.banktext import CARD
 from tests.cli.running import ran
 from tests.exam import bank_of_cards
-from tests.shippedbank import shipped
+from tests.shippedbank import SHELF, shipped
 from tests.sitting import MORNING
 
 PLAN = """title = "Ours"
@@ -63,7 +63,7 @@ def test_entries_of_both_are_found_listed_and_loaded(both):
 
 def test_a_card_beside_may_use_cautions_and_slips_of_the_first(own):
     path = own / "house" / "rules.toml"
-    caution = min(Shelf(shipped()).cautions())
+    caution = min(SHELF.cautions())
     path.write_text(path.read_text().replace('id = "one"', f'id = "one"\ncautions = ["{caution}"]'))
     assert Shelf(own).load(path).issues != ()
     loaded = Shelf(shipped(), own).load(path)
@@ -182,9 +182,7 @@ def test_the_file_of_a_centre_names_its_banks_from_where_it_lies(own, tmp_path, 
 
 def test_commands_take_the_option_twice_and_the_surroundings_list(own, monkeypatch):
     path = own / "house" / "rules.toml"
-    path.write_text(
-        path.read_text().replace('id = "one"', f'id = "one"\ncautions = ["{min(Shelf(shipped()).cautions())}"]')
-    )
+    path.write_text(path.read_text().replace('id = "one"', f'id = "one"\ncautions = ["{min(SHELF.cautions())}"]'))
     twice = ran(monkeypatch, "topics", "--bank", "shipped", "--bank", str(own))
     assert twice.code == 0
     assert any(line.split()[:3] == ["house", "0", "2"] for line in twice.out.splitlines()), twice.out

@@ -3,10 +3,9 @@
 import pytest
 
 from quizzer.bankfiles.blueprint_files import blueprint
-from quizzer.bankfiles.shelf import Shelf
 from quizzer.errors import BankError
 from tests.cli.running import ran
-from tests.shippedbank import shipped
+from tests.shippedbank import SHELF
 
 PLAN = """title = "Circuits"
 minutes = 10
@@ -40,7 +39,7 @@ def plan(tmp_path):
 )
 def test_an_unknown_topic_is_named_with_its_line_and_the_nearest(plan, topics, wrong, near):
     with pytest.raises(BankError) as refused:
-        blueprint(Shelf(shipped()), plan(topics))
+        blueprint(SHELF, plan(topics))
     (issue,) = refused.value.issues
     assert (issue.code, issue.place.line, issue.what) == ("Q911", 9, f"no topic {wrong!r}")
     assert issue.mend == f"did you mean {near!r}?"
@@ -48,13 +47,13 @@ def test_an_unknown_topic_is_named_with_its_line_and_the_nearest(plan, topics, w
 
 @pytest.mark.parametrize("topics", ['["circuits", "design/voltage-drop"]', '["testing/ring/"]', '["safety"]'])
 def test_topics_and_sub_topics_of_the_bank_are_taken(plan, topics):
-    assert blueprint(Shelf(shipped()), plan(topics)).sections[0].topics
+    assert blueprint(SHELF, plan(topics)).sections[0].topics
 
 
 @pytest.mark.parametrize("topic", ["../circuits", "blueprints", "tables/sizes", "design/voltage-drop/x", "Circuits"])
 def test_what_is_no_topic_of_a_bank_is_none_here(plan, topic):
     with pytest.raises(BankError):
-        blueprint(Shelf(shipped()), plan(f'["{topic}"]'))
+        blueprint(SHELF, plan(f'["{topic}"]'))
 
 
 def test_paper_make_and_the_count_of_forms_refuse_it_in_one_sentence(plan, monkeypatch, tmp_path):

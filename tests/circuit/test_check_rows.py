@@ -10,7 +10,6 @@ from random import Random
 
 import pytest
 
-from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.circuit.commissioning.job import Cell
 from quizzer.circuit.commissioning.marking import perfect_records
 from quizzer.circuit.commissioning.measuring import passes, shown_of
@@ -25,6 +24,7 @@ from quizzer.circuit.model.supply import Supply
 from quizzer.circuit.model.wiring import COPPER, Device
 from quizzer.question.making import make
 from quizzer.workflows.faults.commissioning import commissioned
+from tests.shippedbank import SHELF
 
 PLAY = replace(commissioned("flat", 1, 1, periodic=False), departures=(), damage=None)
 SHARES = dict.fromkeys(PLAY.shares, 0.0)
@@ -82,7 +82,7 @@ def pulls_in(volts):
 
 def winding_share():
     """The setting that the bank asks for, as a share of the line current that it gives."""
-    made = make(Shelf(shipped()).find("three-phase/starters/overload-in-the-phase-circuit"), 5)
+    made = make(SHELF.find("three-phase/starters/overload-in-the-phase-circuit"), 5)
     return made.answer.value / made.given[0].value
 
 

@@ -6,10 +6,9 @@ from math import pi, sqrt
 
 import pytest
 
-from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.question.making import make
+from tests.shippedbank import SHELF
 
-SHELF = Shelf(shipped())
 TRIPS = {"B": 5, "C": 10, "D": 20}
 
 

@@ -10,7 +10,6 @@ from pathlib import Path
 
 import pytest
 
-from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.blocks.page import Page
 from quizzer.pages.question import question_page, solution
 from quizzer.question.exercises.making import lines_for
@@ -18,10 +17,10 @@ from quizzer.workflows.exercises import neighbours_in, question_of
 from quizzer.workflows.study.helping import line_of
 from tests.cli.running import ran
 from tests.pages.reading import on_terminal, read_back
+from tests.shippedbank import SHELF
 from tests.sitting import SHARED
 
 GOLDEN = Path(__file__).parent.parent / "golden"
-SHELF = Shelf(shipped())
 NEAR = neighbours_in(SHELF)
 SUMS = {
     "loop": "design/loop/room-left-for-the-circuit",

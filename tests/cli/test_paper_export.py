@@ -8,17 +8,16 @@ from datetime import date
 
 import pytest
 
-from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.paper.record import Form, Item, Paper, Section, to_json
 from quizzer.question.making import make
 from tests.cli.running import ran
+from tests.shippedbank import SHELF
 
 
 @pytest.fixture(scope="module")
 def recorded():
     """The record of a paper of two forms, made from the shipped bank."""
-    shelf = Shelf(shipped())
-    entries = [entry for _, loaded in shelf.everything() for entry in loaded.entries][:300]
+    entries = [entry for _, loaded in SHELF.everything() for entry in loaded.entries][:300]
     asked = [(each, question) for each in entries if (question := make(each, 3)).kind == "choose"][:6]
     items = [Item(each.head.id, 3, each.head.digest, "s", question.key) for each, question in asked]
     forms = (Form("A", "A", "", tuple(items[:3])), Form("B", "B", "", tuple(items[3:])))

@@ -1,11 +1,11 @@
 """What is said of a question beside the question: the symbols it uses, and what follows from its verdict."""
 
-from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.blocks.text import DataTable
 from quizzer.pages.question import about_page, symbols
 from quizzer.question.making import make
+from tests.shippedbank import SHELF
 
-QUESTION = make(Shelf(shipped()).find("design/loop/loop-impedance-at-design"), 3)
+QUESTION = make(SHELF.find("design/loop/loop-impedance-at-design"), 3)
 
 
 def test_every_symbol_of_the_working_has_its_meaning_once_the_answer_is_given():

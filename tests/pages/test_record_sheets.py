@@ -6,7 +6,6 @@ from functools import cache
 import pytest
 
 from quizzer.bank.entries import Diagnose
-from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.blocks.text import DataTable
 from quizzer.pages.question import question_page
 from quizzer.question.making import make
@@ -17,6 +16,7 @@ from quizzer.render.terminal.laying import add_blocks
 from quizzer.render.typst.papers import paper_pdfs
 from tests.pages.reading import words_of
 from tests.render.forms import paper, words
+from tests.shippedbank import SHELF
 
 TALL = (("faults/diagnosis/intermediate-fault", 7), ("faults/diagnosis/intermediate-fault", 12))  # of many draws
 
@@ -24,8 +24,7 @@ TALL = (("faults/diagnosis/intermediate-fault", 7), ("faults/diagnosis/intermedi
 @cache
 def questions() -> tuple[Question, ...]:
     """Every question with a sheet, of two seeds of each entry."""
-    shelf = Shelf(shipped())
-    entries = [entry for path in shelf.files() for entry in shelf.load(path).entries if isinstance(entry, Diagnose)]
+    entries = [entry for path in SHELF.files() for entry in SHELF.load(path).entries if isinstance(entry, Diagnose)]
     return tuple(made for entry in entries for seed in (1, 2) if (made := make(entry, seed)).sheet)
 
 
@@ -63,7 +62,7 @@ def test_no_line_is_longer_than_the_screen_and_no_reading_parts_from_its_unit(wi
 
 
 def test_a_sheet_is_at_most_twenty_four_lines():
-    tall = [make(Shelf(shipped()).find(entry), seed) for entry, seed in TALL]
+    tall = [make(SHELF.find(entry), seed) for entry, seed in TALL]
     heights = {question.name: len(laid(question.sheet.table, 80)) for question in (*questions(), *tall)}
     assert {name: height for name, height in heights.items() if height > 24} == {}
 

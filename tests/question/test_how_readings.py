@@ -5,7 +5,6 @@ from random import Random
 
 import pytest
 
-from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.circuit.model.drawing import drawn
 from quizzer.circuit.model.fault import with_fault
 from quizzer.circuit.model.suspects import suspects
@@ -13,8 +12,8 @@ from quizzer.circuit.testing.reading import unlike
 from quizzer.circuit.testing.schedule import readings, schedule
 from quizzer.question.making import make
 from quizzer.question.rig.how_readings import how
+from tests.shippedbank import SHELF
 
-SHELF = Shelf(shipped())
 EXCHANGED = (
     "At these terminals the probes are really on neutral and protective conductor, which nothing joins in this test."
 )

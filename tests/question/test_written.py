@@ -5,11 +5,11 @@ from itertools import islice
 
 import pytest
 
-from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.question.making import make
 from quizzer.question.question import Question
 from quizzer.question.written import UnreadableError, plain_of, question_of_plain
 from tests.banktext import CARD, ORDER, TEMPLATE, entry
+from tests.shippedbank import SHELF
 
 TOPICS = ("principles", "safety", "testing", "faults", "three-phase")
 
@@ -37,8 +37,7 @@ def test_a_question_reads_back_whole(text):
 
 @pytest.mark.parametrize("topic", TOPICS)
 def test_questions_of_the_bank_read_back_whole(topic):
-    shelf = Shelf(shipped())
-    entries = (each for path, loaded in shelf.everything() if path.parts[-2] == topic for each in loaded.entries)
+    entries = (each for path, loaded in SHELF.everything() if path.parts[-2] == topic for each in loaded.entries)
     for one in islice(entries, 25):
         question = make(one, 3)
         again = through(question)

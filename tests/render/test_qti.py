@@ -14,7 +14,6 @@ from pathlib import Path
 import pytest
 from lxml import etree
 
-from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.errors import Refused
 from quizzer.expression.reading import read
 from quizzer.expression.typeset import mathml
@@ -25,6 +24,7 @@ from quizzer.render.qti.dialects import DIALECTS, QTI3, QTI22
 from quizzer.render.qti.package import qti_package
 from tests.banktext import ORDER, entry
 from tests.render.forms import HOSTILE, card, number, paper, sum_
+from tests.shippedbank import SHELF
 
 SCHEMAS = Path(qti.__file__).parent / "schemas"
 RULES = {name: etree.RelaxNG(etree.parse(SCHEMAS / f"{name}.rng")) for name in ("qti22", "qti3")}
@@ -63,7 +63,7 @@ def files(version, questions, **more):
 
 def circuit():
     """A question with a record sheet in its stem."""
-    return make(Shelf(shipped()).find("faults/diagnosis/radial-places"), 1)
+    return make(SHELF.find("faults/diagnosis/radial-places"), 1)
 
 
 def held(version, name, content):

@@ -4,15 +4,14 @@ import numpy as np
 import pytest
 
 from quizzer.bankfiles.blueprint_files import blueprint
-from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.workflows.forecast import readiness
 from scripts.calibration import learners, report, traces
 from scripts.calibration.measuring import Found, Numbers, Ranges, ece, found, lucks
 from scripts.calibration.stand_in import Desk, estimates
+from tests.shippedbank import SHELF
 
 NUMBERS = Numbers(400, 0.4, 0.2, 0.9, 0.01, 0.0, 0.01, 14.0, 4.0)
 RANGES = Ranges(400, 0.9, 0.01, 20.0)
-SHELF = Shelf(shipped())
 PLAN = blueprint(SHELF, "wiring-regulations")
 ITEMS = traces.Items(tuple(SHELF.listed()), PLAN, np.random.default_rng(1))
 

@@ -10,7 +10,7 @@ import pytest
 from quizzer.bank.blueprints import read_blueprint
 from quizzer.bank.fields import Notes
 from quizzer.bankfiles.blueprint_files import blueprint, blueprint_names
-from quizzer.bankfiles.shelf import Shelf, shipped
+from quizzer.bankfiles.shelf import Shelf
 from quizzer.errors import Refused
 from quizzer.lint.starts import start
 from quizzer.marks.answers import AnswerRow
@@ -28,6 +28,7 @@ from quizzer.workflows.papers.marking import mark_all
 from quizzer.workflows.papers.papers import Order, make_paper
 from quizzer.workflows.papers.reporting import gather
 from quizzer.workflows.papers.script_marking import Handed
+from tests.shippedbank import SHELF
 from tests.sitting import MORNING, Sitting, small_bank
 
 DAY = date(2026, 11, 30)
@@ -195,9 +196,8 @@ def test_a_paper_of_ones_own_from_before_cases_were_told_apart_is_reported_as_ev
 
 
 def test_the_bank_serves_as_many_parallel_forms_as_before_families_were_asked_by_case():
-    shelf = Shelf(shipped())
-    plans = [blueprint(shelf, name) for name in blueprint_names(shelf)]
-    pool = pool_of(shelf, *plans)
+    plans = [blueprint(SHELF, name) for name in blueprint_names(SHELF)]
+    pool = pool_of(SHELF, *plans)
     assert {each.id for each in plans} == AT_LEAST.keys()
     pairs = enemies(pool)
     for each in plans:

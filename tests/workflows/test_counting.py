@@ -2,13 +2,13 @@
 
 from itertools import count
 
-from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.workflows.bank.counting import counted, percentile
+from tests.shippedbank import SHELF
 
 
 def test_the_shipped_questions_differ_and_are_timed():
     ticks = count()
-    found = list(counted(Shelf(shipped()), 6, lambda: float(next(ticks))))
+    found = list(counted(SHELF, 6, lambda: float(next(ticks))))
     assert len(found) >= 24
     assert all(each.made == 6 == len(each.seconds) and each.different >= 5 for each in found)
     assert {second for each in found for second in each.seconds} == {1.0}

@@ -10,7 +10,7 @@ from itertools import count
 import pytest
 
 from quizzer.bankfiles.blueprint_files import blueprint
-from quizzer.bankfiles.shelf import Shelf, shipped
+from quizzer.bankfiles.shelf import Shelf
 from quizzer.errors import Refused
 from quizzer.paper.record import to_json
 from quizzer.paper.record_reading import from_json
@@ -21,10 +21,10 @@ from quizzer.workflows.papers.marking import mark_all
 from quizzer.workflows.papers.papers import Order, make_paper, questions_of
 from quizzer.workflows.papers.script_marking import Handed
 from quizzer.workflows.world import World
+from tests.shippedbank import SHELF
 from tests.sitting import MORNING, Clock
 from tests.stores import in_memory
 
-SHELF = Shelf(shipped())
 PLAN = blueprint(SHELF, "workings")
 ASKED = {section.id: section.exercise for section in PLAN.sections}
 
@@ -50,7 +50,7 @@ def test_the_record_makes_the_same_questions_again(paper):
     again = from_json(to_json(paper), "paper.json")
     assert again == paper
     for form in paper.forms:
-        near = neighbours_in(Shelf(shipped()))
+        near = neighbours_in(SHELF)
         assert questions_of(SHELF.find, again, form, near) == Making(SHELF, paper).of(form)
 
 

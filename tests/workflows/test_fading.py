@@ -7,7 +7,7 @@ from itertools import count, pairwise
 
 import pytest
 
-from quizzer.bankfiles.shelf import Shelf, shipped
+from quizzer.bankfiles.shelf import Shelf
 from quizzer.question.question import AskAgain
 from quizzer.question.replies import read_reply
 from quizzer.schedule import Confidence, Memory, Review
@@ -16,13 +16,13 @@ from quizzer.workflows.study.person import who
 from quizzer.workflows.study.session import Limits
 from quizzer.workflows.study.starting import start
 from quizzer.workflows.world import World
+from tests.shippedbank import SHELF
 from tests.sitting import MORNING, Clock, key_of, wrong_of
 from tests.stores import in_memory
 
 SUM = "design/loop/room-left-for-the-circuit"
 TWO_LINES = "testing/loop/loop-raised-to-running-temperature"
 ONE_LINE = "design/loop/reading-against-eighty-per-cent"
-SHELF = Shelf(shipped())
 NEAR_EXAM = MORNING.date() + timedelta(days=20)
 
 

@@ -5,7 +5,6 @@ import io
 
 import pytest
 
-from quizzer.bankfiles.shelf import Shelf
 from quizzer.marks.answers import AnswerRow
 from quizzer.pages.group import group_page
 from quizzer.pages.items import items_page
@@ -16,7 +15,7 @@ from quizzer.workflows.papers.items_result import items_report
 from quizzer.workflows.papers.reporting import gather
 from quizzer.workflows.papers.result_tables import items_csv
 from tests.pages.reading import on_terminal, read_back, words_of
-from tests.shippedbank import shipped
+from tests.shippedbank import SHELF
 
 NAME = "faults/diagnosis/cooker-best-test#7361"
 BESIDE = "faults/diagnosis/radial-places#1"
@@ -25,18 +24,18 @@ ANSWERS = dict(zip(("Ada", "Ben", "Cara", "Dov", "Ed"), "CD-CC", strict=True))
 
 @pytest.fixture(scope="module")
 def asked():
-    return question_named(Shelf(shipped()), NAME)
+    return question_named(SHELF, NAME)
 
 
 @pytest.fixture(scope="module")
 def sat(asked):
-    other = question_named(Shelf(shipped()), BESIDE)  # answered by everybody: who answers nothing is set apart
+    other = question_named(SHELF, BESIDE)  # answered by everybody: who answers nothing is set apart
     items = tuple(Item(each.id, each.seed, each.head.digest, "all", each.key) for each in (asked, other))
     sections = (Section("all", "All", 2, all_right=False),)
     form = Form("A", "A", "", items)
     paper = Paper("one", "One", "one", "A4", "2026-11-26", 1, 10, 1, (), sections, (form,))
     rows = [AnswerRow(name, "A", ("" if letter == "-" else letter, other.key)) for name, letter in ANSWERS.items()]
-    return gather(Shelf(shipped()), paper, rows)
+    return gather(SHELF, paper, rows)
 
 
 def test_the_question_is_of_that_kind(asked):

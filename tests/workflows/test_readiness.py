@@ -6,17 +6,16 @@ from itertools import count
 import pytest
 
 from quizzer.bankfiles.blueprint_files import blueprint
-from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.schedule import Confidence
 from quizzer.workflows.forecast.plan import plan_for
 from quizzer.workflows.forecast.readiness import PaperAsked, ready_for, ready_group
 from quizzer.workflows.forecast.weakness import weak_for, weak_group, weak_parts
 from quizzer.workflows.world import World
+from tests.shippedbank import SHELF
 from tests.stores import in_memory, review
 
 NOON = datetime(2026, 11, 25, 12, tzinfo=UTC)
 TODAY = NOON.date()
-SHELF = Shelf(shipped())
 PLAN = blueprint(SHELF, "wiring-regulations")
 FOLDERS = sorted({entry.id.rpartition("/")[0] for entry in SHELF.listed()})
 _ids = count()

@@ -1,14 +1,14 @@
 import pytest
 
-from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.bankfiles.topic_names import nearest
 from quizzer.errors import NotFound
 from quizzer.workflows.bank.entries_under import wanted
+from tests.shippedbank import SHELF
 
 
 @pytest.fixture(scope="module")
 def listed():
-    return Shelf(shipped()).listed()
+    return SHELF.listed()
 
 
 @pytest.mark.parametrize(
@@ -30,5 +30,5 @@ def test_a_mistyped_topic_is_guessed(listed, typed, meant):
 
 def test_the_guess_is_told():
     with pytest.raises(NotFound) as refusal:
-        wanted(Shelf(shipped()), ["ring"])
+        wanted(SHELF, ["ring"])
     assert refusal.value.mend.startswith("did you mean 'circuits/ring' or 'testing/ring'?")
