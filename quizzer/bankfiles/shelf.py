@@ -33,7 +33,7 @@ class Loaded(NamedTuple):
     issues: tuple[Issue, ...]
 
 
-class Look(NamedTuple):
+class Outline(NamedTuple):
     """What a file has by its look: its entries, and ids that are no more with those in their places."""
 
     entries: tuple[Listed, ...]
@@ -202,9 +202,9 @@ class Shelf:
         entries = self._read(path, notes, self.folder_of(path), None)
         return Loaded(entries, tuple(notes.issues))
 
-    def _look(self, path: Path) -> Look:
+    def _look(self, path: Path) -> Outline:
         folder, text = self.folder_of(path), glance(path)
-        return Look(tuple(listed_in(folder, text)), tuple(forwards_in(folder, text)))
+        return Outline(tuple(listed_in(folder, text)), tuple(forwards_in(folder, text)))
 
     def _read(self, path: Path, notes: Notes, folder: str, only: str | None) -> tuple[Entry, ...]:
         notes.text = read_text(path, notes)

@@ -18,7 +18,11 @@ from quizzer.workflows.study.starting import Today
 if TYPE_CHECKING:  # a session opens this room for its first page
     from quizzer.workflows.study.summary import Summary
 
-_KNOWN = {"diagnose": "Fault finding", "commission": "Testing"}  # what an exercise for marks asks for
+# The exercises for marks, and what has to be known for them.
+_PLAYED = {
+    "diagnose": ("Fault finding", do("diagnose", assessed=True)),
+    "commission": ("Testing", do("commission", assessed=True)),
+}
 MORE_MINUTES = 20  # an example: as many as somebody likes
 
 
@@ -61,10 +65,8 @@ def _keeping(today: Today, session: Session) -> Iterator[Block]:
 def summary_page(found: Summary, day: date, notes: Sequence[str] = ()) -> Page:
     """What was learned, the mistakes by name, and what tomorrow holds."""
     told = [Paragraph(f"{note}.", lead="Note") for note in notes]
-    play = [
-        Paragraph((f"{_KNOWN[each]} is known: ", do(each, assessed=True), " plays it for marks."))
-        for each in found.to_play
-    ]
+    to_play = [_PLAYED[each] for each in found.to_play]
+    play = [Paragraph((f"{known} is known: ", exercise, " plays it for marks.")) for known, exercise in to_play]
     ahead = Paragraph(tomorrow_words(found.tomorrow, day), "key")
     blocks = [*_done(found), *_mistakes(found), *play, ahead, *told]
     return Page("Session over", blocks, f"{found.minutes:.0f} min")

@@ -8,6 +8,7 @@ import inspect
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from datetime import date, timedelta
+from functools import cache
 from itertools import count
 from pathlib import Path
 
@@ -126,9 +127,23 @@ def _verbs(one: object) -> set[str]:
 def surveyed(kind: str, folder: Path, faulty: Faulty) -> Iterator[Store]:
     """A store with two trainees, whose statements can be made to fail."""
     faulty.arm(0)
+    if kind == "file":
+        (folder / "study.db").write_bytes(_people())
     with opened(kind, folder, faulty) as store:
-        yield doubled(peopled(store))
+        if kind == "memory":
+            store._wire._connection.deserialize(_people())
+        elif kind == "server":
+            doubled(peopled(store))
+        yield store
     (folder / "study.db").unlink(missing_ok=True)
+
+
+@cache
+def _people() -> bytes:
+    """A file of a store with the two trainees and those that they are made one with, written once for all faults."""
+    with open_store("sqlite://") as store:
+        whole: bytes = doubled(peopled(store))._wire._connection.serialize()
+    return whole
 
 
 @pytest.fixture
