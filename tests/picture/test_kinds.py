@@ -24,7 +24,7 @@ MAKERS = {**networks.MAKERS, **wirings.MAKERS, **fittings.MAKERS}
 SAMPLES = tomllib.loads((Path(__file__).parents[2] / "scripts/picture_samples.toml").read_text(encoding="utf-8"))
 # Parts that are meant to lie over each other, by kind.
 MEANT: dict[str, tuple[str, ...]] = {}
-DRAWS = 200
+DRAWS = 100
 LARGEST = 6 * 1024
 _NUMBER = re.compile(r"\d+(?:[.,]\d+)?")
 _SVG = "{http://www.w3.org/2000/svg}"
