@@ -4,9 +4,10 @@ Each statement fails in three ways: before it ran, on the database itself, and a
 it was lost. Afterwards the same store goes on, and asking again brings the new state.
 """
 
+import atexit
 import inspect
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from datetime import date, timedelta
 from functools import cache
 from itertools import count
@@ -17,6 +18,7 @@ import pytest
 from quizzer.errors import NotFound, StoreError
 from quizzer.schedule import FoldRules, next_memory
 from quizzer.store import KnownBefore, MarkedScript, Newcomer, Store, open_store
+from quizzer.store import compiled as sql
 from quizzer.store.migrations import NEWEST
 from tests.stores import (
     CHANGE,
@@ -127,13 +129,15 @@ def _verbs(one: object) -> set[str]:
 def surveyed(kind: str, folder: Path, faulty: Faulty) -> Iterator[Store]:
     """A store with two trainees, whose statements can be made to fail."""
     faulty.arm(0)
+    if kind == "server":
+        with _served(faulty) as store:
+            yield store
+        return
     if kind == "file":
         (folder / "study.db").write_bytes(_people())
     with opened(kind, folder, faulty) as store:
         if kind == "memory":
             store._wire._connection.deserialize(_people())
-        elif kind == "server":
-            doubled(peopled(store))
         yield store
     (folder / "study.db").unlink(missing_ok=True)
 
@@ -144,6 +148,31 @@ def _people() -> bytes:
     with open_store("sqlite://") as store:
         whole: bytes = doubled(peopled(store))._wire._connection.serialize()
     return whole
+
+
+@contextmanager
+def _served(faulty: Faulty) -> Iterator[Store]:
+    """The same people on the server: in a schema that is made once, with its rows put back."""
+    url, rows = _schema_of_people()
+    with open_store(url, execute=faulty) as store:
+        connection = store._wire._connection
+        connection.execute("; ".join(f"DELETE FROM {table}" for table in reversed(rows)))  # noqa: S608
+        for table, values in rows.items():
+            if values:
+                places = ", ".join(["%s"] * len(values[0]))
+                connection.cursor().executemany(f"INSERT INTO {table} VALUES ({places})", values)  # noqa: S608
+        yield store
+
+
+@cache
+def _schema_of_people() -> tuple[str, dict[str, list[tuple[object, ...]]]]:
+    """A schema with the people, which goes with this process, and its rows by table."""
+    until_the_end = ExitStack()
+    atexit.register(until_the_end.close)
+    url = until_the_end.enter_context(fresh_url("server", Path()))
+    with open_store(url) as store:
+        connection = doubled(peopled(store))._wire._connection
+        return url, {table: connection.execute(f"SELECT * FROM {table}").fetchall() for table in sql.HELD}  # noqa: S608
 
 
 @pytest.fixture
