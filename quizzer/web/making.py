@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from concurrent.futures import Future
+from concurrent.futures import Future, wait
 from threading import Thread
 from time import sleep
 from typing import TypeVar
@@ -27,13 +27,10 @@ def made(visit: Visit, plan: Blueprint) -> Paper | None:
     if key not in papers:
         wish, shelf = wished(visit.world, visit.trainee, plan), visit.world.shelf
         papers[key] = beside(lambda: wish.made(shelf))
-    try:
-        paper = papers[key].result(visit.site.patience)
-    except TimeoutError:
+    wait([papers[key]], visit.site.patience)
+    if not papers[key].done():
         return None
-    finally:
-        if papers[key].done():
-            del papers[key]
+    paper = papers.pop(key).result()
     visit.world.store.papers.keep(paper)
     return paper
 
