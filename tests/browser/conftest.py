@@ -34,6 +34,7 @@ FLAGS = (
     "--disable-sync",
 )
 PHONE = {"width": 360, "height": 740}
+PATIENCE = 60_000  # milliseconds: the machine may be busy with other tests
 
 
 def chromium() -> str | None:
@@ -65,8 +66,9 @@ def browser_path() -> str:
 @pytest.fixture(scope="session")
 def browser(browser_path):
     """One browser for all tests; each has a context of its own."""
-    from playwright.sync_api import sync_playwright
+    from playwright.sync_api import expect, sync_playwright
 
+    expect.set_options(timeout=PATIENCE)
     with sync_playwright() as play:
         found = play.chromium.launch(executable_path=browser_path, args=[*FLAGS])
         yield found
@@ -120,7 +122,7 @@ def signed_in(browser, server):
 def page(browser, server, signed_in):
     """A page of a phone that is in; whatever its console complains of fails the test."""
     context = browser.new_context(storage_state=signed_in, viewport=PHONE, base_url=server.address, locale="en-GB")
-    context.set_default_timeout(60_000)
+    context.set_default_timeout(PATIENCE)
     found = context.new_page()
     complaints = complaints_of(found)
     yield found

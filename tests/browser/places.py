@@ -8,30 +8,36 @@ Page = Any
 PAPER = "/papers/cards"
 
 
+def _pressed(page: Page, role: str, name: str) -> None:
+    """Press what leads to another page, and wait until that page is there whole."""
+    with page.expect_navigation():
+        page.get_by_role(role, name=name).first.click()
+
+
 def _at(path: str) -> Callable[[Page], None]:
     return lambda page: page.goto(path)
 
 
 def _rules(page: Page) -> None:
     page.goto("/papers")
-    page.get_by_role("button", name="Cards").first.click()
+    _pressed(page, "button", "Cards")
 
 
 def _question(page: Page) -> None:
     _rules(page)
-    page.get_by_role("link", name="Go to the question").click()
+    _pressed(page, "link", "Go to the question")
 
 
 def _overview(page: Page) -> None:
     _question(page)
     page.get_by_role("radio").first.check()
-    page.get_by_role("button", name="Flag").click()
-    page.get_by_role("button", name="Overview").click()
+    _pressed(page, "button", "Flag")
+    _pressed(page, "button", "Overview")
 
 
 def _result(page: Page) -> None:
     _overview(page)
-    page.get_by_role("button", name="Hand in").click()
+    _pressed(page, "button", "Hand in")
 
 
 def _study(page: Page) -> None:
@@ -58,7 +64,7 @@ def _answered(page: Page) -> None:
 def _refused(page: Page) -> None:
     page.goto("/settings")
     page.get_by_label("Minutes a day").fill("none at all")
-    page.get_by_role("button", name="Keep").click()
+    _pressed(page, "button", "Keep")
 
 
 STUDYING: dict[str, Callable[[Page], None]] = {"study": _study, "study answered": _answered}

@@ -82,7 +82,7 @@ def test_a_paper_needs_no_javascript(browser, server, signed_in):
     page.get_by_role("link", name="Go to the question").click()
     page.get_by_role("radio").nth(2).check()
     page.get_by_role("button", name="Flag").click()
-    assert "flagged" in page.locator(".beside").inner_text()
+    page.locator(".beside").get_by_text("flagged").wait_for()
     page.goto("/study")
     assert "needs JavaScript" in page.locator("#study").inner_text()
     context.close()
