@@ -39,6 +39,12 @@ def asked(question: Question) -> Sequence[Block]:
     return blocks
 
 
+def marked_otherwise(entry: str, *, right: bool) -> str:
+    """What somebody is told whose answer the page marked otherwise than the program."""
+    found = "right" if right else "wrong"
+    return f"The program marked your answer to {entry} {found}, this phone otherwise: the program's mark counts."
+
+
 def behind(question: Question) -> Iterator[Block]:
     """What stands behind the working: the cautions of the feedback, and the source."""
     yield from cautions(question, before=False)

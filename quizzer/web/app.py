@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Awaitable, Callable
-from threading import Lock
 
 from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
@@ -35,9 +34,8 @@ _Endpoint = Callable[[Request], Awaitable[Response]]
 
 def web_app(site: WebSite) -> ASGIApp:
     """The whole app for one site."""
-    turn = Lock()  # one person's program: whatever reads and writes takes turns
     routes = [Route(path, _open(site, handler), methods=[method]) for method, path, handler in OPEN]
-    routes += [Route(path, _private(site, handler, turn), methods=[method]) for method, path, handler in ROUTES]
+    routes += [Route(path, _private(site, handler), methods=[method]) for method, path, handler in ROUTES]
 
     async def no_page(_: Request, error: Exception) -> Response:
         status = error.status_code if isinstance(error, HTTPException) else 404
@@ -85,11 +83,11 @@ def _open(site: WebSite, handler: OpenHandler) -> _Endpoint:
     return endpoint
 
 
-def _private(site: WebSite, handler: Handler, turn: Lock) -> _Endpoint:
+def _private(site: WebSite, handler: Handler) -> _Endpoint:
     """A handler for who is in; a QuizzerError becomes a page of its sentence."""
 
     def run(call: WebCall) -> Response:
-        with turn:
+        with site.turn:
             name = ""
             try:
                 trainee = _who(call)

@@ -14,7 +14,7 @@ _SHORTEST = 2  # characters: one letter stands for a unit as often (5 N)
 
 
 class Glossary:
-    """The terms of a bank with their meanings; `used` are the places of those that were marked so far."""
+    """The terms of a bank with their meanings; `used` are the places of those whose meanings are to be told."""
 
     def __init__(self, terms: Mapping[str, str]) -> None:
         self._terms = [(term, plain) for term, plain in terms.items() if len(term) >= _SHORTEST]
@@ -32,9 +32,10 @@ class Glossary:
         done: set[tuple[int, bool]] = set()
         return _TAG_OR_TEXT.sub(lambda found: self._part(found, open_tags, done), html)
 
-    def meanings(self, used: Iterable[int]) -> str:
-        """The meanings of these, to be opened."""
-        return "".join(self._meaning(at, *self._terms[at]) for at in sorted(used))
+    def meanings(self) -> str:
+        """The meanings of what was marked since they were last told, to be opened."""
+        used, self.used = sorted(self.used), set()
+        return "".join(self._meaning(at, *self._terms[at]) for at in used)
 
     def _part(self, found: re.Match[str], around: list[str], done: set[tuple[int, bool]]) -> str:
         closing, tag = found[1], found[2]

@@ -6,9 +6,8 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from datetime import date, datetime
-from itertools import islice
 from typing import Any, Final, NamedTuple
 
 from quizzer.pages.packed import outcomes
@@ -23,9 +22,9 @@ from quizzer.web.glossary import Glossary
 from quizzer.workflows.study.arrivals import fingerprint
 from quizzer.workflows.study.pack import Packed
 
-VERSION: Final = 2
+VERSION: Final = 3
 MOST_BYTES: Final = 200_000
-_AROUND: Final = 25  # bytes of what stands between the parts
+_END: Final = "]}"
 Plain = dict[str, Any]
 
 
@@ -39,10 +38,18 @@ class PackWords(NamedTuple):
 def pack_text(
     trainee: Trainee, questions: Iterable[Packed], words: PackWords, now: datetime, *, begun: bool = False
 ) -> str:
+    """The pack, all of it at once."""
+    return "".join(pack_parts(trainee, questions, words, now, begun=begun))
+
+
+def pack_parts(
+    trainee: Trainee, questions: Iterable[Packed], words: PackWords, now: datetime, *, begun: bool = False
+) -> Iterator[str]:
     """The pack: as many of the questions, in their order, as fit into `MOST_BYTES`.
 
-    One that is only `begun` has the first question alone, to be asked while the others are drawn. Terms of the glossary
-    are marked where they stand, and their meanings come along once.
+    In parts, so that nobody waits for the last question who is to be asked the second: each but the last ends a line,
+    and what has come up to the end of any line is a pack once its list is closed. One that is only `begun` has the
+    first question alone.
     """
     head = {
         "version": VERSION,
@@ -53,20 +60,18 @@ def pack_text(
         "again": SENTENCES,
         "units": _units(),
     } | ({"begun": True} if begun else {})
-    glossary, start = Glossary(words.terms), _json(head)[:-1]
-    texts, size, used = [], len(start.encode()) + _AROUND, set[int]()
-    for one in islice(questions, 1) if begun else questions:
-        text = _json(_question(one, words.titles, now.date(), glossary))
-        size += len(text.encode()) + 1
-        if size + len(_json_text(glossary.meanings(glossary.used)).encode()) > MOST_BYTES:
+    glossary, start = Glossary(words.terms), f'{_json(head)[:-1]},"questions":[\n'
+    yield start
+    size = len(start.encode()) + len(_END)
+    for at, one in enumerate(questions):
+        text = f"{',' if at else ''}{_json(_question(one, words.titles, now.date(), glossary))}\n"
+        size += len(text.encode())
+        if size > MOST_BYTES:
             break
-        texts.append(text)
-        used = set(glossary.used)
-    return f'{start},"terms":{_json_text(glossary.meanings(used))},"questions":[{",".join(texts)}]}}'
-
-
-def _json_text(text: str) -> str:
-    return json.dumps(text, ensure_ascii=False)
+        yield text
+        if begun:
+            break
+    yield _END
 
 
 def _json(value: Plain) -> str:
@@ -80,6 +85,7 @@ def _units() -> Plain:
 
 
 def _question(one: Packed, titles: Mapping[str, str], today: date, glossary: Glossary) -> Plain:
+    """A question with all that is said of it; behind what is asked are the meanings of the terms that are marked."""
     question, marked = one.question, glossary.marked
     said: Plain = {
         "entry": question.id,
@@ -96,6 +102,7 @@ def _question(one: Packed, titles: Mapping[str, str], today: date, glossary: Glo
         "after": marked(after_html(one, today)),
         "behind": marked(behind_html(question)),
     }
+    said["html"] += glossary.meanings()
     if question.answer is not None and not question.options:
         said["number"] = number_plain(question.answer, question.diagnoses)
     if question.options:

@@ -23,8 +23,8 @@ class WebSite:
     """What stands behind every page.
 
     By trainee and plan, `making` are the papers being made, `desks` those being sat, whose clocks run, and `results`
-    those marked since the start. `patience` is how many seconds a page waits for a paper that is being made, and
-    `reading` is held by who reads the bank ahead.
+    those marked since the start. `patience` is how many seconds a page waits for a paper that is being made,
+    `reading` is held by who reads the bank ahead, and `turn` by whatever reads and writes: it is one person's program.
     """
 
     world: World
@@ -36,6 +36,7 @@ class WebSite:
     desks: dict[tuple[str, str], Desk] = field(default_factory=dict)
     results: dict[tuple[str, str], Page] = field(default_factory=dict)
     reading: Lock = field(default_factory=Lock)
+    turn: Lock = field(default_factory=Lock)
 
 
 @dataclass(frozen=True, slots=True)

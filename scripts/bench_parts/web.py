@@ -72,8 +72,9 @@ class Browser:
         messages: list[Message] = []
         headers = {"host": ADDRESS[7:], "cookie": self._cookie, "accept-encoding": "gzip"}
         scope = {
-            "type": "http", "asgi": {"version": "3.0"}, "http_version": "1.1", "method": "GET", "scheme": "http",
-            "path": path, "raw_path": path.encode(), "query_string": b"", "root_path": "", "client": ("127.0.0.1", 1),
+            "type": "http", "asgi": {"version": "3.0", "spec_version": "2.4"}, "http_version": "1.1",
+            "method": "GET", "scheme": "http", "path": path, "raw_path": path.encode(), "query_string": b"",
+            "root_path": "", "client": ("127.0.0.1", 1),
             "server": ("127.0.0.1", 8417), "headers": [(k.encode(), v.encode()) for k, v in headers.items()],
         }  # fmt: skip
 

@@ -97,6 +97,23 @@ def test_the_word_names_what_is_kept_and_what_never_will_be(site):
     assert len(site.world.store.reviews(site.trainee.id)) == 1
 
 
+def test_whoever_was_marked_otherwise_is_told(site):
+    one = next(one for one in site.browser.get("/study/pack").json()["questions"] if one["kind"] == "choose")
+    question = make(site.world.shelf.find(one["entry"]), one["seed"])
+    (word,) = sent(site, event(site.sitting, question, right=False)).json()["accepted"]
+    assert (word["right"], word["agreed"]) == (True, False)
+    assert word["said"].startswith(f"The program marked your answer to {question.id} right, this phone otherwise")
+
+
+def test_questions_come_one_by_one_each_a_line_of_a_pack_that_is_not_all_there(site):
+    lines = site.browser.get("/study/pack").text.split("\n")
+    whole = json.loads("".join(lines))["questions"]
+    assert len(lines) == len(whole) + 2 > 3
+    for many in range(len(lines) - 1):
+        begun = json.loads(f'{"".join(lines[: many + 1])}],"begun":true}}')
+        assert begun["questions"] == whole[:many]
+
+
 def test_another_trainees_batch_is_refused_and_nothing_kept(site):
     assert sent(site, trainee="t2").status_code == 409
     assert site.world.store.reviews(site.trainee.id) == ()

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import suppress
+from itertools import chain, islice
 
-from starlette.responses import Response
+from starlette.responses import Response, StreamingResponse
 
-from quizzer.errors import UsageError
+from quizzer.errors import QuizzerError, UsageError
 from quizzer.store import Trainee
-from quizzer.web.packs import PackWords, pack_text
+from quizzer.web.packs import PackWords, pack_parts
 from quizzer.web.visit import Visit
 from quizzer.workflows.study.keeping import ROAD_MINUTES, kept_topics
 from quizzer.workflows.study.mistaken import like, to_mend
@@ -21,19 +23,32 @@ _LONGEST = 240
 def send_pack(visit: Visit) -> Response:
     """A pack, by the wishes of the address: `minutes`, `topic`, `weak`, `mistakes`, `like`, `keep`.
 
-    With `begun` it has the first question alone, which is there in a tenth of the time.
+    Each question is on its way once it is drawn. With `begun` there is the first alone.
     """
-    text = drawn_pack(visit, visit.query, begun="begun" in visit.query)
-    return Response(text, media_type="application/json", headers={"Cache-Control": "no-store"})
+    parts = pack_of(visit, visit.query, begun="begun" in visit.query)
+    first = [*islice(parts, 2)]  # here, where a wish that cannot be met is told; the start has no question
+    text = chain(first, _in_turn(visit, parts))
+    return StreamingResponse(text, media_type="application/json", headers={"Cache-Control": "no-store"})
 
 
-def drawn_pack(visit: Visit, wishes: Mapping[str, str], *, begun: bool) -> str:
-    """The pack of these wishes. Raises UsageError, NotFound and Refused where they cannot be met."""
+def _in_turn(visit: Visit, parts: Iterator[str]) -> Iterator[str]:
+    """The parts, between which others have their turn. After a refusal they end, and make no pack."""
+    with suppress(QuizzerError):
+        while True:
+            with visit.site.turn:
+                part = next(parts, "")
+            if not part:
+                return
+            yield part
+
+
+def pack_of(visit: Visit, wishes: Mapping[str, str], *, begun: bool) -> Iterator[str]:
+    """The pack of these wishes, in parts. Raises UsageError, NotFound and Refused where they cannot be met."""
     world, trainee, keep = visit.world, visit.trainee, "keep" in wishes
     minutes, topics = _minutes(trainee, wishes, keep=keep), _topics(visit, wishes, keep=keep)
     questions = packed(world, trainee, minutes, topics, _only(visit, wishes), keep=keep)
     words = PackWords(world.shelf.topics(), world.shelf.terms())
-    return pack_text(trainee, questions, words, world.now(), begun=begun)
+    return pack_parts(trainee, questions, words, world.now(), begun=begun)
 
 
 def _minutes(trainee: Trainee, wishes: Mapping[str, str], *, keep: bool) -> float:

@@ -9,7 +9,7 @@ from starlette.responses import Response
 from quizzer.blocks.notices import NOTICE
 from quizzer.schedule import Confidence
 from quizzer.web.menu import STUDY
-from quizzer.web.phone.send_pack import drawn_pack
+from quizzer.web.phone.send_pack import pack_of
 from quizzer.web.render import answer
 from quizzer.web.values import StudyPage
 from quizzer.web.visit import Visit
@@ -29,7 +29,7 @@ def show_study(visit: Visit) -> Response:
     if not wishes and keeps_alive(visit.world, visit.trainee) and kept_topics(visit.world.shelf):
         wishes = {"keep": "1"}
     query = f"?{urlencode(wishes)}" if wishes else ""
-    first = "" if "shell" in visit.query else drawn_pack(visit, wishes, begun=True)
+    first = "" if "shell" in visit.query else "".join(pack_of(visit, wishes, begun=True))
     sure = [str(each) for each in Confidence]
     version = visit.site.assets.version
     values = StudyPage(visit.trainee.id, f"/study/pack{query}", version, NOTICE, first, sure)

@@ -8,8 +8,9 @@ from typing import Final
 from starlette.responses import JSONResponse, Response
 
 from quizzer.errors import Refused, UsageError
+from quizzer.pages.packed import marked_otherwise
 from quizzer.web.visit import Visit
-from quizzer.workflows.study.arrivals import NOT_THEIRS, arrive
+from quizzer.workflows.study.arrivals import NOT_THEIRS, Accepted, arrive
 
 MOST: Final = 500  # events at a time
 _SEND = "send at most 500 answers at a time, as the page does"
@@ -22,11 +23,18 @@ def take_events(visit: Visit) -> Response:
         raise NOT_THEIRS
     found = arrive(visit.world, visit.trainee, events)
     word = {
-        "accepted": [one._asdict() for one in found.accepted],
+        "accepted": [_word(one) for one in found.accepted],
         "rejected": [one._asdict() for one in found.rejected],
         "now": visit.world.now().isoformat(timespec="milliseconds"),
     }
     return JSONResponse(word, headers={"Cache-Control": "no-store"})
+
+
+def _word(one: Accepted) -> dict[str, object]:
+    """That an event is kept; where the page marked otherwise, what is said of it."""
+    if one.agreed:
+        return one._asdict()
+    return one._asdict() | {"said": marked_otherwise(one.entry, right=bool(one.right))}
 
 
 def _batch(body: bytes) -> tuple[str, list[object]]:

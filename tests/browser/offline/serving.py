@@ -5,10 +5,12 @@
 
 import os
 import sys
+import time
+from collections.abc import Iterator
 
 from quizzer.cli import main
 from quizzer.web import assets
-from quizzer.web.phone import take_events
+from quizzer.web.phone import send_pack, take_events
 
 
 def die_before_the_word() -> None:
@@ -22,6 +24,17 @@ def die_before_the_word() -> None:
     take_events.arrive = dying
 
 
+def stall() -> None:
+    """Of each pack two questions come, and then nothing for a while, as in a cellar."""
+    real = send_pack._in_turn
+
+    def stalling(*arguments: object) -> Iterator[str]:
+        yield next(real(*arguments))
+        time.sleep(60)
+
+    send_pack._in_turn = stalling
+
+
 def be_newer() -> None:
     """The files of the page are those of a newer version."""
     real = assets.Assets.__init__
@@ -33,7 +46,7 @@ def be_newer() -> None:
     assets.Assets.__init__ = newer
 
 
-DIFFERENCES = {"dying": die_before_the_word, "newer": be_newer}
+DIFFERENCES = {"dying": die_before_the_word, "newer": be_newer, "stalling": stall}
 
 if __name__ == "__main__":
     for name in filter(None, sys.argv[1].split(",")):

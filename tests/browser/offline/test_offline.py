@@ -5,6 +5,7 @@ from datetime import datetime, timedelta
 
 from playwright.sync_api import expect
 
+from quizzer.pages.packed import marked_otherwise
 from tests.browser.offline.studying import answer, give, go_on, of_many, session, wait_for_status
 
 DAY = 86_400_000
@@ -206,7 +207,7 @@ def test_where_the_program_marks_otherwise_the_trainee_is_told(page):
         told = route.fetch()
         said = told.json()
         for one in said["accepted"]:
-            one["agreed"] = False
+            one |= {"agreed": False, "said": marked_otherwise(one["entry"], right=not one["right"])}
         route.fulfill(response=told, json=said)
 
     page.route("**/study/events", otherwise)

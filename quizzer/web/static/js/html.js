@@ -38,6 +38,5 @@ export function copy(id) {
   return /** @type {DocumentFragment} */ (template.content.cloneNode(true));
 }
 
-/** A new element with its properties.
- * @template {keyof HTMLElementTagNameMap} K @param {K} name @param {Partial<HTMLElementTagNameMap[K]>} properties */
+/** A new element with its properties. @template {keyof HTMLElementTagNameMap} K @param {K} name @param {Partial<HTMLElementTagNameMap[K]>} properties */
 export const make = (name, properties) => Object.assign(document.createElement(name), properties);

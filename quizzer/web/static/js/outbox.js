@@ -2,7 +2,6 @@
 import { result, run } from "./db.js";
 
 /** @typedef {import("./types").Event} Event @typedef {import("./types").Waiting} Waiting */
-/** @typedef {import("./types").Word["accepted"][0]} Accepted */
 
 const AT_ONCE = 50, USUAL = 20_000, LONGEST = 300_000; // events; milliseconds between two tries
 /** Answers that the phone would not keep: they live as long as this window. @type {Waiting[]} */
@@ -12,7 +11,7 @@ let failures = 0, signedOut = false;
 let timer;
 const tabs = new BroadcastChannel("quizzer");
 
-/** Tell this page, and the other tabs, that something was written or sent. @param {Accepted[]} [differ] marked otherwise */
+/** Tell this page, and the other tabs, that something was written or sent. @param {import("./types").Word["accepted"]} [differ] marked otherwise */
 function tell(differ) {
   dispatchEvent(new CustomEvent("outbox", { detail: differ }));
   tabs.postMessage("");

@@ -4,8 +4,8 @@ import { trust } from "./html.js";
 import { waiting } from "./outbox.js";
 
 /** @typedef {import("./types").Pack} Pack @typedef {import("./types").Taken} Taken */
-const VERSION = 2;
-const PATIENCE = 8000; // milliseconds that somebody waits for a pack
+const VERSION = 3;
+const PATIENCE = 8000; // milliseconds that somebody waits for a pack, or for more of it
 
 /** Now by the phone's clock set right by the server's, with the phone's zone. @param {number} offset milliseconds */
 export function at(offset) {
@@ -37,12 +37,26 @@ export async function kept(id) {
   return { ...taken(found.pack), offset: found.offset, done: { ...found.done, ...answered?.done } };
 }
 
-/** A pack from the server. Whoever is signed in meanwhile as somebody else gets none here.
- * @param {string} person @param {string} address @param {number} [patience] */
-export async function fetched(person, address, patience = PATIENCE) {
-  const answer = await fetch(address, { signal: AbortSignal.timeout(patience) });
-  if (!answer.ok) throw new Error(String(answer.status));
-  const pack = /** @type {Pack} */ (await answer.json());
+/** What nobody waits for longer than that. @template T @param {Promise<T>} promise @returns {Promise<T>} */
+const soon = (promise) => Promise.race([promise, new Promise((_, late) => setTimeout(late, PATIENCE))]);
+
+/** A pack from the server. @param {string} person @param {string} address
+ * @param {(text: string) => void} hear told what has come of it, up to the end of a question: its list is open */
+export async function fetched(person, address, hear) {
+  const answer = await soon(fetch(address));
+  if (!answer.ok || !answer.body) throw new Error(String(answer.status));
+  const parts = answer.body.pipeThrough(new TextDecoderStream()).getReader();
+  let text = "";
+  for (let part; !(part = await soon(parts.read())).done;) {
+    text += part.value;
+    if (text.includes("\n")) hear(text.slice(0, text.lastIndexOf("\n")));
+  }
+  return read(person, text);
+}
+
+/** A pack as it was sent, refused unless it is for this person and this page. @param {string} person @param {string} text */
+export function read(person, text) {
+  const pack = /** @type {Pack} */ (JSON.parse(text));
   if (pack.trainee !== person || pack.version !== VERSION) throw new Error("not for this page");
   return taken(pack);
 }

@@ -1,25 +1,22 @@
 /** A session on the phone: what is asked, what an answer leads to, and the end. The server wrote all of it as HTML. */
 import { copy, make, put } from "./html.js";
 import { flush, keep, newId, state } from "./outbox.js";
-import { at, fetched, kept, next, noteDone, ofToday, store, taken } from "./packs.js";
+import { at, fetched, kept, next, noteDone, ofToday, read, store, taken } from "./packs.js";
 
 /** @typedef {import("./types").Question} Question @typedef {import("./types").Taken} Taken */
 const EVENT = 1; // the version of what is sent
+const NOTHING = /** @type {import("./types").Pack} */ (/** @type {any} */ ({ questions: [] }));
 
 const place = /** @type {HTMLElement} */ (document.getElementById("study"));
 const live = /** @type {HTMLElement} */ (document.getElementById("live"));
-const terms = /** @type {HTMLElement} */ (document.getElementById("terms"));
 const { person = "", pack: address = "", events = "", over = "", first } = place.dataset;
 const id = `${person} ${address}`;
 delete place.dataset.first; // it has the key
 
-/** What is gone on with, and of it what is asked. @type {Taken} */
-let now;
-/** @type {Question} */
-let question;
-let shown = 0;
-/** The whole pack, while it is being fetched. @type {Promise<void> | undefined} */
-let coming;
+/** What is gone on with, and of it what is asked. */
+let now = taken(NOTHING), question = /** @type {Question} */ ({}), shown = 0;
+/** Whether a pack is on its way, what has come of it since it was last looked at, and who waits for more. */
+let coming = false, unread = "", wake = /** @type {(_?: any) => void} */ (() => {});
 
 /** What is inside of the place of the session. @param {string} which @returns {HTMLElement | null} */
 const inside = (which) => place.querySelector(which);
@@ -31,37 +28,44 @@ function show(...parts) {
   scrollTo(0, 0);
 }
 
-/** Go on with the pack of today that is on the phone; else one question is there at once, and the others come behind it.
- * Without a line any pack will do. */
+/** Go on with the pack of today that is on the phone; else fetch one. Its first question came with a page that was not
+ * there before. Without a line any pack will do. */
 async function begin(fresh = false) {
   const had = await kept(id);
   if (had && !fresh && ofToday(had) && next(had)) return ask(had);
-  const begun = `${address}${address.includes("?") ? "&" : "?"}begun=1`;
-  const one = first && !fresh ? taken(JSON.parse(first)) : await fetched(person, begun).catch(() => undefined);
-  if (!one) return had ? ask(had) : show(copy("none"));
-  ask(one);
-  coming = whole(one.done).catch(() => { if (had && next(had)) goBy(had); });
-}
-
-/** Go by another pack, with what the words in it mean. @param {Taken} taken */
-function goBy(taken) {
-  if (now?.pack !== taken.pack) put(terms, taken.pack.terms);
-  now = taken;
+  now = taken(first && !fresh ? JSON.parse(first) : NOTHING);
+  void whole(now.done).catch(() => { if (had && !unread && !next(now)) now = had; }).finally(() => { coming = false; wake(); });
+  await following();
+  ask(now);
 }
 
 /** Fetch the whole pack. @param {Taken["done"]} done what is answered meanwhile */
 async function whole(done) {
-  const all = await fetched(person, address, 60_000);
-  await store(id, person, { ...all, done });
-  goBy({ ...all, done });
+  coming = true;
+  unread = "";
+  const all = { ...(await fetched(person, address, (text) => { unread = text; wake(); })), done };
+  await store(id, person, all);
+  now = all;
+  unread = "";
   count(place);
+}
+
+/** The next question, once one is known: as much of a pack as has come will do. */
+async function following() {
+  while (!next(now) && (unread || coming)) {
+    if (!unread && !inside("#fetching")) show(copy("fetching"));
+    if (!unread) await new Promise((resolve) => { wake = resolve; });
+    if (unread) now = { ...read(person, `${unread}],"begun":true}`), done: now.done };
+    unread = "";
+  }
+  return next(now);
 }
 
 /** Ask the next question of a pack. @param {Taken} taken */
 function ask(taken) {
-  goBy(taken);
+  now = taken;
   const found = next(now);
-  if (!found) return show(copy("nothing"));
+  if (!found) return show(copy(now.pack === NOTHING ? "none" : "nothing"));
   question = found;
   shown = performance.now();
   live.textContent = "";
@@ -71,11 +75,14 @@ function ask(taken) {
   show(whole);
 }
 
+/** All questions of the session that is on. */
+const session = () => now.pack.questions.filter((one) => one.session === question.session);
+
 /** Say which question of the session it is, and of how many, once the whole pack is there. @param {HTMLElement} asked */
 function count(asked) {
-  const session = now.pack.questions.filter((one) => one.session === question.session), beside = asked.querySelector(".beside");
-  const before = session.filter((one) => one.entry in now.done && one !== question).length;
-  if (beside) beside.textContent = `question ${before + 1}${now.pack.begun ? "" : ` of ${session.length}`}`;
+  const before = session().filter((one) => one.entry in now.done && one.entry !== question.entry).length;
+  const beside = asked.querySelector(".beside");
+  if (beside) beside.textContent = `question ${before + 1}${now.pack.begun ? "" : ` of ${session().length}`}`;
 }
 
 /** Take a reply, if it can be read: mark it, keep it, and only then tell. @param {HTMLButtonElement} button */
@@ -135,24 +142,15 @@ function choose(step) {
   step.setAttribute("aria-pressed", String(reply.value.includes(step.value)));
 }
 
-/** Keep a dispute for the tutor. */
-function dispute() {
-  const reason = /** @type {HTMLTextAreaElement} */ (inside("#reason")), said = reason.value.trim();
-  if (!said) return reason.focus();
-  void keep({ ...about(), kind: "dispute", reason: said }).then(() => flush(person, events));
-  reason.parentElement?.remove();
-  /** @type {HTMLElement} */ (inside(".dispute [role=status]")).textContent = "Kept for the tutor.";
-  inside(".dispute summary")?.focus();
-}
+/** Few ever need it. @param {HTMLButtonElement} button */
+const dispute = (button) => import("./dispute.js").then((its) => its.dispute(button, about())).then(() => flush(person, events));
 
 async function goOn() {
-  await coming;
-  const following = next(now);
-  if (following?.session === question.session) return ask(now);
+  if ((await following())?.session === question.session) return ask(now);
   if (now.pack.begun) return begin(true); // the others did not come
   // What the program knows of the session is more: with all of it sent, its own page tells.
   if ((await flush(person, events)) && !(await state(person)).waiting) return location.assign(over);
-  const done = now.pack.questions.filter((one) => one.session === question.session).map((one) => now.done[one.entry]);
+  const done = session().map((one) => now.done[one.entry]);
   const right = done.filter(Boolean).length, end = copy("over");
   /** @type {HTMLElement} */ (end.querySelector(".key")).textContent = `Of ${done.length} questions ${right} right, ${done.length - right} wrong.`;
   show(end);

@@ -1,12 +1,11 @@
 /** On every page: how many answers wait to be sent, whether a new version does, and that a browser keeps nothing. */
 import { run } from "./db.js";
-import { make, WORKER } from "./html.js";
+import { copy, make, WORKER } from "./html.js";
 import { start, state } from "./outbox.js";
 
 const place = /** @type {HTMLElement} */ (document.getElementById("status"));
 const { person = "" } = place.dataset, events = "/study/events";
-/** @param {number} n */
-const answers = (n) => `${n} answer${n === 1 ? "" : "s"}`;
+const answers = (/** @type {number} */ n) => `${n} answer${n === 1 ? "" : "s"}`;
 
 /** Say how things stand; of an answer that the program marked otherwise, that its mark counts. @param {any} [event] */
 async function tell(event) {
@@ -18,9 +17,7 @@ async function tell(event) {
     unsaved && `${unsaved} not saved on this phone: keep this window open until sent, or save to a file`,
   ].filter(Boolean).join(" · ");
   if (place.firstChild?.textContent !== words) place.replaceChildren(words, ...(words ? [" ", plain("Save to a file", save)] : []));
-  for (const { entry, right } of event?.detail ?? []) {
-    note(`The program marked your answer to ${entry} ${right ? "right" : "wrong"}, this phone otherwise: the program's mark counts.`);
-  }
+  for (const { said } of event?.detail ?? []) note(said);
 }
 
 /** Few ever need it: it is fetched with the shell, and read only then. */
@@ -39,7 +36,7 @@ async function storage() {
     await run(["own"], "readwrite", (get) => { get("own").put({ id: "tried" }); });
     await navigator.storage?.persist?.();
   } catch {
-    note("This browser keeps nothing (a private window, or no space): what you answer here is lost when the window closes before it is sent.");
+    document.getElementById("main")?.prepend(copy("unkept"));
   }
 }
 
@@ -51,12 +48,11 @@ async function register() {
   /** With nobody in control this is the first one, and nothing waits. @param {ServiceWorker | null} worker */
   const offer = (worker) => {
     if (!worker || !workers.controller || document.getElementById("update")) return;
-    const take = plain("A new version is ready: take it", () => {
+    place.after(copy("newer"));
+    document.getElementById("update")?.addEventListener("click", () => {
       workers.addEventListener("controllerchange", () => location.reload());
       worker.postMessage("take");
     });
-    take.id = "update";
-    place.after(take);
   };
   offer(registration?.waiting ?? null);
   registration?.addEventListener("updatefound", () => {

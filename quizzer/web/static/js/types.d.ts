@@ -38,13 +38,11 @@ export interface Pack {
   issued: string;
   day: string;
   trainee: string;
-  /** It has the first question alone: the others are being drawn. */
+  /** The others are being drawn. */
   begun?: boolean;
   sure: string[];
   again: Record<string, string>;
   units: { words: Record<string, [number, string, string]>; typed: Record<string, string>; bare: string };
-  /** What words of the trade in the questions mean, as HTML that is opened by them. */
-  terms: string;
   questions: Question[];
 }
 
@@ -83,7 +81,8 @@ export interface Waiting {
 }
 
 export interface Word {
-  accepted: { id: string; right?: boolean; agreed: boolean; entry: string }[];
+  /** Of what was marked otherwise than here, what is said of it. */
+  accepted: { id: string; right?: boolean; agreed: boolean; entry: string; said?: string }[];
   rejected: { id: string; reason: string }[];
   now: string;
 }
