@@ -1,4 +1,4 @@
-"""The entries of a bank file by their look, before anything is parsed."""
+"""The entries of a bank file by their look, before anything is parsed, and the ids that are no more."""
 
 from __future__ import annotations
 
@@ -6,11 +6,13 @@ import re
 
 from quizzer.values import NamedTuple
 
+_HEADER = re.compile(r"\[\[\s*(?:template|card|family|diagnose)\s*\]\]")
 # Starts at the line's end before it: searching for a plain character is several times as fast as for ^.
-_HEADER_OR_KEY = re.compile(
-    r"""\n[ \t]*(?=[\[is])(?:(?P<bracket>\[)(?P<entry>\[\s*(?:template|card|family|diagnose)\s*\]\])?"""
-    r"""|(?P<key>id|safety_critical)\s*=\s*["']?(?P<value>[a-z0-9-]+))"""
+_LINE = re.compile(
+    r"""\n[ \t]*(?=[\[irs])(?:(?P<part>\[)|(?P<key>id|safety_critical)\s*=\s*["']?(?P<value>[a-z0-9-]+)"""
+    r"""|replaces[ \t]*=[ \t]*(?P<replaced>\[[^\]]*\]|"[^"\n]*"))"""
 )
+_OLD = re.compile(r"""["']([a-z0-9/-]+)["']""")
 
 
 class Listed(NamedTuple):
@@ -21,17 +23,40 @@ class Listed(NamedTuple):
     safety_critical: bool
 
 
-def listed_in(folder: str, text: str) -> list[Listed]:
-    """The entries of a file's text; `folder` is its id, `testing/ring`."""
-    found: list[dict[str, str]] = []
-    inside = False
-    for line in _HEADER_OR_KEY.finditer("\n" + text):
-        if line["bracket"]:
-            inside = line["entry"] is not None
-            found += [{}] if inside else []
-        elif inside:
-            found[-1].setdefault(line["key"], line["value"])
+class Outline(NamedTuple):
+    """What a file has by its look: its entries, and ids that are no more with those in their places."""
+
+    entries: tuple[Listed, ...]
+    forwards: tuple[tuple[str, str], ...]
+
+
+def outline_in(folder: str, text: str) -> Outline:
+    """What a file's text has; `folder` is its id, `testing/ring`. Of an entry only the lines before its parts are read.
+
+    Where a text says twice what an entry's id is, the first one counts.
+    """
     topic = folder.split("/", maxsplit=1)[0]
-    return [
-        Listed(f"{folder}/{keys['id']}", topic, keys.get("safety_critical") == "true") for keys in found if "id" in keys
-    ]
+    entries: list[Listed] = []
+    forwards: list[tuple[str, str]] = []
+    for header in _HEADER.finditer(text):
+        before = text[text.rfind("\n", 0, header.start()) + 1 : header.start()]
+        said = {} if before.strip(" \t") else _said(text, header.end())
+        if "id" in said:
+            id = f"{folder}/{said['id']}"
+            entries.append(Listed(id, topic, said.get("safety_critical") == "true"))
+            forwards += [(old, id) for old in _OLD.findall(said["replaces"])] if "replaces" in said else []
+    return Outline(tuple(entries), tuple(forwards))
+
+
+def _said(text: str, start: int) -> dict[str, str]:
+    """What the lines from there to the first part of the entry say of it."""
+    said: dict[str, str] = {}
+    for line in _LINE.finditer(text, start):
+        match line.lastgroup:
+            case "part":
+                break
+            case "replaced":
+                said.setdefault("replaces", line["replaced"])
+            case _:
+                said.setdefault(line["key"], line["value"])
+    return said

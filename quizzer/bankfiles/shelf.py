@@ -13,10 +13,9 @@ from quizzer.bank.head import Caution
 from quizzer.bank.head_reading import ID, SharedFiles
 from quizzer.bank.mends import TAKE_ONE_OUT
 from quizzer.bank.tables import Table, read_table
-from quizzer.bankfiles.folders import Folders
-from quizzer.bankfiles.forwards import forwards_in
+from quizzer.bankfiles.folders import Folders, topic_files
 from quizzer.bankfiles.kept import Kept
-from quizzer.bankfiles.listing import Listed, listed_in
+from quizzer.bankfiles.listing import Listed, Outline, outline_in
 from quizzer.bankfiles.texts import glance, read_text
 from quizzer.errors import BankError, Issue, NotFound, Place, Refused
 from quizzer.values import NamedTuple
@@ -31,13 +30,6 @@ class Loaded(NamedTuple):
 
     entries: tuple[Entry, ...]
     issues: tuple[Issue, ...]
-
-
-class Outline(NamedTuple):
-    """What a file has by its look: its entries, and ids that are no more with those in their places."""
-
-    entries: tuple[Listed, ...]
-    forwards: tuple[tuple[str, str], ...]
 
 
 def shipped() -> Path:
@@ -104,14 +96,12 @@ class Shelf:
         """The bank files, topics in the order they are taught, files by name."""
         order = {topic: at for at, topic in enumerate(self.topics())}
         found = [
-            (path.parts[len(root.parts)], at, path)
+            (order.get(topic, len(order)), at, path)
             for at, root in enumerate(self.roots)
-            for path in root.glob("*/**/*.toml")
+            for topic, path in topic_files(str(root))
+            if topic not in NOT_TOPICS
         ]
-        kept = [
-            (order.get(topic, len(order)), at, str(path), path) for topic, at, path in found if topic not in NOT_TOPICS
-        ]
-        return [path for *_, path in sorted(kept)]
+        return [Path(path) for *_, path in sorted(found)]
 
     def listed(self) -> list[Listed]:
         """Every entry by its look: headers, ids and safety flags at the start of a line.
@@ -130,7 +120,7 @@ class Shelf:
     def home(self, id: str) -> Path:
         """The bank folder that has an entry of that id; the first, when none has."""
         folder = id.rpartition("/")[0]
-        has = (path for path in self._files(folder) if id in [one.id for one in listed_in(folder, glance(path))])
+        has = (path for path in self._files(folder) if id in [one.id for one in self._looks.of(path).entries])
         return next((self.folders.root_of(path) for path in has), self.root)
 
     def forwards(self) -> dict[str, str]:
@@ -203,8 +193,7 @@ class Shelf:
         return Loaded(entries, tuple(notes.issues))
 
     def _look(self, path: Path) -> Outline:
-        folder, text = self.folder_of(path), glance(path)
-        return Outline(tuple(listed_in(folder, text)), tuple(forwards_in(folder, text)))
+        return outline_in(self.folder_of(path), glance(path))
 
     def _read(self, path: Path, notes: Notes, folder: str, only: str | None) -> tuple[Entry, ...]:
         notes.text = read_text(path, notes)

@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from quizzer.bankfiles import forwards
-from quizzer.bankfiles.forwards import forwards_in
+from quizzer.bankfiles import listing
+from quizzer.bankfiles.listing import outline_in
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.errors import NotFound, Refused
 from quizzer.lint.starts import start as starting
@@ -131,7 +131,7 @@ def test_a_paper_with_a_replaced_entry_says_what_it_is_now(change, tmp_path):
 
 
 def test_no_workflow_reads_memories_past_the_forwards():
-    package = Path(forwards.__file__).parents[1]
+    package = Path(listing.__file__).parents[1]
     past = re.compile(r"\.store\.(?:standings|memory|first_answers)\(")
     reading = {path.name for path in package.rglob("*.py") if past.search(path.read_text(encoding="utf-8"))}
     assert reading == {"world.py"}
@@ -152,9 +152,9 @@ id = "two"
 [[card]]
 id = "three"
 """
-    assert list(forwards_in("t/file", text)) == [
+    assert list(outline_in("t/file", text).forwards) == [
         ("a/b/c", "t/file/one"),
         ("d/e/f", "t/file/two"),
         ("g/h/i", "t/file/two"),
     ]
-    assert not list(forwards_in("t/file", '[[card]]\nid = "three"\n'))
+    assert not outline_in("t/file", '[[card]]\nid = "three"\n').forwards
