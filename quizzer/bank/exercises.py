@@ -22,6 +22,7 @@ EXERCISES = {
 }
 _WRITTEN = re.compile(r"(?P<name>[a-z-]+)(?::(?P<line>[1-9]))?")
 FINDING = frozenset({WRONG_LINE, WRONG_LINE_OR_NONE})
+LONG, LONGER = 2, 3  # lines from which a working has one, or two, to leave out
 LINED = FINDING | {MISSING_LINE, MISSING_LINES, NEXT_LINE}
 
 

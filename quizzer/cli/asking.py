@@ -6,7 +6,6 @@ import select
 import shutil
 import sys
 from contextlib import suppress
-from dataclasses import dataclass
 from typing import TextIO
 
 from quizzer.blocks.page import Page
@@ -14,6 +13,7 @@ from quizzer.cli.screen import look_of, put
 from quizzer.cli.started import as_started
 from quizzer.render.terminal.canvas import Canvas, Look
 from quizzer.render.terminal.laying import lay
+from quizzer.values import NamedTuple
 
 _PROMPT_LINES = 2  # of the screen that a prompt takes, with the empty line above it
 
@@ -22,8 +22,7 @@ class Stopped(Exception):
     """The person stopped: q, the end of input, or an interrupt."""
 
 
-@dataclass(frozen=True, slots=True)
-class Keyboard:
+class Keyboard(NamedTuple):
     """Where replies come from, and the screen they are asked on."""
 
     source: TextIO

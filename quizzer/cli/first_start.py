@@ -10,18 +10,13 @@ from quizzer.blocks.words import capital
 from quizzer.cli.asking import Keyboard, Stopped
 from quizzer.errors import QuizzerError
 from quizzer.render.terminal.canvas import Canvas
+from quizzer.schedule.pacing import MINUTES
 from quizzer.store import Trainee
-from quizzer.workflows.study.wishes import MINUTES, assessments, exam_day, minutes_a_day
+from quizzer.workflows.study.wishes import assessments, exam_day, minutes_a_day
 from quizzer.workflows.world import World
 
 _NOT_YET = {"", "none", "none yet", "no"}
 _Read = TypeVar("_Read")
-
-
-def is_first(keys: Keyboard, world: World, trainee: Trainee) -> bool:
-    """Whether somebody sits at a terminal who has neither answered nor set anything."""
-    told = trainee.blueprint or trainee.exam or trainee.minutes
-    return keys.source.isatty() and keys.screen.isatty() and not told and not world.store.tallies(trainee.id)
 
 
 def first_start(keys: Keyboard, world: World, trainee: Trainee) -> Trainee:

@@ -20,7 +20,6 @@ from quizzer.store import Trainee
 from quizzer.values import NamedTuple
 from quizzer.workflows.bank.entries_under import wanted
 from quizzer.workflows.study.person import who
-from quizzer.workflows.study.wishes import exam_day
 from quizzer.workflows.world import World
 
 
@@ -116,7 +115,7 @@ def _setting(wishes: ForecastOptions) -> Iterator[Setting]:
         raise UsageError("--trainee and --group exclude each other", mend="name one of them")
     check_ending(wishes.out)
     with open_world(wishes.bank, wishes.store, wishes.now) as world:
-        exam = exam_day(wishes.exam, world.now().date()) if wishes.exam else None
+        exam = _exam_day(wishes.exam, world.now().date()) if wishes.exam else None
         if wishes.group is not None:
             members = frozenset(world.store.groups.members(wishes.group))
             people = tuple(one for one in world.store.trainees() if one.name in members)
@@ -124,3 +123,9 @@ def _setting(wishes: ForecastOptions) -> Iterator[Setting]:
             people = (who(world, wishes.trainee),)
         own = people[0].blueprint if wishes.group is None else None
         yield Setting(world, blueprint(world.shelf, wishes.blueprint or own or USUAL), exam, people)
+
+
+def _exam_day(named: str, today: date) -> date:
+    from quizzer.workflows.study.wishes import exam_day  # here, not above: few name the day each time
+
+    return exam_day(named, today)

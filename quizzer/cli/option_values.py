@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from quizzer.errors import UsageError
-from quizzer.workflows.study.wishes import MINUTES
+from quizzer.schedule.pacing import MINUTES
 
 if TYPE_CHECKING:
     from quizzer.workflows.study.session import Limits

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict
 from datetime import datetime
 from pathlib import Path
 
@@ -19,7 +18,7 @@ def info(as_object: bool, store: str | None) -> None:
     with opened_store(store, create=False) as found:
         facts = found.info()
     if as_object:
-        put_json(asdict(facts))
+        put_json({**facts._asdict(), "counts": facts.counts._asdict()})
         return
     put_page(store_page(facts))
 

@@ -6,8 +6,6 @@ from contextlib import suppress
 
 from quizzer.blocks.words import capital
 from quizzer.cli.asking import Keyboard, Stopped, keyboard
-from quizzer.cli.first_start import first_start, is_first
-from quizzer.cli.key_help import STUDY, add_help
 from quizzer.cli.opening import open_world
 from quizzer.cli.study_choice import StudyOptions, choice, refuse_senseless
 from quizzer.errors import NotFound
@@ -24,7 +22,6 @@ from quizzer.workflows.study.asked import Asked
 from quizzer.workflows.study.person import who
 from quizzer.workflows.study.session import Session
 from quizzer.workflows.study.starting import start
-from quizzer.workflows.study.wishes import exam_day
 from quizzer.workflows.world import World
 
 _SURENESS = {"1": Confidence.CERTAIN, "2": Confidence.FAIRLY_SURE, "3": Confidence.GUESSING}
@@ -65,9 +62,21 @@ def _trainee(keys: Keyboard, world: World, wishes: StudyOptions) -> Trainee:
     """Who studies, with the exam day that was named, or with what the first start asks for."""
     trainee = who(world, wishes.trainee)
     if wishes.exam is not None:
+        from quizzer.workflows.study.wishes import exam_day  # few starts name the day
+
         trainee = trainee._replace(exam=exam_day(wishes.exam, world.now().date()))
         world.store.set_exam(trainee.id, trainee.exam)
-    return first_start(keys, world, trainee) if is_first(keys, world, trainee) else trainee
+    if not _is_first(keys, world, trainee):
+        return trainee
+    from quizzer.cli.first_start import first_start  # here, not above: there is one such start
+
+    return first_start(keys, world, trainee)
+
+
+def _is_first(keys: Keyboard, world: World, trainee: Trainee) -> bool:
+    """Whether somebody sits at a terminal who has neither answered nor set anything."""
+    told = trainee.blueprint or trainee.exam or trainee.minutes
+    return keys.source.isatty() and keys.screen.isatty() and not told and not world.store.tallies(trainee.id)
 
 
 def _ask_all(keys: Keyboard, session: Session) -> None:
@@ -87,8 +96,8 @@ def _progress(session: Session, asked: Asked) -> str:
     if asked.drill:
         return PROGRESS[asked.help.level] if asked.help else ONCE_MORE
     limits = session.limits
-    if limits.count is not None:
-        return f"question {session.asked} of {limits.count}"
+    if limits.questions is not None:
+        return f"question {session.asked} of {limits.questions}"
     return f"question {session.asked}, {session.minutes():.0f} of {limits.minutes:g} min"
 
 
@@ -199,6 +208,8 @@ def _dispute(keys: Keyboard, session: Session, asked: Asked) -> None:
 
 
 def _help(keys: Keyboard) -> None:
+    from quizzer.cli.key_help import STUDY, add_help
+
     canvas = Canvas(keys.look)
     add_help(canvas, STUDY)
     keys.show(canvas)

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from quizzer.bankfiles.blueprint_files import USUAL, blueprint
 from quizzer.cli.opening import Banks
 from quizzer.cli.option_values import limits_of, new_of
@@ -14,14 +12,13 @@ from quizzer.workflows.study.session import Limits
 from quizzer.workflows.world import World
 
 
-@dataclass(frozen=True, slots=True)
-class StudyOptions:
+class StudyOptions(NamedTuple):
     """The options of the command."""
 
     trainee: str | None
     topics: tuple[str, ...]
     minutes: float | None
-    count: int | None
+    questions: int | None
     new: int | None
     weak: bool
     mistakes: bool
@@ -48,7 +45,7 @@ class SessionChoice(NamedTuple):
 
 def refuse_senseless(wishes: StudyOptions) -> None:
     """Raises UsageError for limits out of range, and where two options each say what is to be asked."""
-    limits_of(wishes.minutes, wishes.count)
+    limits_of(wishes.minutes, wishes.questions)
     new_of(wishes.new)
     if len(named := _picks(wishes)) > 1:
         raise UsageError(f"{named[0]} picks the questions itself", mend=f"leave out {named[0]}, or {named[1]}")
@@ -56,7 +53,7 @@ def refuse_senseless(wishes: StudyOptions) -> None:
 
 def choice(world: World, trainee: Trainee, wishes: StudyOptions) -> SessionChoice:
     """What is asked: as the options say; without any, where no exam lies ahead, what keeps the work's topics alive."""
-    limits = limits_of(wishes.minutes, wishes.count, trainee.minutes)
+    limits = limits_of(wishes.minutes, wishes.questions, trainee.minutes)
     if wishes.weak:
         return SessionChoice(limits, _weak_topics(world, trainee), new=wishes.new, weak=True)
     if wishes.keep or _says_nothing(wishes):
@@ -64,14 +61,14 @@ def choice(world: World, trainee: Trainee, wishes: StudyOptions) -> SessionChoic
 
         topics = kept_topics(world.shelf) if wishes.keep or keeps_alive(world, trainee) else ()
         if topics:
-            limits = limits_of(wishes.minutes, wishes.count, ROAD_MINUTES)
+            limits = limits_of(wishes.minutes, wishes.questions, ROAD_MINUTES)
             return SessionChoice(limits, topics, new=wishes.new, keep=True)
     return SessionChoice(limits, wishes.topics, _only(world, trainee, wishes), wishes.new)
 
 
 def _says_nothing(wishes: StudyOptions) -> bool:
     """Whether no option says how long a session is, or what is asked in it."""
-    return not _picks(wishes) and wishes.minutes is None and wishes.count is None and wishes.new is None
+    return not _picks(wishes) and wishes.minutes is None and wishes.questions is None and wishes.new is None
 
 
 def _picks(wishes: StudyOptions) -> list[str]:

@@ -12,11 +12,12 @@ from quizzer.cli.exits import FINDINGS, FINE
 from quizzer.cli.opening import Banks, open_world
 from quizzer.cli.screen import as_json, put_json, put_page, tell
 from quizzer.pages.store import trainees_page
+from quizzer.schedule.pacing import MINUTES
 from quizzer.store import Trainee
 from quizzer.workflows.study import wishes
 from quizzer.workflows.study.keeping import ROAD_MINUTES
 from quizzer.workflows.study.person import who
-from quizzer.workflows.study.wishes import MINUTES, Wanted
+from quizzer.workflows.study.wishes import Wanted
 from quizzer.workflows.world import World
 
 

@@ -10,12 +10,12 @@ from quizzer.blocks.notices import NOTICE
 from quizzer.blocks.page import Block, Page
 from quizzer.blocks.text import Gap, Paragraph, do
 from quizzer.blocks.words import capital, count, day_words, minutes_words
-from quizzer.schedule.planning import DayPlan
 from quizzer.workflows.study.keeping import ROAD_MINUTES
 from quizzer.workflows.study.session import Limits, Session
 from quizzer.workflows.study.starting import Today
 
 if TYPE_CHECKING:  # a session opens this room for its first page
+    from quizzer.schedule.planning import DayPlan
     from quizzer.workflows.study.summary import Summary
 
 # The exercises for marks, and what has to be known for them.
@@ -42,7 +42,7 @@ def welcome_page(today: Today, session: Session, day: date, weak: Sequence[str] 
 
 
 def _length(limits: Limits) -> str:
-    return count(limits.count, "question") if limits.count is not None else minutes_words(limits.minutes or 0)
+    return count(limits.questions, "question") if limits.questions is not None else minutes_words(limits.minutes or 0)
 
 
 def _keeping(today: Today, session: Session) -> Iterator[Block]:

@@ -11,6 +11,7 @@ from quizzer.schedule.newcomers import Fresh
 from quizzer.schedule.queue import KNOWN_SECONDS, Standing
 from quizzer.values import NamedTuple
 
+MINUTES: Final = 10.0  # of a session, where nobody has said how long it is
 NEW_SECONDS: Final = 75.0  # one that is new or wrong: its explanation is read
 BEGUN_WITH: Final = 0.5  # of its usual time left, a question is still begun
 LINE_SECONDS: Final = 25.0  # one line of a working, with the lines before it in sight

@@ -8,7 +8,6 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Iterator
-from dataclasses import asdict, fields
 from pathlib import Path
 from typing import Any, BinaryIO, Final
 
@@ -49,7 +48,7 @@ def _lines(wire: Connection) -> Iterator[bytes]:
     for table, names in sql.HELD.items():
         for row in wire.stream(sql.ROWS[table]):
             yield _line({"table": table, "row": dict(zip(names, row, strict=True))})
-    yield _line({"counts": asdict(counted(wire))})
+    yield _line({"counts": counted(wire)._asdict()})
 
 
 def _line(value: object) -> bytes:
@@ -76,7 +75,7 @@ def _read(lines: BinaryIO, wire: Connection) -> None:
 
 def _rows(lines: BinaryIO, check: Any, wire: Connection) -> None:
     """Insert row after row up to the line of counts, which must be theirs."""
-    counted_as = dict(zip(sql.HELD, [field.name for field in fields(Counts)], strict=True))
+    counted_as = dict(zip(sql.HELD, Counts._fields, strict=True))
     seen = dict.fromkeys(counted_as.values(), 0)
     inserts = {table: _insert(wire, table) for table in sql.HELD}
     for line in iter(lambda: lines.readline(LONGEST + 1), b""):

@@ -1,10 +1,11 @@
-"""Rows of sittings, scripts and corrections, from their values and back."""
+"""Rows of sittings, scripts and corrections, from their values and back; and of how entries were answered."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 from typing import Any
 
+from quizzer.paper.pool import Observed
 from quizzer.store.correction_values import Correction
 from quizzer.store.paper_values import Script, Sitting
 from quizzer.store.row_mapping import Row, instant, instant_text, number, sound, words
@@ -101,3 +102,10 @@ def correction_of(row: Iterable[Any]) -> Correction:
         undoes or "",
         place,
     )
+
+
+@sound("t t n sum")
+def observed_of(row: Iterable[Any]) -> tuple[tuple[str, str], Observed]:
+    """An entry and its digest, how many answered it and how many were right."""
+    entry, digest, answers, right = row
+    return (entry, digest), Observed(int(answers), int(right))

@@ -8,7 +8,7 @@ from datetime import datetime
 from quizzer.paper.pool import Facilities
 from quizzer.paper.record import Paper
 from quizzer.schedule import FoldRules
-from quizzer.store import papers, recording, sittings
+from quizzer.store import marked_scripts, papers, sittings
 from quizzer.store.connection import Connection
 from quizzer.store.paper_values import MarkedScript, Newcomer, Script, Sitting
 from quizzer.values import NamedTuple
@@ -63,7 +63,7 @@ class Papers(NamedTuple):
 
         What is remembered of an entry that was answered since is worked out anew, by `rules`.
         """
-        return recording.record_scripts(self.wire, paper, newcomers, marked, when, rules)
+        return marked_scripts.record_scripts(self.wire, paper, newcomers, marked, when, rules)
 
     def scripts(self, paper: str) -> tuple[Script, ...]:
         """Every marked script of a paper, by name and form."""

@@ -12,7 +12,8 @@ from quizzer.paper.record_reading import from_json
 from quizzer.store import compiled as sql
 from quizzer.store.connection import Connection
 from quizzer.store.names import name_key
-from quizzer.store.row_mapping import observed_of, pair_of, words
+from quizzer.store.paper_rows import observed_of
+from quizzer.store.row_mapping import pair_of, words
 
 LAST = 2
 Asked = tuple[str, int]  # an entry and a seed

@@ -10,7 +10,6 @@ from itertools import product
 from typing import Any, Final, TypeVar
 
 from quizzer.errors import Refused
-from quizzer.paper.pool import Observed
 from quizzer.schedule import Confidence, Memory, Review, Standing
 from quizzer.store.lengths import LARGEST, LENGTHS
 from quizzer.store.trouble import Damage, damaged
@@ -227,13 +226,6 @@ def answers_of(rows: Sequence[tuple[Any, ...]]) -> list[Answered]:
     ):
         return list(map(Answered._make, rows))
     return list(map(answered_of, rows))  # which says what is wrong with the first that is
-
-
-@sound("t t n sum")
-def observed_of(row: Iterable[Any]) -> tuple[tuple[str, str], Observed]:
-    """An entry and its digest, how many answered it and how many were right."""
-    entry, digest, answers, right = row
-    return (entry, digest), Observed(int(answers), int(right))
 
 
 @sound("t? t?")

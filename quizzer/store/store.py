@@ -4,22 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date, datetime
+from functools import cached_property
 from pathlib import Path
 from types import TracebackType
-from typing import Final, Self
+from typing import TYPE_CHECKING, Final, Self
 
 from quizzer.schedule import FoldRules, Memory, Review, Standing
 from quizzer.store import compiled as sql
 from quizzer.store import people, recording
 from quizzer.store.connection import Connection, Execute, plainly
-from quizzer.store.corrections import Corrections
-from quizzer.store.erasing import erase
-from quizzer.store.groups import Groups
-from quizzer.store.info import broken_laws, export, info
 from quizzer.store.opening import prepare
-from quizzer.store.paper_verbs import Papers
 from quizzer.store.place import read_url
-from quizzer.store.receiving import receive
 from quizzer.store.recording import KnownBefore
 from quizzer.store.row_mapping import (
     answers_of,
@@ -32,6 +27,11 @@ from quizzer.store.row_mapping import (
     trainee_of,
 )
 from quizzer.store.values import Answered, Challenge, Counts, Erased, Info, Restored, Tally, Trainee
+
+if TYPE_CHECKING:  # a session answers, and opens none of the parts
+    from quizzer.store.corrections import Corrections
+    from quizzer.store.groups import Groups
+    from quizzer.store.paper_verbs import Papers
 
 _EVER: Final = ""
 _EVERY: Final = 2**31 - 1
@@ -61,9 +61,6 @@ class Store:
 
     def __init__(self, wire: Connection) -> None:
         self._wire = wire
-        self.groups: Final = Groups(wire)
-        self.papers: Final = Papers(wire)
-        self.corrections: Final = Corrections(wire)
 
     def __enter__(self) -> Self:
         return self
@@ -76,6 +73,27 @@ class Store:
     def close(self) -> None:
         """Let go of the database."""
         self._wire.close()
+
+    @cached_property
+    def groups(self) -> Groups:
+        """The verbs of groups."""
+        from quizzer.store.groups import Groups
+
+        return Groups(self._wire)
+
+    @cached_property
+    def papers(self) -> Papers:
+        """The verbs of papers."""
+        from quizzer.store.paper_verbs import Papers
+
+        return Papers(self._wire)
+
+    @cached_property
+    def corrections(self) -> Corrections:
+        """The verbs of corrections."""
+        from quizzer.store.corrections import Corrections
+
+        return Corrections(self._wire)
 
     # People
 
@@ -138,6 +156,8 @@ class Store:
 
         All or none; the ids that belong to other questions come back, and are left out.
         """
+        from quizzer.store.receiving import receive  # here and below, not above: a session needs none of it
+
         return receive(self._wire, trainee, reviews, rules)
 
     def challenge(self, entry: str, trainee: str, reason: str, digest: str, when: datetime) -> None:
@@ -172,18 +192,26 @@ class Store:
 
     def export_trainee(self, trainee: str) -> dict[str, object]:
         """Everything held about the trainee, as plain lists and dicts that JSON can say."""
+        from quizzer.store.info import export
+
         return export(self._wire, trainee)
 
     def erase_trainee(self, trainee: str) -> Erased:
         """Erase the trainee and all that is theirs, from the tables and from the bytes of the SQLite file."""
+        from quizzer.store.erasing import erase
+
         return erase(self._wire, trainee)
 
     def info(self) -> Info:
         """Where the data is and how much of it there is."""
+        from quizzer.store.info import info
+
         return info(self._wire)
 
     def check(self) -> tuple[str, ...]:
         """What is wrong with the store, a sentence each; empty when all is well."""
+        from quizzer.store.info import broken_laws
+
         return broken_laws(self._wire)
 
     def backup(self, path: Path) -> Counts:
@@ -191,7 +219,7 @@ class Store:
 
         A SQLite file from SQLite, lines of JSON from a server. The copy appears whole or not at all.
         """
-        from quizzer.store.backups import back_up  # here and below, not above: a session needs no copy
+        from quizzer.store.backups import back_up
 
         return back_up(self._wire, path)
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
 
@@ -58,8 +57,7 @@ class Tally(NamedTuple):
     wrong: int
 
 
-@dataclass(frozen=True, slots=True)
-class Counts:
+class Counts(NamedTuple):
     """How many rows of each kind are held."""
 
     trainees: int
@@ -74,8 +72,7 @@ class Counts:
     corrections: int = 0
 
 
-@dataclass(frozen=True, slots=True)
-class Info:
+class Info(NamedTuple):
     """Where the data is and how much of it there is.
 
     `place` is a path or a URL without its password, `kind` the database ("SQLite" or "PostgreSQL"), `size` the

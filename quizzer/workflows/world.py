@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from datetime import datetime
 
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.schedule import FoldRules, Memory, Review, Standing
 from quizzer.schedule.replaced import inherited
 from quizzer.store import Answered, Store
+from quizzer.values import NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class World:
+class World(NamedTuple):
     """Store, bank, clock, and dice for seeds and for ids of reviews."""
 
     store: Store

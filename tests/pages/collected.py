@@ -167,7 +167,7 @@ def studied(folder: Path) -> dict[str, Page]:
     by_count, _ = start(sitting.world, who(sitting.world, None), (), Limits(None, 1), 10)
     found = {
         "study": welcome_page(today, session, DAY, ["design/loop"]),
-        "study by count": welcome_page(replace(today, exam=DAY), by_count, DAY),
+        "study by count": welcome_page(today._replace(exam=DAY), by_count, DAY),
         "study nothing done": summary_page(summary(session), DAY),
     }
     while asked := session.next_question():

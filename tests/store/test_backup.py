@@ -7,7 +7,6 @@ import sqlite3
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import closing
-from dataclasses import asdict
 from datetime import timedelta
 from pathlib import Path
 from typing import Any
@@ -451,7 +450,7 @@ def test_lines_say_what_they_hold(lines: Path) -> None:
     tables = {"trainee": 2, "memory": 4, "review": 4, "challenge": 2, "trainee_group": 1, "group_member": 2}
     tables |= {"paper": 1, "sitting": 2, "script": 2}
     assert [v["table"] for v in values[1:-2]] == [name for name, rows in tables.items() for _ in range(rows)]
-    assert values[-2] == {"counts": asdict(ALL_OF_IT)}
+    assert values[-2] == {"counts": ALL_OF_IT._asdict()}
     assert len(values[-1]["sha256"]) == 64
 
 

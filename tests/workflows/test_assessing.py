@@ -1,7 +1,6 @@
 """Diagnoses played for marks: the marks, the time, what is kept, who sees it, and sets that are equally hard."""
 
 import re
-from dataclasses import replace
 from datetime import timedelta
 from pathlib import Path
 
@@ -218,7 +217,7 @@ def test_weak_ready_and_progress_know_of_it(world):
 
 def test_a_bank_without_such_a_question_keeps_nothing_and_says_so(world, tmp_path):
     (tmp_path / "topics.toml").write_bytes((BANKS / "topics.toml").read_bytes())
-    found, _ = begun(replace(world, shelf=Shelf(tmp_path)))
+    found, _ = begun(world._replace(shelf=Shelf(tmp_path)))
     assert not found.end(State()).kept
     assert world.store.reviews(found.trainee.id) == ()
     assert "asks nothing about cooker" in shown(set_end_page(found))

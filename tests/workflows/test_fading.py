@@ -1,7 +1,6 @@
 """Help in a session, with a sum of three lines of the shipped bank: what comes back, how, and what it leaves."""
 
 import shutil
-from dataclasses import replace
 from datetime import date, timedelta
 from itertools import count, pairwise
 
@@ -215,7 +214,7 @@ def test_a_file_that_breaks_meanwhile_ends_the_help_and_not_the_session(tmp_path
     root = tmp_path / "banks"
     shutil.copytree(SHELF.root, root)
     trainee = Trainee()
-    trainee.world = replace(trainee.world, shelf=Shelf(root))
+    trainee.world = trainee.world._replace(shelf=Shelf(root))
     session = trainee.session()
     first = session.next_question()
     reply = read_reply(first.question, wrong_of(first))

@@ -13,6 +13,8 @@ from quizzer.bank.exercises import (
     FINDING,
     FIRST_STEP,
     LINED,
+    LONG,
+    LONGER,
     MISSING_LINE,
     MISSING_LINES,
     NEXT_LINE,
@@ -33,7 +35,6 @@ from quizzer.question.picturing import pictured
 from quizzer.question.question import Question
 
 SUMS = 30  # that are looked at before an exercise is given up
-LONG, LONGER = 2, 3  # lines from which a working has one, or two, to leave out
 _Ask = Callable[[Sum, int, Dice], AskedOfSum | None]
 _OF_LINES: dict[str, _Ask] = {
     MISSING_LINE: missing_line,

@@ -6,12 +6,13 @@ from starlette.responses import RedirectResponse, Response
 
 from quizzer.bankfiles.blueprint_files import USUAL
 from quizzer.errors import NotFound, UsageError
+from quizzer.schedule.pacing import MINUTES
 from quizzer.web.forms import fields_of, wanted_of
 from quizzer.web.menu import SETTINGS
 from quizzer.web.render import answer, refused_words
 from quizzer.web.values import SettingsPage
 from quizzer.web.visit import Visit
-from quizzer.workflows.study.wishes import MINUTES, assessments, set_wishes
+from quizzer.workflows.study.wishes import assessments, set_wishes
 
 _KEPT = f"{SETTINGS.path}?kept=1"
 

@@ -9,13 +9,13 @@ from itertools import chain, islice
 from starlette.responses import Response, StreamingResponse
 
 from quizzer.errors import QuizzerError, UsageError
+from quizzer.schedule.pacing import MINUTES
 from quizzer.store import Trainee
 from quizzer.web.packs import PackWords, pack_parts
 from quizzer.web.visit import Visit
 from quizzer.workflows.study.keeping import ROAD_MINUTES, kept_topics
 from quizzer.workflows.study.mistaken import like, to_mend
 from quizzer.workflows.study.pack import packed
-from quizzer.workflows.study.wishes import MINUTES
 
 _LONGEST = 240
 

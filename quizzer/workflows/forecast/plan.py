@@ -11,7 +11,7 @@ from typing import NamedTuple
 from quizzer.bank.blueprints import Blueprint
 from quizzer.bankfiles.listing import Listed
 from quizzer.schedule import Aims, Fresh, Standing
-from quizzer.schedule.pacing import Clock
+from quizzer.schedule.pacing import MINUTES, Clock
 from quizzer.schedule.planning import MINUTES_A_QUESTION, DayPlan, Road, Start, long_road, sessions, study_days
 from quizzer.store import Answered, Trainee
 from quizzer.workflows.forecast.holidays import holidays
@@ -20,7 +20,6 @@ from quizzer.workflows.study.aims import aims_of, history_of
 from quizzer.workflows.study.keeping import ROAD_DAYS, ROAD_MINUTES, is_kept, keeps_alive
 from quizzer.workflows.study.order_by_gain import LAST, gains_ahead
 from quizzer.workflows.study.pace import Pace, pace_of
-from quizzer.workflows.study.wishes import MINUTES
 from quizzer.workflows.world import World
 
 ROAD_MONTHS = 24

@@ -14,8 +14,8 @@ from quizzer.paper.record import Form, Paper
 from quizzer.paper.rulings import Rulings
 from quizzer.question.question import LABELS, Question
 from quizzer.store import ABSENT, OMITTED, Newcomer, Script
+from quizzer.store.marked_scripts import marked_otherwise
 from quizzer.store.names import name_key
-from quizzer.store.recording import marked_otherwise
 from quizzer.workflows.papers.finding import Making
 from quizzer.workflows.papers.script_marking import Handed, ScriptMarker
 from quizzer.workflows.people.telling import Progress, quiet, told

@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date, datetime
 
 from quizzer.question.question import Mark, Question
 from quizzer.question.replies import Reply
 from quizzer.schedule import Confidence, Memory, Review
 from quizzer.schedule.pacing import Help
+from quizzer.values import NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class Asked:
+class Asked(NamedTuple):
     """A question as it was put. Its `id` becomes the review's, so that recording twice records once.
 
     `before` is the memory as it was then: two sessions with one question on their screens advance it once.
@@ -27,8 +26,7 @@ class Asked:
     lines: int = 0  # of the working, where they are asked one by one
 
 
-@dataclass(frozen=True, slots=True)
-class Result:
+class Result(NamedTuple):
     """What an answer led to: its mark and quality, when the entry comes back, whether and how it is asked again."""
 
     mark: Mark

@@ -11,6 +11,7 @@ from typing import Final
 from quizzer.bank.entries import Template
 from quizzer.bank.exercises import (
     FINDING,
+    LONG,
     MISSING_LINE,
     MISSING_LINES,
     NEXT_LINE,
@@ -22,8 +23,6 @@ from quizzer.bank.exercises import (
 from quizzer.bank.mistakes import mistakes
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.errors import QuizzerError, Refused
-from quizzer.question.exercises.making import LONG, lines_for, make_exercise, refusal
-from quizzer.question.exercises.open_lines import pairs
 from quizzer.question.question import Question
 from quizzer.schedule import Memory, Review
 from quizzer.schedule.fading import FINDING_LEVELS, Fading, Level, Tried, first_level, line_to_open, next_level
@@ -33,7 +32,7 @@ from quizzer.values import NamedTuple
 RECENT: Final = timedelta(days=60)  # of a person's answers, that tell where help is wanted
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, eq=False, repr=False)
 class Lines:
     """A working whose lines are asked one by one, of one seed; `at` are asked, `failed` is the first that was wrong."""
 
@@ -46,6 +45,8 @@ class Lines:
 
     def next_question(self, shelf: Shelf) -> Question | None:
         """The question for the next line; None behind the last, or where the sum can no longer be worked."""
+        from quizzer.question.exercises.making import make_exercise  # here and below: a session begins without help
+
         template = _sum(shelf, self.entry) if self.at < self.count else None
         if template is None:
             return None
@@ -80,8 +81,7 @@ class JustAnswered(NamedTuple):
     times: float = 1.0
 
 
-@dataclass(frozen=True, slots=True)
-class Helper:
+class Helper(NamedTuple):
     """The rule of help, and what the person answered of late, by which it goes."""
 
     rule: Fading
@@ -93,6 +93,8 @@ class Helper:
         entry = _sum(shelf, answer.entry) if level else None
         if level is None or entry is None:
             return None
+        from quizzer.question.exercises.making import refusal
+
         if level in FINDING_LEVELS and refusal(entry, SumExercise(WRONG_LINE), ()):
             return None
         if level == "open lines" and refusal(entry, SumExercise(MISSING_LINES), ()):
@@ -115,6 +117,9 @@ class Helper:
         """The line to open, the first of two, or the one a mistake is hidden in: where they made one, else 0."""
         if level not in FINDING_LEVELS | {"open line", "open lines"}:
             return 0
+        from quizzer.question.exercises.making import lines_for
+        from quizzer.question.exercises.open_lines import pairs
+
         own = [each for each in self.reviews if each.entry == template.head.id and not each.right]
         made = [(each.answered_at, line) for each in own if (line := line_of(template, each.slip, each.exercise))]
         errors = Counter(line for _, line in made)

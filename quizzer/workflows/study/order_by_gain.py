@@ -10,8 +10,7 @@ from typing import TYPE_CHECKING, Final
 
 from quizzer.recall.guess import GUESS, guess_of
 from quizzer.schedule import Fresh, Standing
-from quizzer.schedule.pacing import NEW_SECONDS
-from quizzer.schedule.planning import Gains
+from quizzer.schedule.pacing import MINUTES, NEW_SECONDS
 from quizzer.store import Answered, Trainee
 from quizzer.values import NamedTuple
 from quizzer.workflows.world import World
@@ -19,11 +18,11 @@ from quizzer.workflows.world import World
 if TYPE_CHECKING:
     from quizzer.recall.belief import Prior
     from quizzer.recall.following import Attempt
+    from quizzer.schedule.planning import Gains
 
 LAST: Final = 3_000  # answers of one person that are looked at
 FEWEST: Final = 100  # answers under which there is no need to look
 OTHERS, FIRST, MOST_LOOKED_AT = 45, 1_500, 200  # other people, their first answers, and those searched for them
-MINUTES: Final = 10.0  # a session, where it has no limit
 MOST_SESSIONS: Final = 90  # to look ahead; a longer way to the exam is taken in longer steps
 RECENT: Final = 28  # days from which the rhythm of study is read
 QUITE_SURE: Final = 0.98  # of which shape of forgetting it is; before that new entries have but a part of the time,

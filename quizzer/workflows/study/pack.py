@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from typing import Final
 
@@ -58,7 +58,7 @@ def packed(
     left, given = only, set[str]()
     for ahead in range(SESSIONS):
         clock = _Ahead(world.now() + timedelta(days=ahead))
-        then = replace(world, now=clock.now)
+        then = world._replace(now=clock.now)
         session, _ = start(then, trainee, topics, Limits(minutes, None), only=left, keep=keep, fading=None)
         exam = session.exam(world.now().date())
         while asked := session.next_question():

@@ -19,6 +19,7 @@ from quizzer.schedule.aims import part_of
 from quizzer.schedule.fading import FINDING_LEVELS, Fading
 from quizzer.schedule.pacing import LINE_SECONDS, Clock, Help, Repeat, repeat_turn, turn, usual_seconds
 from quizzer.store import KnownBefore, Trainee
+from quizzer.values import NamedTuple
 from quizzer.workflows.exercises import ALONE, question_of
 from quizzer.workflows.signed_off import signed_off
 from quizzer.workflows.study.asked import Asked, Result, review_of
@@ -30,15 +31,14 @@ SLOWEST, QUICKEST = 3.0, 0.4
 REPEATS_IN = 12  # questions, of which one may be a repeat where time is short
 
 
-@dataclass(frozen=True, slots=True)
-class Limits:
+class Limits(NamedTuple):
     """When a session ends: after so many minutes or questions; `None` is no limit."""
 
     minutes: float | None
-    count: int | None
+    questions: int | None
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, eq=False, repr=False)  # each method that is made costs the start a moment
 class Session:
     """One sitting of one trainee over a line of entries that was put in order beforehand."""
 
@@ -99,7 +99,7 @@ class Session:
 
     def over(self) -> bool:
         """Whether the count or the minutes are used up; drills may still follow a count."""
-        by_count = self.limits.count is not None and self.asked >= self.limits.count
+        by_count = self.limits.questions is not None and self.asked >= self.limits.questions
         return by_count or (self.limits.minutes is not None and self.minutes() >= self.limits.minutes)
 
     def minutes(self) -> float:
@@ -111,7 +111,7 @@ class Session:
         clock = self._clock()
         if found := repeat_turn(self.drills, self.put, self.part, clock):
             return found
-        counted = self.limits.count is not None and self.asked >= self.limits.count
+        counted = self.limits.questions is not None and self.asked >= self.limits.questions
         at = None if counted else turn(self.line, self.part, clock)
         if at is not None:
             return at

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 
 from quizzer.schedule import Fresh, Occasion, Standing, is_due, line, worth_reviewing
 from quizzer.schedule.fading import FADING, Fading
 from quizzer.schedule.queue import KNOWN_SECONDS
 from quizzer.store import Trainee
+from quizzer.values import NamedTuple
 from quizzer.workflows.bank.entries_under import wanted
 from quizzer.workflows.signed_off import sign_offs
 from quizzer.workflows.study.aims import aims_for, history_of
@@ -19,8 +19,7 @@ from quizzer.workflows.study.session import Limits, Session
 from quizzer.workflows.world import World
 
 
-@dataclass(frozen=True, slots=True)
-class Today:
+class Today(NamedTuple):
     """What lies ahead of a trainee: how many entries are due, how many are new, the exam if there is one.
 
     `by_gain` says that the session goes by what gains most for the exam, and not by due day.

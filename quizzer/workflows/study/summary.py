@@ -10,7 +10,7 @@ from typing import Literal
 
 from quizzer.bank.mistakes import mistakes, said
 from quizzer.schedule import Fresh, Review
-from quizzer.schedule.pacing import Clock
+from quizzer.schedule.pacing import MINUTES, Clock
 from quizzer.schedule.planning import DayPlan, Start, sessions
 from quizzer.schedule.progress import Known, weeks_of
 from quizzer.store import Trainee
@@ -20,7 +20,6 @@ from quizzer.workflows.study.keeping import ROAD_DAYS, ROAD_MINUTES, is_kept, ke
 from quizzer.workflows.study.order_by_gain import LAST
 from quizzer.workflows.study.pace import pace_of
 from quizzer.workflows.study.session import Session
-from quizzer.workflows.study.wishes import MINUTES
 from quizzer.workflows.world import World
 
 KNOWN_SHARE = 0.75  # of the questions of a topic, from which playing its exercise for marks is offered

@@ -17,7 +17,6 @@ from quizzer.values import NamedTuple
 from quizzer.workflows.study.person import who
 from quizzer.workflows.world import World
 
-MINUTES = 10.0  # of a session, where nobody has said how long it is
 NONE = "none"
 _ISO = re.compile(r"(\d{4})-(\d{1,2})-(\d{1,2})")
 _AHEAD = re.compile(
