@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from quizzer.bank.families import Family, OrderFamily, with_ground
 from quizzer.bank.head import Head
+from quizzer.bank.keying import Keyed
 from quizzer.bank.pictures import AskedPicture
 from quizzer.bank.tables import LookUp, Row
 from quizzer.bank.wording import Wording
@@ -55,7 +56,7 @@ class Given(NamedTuple):
 
 
 class Step(NamedTuple):
-    """One line of the working: its expression, and the same in symbols."""
+    """One line of the working: its expression, the same in symbols, and as it is keyed in."""
 
     name: str
     unit: Unit
@@ -65,6 +66,7 @@ class Step(NamedTuple):
     formula: str
     plain: bool
     source: str
+    keyed: Keyed
 
 
 class Slip(NamedTuple):

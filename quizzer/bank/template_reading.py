@@ -9,6 +9,7 @@ from quizzer.bank.entries import Outcome, Proof, Slip, Step, Template
 from quizzer.bank.fields import Fields
 from quizzer.bank.given_reading import read_given, read_rows
 from quizzer.bank.head import Head
+from quizzer.bank.keying import keyed
 from quizzer.bank.pictures import read_picture
 from quizzer.bank.tables import LookUp, Table, look_up
 from quizzer.bank.wording import Wording, wording
@@ -111,6 +112,7 @@ def _step(fields: Fields, known: _Known) -> Step:
         formula=f"{symbol(name)} = {show(expr.tree, SCREEN)}",
         plain=plain,
         source=fields.text("source", "") if not plain else fields.text("source"),
+        keyed=keyed(expr.tree, unit, known.units, known.lookups, plain=plain),
     )
     fields.done()
     return step

@@ -144,11 +144,15 @@ def with_figures(node: Node, texts: Mapping[str, str]) -> str:
     """
 
     def figure(name: str) -> str:
-        text = "π" if name == "pi" else texts[name]
-        return f"({text})" if text.startswith("-") else text
+        return "π" if name == "pi" else bracketed(texts[name])
 
     text = show(node, Style("×", _screen_power, _screen_call, figure, spaced_names=True, divide="÷"))
     return _BARE.sub(r"\1", text)
+
+
+def bracketed(figure: str) -> str:
+    """A figure as it stands in a line: a negative one in brackets."""
+    return f"({figure})" if figure.startswith("-") else figure
 
 
 PLAIN = Style("*", lambda a, b: f"{a} ** {b}", lambda fn, args: f"{fn}({', '.join(args)})", str)

@@ -13,7 +13,7 @@ from quizzer.lint.rule import Context, Finding
 from quizzer.question.choosing import choices
 from quizzer.question.drawing import FAULTS, digits_of, draw, given_texts, run, text_of
 from quizzer.question.making import shuffled_places, sound
-from quizzer.question.options import Worked, Wronged, wronged
+from quizzer.question.options import Worked, Wronged, worked_out, wronged
 from quizzer.question.question import Option
 
 DRAWS = 150
@@ -69,7 +69,7 @@ def _tried(template: Template, seed: int) -> Draw | Exception | None:
             return None
     except FAULTS as error:
         return error
-    worked = Worked(template, values, given_texts(template, digits_of(template, drawn)))
+    worked = worked_out(template, values, given_texts(template, digits_of(template, drawn)))
     wrong = wronged(worked)
     return Draw(worked, wrong, choices(worked, wrong, dice, shuffled_places(dice)))
 

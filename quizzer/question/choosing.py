@@ -7,7 +7,7 @@ from itertools import combinations
 
 from quizzer.question.drawing import Dice, pick
 from quizzer.question.multiples import picked, told
-from quizzer.question.options import Worked, Wronged, text_in, wronged_twice
+from quizzer.question.options import Worked, Wronged, wronged_twice
 from quizzer.question.question import LABELS, Option
 
 OPTIONS = 4
@@ -47,7 +47,7 @@ def reachable(worked: Worked, wrong: Sequence[Wronged], *, even: bool) -> frozen
 
 
 def _listed(worked: Worked, taken: Sequence[Wronged]) -> tuple[Option, ...]:
-    key = Option("", text_in(worked.template, worked.values), worked.key, None, "")
+    key = Option("", worked.text, worked.key, None, "")
     options = [key, *(Option("", one.text, one.value, one.id, one.why) for one in taken)]
     ordered = sorted(options, key=lambda option: option.value or 0.0)
     return tuple(

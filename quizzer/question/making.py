@@ -11,7 +11,7 @@ from quizzer.blocks.question import WorkingLine
 from quizzer.errors import Refused
 from quizzer.question.choosing import OPTIONS, choices
 from quizzer.question.drawing import FAULTS, Dice, digits_of, draw, given_texts, outcome, pick, run, text_of, too_near
-from quizzer.question.options import Worked, Wronged, diagnoses, wronged
+from quizzer.question.options import Worked, Wronged, diagnoses, worked_out, wronged
 from quizzer.question.picturing import pictured
 from quizzer.question.question import Answer, Option, Question, Shown
 from quizzer.question.working import working
@@ -71,8 +71,9 @@ def _template_question(template: Template, seed: int, dice: Dice, own: Mapping[s
     typed = template.form == "number" or (either and dice() < SHARE_TYPED)
     ask = template.ask[pick(len(template.ask), dice)]
     words = {name: listed[pick(len(listed), dice)] for name, listed in template.words.items()}
-    (digits, (_, values, texts), wrong), chosen, lines = _sound_draw(template, dice, own, typed)
-    texts |= {step.name: text_of(step, values[step.name]) for step in template.steps}
+    (digits, worked, wrong), chosen, lines = _sound_draw(template, dice, own, typed)
+    values = worked.values
+    texts = worked.texts | {step.name: text_of(step, values[step.name]) for step in template.steps}
     answer, found = answer_of(template, digits, values, wrong), outcome(template, values)
     return Question(
         seed=seed,
@@ -143,7 +144,7 @@ def _workable(template: Template, dice: Dice, own: Mapping[str, Written]) -> Ite
         except FAULTS:
             continue
         digits = digits_of(template, drawn)
-        worked = Worked(template, values, given_texts(template, digits))
+        worked = worked_out(template, values, given_texts(template, digits))
         if not own and _shown_already(worked):
             continue
         yield _Workable(digits, worked, wronged(worked))

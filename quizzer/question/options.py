@@ -16,39 +16,44 @@ FAR = 20.0  # beyond this an option is absurd, unless the size is the lesson
 FAR_TOGETHER = 6.0  # two mistakes that carry further than one are seldom both overlooked
 
 
+_Made = tuple[tuple[Slip, ...], dict[str, float]]  # slips, and the values that the last of them changes
+
+
 class Worked(NamedTuple):
-    """A template with one draw worked through: values of givens and steps in SI, and the texts of the givens."""
+    """A template with one draw worked through: values of givens and steps in SI, and the texts of the givens.
+
+    `key` is the right answer in its unit, `outcome` the verdict on it, or "", `text` both as an option has them.
+    """
 
     template: Template
     values: dict[str, float]
     texts: dict[str, str]
+    key: float
+    outcome: str
+    text: str
 
-    @property
-    def key(self) -> float:
-        """The right answer in its unit."""
-        step = self.template.steps[self.template.answer]
-        return self.values[step.name] / step.unit.factor
 
-    @property
-    def outcome(self) -> str:
-        """The right verdict, or ""."""
-        found = outcome(self.template, self.values)
-        return found.outcome if found else ""
+def worked_out(template: Template, values: dict[str, float], texts: dict[str, str]) -> Worked:
+    """A draw with its right answer."""
+    step, found = template.steps[template.answer], outcome(template, values)
+    key = values[step.name] / step.unit.factor
+    return Worked(template, values, texts, key, found.outcome if found else "", _text(step, values, found))
 
 
 class Wronged(NamedTuple):
     """What a slip, or two slips at once, lead to: the value in the unit asked, and as text.
 
-    `outcome` is the verdict on the value, "" where the template has none; `bent` are the values of all steps, in SI.
+    `outcome` is the verdict on the value, "" where the template has none; `bent` are the values of all steps, in SI;
+    `far` says that the absurd size is the lesson.
     """
 
     slips: tuple[Slip, ...]
     value: float
     text: str
     outcome: str
-    last_place: float
     worked: Worked
     bent: dict[str, float]
+    far: bool
 
     @property
     def id(self) -> str:
@@ -56,9 +61,10 @@ class Wronged(NamedTuple):
         return together(*(slip.id for slip in self.slips))
 
     @property
-    def far(self) -> bool:
-        """Whether the absurd size is the lesson."""
-        return any(slip.far for slip in self.slips)
+    def last_place(self) -> float:
+        """One unit in the last place of the text."""
+        template = self.worked.template
+        return template.steps[template.answer].rounding.last_place(self.value)
 
     @property
     def why(self) -> str:
@@ -69,23 +75,30 @@ class Wronged(NamedTuple):
 
 def wronged(worked: Worked) -> list[Wronged]:
     """Every slip that leads to a believable value well apart from the key and from the slips before it."""
-    return _apart(worked, [], ((slip,) for slip in worked.template.slips), FAR)
+    return _apart(worked, [], (((slip,), worked.values) for slip in worked.template.slips), FAR)
 
 
 def wronged_twice(worked: Worked, wrong: Sequence[Wronged]) -> list[Wronged]:
     """The same of two slips at different steps, apart from what one slip leads to."""
-    single = sorted((one.slips[0] for one in wrong if not one.far), key=lambda slip: slip.step)
-    pairs = (pair for pair in combinations(single, 2) if pair[0].step < pair[1].step)
+    single = sorted((one for one in wrong if not one.far), key=lambda one: one.slips[0].step)
+    pairs = (
+        ((one.slips[0], other.slips[0]), one.bent)
+        for one, other in combinations(single, 2)
+        if one.slips[0].step < other.slips[0].step
+    )
     return _apart(worked, wrong, pairs, FAR_TOGETHER)
 
 
-def _apart(worked: Worked, before: Sequence[Wronged], made: Iterable[tuple[Slip, ...]], limit: float) -> list[Wronged]:
-    """What the slips lead to, each believable, and apart from the key, from what was before and from each other."""
+def _apart(worked: Worked, before: Sequence[Wronged], made: Iterable[_Made], limit: float) -> list[Wronged]:
+    """What the slips lead to, each believable, and apart from the key, from what was before and from each other.
+
+    Of two slips the values with the first of them are known.
+    """
     found: list[Wronged] = []
-    taken = {text_in(worked.template, worked.values), *(other.text for other in before)}
+    taken = {worked.text, *(other.text for other in before)}
     values = [worked.key, *(other.value for other in before)]
-    for slips in made:
-        one = _led_to(worked, slips, limit, values)
+    for slips, start in made:
+        one = _led_to(worked, slips, start, limit, values)
         if one is not None and one.text not in taken:
             found.append(one)
             taken.add(one.text)
@@ -93,21 +106,21 @@ def _apart(worked: Worked, before: Sequence[Wronged], made: Iterable[tuple[Slip,
     return found
 
 
-def _led_to(worked: Worked, slips: tuple[Slip, ...], limit: float, others: list[float]) -> Wronged | None:
-    template, bent = worked.template, worked.values
+def _led_to(
+    worked: Worked, slips: tuple[Slip, ...], start: dict[str, float], limit: float, others: list[float]
+) -> Wronged | None:
+    template, last = worked.template, slips[-1]
     step = template.steps[template.answer]
     try:
-        for slip in slips:
-            bent = run(template, bent, slip.step, slip.expr)
+        bent = run(template, start, last.step, last.expr)
         value = bent[step.name] / step.unit.factor
-        far = any(slip.far for slip in slips)
+        far = last.far or slips[0].far
         if not believable(value, worked.key, limit, far=far) or _is_near(value, others):
             return None
-        if not all(condition.holds(bent) for condition in template.possible):
+        if template.possible and not all(condition.holds(bent) for condition in template.possible):
             return None
         found = outcome(template, bent)
-        last = step.rounding.last_place(value)
-        return Wronged(slips, value, _text(step, bent, found), found.outcome if found else "", last, worked, bent)
+        return Wronged(slips, value, _text(step, bent, found), found.outcome if found else "", worked, bent, far)
     except FAULTS:
         return None
 
@@ -149,11 +162,6 @@ def believable(value: float, key: float, limit: float = FAR, *, far: bool = Fals
         return False
     ratio = abs(value / key) if key else 1.0
     return far or 1 / limit <= ratio <= limit
-
-
-def text_in(template: Template, values: dict[str, float]) -> str:
-    """The answer as an option has it: the value with its unit, and the verdict on it."""
-    return _text(template.steps[template.answer], values, outcome(template, values))
 
 
 def _text(step: Step, values: dict[str, float], found: Outcome | None) -> str:

@@ -1,47 +1,49 @@
 """The worked solution as it is printed: every line of figures, keyed in as it stands, gives its printed result.
 
-Two things see to that. Factors between units are put in from the table of units (`expression/scaling`), and a result
-that a later line needs shows as many digits more as that line asks for. The answer itself is shown as it is asked.
+Two things see to that. Factors between units are put in from the table of units (`bank/keying`), and a result that a
+later line needs shows as many digits more as that line asks for. The answer itself is shown as it is asked.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from math import isclose
-from typing import Any
 
 from quizzer.bank.entries import Step, Template
 from quizzer.blocks.question import WorkingLine as Line
-from quizzer.expression.evaluation import value
-from quizzer.expression.functions import FUNCTIONS
-from quizzer.expression.scaling import DEGREE, Unprintable, scaled
-from quizzer.expression.showing import symbol, with_figures
-from quizzer.expression.tree import Bin, Call, Node, Num, names
+from quizzer.expression.showing import bracketed, symbol, with_figures
+from quizzer.expression.tree import Call
 from quizzer.figures import Rounding
 from quizzer.question.drawing import FAULTS
-from quizzer.units import Unit, with_unit
+from quizzer.units import with_unit
 from quizzer.values import NamedTuple
 
 _MOST_GUARDS = 6
+_PASSES = 3
 _SAME = 1e-9
-PERCENT = 0.01
 _SIDES = {"up": "A minimum, so rounded up.", "down": "A maximum, so rounded down."}
-_HOURS = {60: ("min/h", {"h", "min"}), 3600: ("s/h", {"h"}), 24: ("h/day", {"day"}), 1440: ("min/day", {"day", "min"})}
+
+
+class Figure(NamedTuple):
+    """How a quantity is printed: its digits, and the rounding that gave them; None of a given."""
+
+    text: str
+    rounding: Rounding | None
+
+
+Figures = Mapping[str, Figure]
 
 
 class FigureSheet(NamedTuple):
-    """A template with the figures of one draw: digits of the givens, results in the units of their steps."""
+    """A template with one draw: the digits of the givens, the results in the units of their steps."""
 
     template: Template
     digits: Mapping[str, str]
     results: Mapping[str, float]
-    trees: tuple[Node, ...]
-    used: tuple[frozenset[str], ...]  # the names in each of the trees
-    functions: Mapping[str, Any]
 
-    def shown(self, name: str, roundings: Mapping[str, Rounding]) -> str:
-        """The digits of a given or a result."""
-        return roundings[name].write(self.results[name]) if name in roundings else self.digits[name]
+    def figure(self, name: str, rounding: Rounding) -> Figure:
+        """A result as it is written with a rounding."""
+        return Figure(rounding.write(self.results[name]), rounding)
 
 
 def working(
@@ -53,94 +55,86 @@ def working(
     9.777... A), no number of digits does it; nor may a line behind the answer need more digits of it than were asked.
     """
     sheet = sheet_of(template, digits, values)
-    roundings = guarded(sheet)
-    lines = tuple(line_at(sheet, at, roundings) for at in range(len(template.steps)))
+    figures, hold = guarded(sheet)
     answer = template.steps[template.answer]
-    result = sheet.results[answer.name]
-    as_asked = roundings[answer.name].write(result) == answer.rounding.write(result)
-    return lines, as_asked and all(holds(sheet, at, roundings) for at in range(len(lines)))
+    shown = figures[answer.name]
+    as_asked = shown.rounding == answer.rounding or shown.text == answer.rounding.write(sheet.results[answer.name])
+    return lines_of(sheet, figures), as_asked and hold
 
 
 def sheet_of(template: Template, digits: Mapping[str, str], values: Mapping[str, float]) -> FigureSheet:
     """The figures of one draw, for its lines."""
-    results = {step.name: values[step.name] / step.unit.factor for step in template.steps}
-    trees = tuple(worked(template, step) for step in template.steps)
-    return FigureSheet(template, digits, results, trees, tuple(map(names, trees)), _keys(template))
+    return FigureSheet(template, digits, {step.name: values[step.name] / step.unit.factor for step in template.steps})
 
 
-def line_at(sheet: FigureSheet, at: int, roundings: Mapping[str, Rounding]) -> Line:
+def lines_of(sheet: FigureSheet, figures: Figures) -> tuple[Line, ...]:
+    """All lines as they are printed."""
+    texts = _texts(sheet.template, figures)
+    return tuple(_line(sheet, step, texts) for step in sheet.template.steps)
+
+
+def line_at(sheet: FigureSheet, at: int, figures: Figures) -> Line:
     """The line of a step as it is printed."""
-    template = sheet.template
-    texts = {
-        name: with_unit(sheet.shown(name, roundings), unit)
-        for name, unit in template.units.items()
-        if name in roundings or name in sheet.digits
-    }
-    step = template.steps[at]
-    told = step._replace(say=_told(step, sheet.results[step.name]))
-    return _line(template, told, sheet.trees[at], texts)
+    return _line(sheet, sheet.template.steps[at], _texts(sheet.template, figures))
 
 
-def worked(template: Template, step: Step) -> Node:
-    """The formula of a step with the factors between its units in it."""
-    tree = step.expr.tree
-    if step.plain:
-        return tree
+def _texts(template: Template, figures: Figures) -> dict[str, str]:
+    """The figures with their units."""
     units = template.units
-    used = {name: units[name] for name in names(tree)}
-    # A figure with % behind it is read as hundredths, so only the rest of its unit is left to convert.
-    factors = {name: unit.factor / _read_as(unit) for name, unit in used.items()}
-    lookups = {name: (found.by.factor, found.give.factor) for name, found in template.lookups.items()}
-    # 5 % of a voltage stays as it is; a ratio that is wanted in % is multiplied by 100 %.
-    ratio = step.unit.word == "percent" and not any(unit.word.startswith("percent") for unit in used.values())
-    want = step.unit.factor / _read_as(step.unit)
-    words = {word for unit in (*used.values(), step.unit) for word in unit.word.split("/")}
-    try:
-        found = scaled(tree, factors, want, lambda number: _labelled(number, words), lookups)
-    except Unprintable:
-        return tree
-    return Bin("*", found, Num("100 %")) if ratio else found
+    return {name: with_unit(figure.text, units[name]) for name, figure in figures.items()}
 
 
-def _read_as(unit: Unit) -> float:
-    return PERCENT if unit.word.startswith("percent") else 1.0
+def _line(sheet: FigureSheet, step: Step, texts: Mapping[str, str]) -> Line:
+    tree, name, words = step.keyed.tree, symbol(step.name), _looked_up(sheet.template, step, texts)
+    return Line(
+        name,
+        _told(step, sheet.results[step.name]),
+        f"{name}: {words}" if words else step.formula,
+        "" if words else _figures(step, texts),
+        texts[step.name],
+        step.expr.tree,
+        tree,
+        words,
+    )
 
 
-def _labelled(number: int, words: set[str]) -> str:
-    """A factor between units of time with its unit, any other one bare."""
-    for factor, (label, needs) in _HOURS.items():
-        if number == factor and needs <= words:
-            return f"{number} {label}"
-    return f"{number} s/min" if number == 60 and "min" in words else str(number)
+def _looked_up(template: Template, step: Step, texts: Mapping[str, str]) -> str:
+    """What is looked up, where the whole line is a look-up, or ""."""
+    tree = step.keyed.tree
+    found = template.lookups.get(tree.fn) if isinstance(tree, Call) else None
+    return found.words(with_figures(tree.args[0], texts)) if found and isinstance(tree, Call) else ""
+
+
+def _figures(step: Step, texts: Mapping[str, str]) -> str:
+    """The formula with figures in place of names."""
+    keyed = step.keyed
+    if keyed.line is None:
+        return with_figures(keyed.tree, texts)
+    return keyed.line.fill({name: bracketed(texts[name]) for name, _ in keyed.uses})
 
 
 def _told(step: Step, result: float) -> str:
     """What a line does; and of a limit that had to be rounded, to which side, for whoever keys it in."""
-    side = "" if _whole(step.rounding, result) else _SIDES.get(step.rounding.way, "")
-    return f"{step.say} {side}".strip()
+    side = _SIDES.get(step.rounding.way)
+    return f"{step.say} {side}".strip() if side and not _whole(step.rounding, result) else step.say.strip()
 
 
-def _line(template: Template, step: Step, tree: Node, texts: Mapping[str, str]) -> Line:
-    figures = with_figures(tree, texts)
-    found = template.lookups.get(step.expr.tree.fn) if isinstance(step.expr.tree, Call) else None
-    words = found.words(with_figures(tree.args[0], texts)) if found and isinstance(tree, Call) else ""
-    formula = f"{symbol(step.name)}: {words}" if words else step.formula
-    return Line(
-        symbol(step.name), step.say, formula, "" if words else figures, texts[step.name], step.expr.tree, tree, words
-    )
+def guarded(sheet: FigureSheet) -> tuple[dict[str, Figure], bool]:
+    """How each figure is written: with the digits its own step asks for, and those that later lines need.
 
-
-def guarded(sheet: FigureSheet) -> dict[str, Rounding]:
-    """How each result is written: with the digits its own step asks for, and those that later lines need."""
-    steps = sheet.template.steps
-    roundings = {step.name: first_rounding(sheet, step) for step in steps}
-    for _ in range(3):
-        before = dict(roundings)
-        for at in reversed(range(len(steps))):
-            _guard(sheet, at, roundings)
-        if roundings == before:
+    And whether every line, worked with the figures as printed, gives its result as printed.
+    """
+    figures = {name: Figure(text, None) for name, text in sheet.digits.items()}
+    figures |= {step.name: sheet.figure(step.name, first_rounding(sheet, step)) for step in sheet.template.steps}
+    ats = range(len(sheet.template.steps))
+    for _ in range(_PASSES):
+        before = dict(figures)
+        as_they_are = [_guard(sheet, at, figures) for at in reversed(ats)]
+        if all(as_they_are):
+            return figures, True
+        if figures == before:
             break
-    return roundings
+    return figures, all(holds(sheet, at, figures) for at in ats)
 
 
 def first_rounding(sheet: FigureSheet, step: Step) -> Rounding:
@@ -156,46 +150,43 @@ def _exact(rounding: Rounding, result: float) -> Rounding:
     return next((each for each in wider if _whole(each, result)), rounding)
 
 
-def _guard(sheet: FigureSheet, at: int, roundings: dict[str, Rounding]) -> None:
-    """Widen what a line uses, one digit at a time, until it gives its result; then take back what was not needed."""
-    used = [step.name for step in sheet.template.steps[:at] if step.name in sheet.used[at]]
-    first = {name: roundings[name] for name in used}
+def _guard(sheet: FigureSheet, at: int, figures: dict[str, Figure]) -> bool:
+    """Whether a line gives its result as it is.
+
+    Where not, what it uses is widened, one digit at a time, until it does; what was not needed is taken back then.
+    """
+    if holds(sheet, at, figures):
+        return True
+    uses = dict(sheet.template.steps[at].keyed.uses)
+    first = {step.name: figures[step.name] for step in sheet.template.steps[:at] if step.name in uses}
     for _ in range(_MOST_GUARDS):
-        if holds(sheet, at, roundings):
+        _widen(sheet, first, figures)
+        if holds(sheet, at, figures):
             break
-        for name in used:
-            if not _whole(roundings[name], sheet.results[name]):
-                roundings[name] = roundings[name].wider(1)
-    for name in used:
-        tried = roundings | {name: first[name]}
-        if holds(sheet, at, tried):
-            roundings[name] = first[name]
+    for name, figure in first.items():
+        if holds(sheet, at, figures | {name: figure}):
+            figures[name] = figure
+    return False
+
+
+def _widen(sheet: FigureSheet, names: Mapping[str, Figure], figures: dict[str, Figure]) -> None:
+    """One digit more for those that are not whole."""
+    for name in names:
+        rounding = figures[name].rounding
+        if rounding and not _whole(rounding, sheet.results[name]):
+            figures[name] = sheet.figure(name, rounding.wider(1))
 
 
 def _whole(rounding: Rounding, result: float) -> bool:
     return isclose(float(rounding.write(result)), result, rel_tol=_SAME)
 
 
-def holds(sheet: FigureSheet, at: int, roundings: Mapping[str, Rounding]) -> bool:
+def holds(sheet: FigureSheet, at: int, figures: Figures) -> bool:
     """Whether the line of a step, worked with the figures as printed, gives its result as printed."""
-    step, units = sheet.template.steps[at], sheet.template.units
-    scale = 1.0 if step.plain else _read_as(step.unit)
-    env = {
-        name: float(sheet.shown(name, roundings)) * (1.0 if step.plain else _read_as(units[name]))
-        for name in sheet.used[at]
-    }
+    step = sheet.template.steps[at]
+    keyed, shown = step.keyed, figures[step.name]
     try:
-        found = value(sheet.trees[at], env, sheet.functions) / scale
+        found = keyed.run({name: float(figures[name].text) * by for name, by in keyed.uses}) / keyed.scale
     except FAULTS:
         return False
-    return roundings[step.name].write(found) == sheet.shown(step.name, roundings)
-
-
-def _keys(template: Template) -> dict[str, Any]:
-    """The functions as they are keyed in: angles in degrees, look-ups in the units of their columns."""
-    keys: dict[str, Any] = dict(FUNCTIONS)
-    keys |= {fn: lambda x, of=FUNCTIONS[fn]: of(x * DEGREE) for fn in ("sin", "cos", "tan")}
-    keys |= {fn: lambda x, of=FUNCTIONS[fn]: of(x) / DEGREE for fn in ("asin", "acos", "atan")}
-    for name, found in template.lookups.items():
-        keys[name] = lambda x, of=found: of.find(x * of.by.factor) / of.give.factor
-    return keys
+    return (shown.rounding or step.rounding).write(found) == shown.text

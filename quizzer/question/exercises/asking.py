@@ -58,5 +58,5 @@ def mixed(key: str, wrong: Sequence[WrongOption], dice: Dice) -> tuple[Option, .
 
 def slipped_lines(one: Sum, at: int, found: Sequence[Wronged]) -> list[WrongOption]:
     """The lines that mistakes put in the place `at`, where they can be printed."""
-    lines = [(each, one.line(at, with_slip(one.template.steps[at], each.slips[0]))) for each in found]
+    lines = [(each, one.line(at, with_slip(one.template, each.slips[0]))) for each in found]
     return [WrongOption(line_text(line), each.id, each.why) for each, line in lines if line is not None]

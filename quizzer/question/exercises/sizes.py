@@ -9,7 +9,7 @@ from quizzer.question.drawing import Dice, pick
 from quizzer.question.exercises.asking import FEWEST, AskedOfSum
 from quizzer.question.exercises.sums import Sum
 from quizzer.question.numbers import POWER_OF_TEN, POWER_OF_TEN_WHY
-from quizzer.question.options import Worked, wronged
+from quizzer.question.options import worked_out, wronged
 from quizzer.question.question import LABELS, Option
 from quizzer.units import Unit, with_unit
 from quizzer.values import NamedTuple
@@ -39,7 +39,7 @@ def about_how_much(one: Sum, dice: Dice) -> AskedOfSum | None:
     if right <= 0:
         return None
     key = _Size(right, None, "")
-    made = wronged(Worked(one.template._replace(verdict=()), one.values, one.texts))
+    made = wronged(worked_out(one.template._replace(verdict=()), one.values, one.texts))
     slips = [_Size(each.value, each.id, each.why) for each in made if each.value > 0]
     below = pick(FEWEST, dice)
     sizes = [key]

@@ -5,25 +5,25 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from quizzer.bank.entries import Slip, Step, Template
+from quizzer.bank.keying import keyed
 from quizzer.blocks.question import WorkingLine, figures_of
 from quizzer.expression.showing import SCREEN, show, symbol
 from quizzer.expression.tree import Call, walk
-from quizzer.figures import Rounding
 from quizzer.question.drawing import FAULTS, Dice, digits_of, draw, given_texts, run, text_of
 from quizzer.question.making import sound
-from quizzer.question.options import Worked, Wronged, apart, wronged
-from quizzer.question.working import first_rounding, guarded, holds, line_at, sheet_of
+from quizzer.question.options import Wronged, apart, worked_out, wronged
+from quizzer.question.working import Figures, first_rounding, guarded, holds, line_at, lines_of, sheet_of
 from quizzer.values import NamedTuple
 
 
 class Sum(NamedTuple):
-    """A worked draw: digits and texts of its quantities, values in SI, how its results are written, and its lines."""
+    """A worked draw: digits and texts of its quantities, values in SI, how they are printed, and its lines."""
 
     template: Template
     digits: Mapping[str, str]
     texts: dict[str, str]
     values: dict[str, float]
-    roundings: Mapping[str, Rounding]
+    figures: Figures
     lines: tuple[WorkingLine, ...]
 
     def line(self, at: int, step: Step) -> WorkingLine | None:
@@ -40,11 +40,12 @@ class Sum(NamedTuple):
             sheet = sheet_of(template, self.digits, self.values | {step.name: step.expr.run(self.values)})
         except FAULTS:
             return None
-        roundings = {each.name: self.roundings[each.name] for each in steps[:-1]}
-        roundings[step.name] = first_rounding(sheet, step)
-        if step.name == self.template.steps[at].name and roundings[step.name] == step.rounding:
-            roundings[step.name] = self.roundings[step.name]  # as many digits as in the line it stands for
-        return line_at(sheet, at, roundings) if holds(sheet, at, roundings) and not _nested(template, step) else None
+        rounding = first_rounding(sheet, step)
+        if step.name == self.template.steps[at].name and rounding == step.rounding:
+            rounding = self.figures[step.name].rounding or rounding  # as many digits as in the line it stands for
+        before = (*self.digits, *(each.name for each in steps[:-1]))
+        figures = {name: self.figures[name] for name in before} | {step.name: sheet.figure(step.name, rounding)}
+        return line_at(sheet, at, figures) if holds(sheet, at, figures) and not _nested(template, step) else None
 
     def slipped(self, at: int, since: int | None = None) -> list[Wronged]:
         """What the named mistakes of one line lead to there, well apart from what is right and from each other.
@@ -53,12 +54,12 @@ class Sum(NamedTuple):
         """
         first = at if since is None else since
         here = tuple(slip for slip in self.template.slips if first <= slip.step <= at)
-        return wronged(Worked(self.template._replace(answer=at, slips=here, verdict=()), self.values, self.texts))
+        return wronged(worked_out(self.template._replace(answer=at, slips=here, verdict=()), self.values, self.texts))
 
     def bent(self, slip: Slip) -> Sum | None:
         """The sum with a mistake in it, carried all the way through; None where that cannot be printed."""
         steps = list(self.template.steps)
-        steps[slip.step] = with_slip(steps[slip.step], slip)
+        steps[slip.step] = with_slip(self.template, slip)
         template = self.template._replace(steps=tuple(steps))
         try:
             values = run(template, self.values, slip.step)
@@ -75,9 +76,14 @@ class Sum(NamedTuple):
         return apart(found[self.template.steps[self.template.answer].name], answer)
 
 
-def with_slip(step: Step, slip: Slip) -> Step:
-    """The step with the mistake in its place."""
-    return step._replace(expr=slip.expr, formula=f"{symbol(step.name)} = {show(slip.expr.tree, SCREEN)}")
+def with_slip(template: Template, slip: Slip) -> Step:
+    """The step of a mistake with the mistake in its place."""
+    step, tree = template.steps[slip.step], slip.expr.tree
+    return step._replace(
+        expr=slip.expr,
+        formula=f"{symbol(step.name)} = {show(tree, SCREEN)}",
+        keyed=keyed(tree, step.unit, template.units, template.lookups, plain=step.plain),
+    )
 
 
 def _nested(template: Template, step: Step) -> bool:
@@ -102,15 +108,13 @@ def _printed(template: Template, digits: Mapping[str, str], values: dict[str, fl
     """The sum of these values in SI; None where a line as printed does not give its result."""
     try:
         sheet = sheet_of(template, digits, values)
-        roundings = guarded(sheet)
-        held = all(holds(sheet, at, roundings) for at in range(len(template.steps)))
+        figures, held = guarded(sheet)
     except FAULTS:
         return None
     if not held:
         return None
-    lines = tuple(line_at(sheet, at, roundings) for at in range(len(template.steps)))
     texts = given_texts(template, digits) | {step.name: text_of(step, values[step.name]) for step in template.steps}
-    return Sum(template, digits, texts, values, roundings, lines)
+    return Sum(template, digits, texts, values, figures, lines_of(sheet, figures))
 
 
 def in_symbols(template: Template, step: Step) -> str:
