@@ -1,4 +1,4 @@
-"""The page in a browser: what the first view weighs, and what serving a page adds to working it out."""
+"""The page in a browser: what the first view weighs, what serving a page adds to working it out, how quick it asks."""
 
 from __future__ import annotations
 
@@ -29,6 +29,7 @@ from quizzer.workflows.bank.guides import guide
 from quizzer.workflows.forecast.progress import progress
 from quizzer.workflows.study.pack import packed
 from quizzer.workflows.world import World
+from scripts.bench_parts import browsing
 from scripts.bench_parts.histories import build, key
 from scripts.bench_parts.promise import Promise, Stopped, against, seconds
 
@@ -42,7 +43,7 @@ _SELDOM = re.compile(r'await import\("(\./[^"]+)"')  # awaited where it stands: 
 
 
 def measure() -> Iterator[Promise]:
-    """Sizes first, then times."""
+    """Sizes first, then times; what needs a real browser last."""
     with tempfile.TemporaryDirectory(prefix="quizzer-bench-") as folder:
         path = Path(folder) / "web.db"
         build(path, 1, ANSWERS, DAYS)
@@ -53,6 +54,7 @@ def measure() -> Iterator[Promise]:
             browser = Browser(world, key(0))
             yield from _sizes(browser)
             yield from _times(browser, world, next(one for one in store.trainees() if one.id == key(0)))
+    yield from browsing.measure()
 
 
 class Browser:

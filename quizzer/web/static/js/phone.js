@@ -143,7 +143,7 @@ function choose(step) {
 }
 
 /** Few ever need it. @param {HTMLButtonElement} button */
-const dispute = (button) => import("./dispute.js").then((its) => its.dispute(button, about())).then(() => flush(person, events));
+const dispute = async (button) => { await (await import("./dispute.js")).dispute(button, about()); void flush(person, events); };
 
 async function goOn() {
   if ((await following())?.session === question.session) return ask(now);
