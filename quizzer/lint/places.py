@@ -6,11 +6,12 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import permutations
 
+from quizzer.bank.entries import OPTIONS
 from quizzer.lint.page import CodeDoc
 from quizzer.lint.rule import Context, Finding, finding
 from quizzer.lint.slips import FEWEST
 from quizzer.lint.trial import TriedTemplate
-from quizzer.question.choosing import OPTIONS, reachable
+from quizzer.question.choosing import reachable
 from quizzer.question.making import TRIES_FOR_PLACE
 from quizzer.question.question import LABELS
 

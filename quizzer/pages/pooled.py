@@ -7,7 +7,9 @@ from collections.abc import Iterator
 from quizzer.blocks.page import Block, Page
 from quizzer.blocks.text import DataTable, Heading, Paragraph, Points
 from quizzer.blocks.words import between, count, number, percent
-from quizzer.marks.pooling import FEWEST
+from quizzer.marks.pooling import FEWEST, PooledFigures
+from quizzer.marks.rasch import Difficulty
+from quizzer.paper.pool import NORMAL_95
 from quizzer.workflows.papers.pooling import PooledEntry, PooledPapers
 
 
@@ -37,7 +39,7 @@ def _told(found: PooledPapers) -> Iterator[Block]:
 
 def _odd(each: PooledEntry) -> Iterator[str]:
     figures = each.figures
-    if each.judged is not None and not figures.interval.low <= each.judged <= figures.interval.high:
+    if each.judged is not None and each.alike is not None and _beyond(each.judged, figures, each.alike):
         easier = "easier" if each.judged < figures.interval.low else "harder"
         yield (
             f"{each.name}: {easier} than judged, {percent(figures.right / figures.people)} right where "
@@ -47,15 +49,25 @@ def _odd(each: PooledEntry) -> Iterator[str]:
         yield f"{each.name}: those with lower marks get it right more often: is the key right?"
 
 
+def _beyond(judged: float, figures: PooledFigures, alike: Difficulty) -> bool:
+    """Whether a judgement lies outside what was answered, and the people alone do not account for it."""
+    out = NORMAL_95 * alike.facility_error
+    return (judged < figures.interval.low and judged < alike.facility - out) or (
+        judged > figures.interval.high and judged > alike.facility + out
+    )
+
+
 def _table(found: PooledPapers) -> Iterator[Block]:
     yield Heading("Every entry")
     yield Paragraph(
         "Judged: the share expected before anybody answered. Right: of those who answered, in which range that share "
         "lies 19 times in 20. Expected: both taken together, a judgement counting as 20 answers; papers made from now "
-        "on go by it. r: correlation with the mark on the other questions within each form, SE its standard error."
+        "on go by it. Alike: the share if everybody here had answered it, its standard error behind it: the forms had "
+        "different people, and what those bring, told from all their answers by Rasch's model, is taken off. r: "
+        "correlation with the mark on the other questions within each form, SE its standard error."
     )
-    heads = ("Entry", "People", "Judged", "Right", "Expected", "r", "SE")
-    yield DataTable("", heads, [_row(each) for each in found.entries], right=(1, 2, 3, 4, 5, 6))
+    heads = ("Entry", "People", "Judged", "Right", "Expected", "Alike", "r", "SE")
+    yield DataTable("", heads, [_row(each) for each in found.entries], right=(1, 2, 3, 4, 5, 6, 7))
 
 
 def _row(each: PooledEntry) -> tuple[str, ...]:
@@ -68,6 +80,7 @@ def _row(each: PooledEntry) -> tuple[str, ...]:
         "gone" if each.judged is None else percent(each.judged),
         right if enough else f"{figures.right} of {figures.people}",
         "" if each.expected is None else f"{percent(each.expected)} ± {100 * each.doubt:.0f}",
+        "" if each.alike is None else f"{percent(each.alike.facility)} ± {100 * each.alike.facility_error:.0f}",
         number(figures.with_rest if enough else None),
         number(figures.error if enough else None),
     )

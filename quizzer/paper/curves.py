@@ -23,6 +23,15 @@ def difficulty(facility: float) -> float:
     return -math.log(facility / (1 - facility)) * _SPREAD
 
 
+def deviation(facility: float, doubt: float) -> float:
+    """The standard deviation of the difficulty of a facility with this variance: that over the slope, p (1 - p) / 1.18.
+
+    >>> round(deviation(0.5, 0.0119), 2)
+    0.51
+    """
+    return math.sqrt(doubt) * _SPREAD / (facility * (1 - facility))
+
+
 def chances(facility: float) -> tuple[float, ...]:
     """The chance of a right answer at each ability."""
     b = difficulty(min(max(facility, 0.02), 0.98))

@@ -9,7 +9,8 @@ from collections.abc import Sequence
 from math import fsum
 from typing import Final
 
-OFFERED: Final = 4
+from quizzer.bank.entries import OPTIONS
+
 # A figure and its unit: what an option of a calculation takes, whose figures are not drawn yet.
 FIGURE_WORDS: Final = 2.0
 # Forms may differ in words by this share of the mean.
@@ -17,13 +18,13 @@ EVEN: Final = 0.05
 
 
 def words_read(stem: str, options: Sequence[str]) -> float:
-    """The words of a question with `OFFERED` of these options, which stand in for figures when there are none.
+    """The words of a question with `OPTIONS` of these options, which stand in for figures when there are none.
 
     >>> words_read("Which is it?", ["one", "the other"])
     9.0
     """
     each = fsum(map(words_of, options)) / len(options) if options else FIGURE_WORDS
-    return words_of(stem) + OFFERED * each
+    return words_of(stem) + OPTIONS * each
 
 
 def uneven(loads: Sequence[float]) -> float:

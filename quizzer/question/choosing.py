@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import combinations
 
+from quizzer.bank.entries import OPTIONS
 from quizzer.question.drawing import Dice, pick
 from quizzer.question.multiples import picked, told
 from quizzer.question.options import Worked, Wronged, wronged_twice
 from quizzer.question.question import LABELS, Option
 
-OPTIONS = 4
 LOOKED_AT = 8  # choices of wrong options, of one kind
 
 Set = tuple[Wronged, ...]

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from random import Random
 
-from quizzer.bank.entries import Card, Diagnose, Entry, Outcome, Template, Written
+from quizzer.bank.entries import OPTIONS, Card, Diagnose, Entry, Outcome, Template, Written
 from quizzer.bank.families import Family, OrderFamily
 from quizzer.blocks.question import WorkingLine
 from quizzer.errors import Refused
-from quizzer.question.choosing import OPTIONS, choices
+from quizzer.question.choosing import choices
 from quizzer.question.drawing import FAULTS, Dice, digits_of, draw, given_texts, outcome, pick, run, text_of, too_near
 from quizzer.question.options import Worked, Wronged, diagnoses, worked_out, wronged
 from quizzer.question.picturing import pictured

@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import Any, Final
 
-from quizzer.recall.guess import GUESS
+from quizzer.recall.guess import GUESS, SELDOM
 from quizzer.values import NamedTuple
 
 # Days, where nobody's answers say otherwise, and how far that may be out (of the logarithm). Chosen so that learners
@@ -50,7 +50,7 @@ def grid() -> RecallGrid:
     points, half_lives = (np.arange(POINTS) + 0.5) / POINTS, np.array(HALF_LIVES)
     kept = 2.0 ** (-np.array(_GAP_DAYS)[:, None] / half_lives)[:, None, None, :, None]
     rest = ((np.arange(RESTS) + 0.5) / RESTS)[None, :, None, None, None]
-    guess = np.array([0.0, GUESS])[None, None, :, None, None]
+    guess = np.array([SELDOM, GUESS])[None, None, :, None, None]
     recall = points[None, None, None, None, :]
     first = guess[:, 0] + (1 - guess[:, 0]) * (recall * kept)[:, 0]
     again = guess + (1 - guess) * (recall * kept + rest * (1 - kept))

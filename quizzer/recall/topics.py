@@ -21,7 +21,7 @@ from __future__ import annotations
 
 from typing import Any, Final
 
-from quizzer.recall.guess import GUESS
+from quizzer.recall.guess import GUESS, SELDOM
 from quizzer.recall.meetings import Answers, Meetings, meetings
 from quizzer.recall.recall_grid import CLOCKS, GAP_EDGES, GAPS, HALF_LIVES, POINTS, RESTS, grid, whole
 from quizzer.values import NamedTuple
@@ -205,7 +205,7 @@ def _own_effect(found: Meetings, rest: Any, strength: Any, life: float) -> tuple
     """Slope and shift of each entry met: how its own answers differ from what its topic would have brought."""
     import numpy as np
 
-    guess = GUESS * found.chosen
+    guess = np.where(found.chosen, GUESS, SELDOM)
     kept = np.where(found.first, 0.0, 2.0 ** (-found.own_gap / (np.maximum(found.nth, 1) * life)))
     weight = np.where(found.first, _FIRST, 1.0) * _FADES**found.still
     left = found.right - guess - (1 - guess) * (1 - kept) * rest

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 import pytest
 
-from quizzer.bank.entries import Card, Diagnose, Template
+from quizzer.bank.entries import OPTIONS, Card, Diagnose, Template
 from quizzer.bank.families import Family, OrderFamily
 from quizzer.question.making import make
 from quizzer.question.options import apart
@@ -57,6 +57,7 @@ def _key_gets_the_mark_and_each_slip_its_why(question):
     if question.kind == "order":
         assert marked(question, question.key).right
         return
+    assert len(question.options) == OPTIONS, "by which the chance of a guess is reckoned"
     for option in question.options:
         found = marked(question, option.label)
         assert found.right == (option.slip is None)

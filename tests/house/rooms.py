@@ -54,7 +54,7 @@ HOMES = {
     "typst": ("render",),
     "lxml": ("render",),
     "pint": ("lint",),
-    "numpy": ("circuit", "paper", "recall", "lint", "scan"),
+    "numpy": ("circuit", "paper", "marks", "recall", "lint", "scan"),
     "highspy": ("paper",),
     "starlette": ("web",),
     "uvicorn": ("web",),

@@ -12,9 +12,9 @@ from pathlib import Path
 
 import pytest
 
-from quizzer.schedule import next_memory
-from quizzer.store import Store, open_store
-from tests.stores import KINDS, NOON, SERVER, TODAY, due_on, ended, fresh_url, in_child, review
+from quizzer.schedule import FoldRules, next_memory
+from quizzer.store import MarkedScript, Store, open_store
+from tests.stores import ENTRIES, KINDS, NOON, PAPER, SERVER, TODAY, due_on, ended, fresh_url, in_child, review, script
 
 FORKS = pytest.mark.skipif(not hasattr(os, "fork"), reason="the sessions are forked")
 ZS = "earthing/loop/zs-design"
@@ -86,6 +86,34 @@ def test_one_answer_recorded_by_many_at_once_is_new_to_one(url: str) -> None:
 
     with ThreadPoolExecutor(6) as pool:
         assert sorted(pool.map(press, range(6))) == [False] * 5 + [True]
+
+
+def test_a_script_marked_late_while_its_persons_phone_sends_leaves_what_one_after_the_other_leaves(url: str) -> None:
+    since = NOON + timedelta(days=3)
+    later = [
+        review(f"p{n}", entry=entry, quality=5, answered_at=since, day=since.date()) for n, entry in enumerate(ENTRIES)
+    ]
+    sat = [review(f"s{n}", entry=entry, quality=1) for n, entry in enumerate(ENTRIES)]
+    marked = MarkedScript(script("t1", "Ada"), tuple((one, next_memory(None, 1, TODAY)) for one in sat))
+
+    def marks() -> None:
+        with open_store(url) as own:
+            assert own.papers.record_scripts(PAPER.id, (), [marked], since + timedelta(days=1)) == 1
+
+    def sends() -> None:
+        with open_store(url) as own:
+            for one in later:
+                own.receive("t1", [one], FoldRules())
+
+    with open_store(url) as store:
+        store.papers.keep(PAPER)
+    with ThreadPoolExecutor(2) as pool:
+        for done in [pool.submit(marks), pool.submit(sends)]:
+            done.result()
+    with open_store(url) as store:
+        after = next_memory(next_memory(None, 1, TODAY), 5, since.date())
+        assert {each.entry: each.memory for each in store.standings("t1")} == dict.fromkeys(ENTRIES, after)
+        assert store.check() == ()
 
 
 @FORKS

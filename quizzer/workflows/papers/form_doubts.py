@@ -7,10 +7,10 @@ from typing import NamedTuple
 
 from quizzer.distributions import binomial_at_least
 from quizzer.paper.record import Form, Paper
+from quizzer.recall.guess import GUESS
 from quizzer.store import OMITTED
 from quizzer.workflows.papers.script_marking import Handed
 
-GUESSED = 1 / 4  # right by a key that is not theirs: of four options, one
 SELDOM = 0.001  # how seldom chance alone may fit another key as well
 
 
@@ -41,7 +41,7 @@ def _doubt(one: Handed, keys: dict[str, str]) -> list[FormDoubt]:
         return []
     other, most = max(fits.items(), key=lambda each: each[1])
     answered = len(one.answers) - one.answers.count(OMITTED)
-    if most <= own or binomial_at_least(most, answered, GUESSED) >= SELDOM:
+    if most <= own or binomial_at_least(most, answered, GUESS) >= SELDOM:
         return []
     return [FormDoubt(one.name, one.form.serial, own, other, most, len(one.answers))]
 

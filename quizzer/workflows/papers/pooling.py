@@ -8,8 +8,10 @@ from typing import NamedTuple
 from quizzer.bank.entries import Entry
 from quizzer.errors import BankError, NotFound, Refused
 from quizzer.marks.answers import as_good_as_absent
-from quizzer.marks.pooling import PooledAnswer, PooledFigures, pooled
-from quizzer.paper.pool import Observed, doubt, expected_facility
+from quizzer.marks.pooling import FEWEST, PooledAnswer, PooledFigures, pooled
+from quizzer.marks.rasch import Before, Difficulty, FormAnswers, rasch
+from quizzer.paper.curves import deviation, difficulty
+from quizzer.paper.pool import BY_LEVEL, Observed, doubt, expected_facility
 from quizzer.paper.record import Paper
 from quizzer.store import OMITTED
 from quizzer.workflows.ruled import rulings_on
@@ -20,7 +22,7 @@ class PooledEntry(NamedTuple):
     """An entry with what was asked of its working, if not the whole: judged, as answered, and both taken together.
 
     `judged` and `expected` are shares right, None for an entry that the bank has no more; `doubt` is the standard
-    deviation of `expected`.
+    deviation of `expected`. `alike` is how hard it would be for all these people; None below `FEWEST` of them.
     """
 
     name: str
@@ -28,6 +30,7 @@ class PooledEntry(NamedTuple):
     figures: PooledFigures
     expected: float | None
     doubt: float
+    alike: Difficulty | None = None
 
 
 class PooledPapers(NamedTuple):
@@ -45,17 +48,37 @@ def pooled_papers(world: World, blueprint: str) -> PooledPapers:
     if not made:
         known = ", ".join(sorted({paper.blueprint for paper in world.store.papers.every()})) or "none yet"
         raise Refused(f"no paper of {blueprint!r:.120} is kept", mend=f"papers are kept of: {known}")
-    found: dict[str, list[PooledAnswer]] = {}
-    sat, scripts = set(), 0
-    for paper in made:
-        for answers in _scripts(world, paper):
-            sat.add(paper.id)
-            scripts += 1
-            for name, answer in answers:
-                found.setdefault(name, []).append(answer)
+    scripts = [(paper.id, answers) for paper in made for answers in _scripts(world, paper)]
     if not scripts:
         raise Refused(f"nobody's answers to a paper of {blueprint} count", mend="`quizzer paper mark` takes them in")
-    return PooledPapers(blueprint, len(sat), scripts, tuple(_entry(world, name, found[name]) for name in sorted(found)))
+    found: dict[str, list[PooledAnswer]] = {}
+    for _, answers in scripts:
+        for name, answer in answers:
+            found.setdefault(name, []).append(answer)
+    entries = [_entry(world, name, found[name]) for name in sorted(found)]
+    told = _alike(entries, [answers for _, answers in scripts])
+    return PooledPapers(blueprint, len({paper for paper, _ in scripts}), len(scripts), told)
+
+
+def _alike(entries: list[PooledEntry], scripts: list[list[tuple[str, PooledAnswer]]]) -> tuple[PooledEntry, ...]:
+    """The entries, each also as hard as it would be for all these people, where enough of them answered it."""
+    if all(each.figures.people < FEWEST for each in entries):
+        return tuple(entries)
+    numbers = {each.name: at for at, each in enumerate(entries)}
+    forms: dict[tuple[int, ...], list[list[int]]] = {}
+    for answers in scripts:
+        asked = tuple(numbers[name] for name, _ in answers)
+        forms.setdefault(asked, []).append([answer.right for _, answer in answers])
+    fit = rasch([FormAnswers(*form) for form in forms.items() if form[0]], [_before(each.judged) for each in entries])
+    return tuple(
+        each._replace(alike=hard if each.figures.people >= FEWEST else None)
+        for each, hard in zip(entries, fit.difficulties, strict=True)
+    )
+
+
+def _before(judged: float | None) -> Before:
+    facility = BY_LEVEL["apply"] if judged is None else judged
+    return Before(difficulty(facility), deviation(facility, doubt(facility, 0)))
 
 
 def _scripts(world: World, paper: Paper) -> Iterator[list[tuple[str, PooledAnswer]]]:

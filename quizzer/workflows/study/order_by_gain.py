@@ -8,7 +8,7 @@ from heapq import nlargest
 from itertools import islice
 from typing import TYPE_CHECKING, Final
 
-from quizzer.recall.guess import GUESS, guess_of
+from quizzer.recall.guess import GUESS, SELDOM, guess_of
 from quizzer.schedule import Fresh, Standing
 from quizzer.schedule.pacing import MINUTES, NEW_SECONDS
 from quizzer.store import Answered, Trainee
@@ -77,7 +77,7 @@ def gains_ahead(world: World, trainee: Trainee, answered: Sequence[Answered], pl
         from quizzer.recall.following import Attempt
 
         trials = _trials(reversed(own))
-        guess = GUESS if 2 * sum(trial.guess > 0 for trial in trials) >= len(trials) else 0.0
+        guess = GUESS if 2 * sum(trial.guess > SELDOM for trial in trials) >= len(trials) else SELDOM
         later = [Attempt(entry, then.toordinal(), True, guess) for entry, then in planned]
         return _gains([*trials, *later], prior, met, fresh, plan, day)
 
