@@ -6,8 +6,11 @@ from quizzer.circuit.model.control.parts import RUNGS, STARTERS
 from quizzer.circuit.model.wiring import Circuit, Wire
 
 
+_WIDEST = 76  # characters of a line that holds several runs
+
+
 def plain(circuit: Circuit) -> list[str]:
-    """The circuit in lines: the runs of its cables, one after another, from the board; of a starter its rungs."""
+    """The circuit in lines: the runs of its cables, from the board, as many in a line as fit; of a starter its rungs."""
     if circuit.shape in STARTERS:
         return list(RUNGS[circuit.shape])
     runs: list[list[str]] = []
@@ -16,7 +19,11 @@ def plain(circuit: Circuit) -> list[str]:
             runs[-1].append(other)
         else:
             runs.append([one, other])
-    return [" -- ".join(run) for run in runs]
+    lines = [""]
+    for run in map(" -- ".join, runs):
+        together = f"{lines[-1]}; {run}" if lines[-1] else run
+        lines[-1:] = [together] if len(together) <= _WIDEST or not lines[-1] else [lines[-1], run]
+    return lines
 
 
 def cables(circuit: Circuit) -> list[tuple[str, str]]:

@@ -17,17 +17,17 @@ from quizzer.circuit.testing.tests import AS_USED, Test
 _DEAD = "Isolate, lock, notice, prove - test - prove at the point of work. Treat as live until you have done it."
 _TIED = "\u00a0"  # a number stays on the line of its place
 _LIVE = (
-    "Live tests are named here, never explained: only if trained and authorised, under your employer's safe system of "
-    "work. Your assessor and the duty holder decide."
+    "Live tests are named here, never explained: by trained and authorised people, under a safe system of work. "
+    "Assessor and duty holder decide."
 )
 
 # Which strapper belongs to which position: without it nobody could say which two terminals are exchanged.
 _SWITCHES = {
     "two-way": "When sound, the light is lit with both switches down (through strapper 1) or both up (through strapper "
     "2). Settings are written in the order of the switches.",
-    "intermediate": "When sound, the light is lit with none or two of its switches up. Down joins an end switch to its "
-    "strapper 1, up to its strapper 2; the intermediate goes straight through when down and crosses over when up. "
-    "Settings are written in the order of the switches.",
+    "intermediate": "When sound, lit with none or two switches up. Down joins an end switch to strapper 1, up to "
+    "strapper 2; the intermediate goes straight through when down, crosses when up. Settings are written in the order "
+    "of the switches.",
 }
 _TYPED = (
     "Type look, isolate (its own way) or isolate all (the board), lock, prove indicator, prove dead, disconnect, "
@@ -62,13 +62,13 @@ def _start(play: Exercise) -> Iterator[Block]:
     circuit = play.circuit
     yield from _cautions()
     yield Gap()
-    yield Paragraph(f"The customer says: “{play.complaint}”")
+    yield Paragraph(f"The customer: “{play.complaint}”")
     rcd = f", {RCD}" if circuit.has_rcd else ""
     rcd += f", {_MAIN_RCD}" if circuit.has_main_rcd else ""
-    drawn = f"Device on the drawing {circuit.device}{rcd}, supply {circuit.supply}"
-    yield Paragraph(f"{drawn}, {circuit.temperature} °C. The circuit is on.")
+    drawn = f"By the drawing {circuit.device}{rcd}, {circuit.supply}"
+    yield Paragraph(f"{drawn}; {circuit.temperature} °C. It is on.")
     yield from _machine(circuit)
-    yield from map(Paragraph, play.history)
+    yield Paragraph(" ".join(play.history))
     yield Gap()
     if circuit.shape in STARTERS:  # its drawing is in its door, and would push the cautions off the screen
         yield Only(("terminal",), [Paragraph(_ASK_OF_STARTER)])
