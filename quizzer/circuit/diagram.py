@@ -5,12 +5,11 @@ from __future__ import annotations
 from quizzer.circuit.model.control.parts import RUNGS, STARTERS
 from quizzer.circuit.model.wiring import Circuit, Wire
 
-
 _WIDEST = 76  # characters of a line that holds several runs
 
 
 def plain(circuit: Circuit) -> list[str]:
-    """The circuit in lines: the runs of its cables, from the board, as many in a line as fit; of a starter its rungs."""
+    """The circuit in lines: the runs of its cables from the board, as many as fit into one; of a starter its rungs."""
     if circuit.shape in STARTERS:
         return list(RUNGS[circuit.shape])
     runs: list[list[str]] = []

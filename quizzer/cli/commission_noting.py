@@ -23,7 +23,7 @@ def notes_said(notes: Sequence[Note]) -> dict[tuple[int, str], str]:
 
 def noted(keys: Keyboard, play: Commission, way: int, about: tuple[str, ...]) -> Note | None:
     """A departure named at a way (0: the origin); None where none was. Raises Stopped at the end of input."""
-    able = kinds_for(play.sound, way, play.level, periodic=play.periodic, further=play.further)
+    able = kinds_for(play.sound, way, play.level, periodic=play.periodic, seed=play.since)
     found = [kind for kind in able if all(word in kind.say.lower() for word in about)]
     if not found:
         say(keys, f"Nothing is called {' '.join(about)} there; `note {way}` lists what can be.")

@@ -57,8 +57,8 @@ HEADS: tuple[tuple[str, Field], ...] = (
 _BEFORE_VOLTS = 4  # heads that stand before the volts of the insulation test
 _BEFORE: tuple[Field, ...] = ("Ze", "Ipf")
 _CUT_OUT = {False: "100 A", True: "100 A in each line"}
-# What network operators declare as the most at a house's intake, and on three phases: one of them prints the second;
-# the first is usual, from memory.
+# What network operators declare as the most: one of them, for electrical contractors, 16 kA on one phase (and 25 on
+# three), another one 25.9 kA on three.
 _MOST_AMPS = {False: 16.0, True: 25.9}  # kA
 
 

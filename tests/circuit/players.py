@@ -13,9 +13,9 @@ from quizzer.circuit.game.taking import take
 from quizzer.circuit.model.control.on_site import on_site
 from quizzer.circuit.model.control.parts import STARTERS
 from quizzer.circuit.model.drawing import SHAPES, drawn
-from quizzer.circuit.model.suspects import SITE_FAMILIES, suspects_on_site
+from quizzer.circuit.model.suspects import LATER_FAMILIES, SITE_FAMILIES, suspects_on_site
 from quizzer.circuit.model.wiring import Circuit
-from quizzer.workflows.faults.diagnosing import FIRST_SEED, FIRST_SEED_OF_STARTERS, every_test, made, played
+from quizzer.workflows.faults.diagnosing import FIRST_SEED_OF_LATER, every_test, made, played
 
 DEAD = ("lock", "prove indicator", "prove dead", "prove indicator", "disconnect")
 # What proves the protective conductor and the polarity of each shape, by the beginnings of the tests' ids: written down
@@ -40,22 +40,17 @@ Command = str | int | tuple[str, int]
 def exercises(each: int) -> list[Exercise]:
     """So many exercises of each shape, at levels in turn; every second with any fault there is on site."""
     return [
-        played(shape, 1 + seed % 3, _later(shape) + seed if seed % 2 else seed)
+        played(shape, 1 + seed % 3, FIRST_SEED_OF_LATER + seed if seed % 2 else seed)
         for shape in SHAPES
         for seed in range(each)
     ]
-
-
-def _later(shape: str) -> int:
-    """The seed from which an exercise of the shape can have any fault there is on site."""
-    return FIRST_SEED_OF_STARTERS if shape in STARTERS else FIRST_SEED
 
 
 def site_exercises() -> list[Exercise]:
     """An exercise with each kind of fault that is found on site alone, then two faults, and some that come and go."""
     circuits = [site_circuit(shape, seed) for shape in _SITE_SHAPES for seed in range(3)]
     places = {fault.kind: (circuit, fault) for circuit in circuits for fault in suspects_on_site(circuit)}
-    alone = {row.id for family in SITE_FAMILIES for row in family.KINDS}
+    alone = {row.id for family in (*SITE_FAMILIES, *LATER_FAMILIES) for row in family.KINDS}
     assert alone <= places.keys()
     return [
         *(made(*places[kind], Beside(), Random(kind).random) for kind in sorted(alone)),

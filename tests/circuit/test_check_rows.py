@@ -5,7 +5,7 @@ from inputs that are given.
 """
 
 from dataclasses import replace
-from math import inf, sqrt
+from math import hypot, inf, sqrt
 from random import Random
 
 import pytest
@@ -20,6 +20,8 @@ from quizzer.circuit.model.contact_edits import OhmsOf
 from quizzer.circuit.model.control.standing import standing
 from quizzer.circuit.model.drawing import drawn
 from quizzer.circuit.model.edits import AddedOhms
+from quizzer.circuit.model.leaking import shared_leakage
+from quizzer.circuit.model.residual import RATED_MA
 from quizzer.circuit.model.supply import Supply
 from quizzer.circuit.model.wiring import COPPER, Device
 from quizzer.question.making import make
@@ -71,6 +73,12 @@ def half(leakage_ma):
     return "at half trips" in shown_of(PLAY, RIGHT, whole, way.number, "rcd").words
 
 
+def together(milliamperes, count):
+    """What so many circuits on one RCD leak through filters and cables, in mA, of so much each."""
+    circuit = replace(PLAY.sound.ways[0].circuit, leakage_ma=0.0, beside_ma=(milliamperes,) * count)
+    return hypot(*shared_leakage(circuit))
+
+
 def pulls_in(volts):
     """Whether a contactor pulls in with so many volts across its coil of 230 V: the rest lies across a joint."""
     circuit = OhmsOf("KM1").made(drawn("start-stop", 2, 2, Random(1).random), 600.0)
@@ -104,12 +112,18 @@ ROWS = [
      lambda: 50 * 534 / held(on_supply("TT", 534, 0.2), 1, "Zs", {}).bound),
     ("K08 at five times", "worked by hand: 80.1 V, over 50 V, so that a tester refuses it", 80.1, 0.1,
      lambda: 5 * 50 * 534 / held(on_supply("TT", 534, 0.2), 1, "Zs", {}).bound),
+    ("K09 limit in TT", "Whitfield, The Electrician's Guide, 8.6.1: 50 V and 30 mA, 1666 Ω", 1666, 1,
+     lambda: held(on_supply("TT", 20, 0.2), 1, "Zs", {}).bound),
+    ("K09 rounded", "handbook of a loop tester, table of electrodes at 50 V: 1667 Ω at 30 mA", 1667, 0.5,
+     lambda: PLAY.sound.with_supply(Supply("TT", 20, 0.2)).way(1).circuit.loop_limit),
     ("K10 quarter", "electricians' answers on a public forum, 443716: sockets at 1.4-1.5 Ω where 0.8 Ω was due", 0.80,
      0.01, lambda: max(v for name, v in ring_values("ring", 1.6, 1.6, 4.1).items() if name == "LN-1")),
     ("K10 quarter to earth", "worked by hand: (1.6 + 4.1) / 4 at the middle of the ring", 1.425, 0.02,
      lambda: max(ring_values("r1r2", 1.6, 1.6, 4.1).values())),
     ("K10 length", "worked by hand from IEC 60228: 1.6 Ω of 2.5 mm² copper in metres", 216, 0.5,
      lambda: 1.6 / COPPER[2.5] * 1000),
+    ("K13 leakage", "a network group of 2003: ten items of 0.75 mA are a quarter of 30 mA", 10, 0,
+     lambda: max(n for n in range(30) if together(0.75, n) <= RATED_MA / 4)),
     ("K14 leakage", "0.3 of 30 mA, with 0.75 mA an item (a network group of 2003): twelve items", 12, 0,
      lambda: max(n for n in range(30) if not half(0.75 * n))),
     ("K18 two against root three", "wiring-regulations blog: root three is the finer figure, two the margin",

@@ -10,6 +10,7 @@ from quizzer.circuit.commissioning.marking import marked
 from quizzer.circuit.commissioning.state import Command, Note, State
 from quizzer.circuit.installation.departures import Departure
 from quizzer.circuit.installation.drawing import SIZES
+from quizzer.circuit.installation.further_departures import LATER_SEED
 from quizzer.circuit.installation.placing import KINDS
 from quizzer.workflows.faults.commissioning import commissioned
 from tests.circuit.commissioners import best_commands, commissions, tally
@@ -79,11 +80,11 @@ def one_departure(kind, size, *, periodic):
         for number in range(len(play.sound.ways) + 1):
             if found.change(play.sound, number, 0.5) is not None:
                 there = (Departure(found, number, 0.5),)
-                return replace(play, departures=there, damage=None, limited=0, further=True)
+                return replace(play, departures=there, damage=None, limited=0, since=LATER_SEED)
     raise AssertionError(kind)
 
 
-@pytest.mark.parametrize("kind", [kind for kind in KINDS if kind.further], ids=lambda kind: kind.id)
+@pytest.mark.parametrize("kind", [kind for kind in KINDS if kind.since], ids=lambda kind: kind.id)
 def test_what_is_drawn_from_a_seed_on_costs_the_best_player_nothing(kind):
     for periodic in (False, True) if not kind.only else (False,):
         size = "workshop" if kind.id == "neutral-lost" else "house"

@@ -13,10 +13,11 @@ from quizzer.circuit.commissioning.state import Command, State
 from quizzer.circuit.installation.checks import origin_values
 from quizzer.circuit.installation.departures import Departure, with_departures
 from quizzer.circuit.installation.drawing import SIZES
-from quizzer.circuit.installation.placing import KINDS
+from quizzer.circuit.installation.further_departures import FIRST_SEED, LATER_SEED
+from quizzer.circuit.installation.placing import KINDS, kinds_of
 from quizzer.circuit.installation.seeing import seen
 from quizzer.circuit.model.wiring import with_fields
-from quizzer.workflows.faults.commissioning import FIRST_SEED, commissioned
+from quizzer.workflows.faults.commissioning import commissioned
 from tests.circuit.commissioners import best_commands
 
 RIGHT = State(loads_out=True, nulled=True, earth_off=True, trips=False)
@@ -45,8 +46,10 @@ def test_exercises_before_the_seed_are_what_they_were():
     ]
     words = [f"{[each.key for each in p.everything]} {p.leads} {p.limited} {len(p.sound.ways)}" for p in plays]
     assert crc32("\n".join(words).encode()) == 641506190
-    assert not any(play.further for play in plays)
-    assert commissioned("flat", 1, FIRST_SEED, periodic=False).further
+    assert all(kind.since <= LATER_SEED for kind in KINDS)
+    for seed, ids in ((FIRST_SEED - 1, set()), (LATER_SEED - 1, {"bridged-ring"}), (LATER_SEED, {"neutral-open"})):
+        assert ids <= {kind.id for kind in kinds_of(seed=seed) if kind.since}
+        assert all(kind.since <= seed for kind in kinds_of(seed=seed))
 
 
 def test_a_bridged_ring_is_lower_end_to_end_and_uneven_at_its_sockets():

@@ -10,7 +10,7 @@ from quizzer.circuit.commissioning.marking import perfect_records
 from quizzer.circuit.commissioning.proving import not_proved, supply_fails
 from quizzer.circuit.commissioning.state import Command, Note, State, present
 from quizzer.circuit.installation.checks import Check, check_of, checks_of
-from quizzer.circuit.installation.departures import Departure
+from quizzer.circuit.installation.departures import Departure, codes_of
 
 _SAFE = (
     Command("isolate"),
@@ -150,13 +150,20 @@ def _fillable(play: Commission, state: State, cell: Cell) -> bool:
     return cell.way in state.left and cell.field in {"Zs", "RCD", "button", "function"}
 
 
+_AT_ORIGIN: dict[str, Check] = {  # the test at the origin that shows a departure; `ipf` all others
+    "bond-missing": "bonds",
+    "bond-paint": "bonds",
+    "neutral-lost": "supply",
+    "neutral-open": "supply",
+}
+
+
 def _has_shown(play: Commission, state: State, each: Departure) -> bool:
     """Whether what was done could have shown it: everything inspected, and the dead or the live tests of its way."""
     if each.kind.touches == "nothing" or each.kind.id in _SEEN:
         return state.seen >= set(each.ways)
     if each.way == 0:
-        tests: dict[str, Check] = {"bond-missing": "bonds", "bond-paint": "bonds", "neutral-lost": "supply"}
-        return (0, tests.get(each.kind.id, "ipf")) in state.done
+        return (0, _AT_ORIGIN.get(each.kind.id, "ipf")) in state.done
     if play.limited == each.way or each.kind.touches == "device":
         return all((each.way, c) in state.done for c in checks_of(play.sound.way(each.way)) if c in LIVE_CHECKS)
     return (each.way, "polarity") in state.done
@@ -187,7 +194,7 @@ def _mend_last(play: Commission, state: State, shown: list[Departure]) -> Comman
 
 def _ending(play: Commission, state: State) -> Command:
     there = present(play, state)
-    bad = any(each.kind.codes[0] != "C3" for each in there) if play.periodic else bool(there)
+    bad = any(codes_of(each, play.sound)[0] != "C3" for each in there) if play.periodic else bool(there)
     return Command("refuse" if bad else "declare")
 
 
@@ -204,6 +211,6 @@ def played_best(play: Commission) -> State:
 def commands_of_best(play: Commission, state: State) -> Iterator[Command]:
     """The commands of the best play, one after the other."""
     for _ in range(_MOST):
-        command = best(play, state, lambda each: each.kind.codes[0] if play.periodic else each.kind.remedy)
+        command = best(play, state, lambda each: codes_of(each, play.sound)[0] if play.periodic else each.kind.remedy)
         yield command
         state = act(play, state, command).state

@@ -42,7 +42,7 @@ class Commission:
 
     `leads` are the ohms of test leads that are not nulled, `shares` how far each kind of instrument is out,
     `limited` the way whose insulation is not tested by agreement (0: none), `seed` what its last digits go by;
-    `further` tells that it may have the kinds of departure which are drawn from a seed on.
+    `since` is the number of its seed: kinds of departure that are drawn from a later one on are not in it.
     """
 
     sound: Installation
@@ -54,7 +54,7 @@ class Commission:
     shares: Mapping[Uses, float]
     damage: Departure | None = None
     limited: int = 0
-    further: bool = False
+    since: int = 0
 
     @property
     def everything(self) -> tuple[Departure, ...]:

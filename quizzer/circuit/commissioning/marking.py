@@ -11,7 +11,7 @@ from quizzer.circuit.commissioning.measuring import NO_TRIP_HIGH, ShownTest, pas
 from quizzer.circuit.commissioning.state import Note, Record, State, installation_now, present
 from quizzer.circuit.commissioning.testing import instrument_for
 from quizzer.circuit.installation.checks import TICKS, Field, check_of
-from quizzer.circuit.installation.departures import Departure
+from quizzer.circuit.installation.departures import Departure, codes_of
 from quizzer.circuit.installation.limits import held, passes_warm
 from quizzer.circuit.installation.ways import Installation
 from quizzer.circuit.testing.instruments import differ, doubt, shown
@@ -218,15 +218,16 @@ def _naming(state: State, each: Departure) -> list[Note]:
 
 def _answered(play: Commission, each: Departure, note: Note) -> FieldMark:
     if play.periodic:
-        right = note.answer in each.kind.codes
-        return FieldMark("remedies", right, _of(each), f"{' or '.join(each.kind.codes)}: {each.kind.why}")
+        codes = codes_of(each, play.sound)
+        return FieldMark("remedies", note.answer in codes, _of(each), f"{' or '.join(codes)}: {each.kind.why}")
     return FieldMark("remedies", note.answer == each.kind.remedy, _of(each), each.kind.remedy)
 
 
-def _code(state: State, each: Departure) -> str:
+def _code(play: Commission, state: State, each: Departure) -> str:
     """The code it was given, where that is one of those that a report may give it; else the first of those."""
-    given = [note.answer for note in _naming(state, each) if note.answer in each.kind.codes]
-    return given[0] if given else each.kind.codes[0]
+    codes = codes_of(each, play.sound)
+    given = [note.answer for note in _naming(state, each) if note.answer in codes]
+    return given[0] if given else codes[0]
 
 
 def _of(each: Departure) -> str:
@@ -237,7 +238,7 @@ def _declared(play: Commission, state: State) -> Iterator[FieldMark]:
     """Whether it was rightly declared or refused; of a report, rightly called satisfactory or not."""
     there = present(play, state)
     if play.periodic:
-        bad = any(_code(state, each) != "C3" for each in there)
+        bad = any(_code(play, state, each) != "C3" for each in there)
         why = "any C1, C2 or FI makes it unsatisfactory; C3 alone does not"
         right = state.ended == ("refused" if bad else "declared")
         yield FieldMark("declaration", right, "the outcome", why)

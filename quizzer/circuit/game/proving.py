@@ -17,6 +17,10 @@ _REVERSED = (
     "Line to neutral 0 V, line to earth 0 V, neutral to earth 230 V: NOT DEAD. Touch nothing. What is marked neutral "
     "is live while the device is off."
 )
+_LOST = (
+    "Line to neutral 0 V, neutral to earth 230 V, line to earth as much through what is connected: NOT DEAD. Touch "
+    "nothing. The loads of other circuits bring the neutral bar to the line: switch the whole board off."
+)
 _NEUTRAL_NEXT = " A neutral that another circuit borrows shows nothing while it is on its bar."
 _THREE = "Every line to every other, to neutral and to earth 0 V at the point of work. Now prove the indicator again."
 
@@ -84,6 +88,8 @@ def _shown_live(play: Exercise, state: State) -> str:
     if _of_three_lines(play):
         return _LIVE_THREE
     wrong_way = play.site.mislabelled and not state.traced
+    if play.fed.neutral_lost:  # behind the wrong way as well: what is on has its line, and no neutral
+        return _LOST
     return _REVERSED if play.fed.supply_reversed and state.off == "way" and not wrong_way else _LIVE
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from quizzer.circuit.model.control.motor import DELTA, HUMS, ROARS, STANDS, STAR, in_words, seen
+from quizzer.circuit.model.control.motor import DARK, DELTA, HUMS, ROARS, STANDS, STAR, in_words, seen
 from quizzer.circuit.model.fault import Fault, with_fault
 from quizzer.circuit.model.wiring import Circuit
 from quizzer.circuit.testing.starter_tests import operations
@@ -14,6 +14,7 @@ _OWN_WORDS = {"coil-short", "control-to-earth", "noisy-magnet", "two-wire-switch
 _ROARS, _BY_ITSELF = "It roars when it changes over to delta.", "DANGER: it starts again as soon as stop is let go."
 _WEAK, _DOWN = "It starts and stays weak.", "It starts, and after a few seconds it runs down again."
 _HUMS_LATE = "It starts, and hums when it changes over."
+_TRIPS = "the RCD trips when start is pressed"
 _SAME = "It turns the same way with either button."
 
 
@@ -68,7 +69,10 @@ def _of_time(now: Seen) -> str:
 
 def _of_starts(circuit: Circuit, now: Seen, sound: Seen) -> str:
     """What each start button does wrong; where there are two, which of them, or both alike."""
-    wrong = {start.way: _wrong(circuit.shape, now, sound, start) for start in _STARTS[circuit.shape]}
+    wrong = {
+        start.way: _TRIPS if _motor(now, start.held) == DARK else _wrong(circuit.shape, now, sound, start)
+        for start in _STARTS[circuit.shape]
+    }
     told = {way: words for way, words in wrong.items() if words}
     words = next(iter(told.values()))
     if words == _SAME:

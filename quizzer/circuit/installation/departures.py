@@ -22,10 +22,10 @@ class DepartureKind(NamedTuple):
 
     `say` names it, `remedy` is what has to be done. `today` tells that the installer has it done while the tester is
     there; else it waits, and nothing is declared meanwhile. `codes` are those that a report may give it, the first one
-    first, and `why` is the reason. `change` makes it at a way (0: board, intake and bonds) by a throw of the dice, None
-    where the way cannot have it. `from_level` is where it may be drawn, `only` whether in "new" work or a "periodic"
-    inspection alone. `touches` is what putting it right changes.
-    `further` kinds are drawn from a seed on.
+    first, `codes_in_tt` those in TT where they are others, and `why` is the reason. `change` makes it at a way (0:
+    board, intake and bonds) by a throw of the dice, None where the way cannot have it. `from_level` is where it may be
+    drawn, `only` whether in "new" work or a "periodic" inspection alone. `touches` is what putting it right changes.
+    `since` is the seed from which on it is drawn.
     """
 
     id: str
@@ -38,7 +38,8 @@ class DepartureKind(NamedTuple):
     from_level: int = 1
     only: str = ""
     touches: Touches = "wiring"
-    further: bool = False
+    since: int = 0
+    codes_in_tt: tuple[Code, ...] = ()
 
 
 class Departure(NamedTuple):
@@ -57,6 +58,12 @@ class Departure(NamedTuple):
     def ways(self) -> tuple[int, ...]:
         """The ways at which it may be named: what lies between two ways is at both."""
         return (self.way, self.way + 1) if self.kind.id in _BETWEEN else (self.way,)
+
+
+def codes_of(each: Departure, whole: Installation) -> tuple[Code, ...]:
+    """The codes that a report on the installation may give it, the first one first."""
+    in_tt = whole.supply.earthing == "TT"
+    return (each.kind.codes_in_tt if in_tt else ()) or each.kind.codes
 
 
 def with_departures(sound: Installation, found: Sequence[Departure]) -> Installation:

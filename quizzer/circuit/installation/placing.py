@@ -20,30 +20,28 @@ _MOST_TRIES = 200
 _LIVE = ("neutral-earth-touch", "damp")  # what another trade's screw may do to a cable
 
 
-def kinds_for(
-    whole: Installation, number: int, level: int, *, periodic: bool, further: bool
-) -> tuple[DepartureKind, ...]:
+def kinds_for(whole: Installation, number: int, level: int, *, periodic: bool, seed: int) -> tuple[DepartureKind, ...]:
     """The kinds that a way (0: the origin) can have at that level."""
-    able = kinds_at(level, periodic=periodic, further=further)
+    able = kinds_at(level, periodic=periodic, seed=seed)
     return tuple(kind for kind in able if kind.change(whole, number, 0.0) is not None)
 
 
-def kinds_of(*, further: bool) -> tuple[DepartureKind, ...]:
-    """Every kind, with those that are drawn from a seed on or without them."""
-    return tuple(kind for kind in KINDS if further or not kind.further)
+def kinds_of(*, seed: int) -> tuple[DepartureKind, ...]:
+    """Every kind that is drawn at a seed."""
+    return tuple(kind for kind in KINDS if kind.since <= seed)
 
 
-def kinds_at(level: int, *, periodic: bool, further: bool) -> tuple[DepartureKind, ...]:
+def kinds_at(level: int, *, periodic: bool, seed: int) -> tuple[DepartureKind, ...]:
     """The kinds that there are at that level, in new work or in what is inspected again."""
     other = "new" if periodic else "periodic"
-    return tuple(kind for kind in kinds_of(further=further) if kind.from_level <= level and kind.only != other)
+    return tuple(kind for kind in kinds_of(seed=seed) if kind.from_level <= level and kind.only != other)
 
 
-def placed(whole: Installation, level: int, dice: Dice, *, periodic: bool, further: bool) -> tuple[Departure, ...]:
+def placed(whole: Installation, level: int, dice: Dice, *, periodic: bool, seed: int) -> tuple[Departure, ...]:
     """So many departures as the size and the level ask for, none in some."""
     if dice() < SOUND:
         return ()
-    able = kinds_at(level, periodic=periodic, further=further)
+    able = kinds_at(level, periodic=periodic, seed=seed)
     wanted = 1 + int(dice() * (level + len(whole.ways) // 4))
     found: list[Departure] = []
     for _ in range(_MOST_TRIES):
@@ -61,7 +59,7 @@ def _clash(new: Departure, found: Sequence[Departure]) -> bool:
     """Whether it meets another one on its way; of the origin, whether both are of the supply or the same."""
     if new.way == 0:
         there = [each.kind.id for each in found if each.way == 0]
-        supply = {"loop-high", "breaking", "neutral-lost"}
+        supply = {"loop-high", "breaking", "neutral-lost", "neutral-open"}
         return new.kind.id in there or (new.kind.id in supply and bool(supply & set(there)))
     taken = {way for each in found if each.way for way in each.ways}
     return bool(taken & set(new.ways))

@@ -16,6 +16,15 @@ class SupplyReversed(NamedTuple):
         return with_fields(circuit, supply_reversed=True)
 
 
+class NeutralLost(NamedTuple):
+    """The neutral of a single-phase supply open before the main switch."""
+
+    def made(self, circuit: Circuit, size: float) -> Circuit:
+        """The circuit behind a supply without its neutral."""
+        del size
+        return with_fields(circuit, neutral_lost=True)
+
+
 class SupplyJoint(NamedTuple):
     """A bad joint in the earth of the supply."""
 

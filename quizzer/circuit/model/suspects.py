@@ -9,6 +9,7 @@ from quizzer.circuit.model.faults import (
     changing_over,
     control_site,
     exchanges,
+    further_site,
     leaks,
     lights,
     neutrals,
@@ -26,6 +27,8 @@ from quizzer.circuit.model.wiring import Circuit
 FAMILIES = (breaks, exchanges, leaks, rings, lights, board, three_phase, starters, changing_over)
 # Families that only a played diagnosis has: their tests are those of `testing/on_site.py`.
 SITE_FAMILIES = (residual, origin, three_phase_site, neutrals, control_site)
+# Likewise, drawn from a later seed on; before it they are not suspected either.
+LATER_FAMILIES = (further_site,)
 KINDS: dict[str, FaultKind] = {row.id: row for family in FAMILIES for row in family.KINDS}
 
 
@@ -35,8 +38,11 @@ def suspects(circuit: Circuit, kinds: tuple[str, ...] = ()) -> tuple[Fault, ...]
     return tuple(fault for fault in found if not kinds or fault.kind in kinds)
 
 
-def suspects_on_site(circuit: Circuit) -> tuple[Fault, ...]:
-    """Every fault the circuit could have where it can be split, each with its place or its cause."""
+def suspects_on_site(circuit: Circuit, *, later: bool = True) -> tuple[Fault, ...]:
+    """Every fault the circuit could have where it can be split, each with its place or its cause.
+
+    Those of the later families are among them unless `later` says otherwise.
+    """
     placed = (*leaks.placed(circuit), *three_phase_site.placed(circuit))
     kinds = {fault.kind for fault in placed}
     found: list[Fault] = []
@@ -44,4 +50,5 @@ def suspects_on_site(circuit: Circuit) -> tuple[Fault, ...]:
         if fault.row is board.LEAKAGE and circuit.beside_ma:  # a symptom: on site it has a cause
             continue
         found += [each for each in placed if each.kind == fault.kind] if fault.kind in kinds else [fault]
-    return (*found, *(fault for family in SITE_FAMILIES for fault in family.places(circuit)))
+    families = (*SITE_FAMILIES, *LATER_FAMILIES) if later else SITE_FAMILIES
+    return (*found, *(fault for family in families for fault in family.places(circuit)))

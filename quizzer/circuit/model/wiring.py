@@ -110,8 +110,8 @@ class Circuit:
     time of the RCD with delay before it, where there is one. `beside_ma` is what each circuit beside it on the same RCD
     leaks, and `leaking_loads` what appliances leak, by the number of their point.
     Of a starter on site: its machine, whether a pole of its control supply is earthed, and the contactors that chatter.
-    At the origin: whether its line and neutral are exchanged, and the ohms of bad joints in the earth of the supply and
-    at the main earthing terminal.
+    At the origin: whether its line and neutral are exchanged or its neutral is lost, and the ohms of bad joints in the
+    earth of the supply and at the main earthing terminal.
     """
 
     shape: str
@@ -134,6 +134,7 @@ class Circuit:
     beside_ma: tuple[float, ...] = ()
     leaking_loads: tuple[tuple[int, float], ...] = ()
     supply_reversed: bool = False
+    neutral_lost: bool = False
     supply_joint: float = 0.0
     earth_joint: float = 0.0
     machine: Machine | None = None

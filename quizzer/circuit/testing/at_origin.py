@@ -15,6 +15,9 @@ BY_ID: dict[str, Callable[[Circuit, str], float]] = {
     "origin": lambda circuit, _: circuit.supply.z_e + circuit.supply_joint,
 }
 _WITHOUT_VOLTS = {"loop", "rcd", "half", "five", "ramp"}  # instruments that find no voltage from line to earth
+# Without its neutral: a tester starts only where its three leads find line, neutral and earth (common practice), a test
+# button and a lamp have no way back.
+_WITHOUT_NEUTRAL = {**dict.fromkeys((*_WITHOUT_VOLTS, "main"), inf), "prospective": 0.0, "button": 0.0, "function": 0.0}
 
 
 def rows(circuit: Circuit) -> Iterator[tuple[str, str, str, Uses, Pair]]:
@@ -37,7 +40,9 @@ def source(supply: Supply) -> tuple[Branch, ...]:
 
 
 def volts(circuit: Circuit, pair: Pair) -> float:
-    """The voltage between two incoming terminals of a single-phase supply."""
+    """The voltage between two incoming terminals of a single-phase supply, its main switch off; 0 to what is lost."""
+    if circuit.neutral_lost and "N" in pair:
+        return 0.0
     live = "N" if circuit.supply_reversed else "L"
     return VOLTS if live in pair else 0.0
 
@@ -54,7 +59,9 @@ def as_found(circuit: Circuit, joins: tuple[Branch, ...]) -> tuple[Branch, ...]:
 
 
 def as_fed(circuit: Circuit, uses: Uses, probes: Pair, value: float) -> float:
-    """A reading as the polarity of the supply leaves it: what is marked line has no voltage to earth if it is wrong."""
+    """A reading as the supply leaves it: what is marked line has no voltage to earth if its polarity is wrong."""
+    if circuit.neutral_lost:
+        return _WITHOUT_NEUTRAL.get(uses, value)
     if not circuit.supply_reversed:
         return value
     if uses == "prospective" and probes[1] == "E0":

@@ -14,19 +14,22 @@ _JOINED = 1000.0  # ohms under which a conductor is one with another
 class Fed(NamedTuple):
     """What feeds a circuit whose own way is off: another one its line, or its neutral once that is parted from the bar.
 
-    Behind a reversed supply a single-pole device leaves live what is marked neutral.
+    Behind a reversed supply a single-pole device leaves live what is marked neutral; and where the neutral is lost, the
+    loads of the other circuits bring it to the line.
     """
 
     line: bool
     neutral: bool
     supply_reversed: bool = False
+    neutral_lost: bool = False
 
 
 def fed_from_elsewhere(circuit: Circuit) -> Fed:
     """Which conductors of the circuit's points belong to a circuit beside it that stays on."""
     points = {core: _points(circuit, core) for core in "LN"}
     line, neutral = (_reached(circuit, core, points[core]) for core in "LN")
-    return Fed(line or circuit.supply_reversed, neutral, circuit.supply_reversed)
+    at_neutral = circuit.supply_reversed or circuit.neutral_lost
+    return Fed(line or at_neutral, neutral, circuit.supply_reversed, circuit.neutral_lost)
 
 
 def _points(circuit: Circuit, core: str) -> list[str]:

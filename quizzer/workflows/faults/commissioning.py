@@ -14,8 +14,6 @@ from quizzer.circuit.testing.instruments import INSTRUMENTS
 from quizzer.errors import UsageError
 
 _DAMAGED, _LIMITED = 0.6, 0.7  # shares of plays: with another trade's damage at level 3, with an agreed limitation
-# Kinds of departure that came later are drawn from this seed on: exercises noted before stay what they were.
-FIRST_SEED = 200
 _USES: tuple[Uses, ...] = ("continuity", "insulation", "loop", "rcd", "prospective")
 
 
@@ -25,13 +23,13 @@ def commissioned(size: str, level: int, seed: int, *, periodic: bool) -> Commiss
     if found is None:
         raise UsageError(f"no size {size!r}", mend="write one of " + ", ".join(SIZES))
     words = f"commission {size} {level} {periodic}#{seed}"
-    return _drawn(found, level, words, periodic=periodic, further=seed >= FIRST_SEED)
+    return _drawn(found, level, words, periodic=periodic, number=seed)
 
 
-def _drawn(size: Size, level: int, seed: str, *, periodic: bool, further: bool) -> Commission:
+def _drawn(size: Size, level: int, seed: str, *, periodic: bool, number: int) -> Commission:
     dice = Random(seed).random
     sound = drawn(size, level, dice)
-    departures = placed(sound, level, dice, periodic=periodic, further=further)
+    departures = placed(sound, level, dice, periodic=periodic, seed=number)
     damaged = not periodic and level == 3 and dice() < _DAMAGED
     damage = next(damages(sound, departures, dice), None) if damaged else None
     alarms = next((way.number for way in sound.ways if way.serves == "alarms"), 0)
@@ -39,7 +37,7 @@ def _drawn(size: Size, level: int, seed: str, *, periodic: bool, further: bool) 
     if any(each.way == limited and each.kind.touches == "wiring" for each in departures):
         limited = 0  # what is wrong there could not be found
     leads = round(0.06 + 0.04 * dice(), 2)
-    return Commission(sound, departures, level, periodic, seed, leads, _shares(dice), damage, limited, further)
+    return Commission(sound, departures, level, periodic, seed, leads, _shares(dice), damage, limited, number)
 
 
 def _shares(dice: Dice) -> dict[Uses, float]:

@@ -30,6 +30,7 @@ MOST_POINTS = {1: 4, 2: 6, 3: 8}
 ON_SITE_ALONE, TWO, COMES_AND_GOES, FIRST_SEED = 0.35, 0.15, 0.15, 200
 # Starters have any supply, settings and two faults at once from a later seed on, for the same reason.
 FIRST_SEED_OF_STARTERS = 400
+FIRST_SEED_OF_LATER = 600  # of `LATER_FAMILIES`
 LAST_LEVEL = 3
 
 
@@ -44,19 +45,22 @@ def played(shape: str | None, level: int, seed: int) -> Exercise:
     kind = other() if seed >= FIRST_SEED else 1.0
     if chosen in STARTERS and seed >= FIRST_SEED_OF_STARTERS:
         circuit = starter_on_site(circuit, other)
-    fault = _hidden(circuit, level, (dice, other), alone=kind < ON_SITE_ALONE)
+    everything = suspects_on_site(circuit, later=seed >= FIRST_SEED_OF_LATER)
+    fault = _hidden(circuit, everything, level, (dice, other), alone=kind < ON_SITE_ALONE)
     before = history(circuit.shape, dice)
     more = kind - ON_SITE_ALONE if level == LAST_LEVEL else 1.0
-    play = made(circuit, fault, _beside(circuit, fault, more, other), dice)
+    play = made(circuit, fault, _beside(circuit, fault, everything, more, other), dice, everything)
     return replace(play, history=before, site=_site(shape, level, seed))
 
 
-def _hidden(circuit: Circuit, level: int, dice: tuple[Dice, Dice], *, alone: bool) -> Fault:
+def _hidden(
+    circuit: Circuit, everything: tuple[Fault, ...], level: int, dice: tuple[Dice, Dice], *, alone: bool
+) -> Fault:
     """The fault, a kind as likely as another: of those that questions know, or by other dice of those on site alone.
 
     What a question calls standing leakage is one of its causes on site.
     """
-    everything, (usually, other) = suspects_on_site(circuit), dice
+    usually, other = dice
     usual = sorted({fault.kind for fault in suspects(circuit) if fault.row.level <= level})
     kind, at = usual[int(usually() * len(usual))], usually()
     further_kinds = {
@@ -71,10 +75,10 @@ def _hidden(circuit: Circuit, level: int, dice: tuple[Dice, Dice], *, alone: boo
     return having[int(at * len(having))]
 
 
-def _beside(circuit: Circuit, fault: Fault, kind: float, dice: Dice) -> Beside:
+def _beside(circuit: Circuit, fault: Fault, everything: tuple[Fault, ...], kind: float, dice: Dice) -> Beside:
     """A second fault behind the first, or a condition under which it shows, where it can have them."""
     if 0 <= kind < TWO:
-        return Beside(hidden_behind(circuit, fault, suspects_on_site(circuit), every_test(circuit), dice))
+        return Beside(hidden_behind(circuit, fault, everything, every_test(circuit), dice))
     able = conditions_of(circuit, fault)
     if TWO <= kind < TWO + COMES_AND_GOES and able:
         return Beside(when=able[int(dice() * len(able))])
@@ -86,9 +90,15 @@ def every_test(circuit: Circuit) -> tuple[Test, ...]:
     return (*schedule(circuit), *further(circuit), *on_site(circuit), *barred(circuit), *further_on_site(circuit))
 
 
-def made(circuit: Circuit, fault: Fault, beside: Beside, dice: Dice) -> Exercise:
-    """The exercise; where a second fault is behind the first, with the one that is left when that is mended."""
-    everything, later = suspects_on_site(circuit), further_on_site(circuit)
+def made(
+    circuit: Circuit, fault: Fault, beside: Beside, dice: Dice, everything: tuple[Fault, ...] | None = None
+) -> Exercise:
+    """The exercise; where a second fault is behind the first, with the one that is left when that is mended.
+
+    `everything` are the suspects, None for all there are.
+    """
+    everything = suspects_on_site(circuit) if everything is None else everything
+    later = further_on_site(circuit)
     tests = (*schedule(circuit), *further(circuit), *on_site(circuit), *barred(circuit))
     play = exercise(circuit, fault, everything, tests, dice, later, beside)
     play = replace(play, complaint=tale(beside.when) if beside.when else complaint(circuit, fault))

@@ -12,7 +12,7 @@ from quizzer.circuit.model.wiring import Circuit
 
 _LINES = ("L1", "L2", "L3")
 # What the motor does, by number.
-STANDS, FORWARD, BACKWARD, HUMS, STAR, DELTA, ROARS, SHORT = range(8)
+STANDS, FORWARD, BACKWARD, HUMS, STAR, DELTA, ROARS, SHORT, DARK = range(9)
 _MOTOR = (
     "the motor is not driven",
     "the motor turns forward",
@@ -22,6 +22,7 @@ _MOTOR = (
     "the motor runs in delta",
     "the motor roars",
     "two lines meet: the supply device opens",
+    "the RCD trips: all is dead",
 )
 _OUT, _IN, _BUZZING = range(3)
 
@@ -38,7 +39,7 @@ def seen(circuit: Circuit, doing: tuple[str, ...]) -> int:
         switch = next(each for each in circuit.switches if each.name == name)
         how = _IN if name in stand.inside or stuck(switch) else _BUZZING if name in stand.buzzing else _OUT
         found = 3 * found + how
-    return 10 * found + motor(circuit, moved(circuit, stand))
+    return 10 * found + (DARK if stand.dark else motor(circuit, moved(circuit, stand)))
 
 
 def in_words(shape: str, code: int) -> str:
@@ -65,7 +66,7 @@ def contactors(shape: str) -> list[str]:
 
 def drives(code: int) -> bool:
     """Whether the motor is driven, or would be."""
-    return code % 10 != STANDS
+    return code % 10 not in {STANDS, DARK}
 
 
 def motor(circuit: Circuit, positions: tuple[int, ...]) -> int:

@@ -32,7 +32,8 @@ _NONE: Names = frozenset()
 class StarterStanding(NamedTuple):
     """How it stands: the devices that have pulled in, those that buzz, what is pressed, the timers that have run out.
 
-    `latched` are the switches that stay where they were put, `tripped` says that the overload relay has tripped.
+    `latched` are the switches that stay where they were put, `tripped` says that the overload relay has tripped,
+    `dark` that the RCD before it has, so that nothing is fed any more.
     `through` are the sets of devices it goes through without end where it buzzes by its own contact; else one alone.
     """
 
@@ -43,6 +44,7 @@ class StarterStanding(NamedTuple):
     through: tuple[Names, ...] = (_NONE,)
     latched: Names = _NONE
     tripped: bool = False
+    dark: bool = False
 
 
 class _Wired(NamedTuple):
@@ -51,6 +53,7 @@ class _Wired(NamedTuple):
     leaks: tuple[Branch, ...]
     fixed: tuple[tuple[str, complex], ...]
     resets_itself: bool
+    rcd_amps: float
 
     def potentials(self, branches: Sequence[Branch]) -> dict[str, complex]:
         """The potential of every node that the supply reaches."""
@@ -87,12 +90,23 @@ def _wired(circuit: Circuit) -> _Wired:
     wires = tuple(wire for wire in circuit.wires if wire.role in {"control", "coil"})
     fixed = tuple((_EARTHED if circuit.control_earthed else _FIXED).items())
     itself = circuit.machine is not None and circuit.machine.resets_itself
-    return _Wired(wires, circuit.switches, circuit.leaks, fixed, itself)
+    behind = circuit.has_rcd and circuit.control_earthed  # an RCD does not see beyond a transformer
+    leaks = _through_electrode(circuit) if behind else circuit.leaks
+    return _Wired(wires, circuit.switches, leaks, fixed, itself, circuit.rcd_ma / 1000 if behind else inf)
+
+
+def _through_electrode(circuit: Circuit) -> tuple[Branch, ...]:
+    """What touches earth, with the loop of the supply in series."""
+    return tuple(
+        leak._replace(ohms=leak.ohms + circuit.supply.z_e) if "E0" in leak[:2] else leak for leak in circuit.leaks
+    )
 
 
 @lru_cache(maxsize=4096)
 def _across(wired: _Wired, doing: tuple[str, ...], pair: Pair) -> float:
     stand = _after(wired, doing)
+    if stand.dark:
+        return 0.0
     found = [_read(wired, wired.branches(stand, inside), pair) for inside in stand.through]
     return sum(found) / len(found)
 
@@ -107,6 +121,8 @@ def _after(wired: _Wired, doing: tuple[str, ...]) -> StarterStanding:
     if not doing:
         return _settled(wired, StarterStanding())
     before, done = _after(wired, doing[:-1]), doing[-1]
+    if before.dark:
+        return before
     before = before._replace(tripped=before.tripped and not wired.resets_itself)  # it has cooled since
     if done == TRIP:
         return _settled(wired, before._replace(pressed="", tripped=True))
@@ -122,12 +138,23 @@ def _settled(wired: _Wired, stand: StarterStanding) -> StarterStanding:
     """How it stands once nothing moves any more, or what it goes through without end."""
     inside, seen, buzz = stand.inside, list[Names](), _NONE
     while inside not in seen:
+        if _trips(wired, stand, inside):
+            return StarterStanding(latched=stand.latched, tripped=stand.tripped, dark=True)
         seen.append(inside)
         inside, buzz = _pulled(wired, stand, inside)
     through = tuple(seen[seen.index(inside) :])
     steady = frozenset.intersection(*through)
     restless = frozenset.union(*through) - steady
     return stand._replace(inside=steady, buzzing=restless or buzz, timed=stand.timed & steady, through=through)
+
+
+def _trips(wired: _Wired, stand: StarterStanding, inside: Names) -> bool:
+    """Whether more flows to earth than the RCD lets pass."""
+    if wired.rcd_amps == inf or not wired.leaks:
+        return False
+    at = wired.potentials(wired.branches(stand, inside))
+    amps = (abs(at.get(one, 0.0) - at.get(other, 0.0)) / ohms for one, other, ohms in wired.leaks if ohms < inf)
+    return sum(amps) > wired.rcd_amps
 
 
 def _pulled(wired: _Wired, stand: StarterStanding, inside: Names) -> tuple[Names, Names]:

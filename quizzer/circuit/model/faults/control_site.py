@@ -2,7 +2,9 @@
 
 That an overload relay in the lines is set to the current on the plate, and one in the phase leads to 0.58 of it, is in
 makers' data of 2001 and 2017; that of two earth faults of an unearthed circuit the second is the dangerous one, that a
-broken shading ring makes a contactor loud, and the range of wrong settings, are common practice.
+broken shading ring makes a contactor loud, and the range of wrong settings, are common practice. That a change to delta
+too early takes a second large surge, and one too late makes the motor hot, is in a motor maker's article on that timer;
+that lights show the surge of a start, in a utility's course on motors.
 """
 
 from __future__ import annotations

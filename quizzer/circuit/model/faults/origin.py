@@ -9,13 +9,13 @@ from quizzer.circuit.model.origin_edits import EarthJoint, SupplyJoint, SupplyRe
 from quizzer.circuit.model.wiring import LIGHTS, SOCKETS, Circuit
 
 _NOTHING = "Nothing seems wrong, but the insurer wants this circuit tested."
-_CALL = "leave the main switch off and locked, and call the network operator (105 in Great Britain)"
+CALL = "leave the main switch off and locked, and call the network operator (105 in Great Britain)"
 _BAD = Span(0.9, 9.0)  # ohms of a joint that is bad and not open: common practice
 
 REVERSED_SUPPLY = FaultKind(
-    "supply-reversed", 2, "Everything works. The street was dug up last month.", _CALL, touches="supply"
+    "supply-reversed", 2, "Everything works. The street was dug up last month.", CALL, touches="supply"
 )
-HIGH_EXTERNAL = FaultKind("high-external-loop", 2, _NOTHING, _CALL, touches="supply", sizes=_BAD)
+HIGH_EXTERNAL = FaultKind("high-external-loop", 2, _NOTHING, CALL, touches="supply", sizes=_BAD)
 LOOSE_MAIN_EARTH = FaultKind(
     "loose-main-earth", 2, _NOTHING, "remake the joint at the main earthing terminal", sizes=_BAD
 )
