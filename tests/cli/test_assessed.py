@@ -83,7 +83,7 @@ def test_a_ring_that_another_ring_feeds_is_not_shown_as_dead(monkeypatch):
 )
 def test_no_tale_contradicts_its_fault(monkeypatch, shape, seed, complaint):
     screen = typed(monkeypatch, shape, seed, "look", "q")
-    assert f"says: “{complaint}" in screen
+    assert f"The customer: “{complaint}" in screen
     assert "No burn mark" not in screen
 
 
