@@ -93,7 +93,7 @@ def _misused(error: TyperException) -> int:
 
 def _tell(what: str, mend: str, code: int) -> int:
     what = what if len(what) <= _LONGEST else f"{what[:_LONGEST]}…"
-    words = f"quizzer: {what}: {mend}." if not what.endswith("?") else f"quizzer: {what} {mend}."
+    words = f"quizzer: {what}{'' if what.endswith('?') else ':'} {mend}{'' if mend.endswith('?') else '.'}"
     complain(f"{_wrapped(shown(as_started(words)))}\n")
     return code
 

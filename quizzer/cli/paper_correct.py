@@ -87,6 +87,11 @@ def _correct(world: World, wishes: CorrectWishes, person: str, saying: Saying) -
 def _rule(world: World, wishes: CorrectWishes, saying: Saying) -> None:
     paper = paper_named(world.store, wishes.paper)
     making = Making(world.shelf, paper)
+    if wishes.form is None and len(paper.forms) > 1:
+        forms = ", ".join(form.serial for form in paper.forms)
+        raise UsageError(
+            f"question {wishes.question} of which form?", mend=f"name it with --form: there are {forms:.60}"
+        )
     place = (world, paper, making, wishes.form or paper.forms[0].serial, wishes.question or 0)
     found: Ruled
     if wishes.undo:

@@ -31,14 +31,15 @@ def corrected_page(paper: Paper, name: str, found: Corrected) -> Page:
 
 def ruled_page(paper: Paper, found: Ruled, said: str) -> Page:
     """What was ruled about a question, and whose mark or result it changed."""
+    there = [both for both in zip(found.before, found.after, strict=True) if not both[1].absent]
     moved = [
         f"{now.name}, form {now.form}: {_mark(was)} before, {_mark(now)} now"
-        for was, now in zip(found.before, found.after, strict=True)
+        for was, now in there
         if _mark(was) != _mark(now)
     ]
     blocks: list[Block] = [
         Paragraph(f"{found.about}, {_places(found.places)}: {said}.", "key"),
-        Paragraph(f"{count(len(found.after), 'script')} marked anew; {len(moved)} changed. {_FOLLOWS}"),
+        Paragraph(f"{count(len(there), 'script')} marked anew; {len(moved)} changed. {_FOLLOWS}"),
     ]
     return Page(f"Corrected: {paper.title}", [*blocks, Points(moved)] if moved else blocks)
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from quizzer.blocks.page import Block as Shown
 from quizzer.blocks.page import Page
-from quizzer.blocks.text import DataTable, Heading, Paragraph, Points
+from quizzer.blocks.text import DataTable, Heading, Paragraph, Points, do
 from quizzer.blocks.words import capital, count, listed, number, percent
 from quizzer.figures import decimals
 from quizzer.marks import decisions, reliability
@@ -48,7 +48,10 @@ def _flags(found: ItemsReport) -> Iterator[Shown]:
     if found.flags:
         yield Points([_flag(found, flag) for flag in found.flags])
     elif max(block.reliability.marks.people for block in found.blocks) < FEWEST:
-        yield Paragraph("No question was answered by enough people to judge it.")
+        pooled = do("paper entries", found.blueprint)
+        yield Paragraph(
+            ("No question was answered by enough people to judge it. ", pooled, " takes all papers together.")
+        )
     else:
         yield Paragraph("Nothing stands out among the questions that enough people answered.")
     yield Paragraph(

@@ -81,6 +81,6 @@ def _row(each: PooledEntry) -> tuple[str, ...]:
         right if enough else f"{figures.right} of {figures.people}",
         "" if each.expected is None else f"{percent(each.expected)} ± {100 * each.doubt:.0f}",
         "" if each.alike is None else f"{percent(each.alike.facility)} ± {100 * each.alike.facility_error:.0f}",
-        number(figures.with_rest if enough else None),
-        number(figures.error if enough else None),
+        number(figures.with_rest) if enough else "",
+        number(figures.error) if enough else "",
     )

@@ -18,6 +18,9 @@ BY_LEVEL = {"recall": 0.75, "apply": 0.65, "analyse": 0.50}
 # So many answers weigh as much as the judgement.
 JUDGEMENT = 20.0
 NORMAL_95 = 1.959964  # standard deviations on either side that hold 19 values in 20
+# Standard deviations of a difference that the greatest of all differences between so many values stays within 19 times
+# in 20: 95 % points of the studentised range with its deviation known, over the square root of 2.
+APART_95 = {2: NORMAL_95, 3: 2.3437, 4: 2.5690, 5: 2.7278, 6: 2.8497, 7: 2.9483, 8: 3.0309, 9: 3.1017, 10: 3.1637}
 
 # What a drawn circuit takes with its readings: a circuit would have to be drawn to know.
 DIAGNOSED_WORDS = 150.0
@@ -202,13 +205,13 @@ def doubt(facility: float, answers: int) -> float:
 
 
 def difference_doubt(forms: Sequence[Sequence[Candidate]]) -> float:
-    """Marks by which the true difference of two forms' expected marks may be more or less, 19 times in 20.
+    """Marks by which the true difference of any two forms' expected marks may be more or less, 19 times in 20.
 
-    For the two of which least is known. What both ask is no difference; the other facilities are taken as independent.
+    By the two of which least is known. What both ask is no difference; the other facilities are taken as independent.
     """
     doubts = [{(one.id, one.case): doubt(one.facility, one.answers) for one in form} for form in forms]
     apart = [fsum(({**a, **b})[key] for key in a.keys() ^ b.keys()) for a, b in combinations(doubts, 2)]
-    return NORMAL_95 * sqrt(max(apart, default=0.0))
+    return APART_95[min(max(2, len(forms)), max(APART_95))] * sqrt(max(apart, default=0.0))
 
 
 def content_words(text: str) -> frozenset[str]:

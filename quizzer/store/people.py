@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from datetime import date, datetime
+from difflib import get_close_matches
 from typing import Final
 
 from quizzer.errors import NotFound, Refused
@@ -36,7 +37,8 @@ def find(wire: Connection, name: str) -> Trainee:
     name = checked_name(name)
     for row in wire.ask(sql.TRAINEE_BY_NAME, {"name_key": name_key(name)}):
         return trainee_of(row)
-    raise NotFound(f"there is no trainee {name}", mend=LIST)
+    near = get_close_matches(name, [trainee_of(row).name for row in wire.ask(sql.TRAINEES)], n=1)
+    raise NotFound(f"there is no trainee {name}", mend=f"did you mean {near[0]!r}? {LIST}" if near else LIST)
 
 
 def set_exam(wire: Connection, trainee: str, exam: date | None) -> None:

@@ -169,6 +169,7 @@ REFUSALS = [
     (("paper", "mark", "nowhere"), 1, "there is no paper 'nowhere'"),
     (("paper", "mark", "PAPER", "--answers", "none.csv"), 1, "'none.csv' cannot be read"),
     (("paper", "mark", "PAPER", "--answers", "none.csv", "--enter"), 2, "two ways to the same"),
+    (("paper", "correct", "PAPER", "--question", "5", "--void", "--by", "T", "--reason", "r"), 2, "5 of which form?"),
     (("group", "add", "Monday", "Zoe"), 1, "no trainee 'Zoe'"),
     (("group", "add", "Monday"), 2, "Missing argument"),
     (("group", "import", "Monday", "none.csv"), 1, "cannot be read"),
@@ -183,6 +184,7 @@ def test_what_cannot_be_done_is_refused_in_one_sentence(exam, args, code, says):
     assert found.code == code
     assert says in found.err
     assert found.err.count("\n") == 1
+    assert "?." not in found.err
 
 
 def test_of_very_many_bad_rows_two_hundred_are_told_and_the_rest_counted(exam):

@@ -7,7 +7,7 @@ import pytest
 from scipy import stats
 
 from quizzer.marks.pooling import FEWEST, PooledAnswer, pooled
-from quizzer.paper.pool import JUDGEMENT, Candidate, difference_doubt, doubt
+from quizzer.paper.pool import APART_95, JUDGEMENT, Candidate, difference_doubt, doubt
 
 
 def answers(seed, forms=3, people=25):
@@ -63,14 +63,22 @@ def candidate(id, facility=0.65, seen=0):
 
 
 def test_the_difference_of_two_forms_is_as_uncertain_as_their_questions_are():
-    """Against draws from the betas by numpy: 30 questions a form, none of them answered yet, and with 100 answers."""
-    for seen in (0, 100):
-        forms = [[candidate(f"{form}{at}", 0.65, seen) for at in range(30)] for form in "AB"]
+    """Against draws from the betas by numpy: 30 questions a form, none of them answered yet, and with 100 answers.
+
+    Of several forms it is the two that lie furthest apart.
+    """
+    for seen, letters in ((0, "AB"), (100, "AB"), (0, "ABCD")):
+        forms = [[candidate(f"{form}{at}", 0.65, seen) for at in range(30)] for form in letters]
         weight = JUDGEMENT + seen
         dice = np.random.default_rng(7)
-        drawn = dice.beta(0.65 * weight, 0.35 * weight, size=(20000, 2, 30)).sum(axis=2)
-        low, high = np.quantile(drawn[:, 0] - drawn[:, 1], [0.025, 0.975])
-        assert difference_doubt(forms) == pytest.approx((high - low) / 2, rel=0.03)
+        drawn = dice.beta(0.65 * weight, 0.35 * weight, size=(20000, len(letters), 30)).sum(axis=2)
+        furthest = np.quantile(np.ptp(drawn, axis=1), 0.95)
+        assert difference_doubt(forms) == pytest.approx(furthest, rel=0.03)
+
+
+@pytest.mark.parametrize("forms", APART_95)
+def test_how_far_the_furthest_of_several_lie_apart_is_the_studentised_range(forms):
+    assert APART_95[forms] == pytest.approx(stats.studentized_range.ppf(0.95, forms, 1e5) / 2**0.5, abs=2e-4)
 
 
 def test_what_both_forms_ask_is_no_difference():

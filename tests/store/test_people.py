@@ -42,6 +42,10 @@ def test_an_unknown_name_is_not_found(store: Store) -> None:
     with pytest.raises(NotFound, match="there is no trainee Ada") as refusal:
         store.find_trainee("Ada")
     assert refusal.value.mend == "`quizzer trainee list` shows those there are"
+    store.add_trainee("t1", "Leïla", NOON)
+    with pytest.raises(NotFound) as refusal:
+        store.find_trainee("Leila")
+    assert refusal.value.mend == "did you mean 'Leïla'? `quizzer trainee list` shows those there are"
 
 
 def test_the_exam_day_is_remembered_moved_and_forgotten(store: Store) -> None:

@@ -166,6 +166,12 @@ def test_first_name_and_surname_in_two_columns(room):
     assert room.store.groups.members("Monday") == ("Ada Byron",)
 
 
+def test_the_column_called_full_name_is_the_one_with_the_names(room, right):
+    table = read(room, f"Candidate,Full name,form,answers\n1041,Ada,A,{right}\n".encode())
+    assert [one.name for one in table.handed] == ["Ada"]
+    assert "Columns passed over: Candidate." in table.notes
+
+
 def test_a_workbook_of_several_sheets_is_read_where_one_of_them_is_the_table(room, right):
     rows = [["name", "form", "answers"], ["Ada", "A", right]]
     assert taken(room, [[["Notes"], ["Thursday"]], rows], "a.xlsx") == [("Ada", "A", right)]

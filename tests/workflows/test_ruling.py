@@ -2,8 +2,10 @@
 
 import pytest
 
+from quizzer.blocks.text import Paragraph, Points
 from quizzer.errors import Refused
 from quizzer.marks.answers import AnswerRow
+from quizzer.pages.corrections import ruled_page
 from quizzer.paper.rulings import reckoned
 from quizzer.workflows.papers.answer_table import read_table
 from quizzer.workflows.papers.correcting import Saying, Wish, correct
@@ -50,6 +52,14 @@ def reported(room):
 
 def results(lines):
     return [(line.name, line.verdict.right, line.verdict.questions, line.verdict.passed) for line in lines]
+
+
+def test_of_who_was_not_there_nothing_is_said_to_have_changed(room):
+    correct(room.world, room.paper, room.making, "Ben", Wish(absent=True), SAYING)
+    blocks = ruled_page(room.paper, ruled(room, void, "A", 6), "void").blocks
+    (points,) = [each for each in blocks if isinstance(each, Points)]
+    assert [str(each).partition(",")[0] for each in points.points] == ["Ada"]
+    assert any(isinstance(each, Paragraph) and "1 script marked anew; 1 changed" in str(each.words) for each in blocks)
 
 
 def test_a_void_question_counts_in_no_form_and_pass_marks_are_reckoned_anew(room):

@@ -47,6 +47,7 @@ class ItemsReport(NamedTuple):
     blocks: tuple[Block, ...]
     flags: tuple[Flag, ...]
     forms: tuple[FormFigures, ...]
+    blueprint: str
 
 
 def items_report(sat: PaperResults) -> ItemsReport:
@@ -56,7 +57,7 @@ def items_report(sat: PaperResults) -> ItemsReport:
     figures = [figure for block in blocks for _, _, figure in block.items]
     # A form that is one person's own has no mean to set beside another's.
     forms = () if any(form.person for form in sat.paper.forms) else compare(sat.sheets)
-    return ItemsReport(blocks, flags(figures), forms)
+    return ItemsReport(blocks, flags(figures), forms, sat.paper.blueprint)
 
 
 def _by_form(blocks: Sequence[tuple[Sheet, ...]]) -> list[tuple[Sheet, ...]]:

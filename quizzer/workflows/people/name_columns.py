@@ -8,12 +8,14 @@ from quizzer.workflows.people.table_rows import Layout, lacking, only
 
 WHOLE = ("name", "full name", "trainee", "candidate", "learner", "student")
 FIRST = ("first name", "firstname", "forename", "given name")
+_CALL = "call the one with the names “full name”"
 LAST = ("surname", "last name", "lastname", "family name")
 
 
 def name_places(heads: Sequence[str]) -> tuple[int, ...] | str:
     """The column of names, or the two of first names and surnames; () for none; a sentence where that is unclear."""
-    whole, first, last = (only(heads, names, "name") for names in (WHOLE, FIRST, LAST))
+    sure = ("full name",) if "full name" in heads else WHOLE
+    whole, first, last = only(heads, sure, "name", _CALL), only(heads, FIRST, "name"), only(heads, LAST, "name")
     for each in (whole, first, last):
         if isinstance(each, str):
             return each

@@ -86,12 +86,12 @@ def folded(head: str) -> str:
     return " ".join(head.replace("_", " ").strip(" \t\n:").casefold().split())
 
 
-def only(heads: Sequence[str], names: Iterable[str], what: str) -> tuple[int, ...] | str:
-    """The place of the one column with any of these names, () for none, or a complaint about two."""
+def only(heads: Sequence[str], names: Iterable[str], what: str, mend: str = _OTHERWISE) -> tuple[int, ...] | str:
+    """The place of the one column with any of these names, () for none, or a complaint about two, with its mend."""
     names = tuple(names)
     found = [at for at, head in enumerate(heads) if head in names]
     if len(found) > 1:
-        return f"two columns could be the {what}, {heads[found[0]]!r} and {heads[found[1]]!r}: {_OTHERWISE}"
+        return f"two columns could be the {what}, {heads[found[0]]!r} and {heads[found[1]]!r}: {mend}"
     return tuple(found)
 
 
