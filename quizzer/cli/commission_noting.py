@@ -53,4 +53,6 @@ def _chosen(keys: Keyboard, words: list[str]) -> int | None:
             return None
         if typed.isascii() and typed.isdecimal() and 1 <= int(typed[:4]) <= len(words):
             return int(typed[:4]) - 1
+        if typed.upper() in words:  # a code as it is written
+            return words.index(typed.upper())
         say(keys, f"Type a number from 1 to {len(words)}, or nothing.")

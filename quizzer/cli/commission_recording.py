@@ -20,7 +20,9 @@ def read_values(play: Commission, cells: list[Cell], typed: str) -> tuple[tuple[
     if len(words) == 1 and len(cells) > 1 and (words[0] == "lim" or _only_ticks(cells)):
         words *= len(cells)
     if len(words) != len(cells):
-        raise UsageError(f"{len(cells)} values belong here, and {len(words)} were typed", mend="- leaves one out")
+        belong = "1 value belongs" if len(cells) == 1 else f"{len(cells)} values belong"
+        came = "1 was" if len(words) == 1 else f"{len(words)} were"
+        raise UsageError(f"{belong} here, and {came} typed", mend="- leaves one out")
     pairs = zip(cells, words, strict=True)
     return tuple((cell, _value(play, cell, word)) for cell, word in pairs if word != "-")
 

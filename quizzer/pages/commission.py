@@ -26,7 +26,8 @@ _LIMITS = (
     "0.05 Ω, r2 1.67 times r1; prospective current under what the devices break."
 )
 _TYPED = (
-    "inspect 0 (intake and board), inspect 1-6 or all; isolate; lock; prove indicator; prove dead; loads out; null",
+    "isolate; lock; prove indicator; prove dead; loads out; null",
+    "inspect 0 (intake and board), 1-6 or all: covers come off, so once it is dead",
     "bonds, r1r2, ring, ir, polarity, supply, ze, ipf, zs, rcd, function: all ways, or zs 1-3 6; then you record.",
     "ir 250 5 (at 250 V), loop high, loop no-trip, earth off, earth on",
     "record zs 3 0.84x (x: it fails; ok: a tick; ol: over range; lim: left out, zs 1-8 lim; -: not now)",

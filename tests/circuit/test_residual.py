@@ -1,5 +1,6 @@
 """RCDs and leakage on site: what each test reads, by hand and against the bands of the product standard."""
 
+from dataclasses import replace
 from math import hypot, inf, sqrt
 from random import Random
 
@@ -69,8 +70,6 @@ def test_faults_of_rcds_break_their_bands_at_every_size():
 
 def test_a_trip_at_half_is_told_from_leakage_by_the_ramp_with_and_without_loads():
     """Row 28 of a table of defects, worked by hand: trip at 25 mA, 12 mA in phase leave 13; without loads 25."""
-    from dataclasses import replace
-
     circuit = replace(drawn_with("radial", 0), rcd_ma=25.0, leakage_ma=0.0, beside_ma=(0.0, 0.0, 0.0))
     leaking = read(circuit, one(circuit, "load-leaks")._replace(size=12.0))
     assert [leaking["ramp"], leaking["ramp-bare"]] == pytest.approx([13.0, 25.0])
@@ -83,8 +82,6 @@ def test_a_trip_at_half_is_told_from_leakage_by_the_ramp_with_and_without_loads(
 
 def test_filters_add_across_circuits_and_at_a_right_angle_to_the_testers_current():
     """Twelve filters of 0.75 mA are 9 mA, the most that 30 per cent of 30 mA allows: worked by hand."""
-    from dataclasses import replace
-
     circuit = replace(drawn_with("radial", 0), rcd_ma=24.0, leakage_ma=6 * 0.75, beside_ma=(6 * 0.75, 0.0, 0.0))
     found = read(circuit)
     assert found["leakage-all"] == pytest.approx(9.0)
@@ -102,6 +99,18 @@ def test_an_appliance_is_found_by_unplugging_and_circuits_by_the_clamp_on_each()
     assert fault.say.startswith("what the boiler and the loft leak")
     assert [n for n in (1, 2, 3) if found[f"beside-{n}"] > 4] == [2, 3]
     assert all(found[f"beside-{n}"] < 9 < found["leakage-all"] for n in (1, 2, 3))
+
+
+@pytest.mark.parametrize(("at", "own", "together"), [(0, 6.0, 6.0), (-1, 1.2, 2.2)])
+def test_circuits_that_are_parted_leak_as_they_did(at, own, together):
+    """Worked by hand: 6 mA each; parted, this circuit has 6 alone, or 1.2 with the 1.0 of the one left beside it."""
+    circuit = replace(drawn_with("ring", 0), leakage_ma=1.2, beside_ma=(1.0, 1.3, 1.1))
+    fault = one(circuit, "leakages-add", at)._replace(size=6.0)
+    play = play_of(circuit, fault)
+    mended = dict(zip((test.id for test in play.tests), play.mended, strict=True))
+    assert mended["leakage"] == pytest.approx(own)
+    assert mended["leakage-all"] == pytest.approx(together)
+    assert mended["beside-3"] == pytest.approx(1.1 if at == 0 else 6.0)
 
 
 def test_it_holds_at_every_size_while_it_is_only_used():

@@ -186,7 +186,9 @@ def _leave(_play: Commission, state: State, command: Command) -> CommissionDone:
     if not state.off:
         return CommissionDone(state, ("Ways are left off while everything is off.",))
     after = state._replace(left=frozenset(command.ways))
-    words = f"ways {spelled(command.ways)} stay off, locked and labelled" if command.ways else "no way stays off"
+    one = len(command.ways) == 1
+    words = f"{'way' if one else 'ways'} {spelled(command.ways)} {'stays' if one else 'stay'} off, locked and labelled"
+    words = words if command.ways else "no way stays off"
     return _said(after, command, f"When it is energised, {words}.")
 
 

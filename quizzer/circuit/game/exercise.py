@@ -8,7 +8,7 @@ from typing import Literal, NamedTuple
 
 from quizzer.circuit.game.duties import Duty, before_energising, before_handing_over
 from quizzer.circuit.model.control.parts import STARTERS
-from quizzer.circuit.model.fault import Fault, with_fault
+from quizzer.circuit.model.fault import Fault, once_mended, with_fault
 from quizzer.circuit.model.wiring import Circuit
 from quizzer.circuit.testing.measuring import Dice, measured_in_parts
 from quizzer.circuit.testing.proving import Fed, fed_from_elsewhere
@@ -54,7 +54,7 @@ class Exercise:
     or the voltage at the incoming terminals of a board is among them, so that the circuit stays off; `allowed` are the
     tests that can be done with the fault in. `fed` is what feeds it from elsewhere. The duties are what has to pass
     before energising and before handing over. `then` is what is left to be found when this fault is mended, None where
-    nothing is; `when` is the condition under which the fault shows.
+    nothing is; `when` is the condition under which the fault shows; `mended` is what the tests read after its repair.
     """
 
     circuit: Circuit
@@ -74,6 +74,7 @@ class Exercise:
     site: Site = SOUND_SITE
     then: Exercise | None = None
     when: When = ""
+    mended: tuple[float, ...] = ()
 
 
 class ExerciseStep(NamedTuple):
@@ -161,7 +162,11 @@ def exercise(
     allowed = tuple(n for n, test in enumerate(tests) if not test.never and (_off(test) or not dead_shows))
     found = tuple(suspect_of(circuit, each, tests, allowed) for each in suspects)
     fed = fed_from_elsewhere(faulty)
-    return Exercise(circuit, fault, tests, sound, true, found, odd, dead_shows, allowed, fed, first, last, when=when)
+    after = once_mended(circuit, fault)
+    mended = sound if after is circuit else tuple(readings(after, tests))
+    return Exercise(
+        circuit, fault, tests, sound, true, found, odd, dead_shows, allowed, fed, first, last, when=when, mended=mended
+    )
 
 
 def _off(test: Test) -> bool:
@@ -224,12 +229,12 @@ def missing(state: State, duties: tuple[Duty, ...]) -> list[str]:
     return [duty.say for duty in due if not state.passed.issuperset(duty.tests)]
 
 
-def passes(play: Exercise, at: int, value: float) -> bool:
-    """Whether a value is as it has to be: insulation by its limit, all else as the sound circuit gives it."""
+def passes(play: Exercise, at: int, value: float, *, mended: bool = False) -> bool:
+    """Whether a value is as it has to be: insulation by its limit, all else as in the circuit sound, or mended."""
     test = play.tests[at]
     if test.uses == "insulation":
         return value >= LEAST
-    return first_difference([test], [play.sound[at]], [value]) is None
+    return first_difference([test], [(play.mended if mended else play.sound)[at]], [value]) is None
 
 
 def early(play: Exercise, state: State, at: int) -> bool:

@@ -82,7 +82,7 @@ def _limit(play: Exercise, numbers: Sequence[int]) -> str:
     """What a line is held to; of prospective currents what follows for three lines together."""
     first = play.tests[numbers[0]]
     if first.uses == "current":
-        amperes = {play.tests[n].id: play.sound[n] for n in numbers}
+        amperes = {play.tests[n].id: play.mended[n] for n in numbers}
         return f"all three lines {three_phase_current(amperes):.0f} A"
     return rule(play.circuit, first.uses) if first.uses in LIMITS else ""
 
@@ -97,7 +97,7 @@ def _readings(play: Exercise, numbers: Sequence[int], tests: Sequence[Test]) -> 
 
     Insulation that is far above its limit is told by the lowest found.
     """
-    values = [play.sound[n] for n in numbers]
+    values = [play.mended[n] for n in numbers]
     if tests[0].uses == "insulation":
         lowest = min(range(len(values)), key=lambda at: values[at])
         alike = len({told(play.circuit, test, value) for test, value in zip(tests, values, strict=True)}) == 1

@@ -77,8 +77,8 @@ def _not_live(play: Exercise, state: State, test: Test) -> str:
 def _taken(play: Exercise, state: State, at: int) -> Done:
     """The state after a test that may be done, and its reading."""
     test, sound = play.tests[at], cured(play, state)
-    value = (play.true if shows(play, state.under) and not sound else play.sound)[at]
-    counts = passes(play, at, value) and not early(play, state, at)
+    value = (play.true if shows(play, state.under) and not sound else play.mended)[at]
+    counts = passes(play, at, value, mended=sound) and not early(play, state, at)
     passed = state.passed | {at} if counts else state.passed - {at}
     step = ExerciseStep(test.say, at, value, sound, state.under)
     said = f"{test.instrument.name}, {test.say}: {told(play.circuit, test, value)}{_note(play, state, at)}"

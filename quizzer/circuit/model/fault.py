@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Literal, NamedTuple
 
 from quizzer.circuit.model.edits import Edit
+from quizzer.circuit.model.residual_edits import LeakagesAdd
 from quizzer.circuit.model.wiring import Circuit
 
 # What a test uses: the instrument, or the eye.
@@ -100,3 +101,8 @@ class Fault(NamedTuple):
 def with_fault(circuit: Circuit, fault: Fault) -> Circuit:
     """The circuit with the fault in it."""
     return fault.at.made(circuit, fault.size)
+
+
+def once_mended(circuit: Circuit, fault: Fault) -> Circuit:
+    """The circuit after the repair: sound, but that circuits which were parted leak as they did."""
+    return fault.at.parted(circuit, fault.size) if isinstance(fault.at, LeakagesAdd) else circuit

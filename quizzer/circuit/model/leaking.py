@@ -27,7 +27,9 @@ def shared_leakage(circuit: Circuit) -> tuple[float, float]:
     Filters and cables of several circuits run ahead alike, so they simply add.
     """
     loads = sum(ma for _, ma in circuit.leaking_loads)
-    return through_insulation(circuit) + loads, circuit.leakage_ma + sum(circuit.beside_ma)
+    beside = () if 0 in circuit.apart else circuit.beside_ma
+    shared = sum(ma for number, ma in enumerate(beside, 1) if number not in circuit.apart)
+    return through_insulation(circuit) + loads, circuit.leakage_ma + shared
 
 
 def through_insulation(circuit: Circuit) -> float:

@@ -108,7 +108,8 @@ class Circuit:
 
     Of its RCD: the time at the rated residual current, the mA that trip it, whether its button does. `main_ms` is the
     time of the RCD with delay before it, where there is one. `beside_ma` is what each circuit beside it on the same RCD
-    leaks, and `leaking_loads` what appliances leak, by the number of their point.
+    leaks, `apart` the circuits that have RCDs of their own (0: this one, from 1 on those beside it), `leaking_loads`
+    what appliances leak, by the number of their point.
     Of a starter on site: its machine, whether a pole of its control supply is earthed, and the contactors that chatter.
     At the origin: whether its line and neutral are exchanged or its neutral is lost, and the ohms of bad joints in the
     earth of the supply and at the main earthing terminal.
@@ -132,6 +133,7 @@ class Circuit:
     button: bool = True
     main_ms: float = 270.0
     beside_ma: tuple[float, ...] = ()
+    apart: tuple[int, ...] = ()
     leaking_loads: tuple[tuple[int, float], ...] = ()
     supply_reversed: bool = False
     neutral_lost: bool = False

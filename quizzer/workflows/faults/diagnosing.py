@@ -13,7 +13,7 @@ from quizzer.circuit.game.tales import complaint
 from quizzer.circuit.model.control.on_site import on_site as starter_on_site
 from quizzer.circuit.model.control.parts import STARTERS
 from quizzer.circuit.model.drawing import SHAPES, drawn
-from quizzer.circuit.model.fault import Fault
+from quizzer.circuit.model.fault import Fault, once_mended
 from quizzer.circuit.model.shapes import Dice
 from quizzer.circuit.model.suspects import suspects, suspects_on_site
 from quizzer.circuit.model.wiring import Circuit
@@ -104,7 +104,7 @@ def made(
     play = replace(play, complaint=tale(beside.when) if beside.when else complaint(circuit, fault))
     if beside.hidden is None:
         return play
-    then = exercise(circuit, beside.hidden, everything, tests, dice, later)
+    then = exercise(once_mended(circuit, fault), beside.hidden, everything, tests, dice, later)
     due = tuple(dict.fromkeys((*play.last_duties, *then.last_duties)))
     return replace(play, then=replace(then, last_duties=due))
 
