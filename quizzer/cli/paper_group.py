@@ -230,6 +230,7 @@ def paper_history(
 @paper_app.command("entries")
 def paper_entries(
     blueprint: Annotated[str, typer.Argument(help="The name of the blueprint of the papers.")],
+    out: Annotated[Path | None, typer.Option(help="Write a PDF or CSV file instead.", metavar="FILE")] = None,
     bank: Bank = None,
     store: Store = None,
     plain: Plain = False,
@@ -237,4 +238,4 @@ def paper_entries(
     """Report on the entries over all papers of a blueprint."""
     from quizzer.cli.paper_entries import entries
 
-    entries(blueprint, bank, store, plain)
+    entries(blueprint, out, bank, store, plain)

@@ -12,6 +12,7 @@ from quizzer.blocks.page import Block, Page
 from quizzer.blocks.text import Gap, PageBreak, Paragraph
 from quizzer.blocks.words import MOCK
 from quizzer.cli.opening import Banks, open_shelf, opened_store
+from quizzer.cli.save import check_report_ending
 from quizzer.cli.screen import look_of, put, tell
 from quizzer.errors import UsageError
 from quizzer.marks.answers import AnswerRow
@@ -50,8 +51,7 @@ def report(wishes: ReportWishes) -> None:
     """Show the report, or write it to a file."""
     if wishes.person and wishes.items:
         raise UsageError("--items is about the paper, --person about one who sat it", mend="ask for one of them")
-    if wishes.out is not None and wishes.out.suffix.lower() not in {".pdf", ".csv"}:
-        raise UsageError(f"--out {str(wishes.out)!r} is neither .pdf nor .csv", mend="end the name in .pdf or .csv")
+    check_report_ending(wishes.out)
     sat, note, ruled = _sat(wishes)
     if wishes.out is None:
         _show(sat, note, ruled, wishes)

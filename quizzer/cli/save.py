@@ -1,4 +1,4 @@
-"""Files of `weak`, `ready`, `plan` and `progress`: the plots, the page on paper or as text."""
+"""Files of `weak`, `ready`, `plan` and `progress`: the plots, the page on paper or as text; endings of reports."""
 
 from __future__ import annotations
 
@@ -26,6 +26,12 @@ def check_ending(path: Path | None) -> None:
             f"--out {str(path)!r} is none of .svg, .pdf and .txt",
             mend="end the name in .svg (the plots), .pdf (plots and tables) or .txt (the page as shown)",
         )
+
+
+def check_report_ending(path: Path | None) -> None:
+    """Raises UsageError for a file that is no PDF and no CSV."""
+    if path is not None and path.suffix.lower() not in {".pdf", ".csv"}:
+        raise UsageError(f"--out {str(path)!r} is neither .pdf nor .csv", mend="end the name in .pdf or .csv")
 
 
 def show(page: Page, out: Path | None, day: date, notes: str = "", *, plain: bool) -> None:

@@ -1,5 +1,8 @@
 """Several papers of one blueprint taken together, entry by entry: judged before, measured after, used by the next."""
 
+import csv
+import io
+
 import pytest
 
 from quizzer.blocks.text import DataTable, Paragraph, Points
@@ -10,6 +13,7 @@ from quizzer.workflows.papers.answer_table import read_table
 from quizzer.workflows.papers.correcting import Saying, Wish, correct
 from quizzer.workflows.papers.marking import mark_all
 from quizzer.workflows.papers.pooling import pooled_papers
+from quizzer.workflows.papers.result_tables import entries_csv
 from quizzer.workflows.papers.ruling import void
 from tests.exam import Room, keys_of, wrong_at
 
@@ -82,6 +86,16 @@ def test_the_page_names_what_is_harder_than_judged_and_says_when_there_is_too_li
     few = pooled_page(pooled_papers(room.world, "cards")).blocks
     assert any(isinstance(each, Paragraph) and "Too little is known" in str(each.words) for each in few)
     assert not any(isinstance(each, Points) for each in few)
+
+
+def test_the_table_has_a_row_for_each_entry_and_empty_cells_where_too_little_is_known(room):
+    rows = list(csv.DictReader(io.StringIO(entries_csv(pooled_papers(room.world, "cards")).decode("utf-8-sig"))))
+    assert len(rows) == 7
+    (row,) = [each for each in rows if each["entry"] == SECOND]
+    assert (row["people"], row["right"], row["forms"], row["judged"]) == ("80", "40", "4", "0.75")
+    assert 0.45 < float(row["alike"]) < float(row["expected"]) < 0.6
+    (row,) = [each for each in rows if each["entry"] == FIRST]
+    assert (row["right"], row["r with the rest"]) == ("0", "")
 
 
 def test_a_blueprint_without_answers_is_refused(tmp_path):

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from quizzer.marks.intervals import band, chance_above, near_the_line
 from quizzer.render.csv.csvs import csv_bytes
 from quizzer.workflows.papers.items_result import Block, ItemsReport, option_letter
+from quizzer.workflows.papers.pooling import PooledEntry, PooledPapers
 from quizzer.workflows.papers.reporting import PaperResults, lines, mistake_words, sheets_of, verdict_on
 
 PEOPLE = (
@@ -53,7 +54,39 @@ ITEMS = (
     "chosen",
     "option's r with the rest",
 )
+ENTRIES = (
+    "entry",
+    "people",
+    "right",
+    "forms",
+    "judged",
+    "expected",
+    "standard deviation of expected",
+    "alike",
+    "standard error of alike",
+    "r with the rest",
+    "standard error of r",
+)
 MOST_NAMED = 8  # forms, in one cell
+
+
+def entries_csv(found: PooledPapers) -> bytes:
+    """A row an entry of all papers of a blueprint; empty where too little is known."""
+    return csv_bytes(ENTRIES, map(_entry_row, found.entries))
+
+
+def _entry_row(each: PooledEntry) -> list[object]:
+    figures, alike = each.figures, each.alike
+    known = each.judged, each.expected, each.doubt if each.expected is not None else None
+    model = (alike.facility, alike.facility_error) if alike else (None, None)
+    shares = (*known, *model, figures.with_rest, figures.error)
+    return [
+        each.name,
+        figures.people,
+        figures.right,
+        figures.forms,
+        *map(_rounded, shares),
+    ]
 
 
 def people_csv(sat: PaperResults) -> bytes:
