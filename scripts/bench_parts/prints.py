@@ -7,13 +7,16 @@ import xml.etree.ElementTree as ET
 import zipfile
 from collections.abc import Callable, Iterator
 from datetime import date
-from functools import partial
+from functools import cache, partial
 
 from quizzer.bankfiles.blueprint_files import blueprint
 from quizzer.bankfiles.shelf import Shelf, shipped
+from quizzer.paper.record import Form, Paper
+from quizzer.paper.seating import Seat
 from quizzer.question.making import make
 from quizzer.question.question import Question
 from quizzer.render.qti.package import qti_package
+from quizzer.render.typst.classes import class_pdf
 from quizzer.render.typst.glyphs import FONTS
 from quizzer.render.typst.papers import paper_pdfs
 from quizzer.workflows.papers.files import VARIANTS
@@ -21,12 +24,13 @@ from quizzer.workflows.papers.papers import Order, make_paper
 from scripts.bench_parts.promise import Promise, Stopped, against, seconds
 
 ROUNDS = 5
-FORM, PACKAGE = 8.0, 8.0
+PEOPLE, CLASSES = 40, 2  # of a class file, and how many such files
+FORM, CLASS, PACKAGE = 8.0, 8.0, 8.0
 SIZES = {"large-print-18": 18, "large-print-24": 24, "wide-spaced": 13}  # points; the others have Typst's own
 
 
 def measure() -> Iterator[Promise]:
-    """The three documents of a form in each look, and a package."""
+    """The three documents of a form in each look, a file for a class, and a package."""
     shelf = Shelf(shipped())
     order = Order(1, 0, 7, "", signed_only=False)
     made = make_paper(shelf, blueprint(shelf, "wiring-regulations"), order, date(2026, 11, 25), {}, frozenset())
@@ -40,9 +44,40 @@ def measure() -> Iterator[Promise]:
         )
         ratio = _turn_about(rounds, ours, bare)
         yield Promise(f"a form of {len(form.items)}, {look}", ratio, "times Typst on its bare words", FORM)
+    yield _of_a_class(paper, form, shelf)
     packed = partial(_packed, lambda each: qti_package(paper, form, each, "qti3"))
     ratio = _turn_about(rounds, packed, _read_again(qti_package(paper, form, rounds[0], "qti3")))
     yield Promise("a QTI package", ratio, "times reading its files and packing them again", PACKAGE)
+
+
+def _of_a_class(paper: Paper, form: Form, shelf: Shelf) -> Promise:
+    """A class file of papers with their own numbers, and the bare words of these papers in one file."""
+    names = [f"Person {at}" for at in range(1, PEOPLE + 1)]
+    forms = tuple(form._replace(serial=f"P{at}", person=name) for at, name in enumerate(names, 1))
+    seats = [Seat(at, one.person, one.serial, "standard") for at, one in enumerate(forms, 1)]
+    find = cache(shelf.find)
+
+    def classes(first: int) -> Iterator[list[Question]]:
+        for more in range(first, first + CLASSES):
+            yield [make(find(item.entry), item.seed + 100 * more + at) for at in range(PEOPLE) for item in form.items]
+
+    def printed(questions: list[Question]) -> None:
+        of = dict(zip([one.serial for one in forms], batched(questions, len(form.items)), strict=True))
+        made = class_pdf(paper._replace(forms=forms), seats, "standard", lambda one: of[one.serial])
+        if not made.startswith(b"%PDF"):
+            raise Stopped("what was printed is no PDF")
+
+    ours, bare = classes(1), classes(1 + CLASSES)
+    ratio = against(
+        lambda: seconds(partial(printed, next(ours))), lambda: seconds(partial(bare_paper, next(bare))), CLASSES
+    )
+    name = f"a class file of {PEOPLE} papers with their own numbers"
+    return Promise(name, ratio, "times Typst on the bare words of these papers", CLASS)
+
+
+def batched(questions: list[Question], each: int) -> list[list[Question]]:
+    """The questions of one paper after another."""
+    return [questions[at : at + each] for at in range(0, len(questions), each)]
 
 
 def _turn_about(
@@ -64,16 +99,27 @@ def _packed(work: Callable[[list[Question]], bytes], questions: list[Question]) 
 
 def bare_words(look: str, questions: list[Question]) -> None:
     """The words of the paper and of the scheme as plain paragraphs, in the same fonts and size."""
+    more = [text for each in questions for text in (*(option.why for option in each.options), each.reason) if text]
+    for texts in (_asked(questions), _asked(questions) + more):
+        _bare(texts, SIZES.get(look, 11))
+
+
+def bare_paper(questions: list[Question]) -> None:
+    """The words of papers as plain paragraphs."""
+    _bare(_asked(questions), 11)
+
+
+def _asked(questions: list[Question]) -> list[str]:
+    return [text for each in questions for text in (each.stem, *(option.text for option in each.options))]
+
+
+def _bare(texts: list[str], size: int) -> None:
     from typst import Compiler, Fonts
 
-    words = [text for each in questions for text in (each.stem, *(option.text for option in each.options))]
-    more = [text for each in questions for text in (*(option.why for option in each.options), each.reason) if text]
-    size = SIZES.get(look, 11)
     fonts = Fonts(include_system_fonts=False, include_embedded_fonts=True, font_paths=[str(FONTS)])
-    for texts in (words, words + more):
-        body = "\n\n".join(f"#{_quoted(text)}" for text in texts)
-        source = f'#set text(font: "Source Sans Pro", size: {size}pt)\n{body}'
-        Compiler(input=source.encode(), font_paths=fonts, ignore_system_fonts=True).compile(format="pdf")
+    body = "\n\n".join(f"#{_quoted(text)}" for text in texts)
+    source = f'#set text(font: "Source Sans Pro", size: {size}pt)\n{body}'
+    Compiler(input=source.encode(), font_paths=fonts, ignore_system_fonts=True).compile(format="pdf")
 
 
 def _quoted(text: str) -> str:

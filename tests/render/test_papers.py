@@ -2,16 +2,22 @@
 
 import io
 import itertools
+import json
 import re
 from datetime import date
 
 import pytest
+from fontTools.ttLib import TTFont
 from pypdf import PdfReader
 from pypdfium2 import PdfDocument
+from typst import Compiler, Fonts
 
+from quizzer.paper.sheet_layout import LOOKS
+from quizzer.render.typst.glyphs import FONTS
 from quizzer.render.typst.paper_words import candidate_words, sheet_words
 from quizzer.render.typst.papers import paper_pdfs
-from quizzer.render.typst.typesetting import pdf
+from quizzer.render.typst.question_words import LABEL_WIDTHS
+from quizzer.render.typst.typesetting import TEMPLATES, pdf
 from quizzer.workflows.papers.files import VARIANTS
 from tests.render.forms import HOSTILE, card, catalogue, number, paper, sum_, tags, words
 
@@ -240,16 +246,60 @@ def test_a_page_of_large_print_is_filled_by_two_questions():
     assert min(lowest[2:4]) > 0.9, "one at the top and one at the foot"
 
 
-@pytest.mark.parametrize("name", [PAPER, SCHEME])
+@pytest.mark.parametrize("name", [PAPER, SHEET, SCHEME])
 def test_running_text_stands_in_paragraphs(name):
     """A reader moves by paragraphs: text right under a part of the document, or in an option, is one."""
     inner = {"/Span", "/Strong", "/Em", "/Sub"}
+    assert sum(tag["/S"] == "/P" for tag in tags(PDFS[name])) > len(QUESTIONS)
     for tag in tags(PDFS[name]):
         if tag["/S"] in ("/Document", "/Div", "/LBody", "/Sect"):
             under = tag.get("/K", [])
             below = [each.get_object() for each in (under if isinstance(under, list) else [under])]
             loose = [each["/S"] for each in below if isinstance(each, dict) and each.get("/S") in inner]
             assert not loose, (tag["/S"], loose)
+
+
+@pytest.mark.parametrize("name", [PAPER, SHEET, SCHEME])
+def test_a_paragraph_holds_words_and_no_part_of_a_document(name):
+    """ISO 32000-1, 14.8.4.3: a paragraph is at the lowest level of blocks."""
+    for tag in (tag for tag in tags(PDFS[name]) if re.fullmatch(r"/(P|H\d)", tag["/S"])):
+        under = tag.get("/K", [])
+        below = [each.get_object() for each in (under if isinstance(under, list) else [under])]
+        kinds = {each["/S"] for each in below if isinstance(each, dict) and "/S" in each}
+        assert kinds <= {"/Span", "/Strong", "/Em", "/Sub", "/Sup", "/Formula"}, kinds
+
+
+def test_a_row_of_the_answer_sheet_is_a_paragraph_of_its_number_and_its_boxes():
+    rows = [tag for tag in tags(PDFS[SHEET]) if tag["/S"] == "/P"][-len(QUESTIONS) :]
+    for tag in rows:
+        number_, *boxes = tag["/K"]
+        assert number_.get_object()["/S"] == "/Strong"
+        assert len(boxes) == 4
+
+
+def test_labels_of_options_are_as_wide_as_the_font_has_them():
+    font = TTFont(FONTS / "SourceSansPro-Bold.otf")
+    letters, wide = font.getBestCmap(), font["hmtx"]
+    assert {label: wide[letters[ord(label)]][0] / 1000 for label in LABEL_WIDTHS} == LABEL_WIDTHS
+    assert font["head"].unitsPerEm == 1000
+
+
+@pytest.mark.parametrize("variant", VARIANTS)
+def test_how_to_mark_is_as_large_as_its_room_allows(variant):
+    """Its scale is written down, so that it is not looked for on every sheet."""
+    sizes = LOOKS[variant]._asdict()
+    source = """#import "look.typ": dressed, look
+    #import "sheet.typ": how, how-room, how-scale
+    #set text(lang: "en", region: "GB")
+    #show: dressed.with("how")
+    #context [#metadata((how-scale, (1, 0.9, 0.8).find(scale => {
+      measure(text(size: look.size * scale, how), width: 170mm).height <= how-room(json(bytes(sys.inputs.data)))
+    })))<scales>]"""
+    fonts = Fonts(include_system_fonts=False, font_paths=[str(FONTS)])
+    sheet = {"look": variant, "sizes": sizes}
+    made = Compiler(source.encode(), TEMPLATES, fonts, ignore_system_fonts=True, sys_inputs={"data": json.dumps(sheet)})
+    written, found = json.loads(made.query("<scales>", field="value"))[0]
+    assert written == found
 
 
 @pytest.mark.parametrize("name", [PAPER, SHEET, SCHEME])

@@ -23,6 +23,8 @@ def printable(text: str) -> str:
     if text.isascii() and text.isprintable():
         return text
     drawn = covered()
+    if plain().issuperset(text) and unicodedata.is_normalized("NFC", text):
+        return text
     return "".join(_printed(char, drawn) for char in unicodedata.normalize("NFC", text))
 
 
@@ -31,6 +33,12 @@ def covered() -> frozenset[int]:
     """The code points that the regular and the bold font both draw."""
     regular, bold = (frozenset(_code_points(path.read_bytes())) for path in sorted(FONTS.glob("*.otf")))
     return regular & bold
+
+
+@cache
+def plain() -> frozenset[str]:
+    """The characters that are printed as they are."""
+    return frozenset(char for each in covered() if _printed(char := chr(each), covered()) == char)
 
 
 def _printed(char: str, drawn: frozenset[int]) -> str:

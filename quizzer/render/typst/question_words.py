@@ -18,6 +18,10 @@ from quizzer.render.typst.picturing import pictured
 from quizzer.render.typst.section_cautions import split
 from quizzer.render.typst.tabling import tabled
 
+# How wide the labels of options are in the bold font, as shares of its size.
+LABEL_WIDTHS = {"A": 0.573, "B": 0.605, "C": 0.582, "D": 0.635, "E": 0.548, "F": 0.524, "G": 0.638, "H": 0.674}
+_LABEL = 0.6  # another's
+
 
 def section_words(section: Section, numbered: Sequence[tuple[int, Question]]) -> dict[str, Any]:
     """A section of a paper: its title, what its questions have to be cautioned of, and they with their numbers."""
@@ -33,12 +37,22 @@ def section_words(section: Section, numbered: Sequence[tuple[int, Question]]) ->
 
 def asked_words(number: int, question: Question, cautions: Sequence[dict[str, str]]) -> dict[str, Any]:
     """A question as it is asked, with the cautions that stand with it alone."""
+    options = [option.text for option in question.options]
+    widths = {option.label: LABEL_WIDTHS.get(option.label, _LABEL) for option in question.options}
+    widest = max(widths.values(), default=0.0)
+    texts = [question.stem, *options, *(told["say"] + told["defer"] for told in cautions)]
     return {
         "number": number,
-        "stem": question.stem,
         "parts": _parts(question),
         "cautions": list(cautions),
-        "options": [{"label": option.label, "text": option.text} for option in question.options],
+        "options": [
+            {"label": option.label, "text": option.text, "narrower": round(widest - widths[option.label], 3)}
+            for option in question.options
+        ],
+        "widest": widest,
+        "room": _room(texts),
+        "room-of-options": _room(options),
+        "symbols": any("_" in text for text in texts),
     }
 
 
@@ -65,6 +79,11 @@ def solved_words(number: int, question: Question) -> dict[str, Any]:
         "level": head.level,
         "safety_critical": head.safety_critical,
     }
+
+
+def _room(texts: Sequence[str]) -> dict[str, int]:
+    """How many letters the texts have, and lines of which not all is filled."""
+    return {"letters": sum(map(len, texts)), "lines": sum(text.count("\n") + 2 for text in texts)}
 
 
 def _parts(question: Question) -> list[dict[str, Any]]:
