@@ -9,12 +9,12 @@ import pytest
 from quizzer.circuit.commissioning.actions import act
 from quizzer.circuit.commissioning.marking import marked
 from quizzer.circuit.commissioning.measuring import shown_of
-from quizzer.circuit.commissioning.state import Command, State
+from quizzer.circuit.commissioning.state import Command, Note, State
 from quizzer.circuit.installation.checks import origin_values
-from quizzer.circuit.installation.departures import Departure, with_departures
+from quizzer.circuit.installation.departures import Departure, codes_of, with_departures
 from quizzer.circuit.installation.drawing import SIZES
 from quizzer.circuit.installation.further_departures import FIRST_SEED, LATER_SEED
-from quizzer.circuit.installation.placing import KINDS, kinds_of
+from quizzer.circuit.installation.placing import KINDS, kinds_for, kinds_of
 from quizzer.circuit.installation.seeing import seen
 from quizzer.circuit.model.wiring import with_fields
 from quizzer.workflows.faults.commissioning import commissioned
@@ -109,6 +109,33 @@ def test_a_lost_neutral_reads_nothing_to_it_and_nothing_may_be_energised():
     stopped = act(play, state, Command("energise")).state
     assert "although its supply had failed" in stopped.stopped
     assert not marked(play, stopped).passed
+
+
+@pytest.mark.parametrize(("size", "kind"), [("workshop", "neutral-lost"), ("house", "neutral-open")])
+def test_a_supply_without_its_neutral_is_one_kind_on_each_supply(size, kind):
+    able = {
+        each.id for each in kinds_for(commissioned(size, 2, 204, periodic=False).sound, 0, 2, periodic=False, seed=600)
+    }
+    assert able & {"neutral-lost", "neutral-open"} == {kind}
+    _, whole, test = placed(kind, size, 0)
+    assert test(0, "supply").words.startswith("L-N 0 V: nothing holds the neutral, L-E 230 V, N-E 0 V")
+    # Ze is as it was; of the two currents only the one to earth is left.
+    assert origin_values(whole, earth_off=True)["Ze"] == whole.supply.z_e
+    lines = 2 if whole.three_phase else 1
+    assert origin_values(whole, earth_off=True)["Ipf"] == pytest.approx(lines * 230 / whole.supply.z_e)
+
+
+def test_a_device_for_one_direction_is_c2_where_the_rcd_alone_disconnects():
+    """Guidance of August 2024, as it is quoted: C2 where it is fault protection, C3 for additional protection alone."""
+    (kind,) = (each for each in KINDS if each.id == "one-direction")
+    plays = [commissioned("house", 3, seed, periodic=True) for seed in (286, 204)]
+    assert [play.sound.supply.earthing == "TT" for play in plays] == [True, False]
+    assert [codes_of(Departure(kind, 9, 0.5), play.sound)[0] for play in plays] == ["C2", "C3"]
+    play = replace(plays[0], departures=(Departure(kind, 9, 0.5),))
+    for code, right in (("C2", True), ("C3", False)):
+        state = State(notes=(Note(9, kind.id, code),), ended="refused")
+        (mark,) = (each for each in marked(play, state).marks if each.part == "remedies")
+        assert mark.right is right
 
 
 def test_what_stands_against_direct_current_is_seen():

@@ -47,6 +47,12 @@ def _inspect(play: Commission, state: State, command: Command) -> CommissionDone
     return CommissionDone(after._replace(steps=(*state.steps, step)), lines)
 
 
+_WITHOUT_NEUTRAL = {  # what happens, on three phases or not
+    True: "loads get what their neighbours leave",
+    False: "every load that is on makes the neutral live",
+}
+
+
 def _isolate(play: Commission, state: State, command: Command) -> CommissionDone:
     if state.off:
         return _said(state, command, f"The main switch is off, every pole: it was before.{_second(play)}")
@@ -198,7 +204,9 @@ def _energise(play: Commission, state: State, command: Command) -> CommissionDon
     if state.earth_off:
         return stop(state, "the installation was energised with its earthing conductor off")
     if supply_fails(state):
-        return stop(state, "it was energised although its supply had failed: loads get what their neighbours leave")
+        return stop(
+            state, f"it was energised although its supply had failed: {_WITHOUT_NEUTRAL[play.sound.three_phase]}"
+        )
     if missing := not_proved(play, state):
         words = "; no ".join(missing_words(state, missing))
         return stop(state, f"it was energised before the dead tests had passed: no {words}")
