@@ -194,6 +194,7 @@ def _leave(_play: Commission, state: State, command: Command) -> CommissionDone:
     after = state._replace(left=frozenset(command.ways))
     one = len(command.ways) == 1
     words = f"{'way' if one else 'ways'} {spelled(command.ways)} {'stays' if one else 'stay'} off, locked and labelled"
+    words += "; what is not tested there is recorded as lim"
     words = words if command.ways else "no way stays off"
     return _said(after, command, f"When it is energised, {words}.")
 
