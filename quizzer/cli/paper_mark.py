@@ -11,11 +11,11 @@ from quizzer.cli.keying import key_in
 from quizzer.cli.opening import Banks, open_world
 from quizzer.cli.screen import progress, put_page
 from quizzer.errors import UsageError
-from quizzer.pages.mark import doubt_words, marks_page, several_words
+from quizzer.pages.mark import doubt_words, guesses_words, marks_page, several_words
 from quizzer.paper.record import Paper
 from quizzer.workflows.papers.answer_table import read_table
 from quizzer.workflows.papers.finding import Making, paper_named
-from quizzer.workflows.papers.form_doubts import form_doubts
+from quizzer.workflows.papers.form_doubts import form_doubts, like_guesses
 from quizzer.workflows.papers.marking import mark_all, mark_sittings
 from quizzer.workflows.papers.since_made import changes_since, said_of_changes
 from quizzer.workflows.world import World
@@ -58,6 +58,7 @@ def _from_table(world: World, paper: Paper, making: Making, wishes: MarkWishes) 
     notes = list(table.notes)
     notes += [f"New trainees: {', '.join(one.name for one in table.newcomers)}."] if table.newcomers else []
     notes += [doubt_words(doubt) for doubt in form_doubts(paper, table.handed)]
+    notes += [guesses_words(*found)] if (found := like_guesses(table.handed)) else []
     notes += _several(world, paper, {one.name for one in table.handed})
     notes += [f"New trainee {new} is spelt nearly as {known}: one person?" for new, known in table.alike]
     notes += filter(None, [said_of_changes(changes_since(world.shelf, paper))])

@@ -34,6 +34,14 @@ def doubt_words(doubt: FormDoubt) -> str:
     )
 
 
+def guesses_words(right: int, answered: int) -> str:
+    """That all the scripts together fit the paper no better than guesses do, in words."""
+    return (
+        f"LOOK AT THE PAPER: {right} of all {answered} answers are right, as many as guesses would be. If these are "
+        "answers to another paper, void each script, then mark them with theirs."
+    )
+
+
 def several_words(name: str, forms: Sequence[str]) -> str:
     """That somebody has scripts of several forms, in words."""
     return f"{name} has scripts of {len(forms)} forms now, {listed(forms)}: each counts as one of the group."

@@ -1,12 +1,14 @@
 """A script marked by the wrong form's key, and one person under two spellings, are told beside the marks."""
 
+from random import Random
+
 import pytest
 
 from quizzer.bankfiles.shelf import Shelf
-from quizzer.pages.mark import doubt_words
+from quizzer.pages.mark import doubt_words, guesses_words
 from quizzer.paper.record import Form, Item, to_json
 from quizzer.workflows.papers.answer_table import read_table
-from quizzer.workflows.papers.form_doubts import form_doubts
+from quizzer.workflows.papers.form_doubts import form_doubts, like_guesses
 from quizzer.workflows.papers.script_marking import Handed
 from tests.cli.running import ran
 from tests.exam import Room, bank_of_cards, keys_of, paper_of
@@ -41,6 +43,18 @@ def test_a_script_of_the_other_form_is_doubted_with_both_counts(thirty):
 @pytest.mark.parametrize("answers", [KEYS["A"], KEYS["A"][:9] + "-" * 21, "A" * 30, "-" * 30])
 def test_a_script_of_its_own_form_or_of_a_guesser_is_not(thirty, answers):
     assert form_doubts(thirty, [handed(thirty, "A", answers)]) == ()
+
+
+@pytest.mark.parametrize("scripts", [4, 5])
+def test_scripts_that_fit_no_better_than_guesses_are_told_when_they_are_several(thirty, scripts):
+    dice = Random("guesses")
+    guessed = [handed(thirty, "A", "".join(dice.choices("ABCD", k=28)) + "--") for _ in range(scripts)]
+    found = like_guesses(guessed)
+    right = sum(a == b for one in guessed for a, b in zip(one.answers, KEYS["A"], strict=True))
+    assert found == (None if scripts == 4 else (right, 140))
+    assert found is None or f"{right} of all 140 answers are right" in guesses_words(*found)
+    assert like_guesses([*guessed[1:], handed(thirty, "A", KEYS["A"])]) is None, "one who knows all is enough"
+    assert like_guesses([handed(thirty, "A", "-" * 30)] * 5) is None
 
 
 def test_forms_of_ones_own_numbers_are_known_by_the_person(thirty):

@@ -1,4 +1,4 @@
-"""Scripts that may have been marked by the wrong form's key: told beside the marks, for a person to look."""
+"""Scripts that may have been marked by the wrong form's or paper's key: told beside the marks, for a person to look."""
 
 from __future__ import annotations
 
@@ -11,7 +11,8 @@ from quizzer.recall.guess import GUESS
 from quizzer.store import OMITTED
 from quizzer.workflows.papers.script_marking import Handed
 
-SELDOM = 0.001  # how seldom chance alone may fit another key as well
+SELDOM = 0.001  # how seldom chance alone may fit a key as well
+FEWEST = 5  # scripts that are no better than guesses, before the paper is doubted and not the people
 
 
 class FormDoubt(NamedTuple):
@@ -32,6 +33,18 @@ def form_doubts(paper: Paper, handed: Sequence[Handed]) -> tuple[FormDoubt, ...]
     """
     keys = {form.serial: _keys(form) for form in paper.forms if not form.person}
     return tuple(doubt for one in handed if one.form.serial in keys for doubt in _doubt(one, keys))
+
+
+def like_guesses(handed: Sequence[Handed]) -> tuple[int, int] | None:
+    """Right answers and answers of scripts that are together no better than guesses; None where they are, or are few.
+
+    As they are when a table is marked with the wrong paper.
+    """
+    right = sum(_right(one.answers, _keys(one.form)) for one in handed)
+    answered = sum(len(one.answers) - one.answers.count(OMITTED) for one in handed)
+    if len(handed) < FEWEST or not answered or binomial_at_least(right, answered, GUESS) < SELDOM:
+        return None
+    return right, answered
 
 
 def _doubt(one: Handed, keys: dict[str, str]) -> list[FormDoubt]:
