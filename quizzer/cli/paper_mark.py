@@ -11,9 +11,10 @@ from quizzer.cli.keying import key_in
 from quizzer.cli.opening import Banks, open_world
 from quizzer.cli.screen import progress, put_page
 from quizzer.errors import UsageError
-from quizzer.pages.mark import doubt_words, guesses_words, marks_page, several_words
+from quizzer.pages.mark import doubt_words, guesses_words, marks_page, several_words, void_words
 from quizzer.paper.record import Paper
 from quizzer.workflows.papers.answer_table import read_table
+from quizzer.workflows.papers.correcting import void_before
 from quizzer.workflows.papers.finding import Making, paper_named
 from quizzer.workflows.papers.form_doubts import form_doubts, like_guesses
 from quizzer.workflows.papers.marking import mark_all, mark_sittings
@@ -58,6 +59,7 @@ def _from_table(world: World, paper: Paper, making: Making, wishes: MarkWishes) 
     notes = list(table.notes)
     notes += [f"New trainees: {', '.join(one.name for one in table.newcomers)}."] if table.newcomers else []
     notes += [doubt_words(doubt) for doubt in form_doubts(paper, table.handed)]
+    notes += [void_words(void)] if (void := void_before(world, paper, lines)) else []
     notes += [guesses_words(*found)] if (found := like_guesses(table.handed)) else []
     notes += _several(world, paper, {one.name for one in table.handed})
     notes += [f"New trainee {new} is spelt nearly as {known}: one person?" for new, known in table.alike]

@@ -42,6 +42,11 @@ def guesses_words(right: int, answered: int) -> str:
     )
 
 
+def void_words(names: Sequence[str]) -> str:
+    """That scripts count again that were void, in words."""
+    return f"Void before, and counted again now: {listed(names)}. If that is not meant, void them once more."
+
+
 def several_words(name: str, forms: Sequence[str]) -> str:
     """That somebody has scripts of several forms, in words."""
     return f"{name} has scripts of {len(forms)} forms now, {listed(forms)}: each counts as one of the group."

@@ -6,7 +6,7 @@ from quizzer.errors import NotFound, Refused
 from quizzer.schedule import memory_of
 from quizzer.workflows.forecast.progress import progress
 from quizzer.workflows.papers.answer_table import read_table
-from quizzer.workflows.papers.correcting import Saying, Wish, correct, undo
+from quizzer.workflows.papers.correcting import Saying, Wish, correct, undo, void_before
 from quizzer.workflows.papers.marking import mark_all
 from quizzer.workflows.papers.script_states import read_states
 from tests.exam import Room, keys_of, wrong_at
@@ -103,6 +103,16 @@ def test_a_void_script_is_in_no_figure_and_leaves_no_memory(room, tmp_path):
     assert room.store.reviews("t1") == ()
     (tmp_path / "fresh").mkdir()
     assert state(room) == fresh(tmp_path, f"Ben,B,{keys_of(room.paper.forms[1])}")
+
+
+def test_a_void_script_that_is_marked_again_is_told(room):
+    right = keys_of(room.paper.forms[0])
+    lines = marked(room, f"Ada,A,{right}")
+    assert void_before(room.world, room.paper, lines) == ()
+    put_right(room, "Ada", void=True)
+    again = marked(room, f"Ada,A,{right}", f"Ben,B,{keys_of(room.paper.forms[1])}")
+    assert void_before(room.world, room.paper, again) == ("Ada",)
+    assert void_before(room.world, room.paper, marked(room, f"Ada,A,{right}")) == (), "it counts already"
 
 
 def test_who_was_absent_neither_passed_nor_failed(room):

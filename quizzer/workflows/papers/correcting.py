@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from quizzer.errors import Refused
@@ -24,7 +25,7 @@ from quizzer.workflows.papers.script_states import (
 from quizzer.workflows.ruled import rulings_of
 from quizzer.workflows.world import World
 
-UNDO = "undo"
+UNDO, VOID = "undo", "void"
 
 
 class Saying(NamedTuple):
@@ -110,6 +111,14 @@ def undo(world: World, paper: Paper, making: Making, name: str, saying: Saying) 
     return Corrected(_line(known, was[0] if was else None), _line(known, now[0] if now else None), UNDO)
 
 
+def void_before(world: World, paper: Paper, lines: Sequence[MarkedScriptLine]) -> tuple[str, ...]:
+    """Whose scripts were made void and are marked anew now."""
+    void = [one for one in in_force(world.store.corrections.of_paper(paper.id)) if one.kind == VOID]
+    names = {one.id: one.name for one in world.store.trainees()} if void else {}
+    found = {names.get(one.trainee) for one in void}
+    return tuple(line.name for line in lines if line.new and line.name in found)
+
+
 def _known(world: World, paper: Paper, name: str) -> _Known:
     trainee = world.store.find_trainee(name)
     corrections = world.store.corrections.of_paper(paper.id)
@@ -142,7 +151,7 @@ def _put_right(
 ) -> tuple[ScriptState | None, str]:
     """The script as it is to be, None for none, and what kind of correction that is."""
     if wish.void:
-        return None, "void"
+        return None, VOID
     if wish.absent:
         form = known.paper.form(state.form) if state else _form_of_absent(known, wish)
         blank, now = OMITTED * len(form.items), world.now()
