@@ -14,10 +14,14 @@ FEWEST = 5  # scripts of a form before its mean is set beside another
 
 
 class FormFigures(NamedTuple):
-    """One form's marks, and its mean less that of all the other forms; None where there are too few to say."""
+    """One form's marks, and its mean less that of all the other forms; None where there are too few to say.
+
+    In marks, or in hundredths of its questions where the forms do not all count as many.
+    """
 
     form: str
     people: int
+    questions: int
     mean: float
     deviation: float | None
     difference: float | None
@@ -30,13 +34,15 @@ def compare(sheets: Sequence[Sheet]) -> tuple[FormFigures, ...]:
     The forms had different people: a difference may be theirs. Nothing is equated here.
     Source: B. L. Welch, Biometrika 34 (1947) 28.
     """
-    marks: dict[str, list[int]] = {}
+    questions = {each.form: len(each.answers) for each in sheets}
+    alike = len(set(questions.values())) == 1
+    marks: dict[str, list[float]] = {}
     for each in sheets:
-        marks.setdefault(each.form, []).append(each.mark)
+        marks.setdefault(each.form, []).append(each.mark if alike else 100 * each.mark / questions[each.form])
     found = []
     for form in sorted(marks):
         others = [mark for other, each in marks.items() if other != form for mark in each]
-        found.append(_figures(form, marks[form], others))
+        found.append(_figures(form, questions[form], marks[form], others))
     return tuple(found)
 
 
@@ -52,12 +58,12 @@ def difference(one: Sequence[float], other: Sequence[float]) -> tuple[float, Con
     return apart, ConfidenceInterval(apart - half, apart + half)
 
 
-def _figures(form: str, marks: Sequence[int], others: Sequence[int]) -> FormFigures:
+def _figures(form: str, questions: int, marks: Sequence[float], others: Sequence[float]) -> FormFigures:
     enough = len(marks) >= FEWEST and len(others) >= FEWEST
     found = difference(marks, others) if enough else None
     deviation = sqrt(_variance(marks)) if len(marks) > 1 else None
     apart, interval = found or (None, None)
-    return FormFigures(form, len(marks), _mean(marks), deviation, apart, interval)
+    return FormFigures(form, len(marks), questions, _mean(marks), deviation, apart, interval)
 
 
 def _mean(values: Sequence[float]) -> float:

@@ -133,6 +133,8 @@ def _forms(found: ItemsReport) -> Iterator[Shown]:
         "Each form's mean less that of all the others, with its range (19 times in 20). Different people sat them, so "
         "a difference may be theirs, and nothing is equated here."
     )
+    if len({each.questions for each in found.forms}) > 1:
+        yield Paragraph("The forms count different numbers of questions: all of this is in hundredths of a form's.")
     rows = [_form(each) for each in found.forms]
     yield DataTable("", ("Form", "People", "Mean", "SD", "Difference", "Range"), rows, right=(1, 2, 3, 4))
 

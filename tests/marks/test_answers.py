@@ -122,6 +122,15 @@ def test_forms_beside_each_other_need_five_people_each():
     assert enough[0].interval.low < 0.8 < enough[0].interval.high
 
 
+def test_forms_that_count_different_numbers_of_questions_are_compared_by_shares():
+    """Form A without its second question: 4 of 5 people right of one, beside 5 people with one of two right."""
+    whole = sheets_of(*[("A", "AB")] * 4, ("A", "BB"), *[("B", "AD")] * 5)
+    shorter = [each._replace(answers=each.answers[: 1 if each.form == "A" else 2]) for each in whole]
+    one, other = compare(shorter)
+    assert (one.questions, one.mean, other.questions, other.mean) == (1, 80.0, 2, 50.0)
+    assert one.difference == pytest.approx(30.0)
+
+
 def test_a_mistake_is_counted_across_questions_and_once_a_person():
     found = mistakes(sheets_of(("A", "BA"), ("B", "AA"), ("A", "AB")), {"slip-a"})
     assert [(one.name, one.made, one.met) for one in found] == [
