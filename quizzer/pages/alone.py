@@ -10,8 +10,10 @@ from quizzer.workflows.papers.alone import Marked
 
 
 def alone_page(found: Marked) -> Page:
-    """The person's page of the paper, with the comparison under its first line."""
+    """The person's page of the paper, with the comparison under its first line where there is one."""
     page = person_page(found.paper, [found.report], [found.sheet])
+    if found.before is None:
+        return page
     first, *rest = page.blocks
     return page._replace(blocks=[first, Paragraph(compared(found.report.mark, found.before), "key"), *rest])
 

@@ -7,7 +7,7 @@ from html import escape
 from urllib.parse import quote, urlencode
 
 from quizzer.blocks.text import Do
-from quizzer.render.html.fragments import as_command
+from quizzer.render.html.fragments import as_command, named
 
 _PATHS: dict[str, tuple[str, str]] = {
     "study": ("/study", "Study"),
@@ -30,9 +30,9 @@ def link(do: Do) -> str:
     >>> link(Do("guide", ("trainee",)))
     '<a href="/guides/trainee">trainee</a>'
     """
-    named = _NAMED.get(do.verb)
-    if named and do.to:
-        return named(do.to[0])
+    by_name = _NAMED.get(do.verb)
+    if by_name and do.to:
+        return by_name(do.to[0])
     if do.verb not in _PATHS:
         return as_command(do)
     path, name = _PATHS[do.verb]
@@ -43,7 +43,7 @@ def link(do: Do) -> str:
 
 
 def _entry(name: str) -> str:
-    return f'<a href="/entries/{escape(quote(name))}">{escape(name)}</a>'
+    return f'<a href="/entries/{escape(quote(name))}">{named(escape(name))}</a>'
 
 
 def _guide(name: str) -> str:

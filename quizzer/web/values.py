@@ -134,13 +134,14 @@ class SettingsPage(Values):
 
 
 class PaperOffer(NamedTuple):
-    """A paper that may be sat: where it is, its size, and whether it is begun."""
+    """A paper that may be sat: where it is, its size, whether it is begun, and whether one of its plan was marked."""
 
     path: str
     title: str
     questions: int
     minutes: int
     begun: bool
+    marked: bool
 
 
 @dataclass(frozen=True, slots=True)

@@ -36,7 +36,8 @@ def sideways(page, width: int) -> list[str]:
 def words(page) -> str:
     """The text of the page as it is read, a line a block, without its clock."""
     page.evaluate("document.querySelector('.clock')?.remove()")
-    return re.sub(r"\n{2,}", "\n", page.locator("body").inner_text()).strip() + "\n"
+    said = page.locator("body").inner_text().replace("\u00a0", " ")  # what keeps a figure beside its unit is no word
+    return re.sub(r"\n{2,}", "\n", said).strip() + "\n"
 
 
 def is_sound(page) -> None:

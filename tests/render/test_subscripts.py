@@ -35,7 +35,8 @@ def test_each_medium_sets_them_in_its_way():
         lay(canvas, PAGE)
         assert "Zs is Ze plus R1;" in str(canvas)
         assert "--given I_n=32" in str(canvas)
-    assert "Z<sub>s</sub> is Z<sub>e</sub> plus R<sub>1</sub>; <code>--given I_n=32</code>" in fragment(PAGE)
+    assert "Z<sub>s</sub> is Z<sub>e</sub> plus R<sub>1</sub>; <code>" in fragment(PAGE)
+    assert "</span> I_n=32</code>" in fragment(PAGE)
 
 
 def test_a_platform_gets_subscripts_and_line_breaks():

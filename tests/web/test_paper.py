@@ -150,6 +150,23 @@ def test_a_program_that_was_stopped_goes_on_from_what_was_kept(site):
     assert "2 of 3, 1 answered" in site.browser.get(PAPER).text
 
 
+def test_a_result_outlives_the_program(site):
+    assert "Last result" not in site.browser.get("/papers").text
+    begun(site)
+    did(site, at=0, letter=desk(site).question.key, do="next")
+    site.browser.post(f"{PAPER}/hand-in")
+    site.again()
+    assert f'href="{PAPER}/result"' in site.browser.get("/papers").text
+    result = unescape(site.browser.get(f"{PAPER}/result").text)
+    assert "1 of 3" in result
+    assert "NOT PASSED" in result
+    assert "Before this paper" not in result, "what was expected before is not known any more"
+
+
+def test_without_a_mark_there_is_no_result(site):
+    assert site.browser.get(f"{PAPER}/result").headers["location"] == "/papers"
+
+
 def test_when_the_time_is_up_it_is_handed_in(site):
     begun(site)
     did(site, at=0, letter="A", do="next")

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from html import escape
-from itertools import count
 from textwrap import shorten
 from typing import assert_never
 
@@ -18,14 +17,21 @@ from quizzer.expression.subscripts import subscripted
 from quizzer.expression.tree import Name
 from quizzer.expression.typeset import mathml
 from quizzer.picture.kinds import drawn as drawn_picture
-from quizzer.render.svg.drawing import PHONE, drawn, picture
+from quizzer.render.svg.drawing import PHONE, drawn, named_picture
 from quizzer.render.svg.pictures import svg_of
 from quizzer.render.terminal.doing import command
+from quizzer.render.ties import together
 
 Worded = Callable[[Do], str]
 IN_WORDS = "Picture in words"
 _BREATH = 120  # characters of the name of a picture
 _TYPED = re.compile(r"`([^`]+)`")
+_PART = "[a-z0-9]+(?:-[a-z0-9]+)*"
+_NAME = re.compile(rf"(?<![\w/<&.-])(?=[a-z]){_PART}(?:/{_PART})+(?:#\d+)?(?![\w-])")
+_STANDARD = re.compile(r"(?<=\bBS|\bEN) (?=\d|EN)")
+_OPTION = re.compile(r"(?<!\S)--[a-z-]+")
+_RULE = re.compile("─{25,}")
+_SHORT = 12  # letters: km/h is no name, and stays whole
 _MATHS = "http://www.w3.org/1998/Math/MathML"
 
 
@@ -36,32 +42,59 @@ def as_command(do: Do) -> str:
 
 def fragment(page: Page, word: Worded = as_command, *, lang: str = "en-GB") -> str:
     """The page as one `article`, every text in it escaped; `word` makes the HTML of what to do next."""
-    beside = f'<p class="beside">{escape(page.beside)}</p>\n' if page.beside else ""
+    beside = f'<p class="beside">{named(escape(page.beside))}</p>\n' if page.beside else ""
     blocks = parts(page.blocks, word)
     return f'<article lang="{lang}">\n<h1>{escape(page.title)}</h1>\n{beside}{blocks}\n</article>\n'
 
 
 def parts(blocks: Sequence[Block], word: Worded = as_command) -> str:
     """The blocks, for a page that has its own title around them."""
-    numbers = count()
-    return "\n".join(_block(block, word, numbers) for block in shown(blocks, "web"))
+    return "\n".join(_block(block, word) for block in shown(blocks, "web"))
 
 
 def words(text: str) -> str:
     """The text escaped, its symbols with their subscripts, what stands between backticks as typed.
 
-    >>> words("`quizzer show --given I_n=32` changes I_n")
-    '<code>quizzer show --given I_n=32</code> changes I<sub>n</sub>'
+    >>> words("`quizzer show NAME --given I_n=32` changes I_n")
+    '<code>quizzer show NAME <span class="whole">--given</span> I_n=32</code> changes I<sub>n</sub>'
     """
     return typed(subscripted(escape(text), _below))
 
 
 def typed(html: str) -> str:
-    """The HTML with what stands between backticks set as it is typed."""
-    return _TYPED.sub(r"<code>\1</code>", html)
+    """The HTML with what stands between backticks set as it is typed; names and figures are not torn apart."""
+    return _TYPED.sub(_code, named(_STANDARD.sub("\u00a0", together(html))))
 
 
-def _block(block: Shown, word: Worded, numbers: Iterator[int]) -> str:  # noqa: C901, PLR0911  one case a kind
+def named(html: str) -> str:
+    """The HTML with names of entries parted at their strokes alone, and not at every hyphen.
+
+    >>> named("design/zs-design and so on")
+    '<span class="whole">design/</span><span class="whole">zs-design</span> and so on'
+    """
+    return _NAME.sub(lambda found: _parted(found[0]), html)
+
+
+def _parted(name: str) -> str:
+    return name if len(name) < _SHORT else "".join(map(_whole, re.findall("[^/]+/?", name)))
+
+
+def _code(found: re.Match[str]) -> str:
+    """What is typed: a word with a hyphen stays whole, unless it is a name that is parted already."""
+    typed = (_whole(word) if "-" in word and not re.search("[<>]", word) else word for word in found[1].split(" "))
+    return f"<code>{' '.join(typed)}</code>"
+
+
+def _listed(text: str) -> str:
+    """Lines of a screen: options stay whole, and what is ruled across a terminal is no longer than a phone is wide."""
+    return _OPTION.sub(lambda found: _whole(found[0]), _RULE.sub("─" * 24, escape(text)))
+
+
+def _whole(word: str) -> str:
+    return f'<span class="whole">{word}</span>'
+
+
+def _block(block: Shown, word: Worded) -> str:  # noqa: C901, PLR0911  one case a kind
     match block:
         case Heading(text=text, level=level):
             return f"<h{level}>{typed(escape(text))}</h{level}>"
@@ -75,7 +108,7 @@ def _block(block: Shown, word: Worded, numbers: Iterator[int]) -> str:  # noqa: 
         case DataTable():
             return _table(block)
         case Listing(lines=lines):
-            return f"<pre>{escape(chr(10).join(lines))}</pre>"
+            return f"<pre>{_listed(chr(10).join(lines))}</pre>"
         case Gap() | PageBreak():
             return "<hr>"
         case CautionNote(say=say, defer=defer):
@@ -88,7 +121,7 @@ def _block(block: Shown, word: Worded, numbers: Iterator[int]) -> str:  # noqa: 
         case Picture():
             return _picture(block)
         case Intervals() | Columns() | Grid():
-            return _figure(block, numbers)
+            return _figure(block)
     assert_never(block)
 
 
@@ -140,12 +173,17 @@ def _picture(picture: Picture) -> str:
     drawing = drawn_picture(picture)
     name = shorten(drawing.words, _BREATH, placeholder=" …")
     whole = name == drawing.words and not picture.needed
-    told = "" if whole else f"<details><summary>{IN_WORDS}</summary><p>{escape(drawing.words)}</p></details>"
+    told = "" if whole else _in_words(drawing.words)
     return f'<figure class="picture">{svg_of(drawing, name)}{told}</figure>'
 
 
-def _figure(plot: Plot, numbers: Iterator[int]) -> str:
-    pictures = "".join(picture(each, f"plot-{next(numbers)}") for each in drawn(plot, PHONE))
+def _in_words(said: str) -> str:
+    return f"<details><summary>{IN_WORDS}</summary><p>{escape(said)}</p></details>"
+
+
+def _figure(plot: Plot) -> str:
+    """The drawing named by its title alone: its words are many, and are gone through where they are opened."""
+    pictures = "".join(f"{named_picture(each)}{_in_words(each.words)}" for each in drawn(plot, PHONE))
     return f"<figure><figcaption>{escape(titled(plot))}</figcaption>\n{pictures}</figure>"
 
 

@@ -25,6 +25,7 @@ _EDGE, _RIGHT, _ROW = 10, 25, 25
 _NAME, _TICK, _TITLE = 13, 12, 15
 _TOP, _TALL = 26, 150  # of columns: where they may begin, and how high the highest is
 _FONT = "'Source Sans Pro', 'Source Sans 3', sans-serif"
+_LETTERS = f'font-family="{_FONT}" lang="en-GB"'
 _SHADES = {"dark": (DARK, WHITE), "middle": (MIDDLE, BLACK), "light": (LIGHT, BLACK), "none": (WHITE, BLACK)}
 
 
@@ -51,9 +52,16 @@ def drawn(plot: Plot, span: DrawnWidth = PAGE) -> Iterator[PlotDrawing]:
             assert_never(plot)
 
 
-def picture(drawing: PlotDrawing, name: str = "all") -> str:
-    """One drawing as an SVG of its own, without its title; `name` keeps its ids apart from others on the page."""
-    return _whole(drawing, name)
+def picture(drawing: PlotDrawing) -> str:
+    """One drawing as an SVG of its own, without its title."""
+    return _whole(drawing)
+
+
+def named_picture(drawing: PlotDrawing) -> str:
+    """One drawing for a page that tells its words beside it: its title is its name."""
+    inside = f'<rect width="{drawing.wide}" height="{drawing.height}" fill="#fff"/>'
+    shapes = "\n".join([inside, *drawing.shapes])
+    return f'<svg {_size(drawing)} role="img" aria-label="{escape(drawing.title)}" {_LETTERS}>\n{shapes}\n</svg>'
 
 
 def svg(title: str, plots: Sequence[Plot], note: str = "") -> str:
@@ -66,7 +74,7 @@ def svg(title: str, plots: Sequence[Plot], note: str = "") -> str:
         top += drawing.height + 40
     parts += [text(_EDGE, top + 6 + 14 * at, words, size=_TICK) for at, words in enumerate(notes)]
     words = " ".join(each.words for each in drawings)
-    return _whole(PlotDrawing(title, words, top + 6 + 14 * len(notes), tuple(parts)), "all")
+    return _whole(PlotDrawing(title, words, top + 6 + 14 * len(notes), tuple(parts)))
 
 
 def _intervals(plot: Intervals, span: DrawnWidth) -> PlotDrawing:
@@ -124,17 +132,20 @@ def _grid(grid: Grid) -> PlotDrawing:
     return PlotDrawing(titled(grid), spoken(grid), top + _ROW * len(grid.rows) + 24, tuple(shapes))
 
 
-def _whole(drawing: PlotDrawing, name: str) -> str:
-    title, words, height, parts, wide = drawing
-    size = f'viewBox="0 0 {wide} {height}" width="{wide}" height="{height}"'
-    look = f'role="img" aria-labelledby="{name}-title {name}-words" font-family="{_FONT}" lang="en-GB"'
+def _size(drawing: PlotDrawing) -> str:
+    wide, height = drawing.wide, drawing.height
+    return f'xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {wide} {height}" width="{wide}" height="{height}"'
+
+
+def _whole(drawing: PlotDrawing) -> str:
+    look = f'role="img" aria-labelledby="all-title" aria-describedby="all-words" {_LETTERS}'
     return "\n".join(
         [
-            f'<svg xmlns="http://www.w3.org/2000/svg" {size} {look}>',
-            f'<title id="{name}-title">{escape(title)}</title>',
-            f'<desc id="{name}-words">{escape(words)}</desc>',
-            f'<rect width="{wide}" height="{height}" fill="#fff"/>',
-            *parts,
+            f"<svg {_size(drawing)} {look}>",
+            f'<title id="all-title">{escape(drawing.title)}</title>',
+            f'<desc id="all-words">{escape(drawing.words)}</desc>',
+            f'<rect width="{drawing.wide}" height="{drawing.height}" fill="#fff"/>',
+            *drawing.shapes,
             "</svg>",
             "",
         ]
@@ -142,11 +153,11 @@ def _whole(drawing: PlotDrawing, name: str) -> str:
 
 
 def _group(drawing: PlotDrawing, number: int, top: int) -> str:
-    names = f"title-{number} words-{number}"
+    names = f'aria-labelledby="title-{number}" aria-describedby="words-{number}"'
     title = text(_EDGE, 16, fitted(drawing.title, WIDE - 2 * _EDGE, _TITLE), size=_TITLE)
     inside = "\n".join(drawing.shapes)
     return (
-        f'<g role="img" aria-labelledby="{names}" transform="translate(0 {top})">'
+        f'<g role="img" {names} transform="translate(0 {top})">'
         f'<title id="title-{number}">{escape(drawing.title)}</title>'
         f'<desc id="words-{number}">{escape(drawing.words)}</desc>\n{title}\n'
         f'<g transform="translate(0 20)">{inside}</g>\n</g>'

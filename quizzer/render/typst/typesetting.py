@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 import json
-import re
 from calendar import timegm
 from datetime import date
 from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from quizzer.render.ties import together
 from quizzer.render.typst.glyphs import FONTS, printable
-from quizzer.units import UNITS
 
 if TYPE_CHECKING:
     from typst import Compiler
@@ -20,9 +19,6 @@ TEMPLATES = Path(__file__).parent
 MATHS = "maths"  # the one key whose text is notation: written by expression/typeset from escaped parts
 DRAWN = "svg"  # the one key whose text is a picture: its words need letters that print, its numbers stay as they are
 LINED = {"stem", "text"}  # may hold a record sheet, with a reading on each line
-
-_SHOWN = sorted({unit.shown for unit in UNITS.values() if unit.shown}, key=len, reverse=True)
-_FIGURE = re.compile(rf"(?<=\d) (?=(?:{'|'.join(map(re.escape, _SHOWN))})(?!\w))")
 
 
 def pdf(template: str, content: dict[str, Any], day: date) -> bytes:
@@ -45,15 +41,6 @@ def compiler(template: str, content: dict[str, Any]) -> Compiler:
         ignore_system_fonts=True,
         sys_inputs={"data": json.dumps(_printable(content), ensure_ascii=False)},
     )
-
-
-def together(text: str) -> str:
-    r"""The text with figures and their units kept on one line: the space between them does not break.
-
-    >>> together("32 A for 5 s")
-    '32\xa0A for 5\xa0s'
-    """
-    return _FIGURE.sub("\u00a0", text)
 
 
 def _shown(picture: str) -> str:

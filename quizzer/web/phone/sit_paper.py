@@ -9,6 +9,7 @@ from quizzer.bank.blueprints import Blueprint
 from quizzer.blocks.page import Page
 from quizzer.blocks.question import Choices
 from quizzer.errors import NotFound
+from quizzer.pages.alone import alone_page
 from quizzer.pages.sitting import overview, place_page, start_page
 from quizzer.question.replies import wanted
 from quizzer.web.making import read_ahead
@@ -17,7 +18,7 @@ from quizzer.web.phone.at_desk import BEGIN_IT, NOT_BEGUN, at_desk, begin, is_be
 from quizzer.web.render import answer, article, page_answer, worded
 from quizzer.web.values import DeskPage, OverviewPage, PaperOffer, PapersPage, SentencePage
 from quizzer.web.visit import Visit
-from quizzer.workflows.papers.alone import begun_paper
+from quizzer.workflows.papers.alone import begun_paper, marked_before, told_again
 from quizzer.workflows.papers.sitting import Desk
 from quizzer.workflows.study.wishes import assessments
 
@@ -29,7 +30,7 @@ BEGIN = "Go to the question"
 
 
 def show_papers(visit: Visit) -> Response:
-    """Every paper that one studies for, and whether it is begun."""
+    """Every paper that one studies for, whether it is begun, and whether one was marked."""
     lines = [
         PaperOffer(
             path=path_of(plan),
@@ -37,6 +38,7 @@ def show_papers(visit: Visit) -> Response:
             questions=plan.questions,
             minutes=plan.minutes,
             begun=begun_paper(visit.world, visit.trainee, plan) is not None,
+            marked=marked_before(visit.world, visit.trainee, plan) is not None,
         )
         for plan in assessments(visit.world.shelf)
     ]
@@ -109,8 +111,12 @@ def show_overview(visit: Visit) -> Response:
 
 
 def show_result(visit: Visit) -> Response:
-    """The mark and what it says, as long as the program runs; what remains is on the page of progress."""
-    found = visit.site.results.get((visit.trainee.id, plan_named(visit).id))
+    """The mark and what it says of the paper that was marked last, from the store where the program began since."""
+    plan = plan_named(visit)
+    found = visit.site.results.get((visit.trainee.id, plan.id))
     if found is None:
-        return RedirectResponse(PROGRESS.path, 303)
+        script = marked_before(visit.world, visit.trainee, plan)
+        if script is None:
+            return RedirectResponse(PAPERS.path, 303)
+        found = alone_page(told_again(visit.world, visit.trainee, script))
     return page_answer(visit, found, PAPERS.path, [PAPERS, PROGRESS])

@@ -10,7 +10,7 @@ from quizzer.bankfiles.shelf import Shelf
 from quizzer.marks.answers import AnswerRow, Sheet
 from quizzer.paper.pool import Facilities
 from quizzer.paper.record import Paper
-from quizzer.store import Sitting, Trainee
+from quizzer.store import Script, Sitting, Trainee
 from quizzer.store.names import name_key
 from quizzer.workflows.forecast.readiness import Readiness, ready_for
 from quizzer.workflows.papers.finding import Making
@@ -23,12 +23,12 @@ from quizzer.workflows.world import World
 
 
 class Marked(NamedTuple):
-    """A paper of one's own with what it says, and what could be said of the mark before it was marked."""
+    """A paper of one's own with what it says, and what could be said of the mark before; None where that is past."""
 
     paper: Paper
     report: PersonReport
     sheet: Sheet
-    before: Readiness
+    before: Readiness | None
 
 
 class Wish(NamedTuple):
@@ -85,7 +85,28 @@ def mark_own(world: World, trainee: Trainee, plan: Blueprint, paper: Paper, sitt
     at = sitting.submitted_at or world.now()
     making = Making(world.shelf, paper)
     mark_all(world, paper, making, (), [Handed(trainee.id, trainee.name, form, sitting.answers, "screen", at)])
-    sat = gather(world.shelf, paper, [AnswerRow(trainee.name, form.serial, tuple(sitting.answers))])
+    return _told(world, paper, AnswerRow(trainee.name, form.serial, tuple(sitting.answers)), before)
+
+
+def marked_before(world: World, trainee: Trainee, plan: Blueprint) -> Script | None:
+    """The answers to the paper of this plan that the trainee had marked last."""
+    scripts = [
+        script
+        for paper in _own(world, trainee)
+        if paper.blueprint == plan.id
+        for script in _scripts(world, trainee, paper)
+    ]
+    return max(scripts, key=lambda one: one.marked_at, default=None)
+
+
+def told_again(world: World, trainee: Trainee, script: Script) -> Marked:
+    """What a paper of their own says that was marked before. Raises Refused when its questions have changed since."""
+    paper = next(one for one in _own(world, trainee) if one.id == script.paper)
+    return _told(world, paper, AnswerRow(trainee.name, script.form, tuple(script.answers)), None)
+
+
+def _told(world: World, paper: Paper, answers: AnswerRow, before: Readiness | None) -> Marked:
+    sat = gather(world.shelf, paper, [answers])
     return Marked(paper, person_report(sat, sat.sheets[0]), sat.sheets[0], before)
 
 
@@ -98,5 +119,5 @@ def _is_for(paper: Paper, trainee: Trainee) -> bool:
     return [name_key(form.person) for form in paper.forms] == [name_key(trainee.name)]
 
 
-def _scripts(world: World, trainee: Trainee, paper: Paper) -> bool:
-    return any(one.trainee == trainee.id for one in world.store.papers.scripts(paper.id))
+def _scripts(world: World, trainee: Trainee, paper: Paper) -> list[Script]:
+    return [one for one in world.store.papers.scripts(paper.id) if one.trainee == trainee.id]
