@@ -8,12 +8,14 @@ from quizzer.cli.opening import Banks, open_world
 from quizzer.cli.screen import put_page
 from quizzer.errors import UsageError
 from quizzer.pages.corrections import corrected_page, history_page, ruled_page
+from quizzer.paper.record import Paper
 from quizzer.workflows.papers.correcting import Saying, Wish, correct, undo
 from quizzer.workflows.papers.finding import Making, paper_named
-from quizzer.workflows.papers.ruling import Ruled, also_key, undo_ruling, void
+from quizzer.workflows.papers.ruling import Ruled, also_key, asked_alike, undo_ruling, void
 from quizzer.workflows.world import World
 
 _WAYS = "give one of --answers, --question with --to, --form, --void, --absent and --undo"
+FEW = 6  # forms that are named one by one
 _RULINGS = "give --question and --form with one of --void, --also-key and --undo"
 
 
@@ -87,11 +89,8 @@ def _correct(world: World, wishes: CorrectWishes, person: str, saying: Saying) -
 def _rule(world: World, wishes: CorrectWishes, saying: Saying) -> None:
     paper = paper_named(world.store, wishes.paper)
     making = Making(world.shelf, paper)
-    if wishes.form is None and len(paper.forms) > 1:
-        forms = ", ".join(form.serial for form in paper.forms)
-        raise UsageError(
-            f"question {wishes.question} of which form?", mend=f"name it with --form: there are {forms:.60}"
-        )
+    if wishes.form is None:
+        _refuse_any_form(paper, wishes.question or 0)
     place = (world, paper, making, wishes.form or paper.forms[0].serial, wishes.question or 0)
     found: Ruled
     if wishes.undo:
@@ -101,6 +100,14 @@ def _rule(world: World, wishes: CorrectWishes, saying: Saying) -> None:
     else:
         found, said = also_key(*place, wishes.also_key or "", saying), "right by another answer too"
     put_page(ruled_page(paper, found, said), wishes.plain)
+
+
+def _refuse_any_form(paper: Paper, question: int) -> None:
+    """Raise UsageError where the forms ask different entries under that number."""
+    if not asked_alike(paper, question):
+        known = ", ".join(form.serial for form in paper.forms[:FEW])
+        mend = f"name it with --form: there are {known}{' and others' if len(paper.forms) > FEW else ''}"
+        raise UsageError(f"question {question} of which form?", mend=mend)
 
 
 def _said(text: str, option: str) -> str:

@@ -169,7 +169,6 @@ REFUSALS = [
     (("paper", "mark", "nowhere"), 1, "there is no paper 'nowhere'"),
     (("paper", "mark", "PAPER", "--answers", "none.csv"), 1, "'none.csv' cannot be read"),
     (("paper", "mark", "PAPER", "--answers", "none.csv", "--enter"), 2, "two ways to the same"),
-    (("paper", "correct", "PAPER", "--question", "5", "--void", "--by", "T", "--reason", "r"), 2, "5 of which form?"),
     (("group", "add", "Monday", "Zoe"), 1, "no trainee 'Zoe'"),
     (("group", "add", "Monday"), 2, "Missing argument"),
     (("group", "import", "Monday", "none.csv"), 1, "cannot be read"),

@@ -14,7 +14,7 @@ from quizzer.workflows.papers.items_result import items_report
 from quizzer.workflows.papers.marking import mark_all
 from quizzer.workflows.papers.person_result import person_report
 from quizzer.workflows.papers.reporting import gather, sheets_of
-from quizzer.workflows.papers.ruling import also_key, undo_ruling, void
+from quizzer.workflows.papers.ruling import also_key, asked_alike, undo_ruling, void
 from quizzer.workflows.ruled import rulings_on
 from tests.exam import Room, keys_of, wrong_at
 from tests.stores import held
@@ -52,6 +52,13 @@ def reported(room):
 
 def results(lines):
     return [(line.name, line.verdict.right, line.verdict.questions, line.verdict.passed) for line in lines]
+
+
+def test_a_form_has_to_be_named_where_the_forms_ask_different_things(room):
+    assert asked_alike(room.paper, 3)
+    first, second = room.paper.forms
+    turned = room.paper._replace(forms=(first, second._replace(items=second.items[::-1])))
+    assert [asked_alike(turned, number) for number in (0, 3, 4, 99)] == [True, False, True, True]
 
 
 def test_of_who_was_not_there_nothing_is_said_to_have_changed(room):

@@ -93,6 +93,11 @@ def _item(form: Form, number: int) -> Item:
     return form.items[number - 1]
 
 
+def asked_alike(paper: Paper, question: int) -> bool:
+    """Whether all forms ask the same entry under this number, so that none has to be named."""
+    return len({form.items[question - 1].entry for form in paper.forms if 1 <= question <= len(form.items)}) <= 1
+
+
 def _same(paper: Paper, making: Making, item: Item, question: Question) -> Iterator[tuple[Form, Item, Question]]:
     """The same question in whatever form asks it, with other numbers perhaps."""
     for form in paper.forms:
