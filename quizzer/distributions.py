@@ -123,11 +123,12 @@ def _fraction(x: float, a: float, b: float) -> float:
     c, d = 1.0, 1 / _kept(1 - (a + b) * x / (a + 1))
     found = d
     for m in range(1, _ROUNDS):
-        for term in (
-            m * (b - m) * x / ((a + 2 * m - 1) * (a + 2 * m)),
-            -(a + m) * (a + b + m) * x / ((a + 2 * m) * (a + 2 * m + 1)),
-        ):
-            d, c = 1 / _kept(1 + term * d), _kept(1 + term / c)
+        at = a + 2 * m
+        for term in (m * (b - m) * x / ((at - 1) * at), -(a + m) * (a + b + m) * x / (at * (at + 1))):
+            d, c = 1 + term * d, 1 + term / c
+            if not (abs(d) > _TINY < abs(c)):  # as seldom as never
+                d, c = _kept(d), _kept(c)
+            d = 1 / d
             found *= d * c
         if abs(d * c - 1) < 1e-15:
             break

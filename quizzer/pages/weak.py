@@ -101,20 +101,22 @@ def _topics(found: Weakness) -> Iterator[Block]:
 
 
 def _row(state: TopicState) -> Interval:
-    then = state.then
-    return Interval(state.name, f"{_span(then)}, {state.word}", then.mean if then.told else None, then.low, then.high)
+    then, ends = state.then, state.then.ends()
+    return Interval(state.name, f"{_span(then, ends)}, {state.word}", then.mean if then.told else None, *ends)
 
 
-def _span(value: Recalled) -> str:
-    """A share with the ends of its range, or those alone.
+def _span(value: Recalled, ends: tuple[float, float] | None = None) -> str:
+    """A share with the ends of its range, or those alone; they are searched for where they are not handed in.
 
-    >>> _span(Recalled(0.634, 0.49, 0.77, told=True))
+    >>> from quizzer.recall.expected_mark import beta_of
+    >>> one = beta_of(0.634, 0.01)
+    >>> _span(Recalled(0.634, one, one, told=True), (0.49, 0.77))
     '63 % (49 to 77 %)'
-    >>> _span(Recalled(0.634, 0.44, 0.82, told=False))
+    >>> _span(Recalled(0.634, one, one, told=False), (0.44, 0.82))
     '44 to 82 %'
     """
-    ends = between(value.low, value.high)
-    return f"{percent(value.mean)} ({ends})" if value.told else ends
+    span = between(*(ends or value.ends()))
+    return f"{percent(value.mean)} ({span})" if value.told else span
 
 
 def _parts(found: Weakness, wanted: str | None) -> Iterator[Block]:

@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final
 
-from quizzer.recall.expected_mark import Marks, Outlook, Part
+from quizzer.recall.expected_mark import Beta, Marks, Outlook, Part
 from quizzer.recall.guess import GUESS
 from quizzer.values import NamedTuple
 
@@ -30,12 +30,16 @@ class Foreseen(NamedTuple):
 
 
 class Recalled(NamedTuple):
-    """A topic's recall to come: its mean, whether that may be told, and the ends that hold it nine times in ten."""
+    """A topic's recall to come: its mean, whether that may be told, and what the ends of its range are taken from."""
 
     mean: float
-    low: float
-    high: float
+    lowest: Beta
+    highest: Beta
     told: bool
+
+    def ends(self) -> tuple[float, float]:
+        """The ends that hold it nine times in ten. They take a search each: only who is shown them asks."""
+        return self.lowest.below((1 - SHARE) / 2), self.highest.below((1 + SHARE) / 2)
 
 
 def foreseen(ahead: Outlook, parts: Sequence[Part], *, told: bool | None = None) -> Foreseen:
@@ -48,22 +52,13 @@ def foreseen(ahead: Outlook, parts: Sequence[Part], *, told: bool | None = None)
     return Foreseen(None, fast.between(SHARE)[0], slow.between(SHARE)[1])
 
 
-def recalled(ahead: Outlook, weights: Sequence[float], wanted: Sequence[bool] | None = None) -> list[Recalled]:
-    """Each topic's recall; the same rule, for their sum by what they weigh in a paper without lucky hits.
-
-    Where a topic is not `wanted`, its ends are its mean: they take a search each.
-    """
+def recalled(ahead: Outlook, weights: Sequence[float]) -> list[Recalled]:
+    """Each topic's recall; the same rule, for their sum by what they weigh in a paper without lucky hits."""
     betas = [ahead.topics(way) for way in _WAYS]
     usual, fast, slow = (sum(beta.mean * weight for beta, weight in zip(each, weights, strict=True)) for each in betas)
     told = _near(usual, fast, slow, OUT / (1 - GUESS) * sum(weights))
     lows, highs = (betas[0], betas[0]) if told else betas[1:]
-    chosen = [True] * len(weights) if wanted is None else wanted
-    return [
-        Recalled(beta.mean, low.between(SHARE)[0], high.between(SHARE)[1], told)
-        if look
-        else Recalled(beta.mean, beta.mean, beta.mean, told)
-        for beta, low, high, look in zip(betas[0], lows, highs, chosen, strict=True)
-    ]
+    return [Recalled(beta.mean, low, high, told) for beta, low, high in zip(betas[0], lows, highs, strict=True)]
 
 
 def _near(usual: float, fast: float, slow: float, out: float) -> bool:

@@ -88,6 +88,6 @@ def test_recall_by_topic_is_told_as_the_mark_is(days):
     assert {each.told for each in found} == {marks is not None}
     assert [each.mean for each in found] == [beta.mean for beta in betas]
     assert all(
-        (each.high - each.low > np.subtract(*beta.between(0.9)[::-1]) + 0.01) == (not each.told)
+        (-np.subtract(*each.ends()) > np.subtract(*beta.between(0.9)[::-1]) + 0.01) == (not each.told)
         for each, beta in zip(found, betas, strict=True)
     )

@@ -82,7 +82,7 @@ class Map:
 def weak_for(
     world: World, trainee: Trainee, blueprint: Blueprint, exam: date | None = None, *, bands: bool = True
 ) -> Weakness:
-    """What is weak in one person; without `bands`, where nobody looks at them, each range is its mean."""
+    """What is weak in one person; without `bands`, where nobody looks at ranges, they are the plain ones."""
     bank = Map(world, blueprint)
     beforehand = learnt_from_others(world, [trainee.id], bank.topics, world.now().date())
     return _weakness(world, trainee, bank, exam, beforehand, bands=bands)
@@ -162,9 +162,8 @@ def _states(
     knowledge = known(answers, len(topics.names), today.toordinal(), beforehand.weights)
     weights = [bank.weight(name) for name in topics.names] if bands else []
     ahead = (day - today).days
-    enough = [int(count) >= ENOUGH for count in knowledge.counts]
-    then = _recalled(outlook(knowledge, ahead, 0.0, topics.sizes), weights, enough)
-    now = _recalled(outlook(knowledge, 0, 0.0, topics.sizes), weights, enough) if bands and ahead else then
+    then = _recalled(outlook(knowledge, ahead, 0.0, topics.sizes), weights)
+    now = _recalled(outlook(knowledge, 0, 0.0, topics.sizes), weights) if bands and ahead else then
     states = [_state(bank, name, int(knowledge.counts[at]), now[at], then[at]) for at, name in enumerate(topics.names)]
     return tuple(sorted(states, key=lambda each: (each.word == "unknown", -each.weight * (1 - each.then.mean))))
 
@@ -174,11 +173,11 @@ def _state(bank: Map, name: str, answers: int, now: Recalled, then: Recalled) ->
     return TopicState(name, bank.titles.get(name, name), answers, bank.weight(name), now, then, word)
 
 
-def _recalled(look: Outlook, weights: Sequence[float], enough: Sequence[bool]) -> list[Recalled]:
-    """Each topic's recall; without weights or `enough` answers, where nobody looks at its range, that is its mean."""
+def _recalled(look: Outlook, weights: Sequence[float]) -> list[Recalled]:
+    """Each topic's recall; without weights as if it were known how fast somebody forgets."""
     if weights:
-        return recalled(look, weights, enough)
-    return [Recalled(beta.mean, beta.mean, beta.mean, told=True) for beta in look.topics()]
+        return recalled(look, weights)
+    return [Recalled(beta.mean, beta, beta, told=True) for beta in look.topics()]
 
 
 def _mistakes(answered: Sequence[Answered], slips: dict[str, str]) -> Iterator[tuple[str, int, int]]:
