@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
-from typing import Generic, NamedTuple, TypeVar
+from typing import Generic, TypeVar
+
+from quizzer.values import NamedTuple
 
 T = TypeVar("T")
 

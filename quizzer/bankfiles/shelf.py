@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from pathlib import Path
 from typing import TypeVar
 
@@ -133,9 +133,9 @@ class Shelf:
         """Topic id to title, in the order they are taught."""
         return self._pairs("topics.toml", "topic", "id", "title")
 
-    def slips(self) -> dict[str, str]:
-        """Slip id to what the mistake is, in words."""
-        return self._pairs("slips.toml", "slip", "id", "say")
+    def slips(self, wanted: Collection[str] | None = None) -> dict[str, str]:
+        """Slip id to what the mistake is, in words; of all, or of those that are `wanted`."""
+        return self._pairs("slips.toml", "slip", "id", "say", wanted)
 
     def terms(self) -> dict[str, str]:
         """Glossary term to its plain meaning."""
@@ -213,11 +213,13 @@ class Shelf:
         notes.text = read_text(path, notes)
         return notes
 
-    def _pairs(self, name: str, kind: str, key: str, value: str) -> dict[str, str]:
+    def _pairs(
+        self, name: str, kind: str, key: str, value: str, wanted: Collection[str] | None = None
+    ) -> dict[str, str]:
         found: dict[str, str] = {}
         for path in self.folders.there(name):
             notes = self._shared_notes(path)
-            self._add(found, read_pairs(notes, kind, key, value), path)
+            self._add(found, read_pairs(notes, kind, key, value, wanted), path)
             self.issues += notes.issues
         return found
 

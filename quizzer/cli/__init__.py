@@ -29,6 +29,8 @@ _ELSEWHERE = "make room, or send it elsewhere; what was kept before stays kept"
 
 def main(args: list[str] | None = None) -> None:
     """Run a command and exit with its code: the list is in `exits`."""
+    # Values are tuples, which seldom lead round in a circle: looking for circles as often as usual finds none.
+    gc.set_threshold(20_000, 20, 50)
     code = run(sys.argv[1:] if args is None else args)
     drop_the_rest()
     # The last collection, as the process ends, would look through all that was opened, and free nothing by it.

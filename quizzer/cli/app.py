@@ -212,7 +212,7 @@ def app_for(first: str) -> typer.Typer:
 
     Building every command takes longer than showing a question.
     """
-    commands = COMMANDS if first in COMMANDS else COMMANDS | _others()
+    commands = COMMANDS if first in COMMANDS else _with_others(first)
     app = typer.Typer(
         name="quizzer",
         help=f"Study wiring regulations with questions whose numbers are new each time. {AID}",
@@ -233,11 +233,14 @@ def app_for(first: str) -> typer.Typer:
     return app
 
 
-def _others() -> dict[str, Callable[..., None]]:
-    from quizzer.cli.bank_commands import BANK  # the options of these too take time to build
-    from quizzer.cli.forecast_options import LATER
+def _with_others(first: str) -> dict[str, Callable[..., None]]:
+    from quizzer.cli.forecast_options import LATER  # the options of these too take time to build
 
-    return BANK | LATER
+    if first in LATER:
+        return LATER
+    from quizzer.cli.bank_commands import BANK
+
+    return COMMANDS | BANK | LATER
 
 
 def _whole(

@@ -83,7 +83,6 @@ def ready(wishes: ForecastOptions) -> None:
 def plan(wishes: ForecastOptions, minutes: float | None, days: str, every_day: bool, ics: Path | None) -> None:
     """Show the plan of a person, and write a calendar file where one is asked for."""
     from quizzer.pages.plan import ahead_page
-    from quizzer.workflows.forecast.calendars import calendar_ahead
     from quizzer.workflows.forecast.plan import ahead_of
 
     if minutes is not None and not (math.isfinite(minutes) and 0 < minutes <= 24 * 60):
@@ -93,6 +92,8 @@ def plan(wishes: ForecastOptions, minutes: float | None, days: str, every_day: b
         now = at.world.now()
         found = ahead_of(at.world, at.people[0], at.blueprint, at.exam, minutes, weekdays, skip=not every_day)
         if ics:
+            from quizzer.workflows.forecast.calendars import calendar_ahead
+
             save_whole(ics, calendar_ahead(found, now).encode())
         notes = f"The study days are in {ics}." if ics else ""
         show(ahead_page(found), wishes.out, now.date(), notes, plain=wishes.plain)

@@ -6,7 +6,6 @@ from collections import defaultdict
 from collections.abc import Callable, Iterator, Sequence
 from datetime import date, timedelta
 from itertools import accumulate
-from typing import NamedTuple
 
 from quizzer.blocks.page import Block, Only, Page
 from quizzer.blocks.plots import Column, Columns
@@ -14,6 +13,7 @@ from quizzer.blocks.text import DataTable, Gap, Heading, Paragraph, do
 from quizzer.blocks.words import DECIDES, capital, count, day_words, minutes_words
 from quizzer.figures import decimals
 from quizzer.schedule.planning import NEW_MINUTES, REVIEW_MINUTES, DayPlan, Road
+from quizzer.values import NamedTuple
 from quizzer.workflows.forecast.plan import Plan, RoadAhead
 from quizzer.workflows.study.keeping import ROAD_MINUTES, ROAD_TOPICS
 from quizzer.workflows.study.pace import FEWEST, Pace

@@ -9,8 +9,7 @@ weights follow from how well they predicted. What other people's answers tell (`
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
-from typing import Any, Final, NamedTuple
+from typing import Any, Final
 
 from quizzer.recall.following import (
     ABILITY_SHARES,
@@ -22,6 +21,7 @@ from quizzer.recall.following import (
     rounds_of,
     shares_of,
 )
+from quizzer.values import NamedTuple
 
 PACES: Final = (0.7, 1.0, 1.4)
 PACE_SHARES: Final = (0.15, 0.7, 0.15)
@@ -50,8 +50,7 @@ class Prior(NamedTuple):
 NOBODY: Final = Prior({}, {}, (0.5, 0.5), ())
 
 
-@dataclass(frozen=True, slots=True)
-class Belief:
+class Belief(NamedTuple):
     """All models after all answers: their weights, which add up to 1, and what they predicted together.
 
     `entries` numbers the entries met, as the arrays of `halves` and `traces` have them (None before the first answer).

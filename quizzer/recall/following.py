@@ -7,7 +7,7 @@ the paces first, then the pairs, and the classes of difficulty or ability last.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from typing import Any, Final, NamedTuple
+from typing import Any, Final
 
 from quizzer.recall.forgetting import (
     DAY,
@@ -20,6 +20,7 @@ from quizzer.recall.forgetting import (
     recall_by_strength,
     truly_recalled,
 )
+from quizzer.values import NamedTuple
 
 DIFFICULTIES: Final = (2.0, 4.0, 5.0, 6.0, 7.0, 8.0, 10.0)
 # Of a bell curve with mean 6 and deviation 2, by nearest class.

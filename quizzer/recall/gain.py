@@ -10,7 +10,9 @@ from __future__ import annotations
 
 from itertools import pairwise
 from math import log
-from typing import Any, Final, NamedTuple
+from typing import Any, Final
+
+from quizzer.values import NamedTuple
 
 SECONDS_RIGHT: Final = 40.0
 SECONDS_WRONG: Final = 75.0  # and for a new entry: the explanation is read

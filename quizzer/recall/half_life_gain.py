@@ -7,10 +7,11 @@ from __future__ import annotations
 
 from functools import lru_cache
 from math import exp
-from typing import Any, Final, NamedTuple
+from typing import Any, Final
 
 from quizzer.recall.forgetting import failed, first_half_life, passed, recall_by_half_life
 from quizzer.recall.gain import SECONDS_WRONG, Course, cost
+from quizzer.values import NamedTuple
 
 GAPS: Final = (1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 12, 14, 17, 20, 24, 28, 33)
 HALF_LIFE_STEP: Final = 0.4  # of the logarithm

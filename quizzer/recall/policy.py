@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from math import fsum
-from typing import Any, Final, NamedTuple, cast
+from typing import Any, Final, cast
 
 from quizzer.recall.belief import PACES, Belief
 from quizzer.recall.following import (
@@ -19,6 +19,7 @@ from quizzer.recall.following import (
 from quizzer.recall.gain import Course
 from quizzer.recall.half_life_gain import ahead, gain_by_half_life, gain_of_new_by_half_life
 from quizzer.recall.trace_gain import gain_by_traces
+from quizzer.values import NamedTuple
 
 GRID: Final = 16  # abilities for which the gain of a new entry is worked out
 LEAST_WEIGHT: Final = 0.05  # under which a shape of forgetting is not heard

@@ -7,10 +7,11 @@ from __future__ import annotations
 
 from functools import lru_cache
 from math import fsum
-from typing import Any, Final, NamedTuple
+from typing import Any, Final
 
 from quizzer.recall.forgetting import DAY, decay_at, recall_by_strength
 from quizzer.recall.gain import Course, cost
+from quizzer.values import NamedTuple
 
 STARTS: Final = (0, 1, 2, 4, 7, 11, 16, 22, 30)
 LAST_REVIEWS: Final = (1, 3, 6, 9)

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import fsum, log, sqrt
-from typing import Final, NamedTuple
+from typing import Final
 
 from quizzer.recall.belief import Prediction
+from quizzer.values import NamedTuple
 
 
 class Threshold(NamedTuple):

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from datetime import UTC, date, datetime, timedelta
-from typing import NamedTuple
+
+from quizzer.values import NamedTuple
 
 _WIDEST = 75  # octets of a line, without its end (3.1)
 

@@ -1,7 +1,5 @@
 """The order by gain: what is believed from answers, when it is trusted, and what a review is worth."""
 
-from dataclasses import replace
-
 import numpy as np
 import pytest
 
@@ -173,7 +171,7 @@ def test_two_torn_shapes_are_both_heard():
     trials = [Attempt("a", 0, False), Attempt("a", 1, True)]
     belief, time = believe(trials), Time(13, 20, 1.0, price_of(4.0))
     halves, traces, both = (
-        gains(replace(belief, weights=weights), ["a"], ["b"], time)
+        gains(belief._replace(weights=weights), ["a"], ["b"], time)
         for weights in ((0, 1, 0, 0, 0, 0), (0, 0, 0, 0, 1, 0), (0, 0.25, 0, 0, 0.75, 0))
     )
     assert both.met["a"] == pytest.approx(0.25 * halves.met["a"] + 0.75 * traces.met["a"])

@@ -6,7 +6,6 @@ from collections import Counter, defaultdict
 from collections.abc import Collection, Sequence
 from datetime import date, timedelta
 from math import fsum
-from typing import NamedTuple
 
 from quizzer.bank.blueprints import Blueprint
 from quizzer.bankfiles.listing import Listed
@@ -14,6 +13,7 @@ from quizzer.schedule import Aims, Fresh, Standing
 from quizzer.schedule.pacing import MINUTES, Clock
 from quizzer.schedule.planning import MINUTES_A_QUESTION, DayPlan, Road, Start, long_road, sessions, study_days
 from quizzer.store import Answered, Trainee
+from quizzer.values import NamedTuple
 from quizzer.workflows.forecast.holidays import holidays
 from quizzer.workflows.study import order_by_gain as gaining
 from quizzer.workflows.study.aims import aims_of, history_of

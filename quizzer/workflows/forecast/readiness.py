@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from math import fsum
 
@@ -14,6 +13,7 @@ from quizzer.recall.foresight import foreseen
 from quizzer.recall.guess import GUESS
 from quizzer.recall.topics import Knowledge, half_life, known
 from quizzer.store import Trainee
+from quizzer.values import NamedTuple
 from quizzer.workflows.forecast.evidence import (
     LAST,
     Beforehand,
@@ -32,8 +32,7 @@ MORE = 3  # answers of which is said where they would narrow the interval most
 _DAYS_SHOWN = 8  # points of the curve to the exam
 
 
-@dataclass(frozen=True, slots=True)
-class SectionForecast:
+class SectionForecast(NamedTuple):
     """A section: its questions, the right ones to expect with their 90 % interval, and the answers behind it.
 
     `all_right` is the chance of no wrong answer, where the paper demands that. It and `expected` are None where only
@@ -49,8 +48,7 @@ class SectionForecast:
     all_right: float | None
 
 
-@dataclass(frozen=True, slots=True)
-class Readiness:
+class Readiness(NamedTuple):
     """What can be said of one person and one paper as of `day`.
 
     `span` are the marks that hold it nine times in ten, None while too little is known; `marks` is None then, and where

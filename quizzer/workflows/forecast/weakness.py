@@ -71,7 +71,6 @@ class Map:
         )
         self.parts = Topics((entry.rpartition("/")[0] for entry in ids), ids)
         self.critical = {entry.id for entry in self.listed if entry.safety_critical}
-        self.slips = world.shelf.slips()
         self._weights = _weights(PaperAsked(blueprint, self.listed), self.listed)
 
     def weight(self, name: str) -> float:
@@ -82,7 +81,7 @@ class Map:
 def weak_for(
     world: World, trainee: Trainee, blueprint: Blueprint, exam: date | None = None, *, bands: bool = True
 ) -> Weakness:
-    """What is weak in one person; without `bands`, where nobody looks at ranges, they are the plain ones."""
+    """What is weak in one person; without `bands`, for words alone, ranges are plain and mistakes left out."""
     bank = Map(world, blueprint)
     beforehand = learnt_from_others(world, [trainee.id], bank.topics, world.now().date())
     return _weakness(world, trainee, bank, exam, beforehand, bands=bands)
@@ -141,7 +140,7 @@ def _weakness(
         )
         if parts
         else (),
-        tuple(_mistakes(recent, bank.slips)),
+        tuple(_mistakes(world, recent)) if bands else (),
         tuple(_confident(recent)),
         tuple(_missed(answered, bank.critical)),
         len(found.answers.days),
@@ -180,8 +179,9 @@ def _recalled(look: Outlook, weights: Sequence[float]) -> list[Recalled]:
     return [Recalled(beta.mean, beta, beta, told=True) for beta in look.topics()]
 
 
-def _mistakes(answered: Sequence[Answered], slips: dict[str, str]) -> Iterator[tuple[str, int, int]]:
+def _mistakes(world: World, answered: Sequence[Answered]) -> Iterator[tuple[str, int, int]]:
     """The named mistakes, most frequent first: how often made, of the answers to the entries it was made in."""
+    slips = world.shelf.slips({mistake for one in answered for mistake in mistakes(one.slip)})
     made: Counter[str] = Counter()
     where: defaultdict[str, set[str]] = defaultdict(set)
     for (slip, entry), times in Counter((one.slip, one.entry) for one in answered if one.slip).items():

@@ -68,6 +68,8 @@ def gains_ahead(world: World, trainee: Trainee, answered: Sequence[Answered], pl
     own = _until(today, answered)
     ahead = plan.exam is not None and plan.exam > today
     prior = _told(world, trainee, today, len(own)) if ahead else None
+    trials = _trials(reversed(own)) if prior else []
+    guess = GUESS if 2 * sum(trial.guess > SELDOM for trial in trials) >= len(trials) else SELDOM
 
     def on(
         day: date, met: Sequence[Standing], fresh: Sequence[Fresh], planned: Sequence[tuple[str, date]]
@@ -76,8 +78,6 @@ def gains_ahead(world: World, trainee: Trainee, answered: Sequence[Answered], pl
             return None
         from quizzer.recall.following import Attempt
 
-        trials = _trials(reversed(own))
-        guess = GUESS if 2 * sum(trial.guess > SELDOM for trial in trials) >= len(trials) else SELDOM
         later = [Attempt(entry, then.toordinal(), True, guess) for entry, then in planned]
         return _gains([*trials, *later], prior, met, fresh, plan, day)
 
@@ -94,13 +94,14 @@ def _gains(
 ) -> dict[str, float] | None:
     # Here, not above: most sessions never need these, and every start would pay for them.
     from quizzer.recall.belief import NOBODY, believe
-    from quizzer.recall.gain import price_of
-    from quizzer.recall.policy import Time, gains
     from quizzer.recall.trust import shapes, trusted
 
     belief = believe(trials, prior)
     if plan.exam is None or not trusted(belief.weights, belief.predictions, prior.predictions):
         return None
+    from quizzer.recall.gain import price_of
+    from quizzer.recall.policy import Time, gains
+
     sessions, step = rhythm([int(trial.day) for trial in trials], today, plan.exam)
     seconds = (plan.minutes or MINUTES) * 60 / step / max(len(standings) + len(fresh), 1)
     time = Time(today.toordinal(), sessions, step, price_of(seconds, known=prior is not NOBODY))

@@ -145,8 +145,8 @@ def _to_play(exercise: ForMarks, world: World, reviews: Sequence[Review], today:
 
 def _mistakes(world: World, wrong: Sequence[Done]) -> tuple[tuple[str, int], ...]:
     """The named mistakes, most frequent first."""
-    slips = world.shelf.slips() if wrong else {}
-    made = ((slip, one.entry) for one in wrong for slip in mistakes(one.slip))
+    made = [(slip, one.entry) for one in wrong for slip in mistakes(one.slip)]
+    slips = world.shelf.slips({slip for slip, _ in made})
     counted = Counter(said(slip, slips, entry) for slip, entry in made)
     return tuple((words, times) for words, times in counted.most_common() if words)
 
