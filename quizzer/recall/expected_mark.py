@@ -118,15 +118,21 @@ class Outlook(NamedTuple):
     own: Any = None
     own_weights: Any = None
 
-    def topics(self, way: float = 0.0) -> list[Beta]:
-        """The chance of a right answer in each topic; `way` as in `leaning`."""
+    def topics(self) -> list[Beta]:
+        """The chance of a right answer in each topic."""
+        (betas,) = self.topics_leaning((0.0,))
+        return betas
+
+    def topics_leaning(self, ways: Sequence[float]) -> list[list[Beta]]:
+        """The same for each of these ways, as in `leaning`."""
         import numpy as np
 
-        weights = self._leant(way)
-        mean = np.tensordot(self.mean, weights, axes=2)
-        square = np.tensordot(self.variance + self.mean**2, weights, axes=2)
-        spread = square - mean**2 + self._own_variance(self.own)
-        return [beta_of(float(m), float(s)) for m, s in zip(mean, spread, strict=True)]
+        square, own, found = self.variance + self.mean**2, self._own_variance(self.own), []
+        for weights in map(self._leant, ways):
+            mean = np.tensordot(self.mean, weights, axes=2)
+            spread = np.tensordot(square, weights, axes=2) - mean**2 + own
+            found.append([beta_of(float(m), float(s)) for m, s in zip(mean, spread, strict=True)])
+        return found
 
     def marks(self, parts: Sequence[Part]) -> Marks:
         """The mark on a paper of these parts."""

@@ -54,7 +54,7 @@ def foreseen(ahead: Outlook, parts: Sequence[Part], *, told: bool | None = None)
 
 def recalled(ahead: Outlook, weights: Sequence[float]) -> list[Recalled]:
     """Each topic's recall; the same rule, for their sum by what they weigh in a paper without lucky hits."""
-    betas = [ahead.topics(way) for way in _WAYS]
+    betas = ahead.topics_leaning(_WAYS)
     usual, fast, slow = (sum(beta.mean * weight for beta, weight in zip(each, weights, strict=True)) for each in betas)
     told = _near(usual, fast, slow, OUT / (1 - GUESS) * sum(weights))
     lows, highs = (betas[0], betas[0]) if told else betas[1:]

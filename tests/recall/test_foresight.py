@@ -68,7 +68,7 @@ def test_leaning_moves_what_is_usual_by_a_standard_deviation():
     logs = np.tile(np.log(HALF_LIVES), CLOCKS)
     shares = (logs - logs.min()) / np.ptp(logs)
     ahead = Outlook(usual(), np.broadcast_to(shares[None, :, None], (1, *usual().shape)), np.zeros((1, *usual().shape)))
-    middle, longer, shorter = (ahead.topics(way)[0].mean * np.ptp(logs) for way in (0.0, 1.0, -1.0))
+    middle, longer, shorter = (betas[0].mean * np.ptp(logs) for betas in ahead.topics_leaning((0.0, 1.0, -1.0)))
     assert longer - middle == pytest.approx(SPREAD_UNKNOWN, abs=0.06)
     assert middle - shorter == pytest.approx(SPREAD_UNKNOWN, abs=0.06)
 

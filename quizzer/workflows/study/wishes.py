@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from calendar import isleap
 from contextlib import suppress
 from datetime import date, datetime, timedelta
 
@@ -126,6 +125,8 @@ def _day_of(text: str, today: date) -> date:
 
 def _next_year(day: date) -> date:
     """The same day of the next year that has it: 29 February waits."""
+    from calendar import isleap  # here, not above: few days are named without a year
+
     year = day.year + 1
     while (day.month, day.day) == (2, 29) and not isleap(year):
         year += 1
