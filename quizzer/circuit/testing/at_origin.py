@@ -17,7 +17,7 @@ BY_ID: dict[str, Callable[[Circuit, str], float]] = {
 _WITHOUT_VOLTS = {"loop", "rcd", "half", "five", "ramp"}  # instruments that find no voltage from line to earth
 # Without its neutral: a tester starts only where its three leads find line, neutral and earth (common practice), a test
 # button and a lamp have no way back.
-_WITHOUT_NEUTRAL = {**dict.fromkeys((*_WITHOUT_VOLTS, "main"), inf), "prospective": 0.0, "button": 0.0, "function": 0.0}
+_WITHOUT_NEUTRAL = {**dict.fromkeys((*_WITHOUT_VOLTS, "main"), inf), "button": 0.0, "function": 0.0}
 
 
 def rows(circuit: Circuit) -> Iterator[tuple[str, str, str, Uses, Pair]]:
@@ -61,7 +61,7 @@ def as_found(circuit: Circuit, joins: tuple[Branch, ...]) -> tuple[Branch, ...]:
 def as_fed(circuit: Circuit, uses: Uses, probes: Pair, value: float) -> float:
     """A reading as the supply leaves it: what is marked line has no voltage to earth if its polarity is wrong."""
     if circuit.neutral_lost:
-        return _WITHOUT_NEUTRAL.get(uses, value)
+        return 0.0 if uses == "prospective" and probes[1] == "N0" else _WITHOUT_NEUTRAL.get(uses, value)
     if not circuit.supply_reversed:
         return value
     if uses == "prospective" and probes[1] == "E0":
