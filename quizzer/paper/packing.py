@@ -60,9 +60,11 @@ def white(heights: Heights, orders: Sequence[Sequence[int]]) -> list[float]:
                     pages.append(0.0)
                     used -= heights.page
                 start, above = used, 0.0
-    if used + heights.end > heights.page:  # the end mark takes the last question with it
-        last = used - heights.questions[-1][orders[-1][-1]] - heights.between
-        return [*pages, 1 - last / heights.page, 1 - (used - last) / heights.page]
+    if used + heights.end > heights.page:  # the end mark takes the last question with it, but nothing of what is parted
+        at, one = len(orders) - 1, orders[-1][-1]
+        taken = 0.0 if (at, one) in heights.parted else heights.questions[at][one]
+        left = used - taken - heights.between if taken else used
+        return [*pages, 1 - left / heights.page, 1 - (taken + heights.end) / heights.page]
     return [*pages, 1 - (used + heights.end) / heights.page]
 
 

@@ -52,6 +52,12 @@ def test_the_end_mark_takes_the_last_question_with_it():
     assert white(Heights(100, 10, ((60, 25),), (0,), 10), [[0, 1]]) == pytest.approx([0.4, 0.65])
 
 
+def test_the_end_mark_stands_alone_after_what_is_parted():
+    # 30, 10 and 30 leave 30; the picture and the options leave 5, which is too little for 10
+    heights = Heights(100, 10, ((30, 145),), (0,), 10, parted={(0, 1): (30, 60, 35)})
+    assert white(heights, [[0, 1]]) == pytest.approx([0.3, 0.05, 0.9])
+
+
 @pytest.mark.parametrize("seed", range(10))
 def test_an_order_never_wastes_more_than_the_one_given_and_mostly_much_less(seed):
     looks = [high(seed), high(seed + 100, least=0.3, most=0.9)]

@@ -8,11 +8,15 @@ from datetime import date
 
 import pytest
 from fontTools.ttLib import TTFont
-from pypdf import PdfReader
+from page import validate_pdf_bytes
+from pypdf import PdfReader, PdfWriter
 from pypdfium2 import PdfDocument
 from typst import Compiler, Fonts
 
+from quizzer.blocks.pictures import Picture
+from quizzer.blocks.text import DataTable
 from quizzer.paper.sheet_layout import LOOKS
+from quizzer.question.question import RecordSheet
 from quizzer.render.typst.glyphs import FONTS
 from quizzer.render.typst.paper_words import candidate_words, sheet_words
 from quizzer.render.typst.papers import paper_pdfs
@@ -23,6 +27,20 @@ from tests.render.forms import HOSTILE, card, catalogue, number, paper, sum_, ta
 
 QUESTIONS = [card(), sum_(), card("Which cable is thicker?"), sum_(2)]
 SAMPLE = paper(QUESTIONS)
+READINGS = (
+    ("Device seen", "", "B6"),
+    ("End to end", "line", "0.31 Ω"),
+    ("", "neutral", "0.30 Ω"),
+    ("Polarity", "", "as it is"),
+)
+RECORD = RecordSheet(
+    "device B6; line 0.31, neutral 0.30", DataTable("", ("Test", "Where", "Reading"), READINGS, spanning=True)
+)
+WITH_A_RECORD = card(f"A ring was tested:\n{RECORD.text}\nWhich fault?")._replace(
+    sheet=RECORD, picture=Picture("symbols", {"names": ("lamp",)})
+)
+RECORDS = [card(), WITH_A_RECORD, sum_(), number()]
+SHEETED = paper(RECORDS)
 PDFS = paper_pdfs(SAMPLE, SAMPLE.forms[0], QUESTIONS)
 SIZES = {"standard": 11.5, "large-print-18": 18, "large-print-24": 24, "wide-spaced": 13}  # points
 CREAM = b"0.9843137 0.95686275 0.8745098"
@@ -208,9 +226,37 @@ def test_what_a_reader_lists_says_what_it_is():
         assert "Ada" in listed(content)[0] or name == SCHEME, name
 
 
+def test_in_large_print_a_test_stands_above_its_readings_and_heads_them():
+    """Across the sheet: a column of its own would leave the others no room. What has no place keeps to one row."""
+    content = paper_pdfs(SHEETED, SHEETED.forms[0], RECORDS, "large-print-24")["A-paper-large-print-24.pdf"]
+    assert "Test Where Reading Device seen B6 End to end line 0.31 Ω neutral 0.30 Ω Polarity as it is" in words(content)
+    across = [tag for tag in tags(content) if any(each.get_object().get("/ColSpan") == 2 for each in tag.get("/A", []))]
+    assert [tag["/S"] for tag in across] == ["/TH"] * 3
+
+
+@pytest.mark.parametrize("variant", VARIANTS)
+def test_a_checker_of_others_finds_every_document_to_be_as_pdf_ua_wants_it(variant):
+    """By ISO 14289-1, as far as a program can tell; the checker is held to the corpus of the industry's own."""
+    for name, content in paper_pdfs(SHEETED, SHEETED.forms[0], RECORDS, variant).items():
+        told = validate_pdf_bytes(content, profile="ua1")
+        assert told.rules.total > 100
+        assert told.is_compliant, (name, [(each.rule_id, each.message) for each in told.failures])
+
+
+def test_the_checker_finds_what_is_wrong():
+    """Pictures without their words, and a document is no longer so."""
+    spoilt, out = PdfWriter(clone_from=io.BytesIO(PDFS[SHEET])), io.BytesIO()
+    for one in spoilt._objects:
+        if isinstance(one, dict) and one.get("/S") == "/Figure":
+            del one["/Alt"]
+    spoilt.write(out)
+    told = validate_pdf_bytes(out.getvalue(), profile="ua1")
+    assert {each.rule_id for each in told.failures} == {"PDFUA1-FIGURE-ALTERNATIVE-TEXT-001"}
+
+
 @pytest.mark.parametrize("name", [PAPER, SHEET, SCHEME])
 def test_what_a_checker_of_tagged_documents_asks_for(name):
-    """What ISO 14289-1 asks for and a program can check, besides the tests around: none was found as a package."""
+    """What ISO 14289-1 asks for and a program can check, besides the tests around."""
     read = PdfReader(io.BytesIO(PDFS[name]))
     root = read.trailer["/Root"]
     kinds = {"Document", "Div", "Sect", "P", "H1", "H2", "H3", "L", "LI", "Lbl", "LBody", "Table", "THead", "TBody"}
