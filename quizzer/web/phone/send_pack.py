@@ -18,7 +18,7 @@ from quizzer.workflows.study.mistaken import like, to_mend
 from quizzer.workflows.study.pack import packed
 
 _LONGEST = 240
-_TOGETHER = 5  # questions
+_TOGETHER = 8  # questions
 
 
 def send_pack(visit: Visit) -> Response:
