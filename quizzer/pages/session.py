@@ -59,6 +59,7 @@ def _keeping(today: Today, session: Session) -> Iterator[Block]:
     yield Paragraph(
         f"{capital(_length(session.limits))}, once a week, of what the work itself needs: testing, fault finding and "
         f"safe isolation; {what}."
+        + (" What keeps most of it for half a year comes first." if today.by_gain and today.exam is None else "")
     )
 
 

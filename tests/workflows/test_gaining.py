@@ -51,6 +51,28 @@ def test_while_the_shape_of_forgetting_is_not_quite_sure_new_entries_have_half_o
         assert len(found) == 30, "the others come all the same, last"
 
 
+FADED = [Prediction(0.25, n % 4 == 0) for n in range(40)] + [Prediction(0.75, n % 4 != 0) for n in range(40)]
+
+
+@pytest.mark.parametrize(("halving", "predicted", "by_gain"), [(0.99, HELD, True), (0.01, FADED, False)])
+def test_the_weekly_session_goes_by_gain_where_memories_halve(sitting, halving, predicted, by_gain):
+    """Half of what is forgotten in weeks is gone for good then; by traces the plain rule keeps as much."""
+    fresh, told = [Fresh(f"a/b/{n}", "a") for n in range(30)], Prior({}, {}, (halving, 1 - halving), predicted)
+    found = {
+        keep: gains_for(sitting.world, sitting.trainee(), [], [], fresh, Horizon(None, 10.0, keep), told)
+        for keep in (True, False)
+    }
+    assert (found[True] is not None) == by_gain
+    assert found[False] is None, "nothing to look ahead to"
+    assert gains_for(sitting.world, sitting.trainee(), [], [], fresh, Horizon(EXAM, 10.0, True), told) is not None
+
+
+def test_an_exam_ahead_comes_before_what_is_kept_alive():
+    assert Horizon(EXAM, 10.0, True).from_day(TODAY) == Horizon(EXAM, 10.0)
+    assert Horizon(TODAY, 10.0, True).from_day(TODAY) == Horizon(TODAY + timedelta(days=182), 10.0, True)
+    assert Horizon(None, 10.0).from_day(TODAY).exam is None
+
+
 def studied(sitting: Sitting, days: int, name: str | None = None) -> None:
     """A trainee who forgets as the first model says, and has met forty old entries besides one of the bank's."""
     trainee = sitting.world.store.add_trainee(name, name, MORNING) if name else sitting.trainee()
@@ -131,6 +153,13 @@ def test_without_an_exam_ahead_the_plain_rule_goes_on(sitting):
     studied(sitting, 40)
     for exam in (None, TODAY, TODAY - timedelta(days=3)):
         assert not lines_by_gain(sitting, exam)[0]
+
+
+def test_after_the_exam_the_weekly_session_says_that_it_goes_by_gain(sitting):
+    studied(sitting, 40)
+    session, today = start(sitting.world, sitting.trainee(TODAY - timedelta(days=3)), (), Limits(10.0, None), keep=True)
+    assert today.by_gain
+    assert "What keeps most of it for half a year comes first." in str(welcome_page(today, session, TODAY).blocks)
 
 
 def test_with_enough_known_the_line_goes_by_gain_and_names_only_entries_of_the_bank(sitting):

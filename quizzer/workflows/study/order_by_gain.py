@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from datetime import date
+from datetime import date, timedelta
 from heapq import nlargest
 from itertools import islice
 from typing import TYPE_CHECKING, Final
@@ -28,13 +28,24 @@ RECENT: Final = 28  # days from which the rhythm of study is read
 QUITE_SURE: Final = 0.98  # of which shape of forgetting it is; before that new entries have but a part of the time,
 MOST_NEW: Final = 0.5  # as whoever began too many by a wrong belief does not catch up with them before the exam
 WEEK: Final = 7  # days of a plan that go by gain
+HALF_A_YEAR: Final = 182  # days to which the weekly session looks ahead, where there is no exam
 
 
 class Horizon(NamedTuple):
-    """The exam day if any, and the minutes of a session if limited."""
+    """The exam day if any, and the minutes of a session if limited; to `keep` topics alive, no exam is needed."""
 
     exam: date | None
     minutes: float | None
+    keep: bool = False
+
+    def from_day(self, today: date) -> Horizon:
+        """The same with a day to look ahead to, if there is any; `keep` only where that is no exam.
+
+        What is kept alive has none, so it is half a year, always from today.
+        """
+        if self.exam is not None and self.exam > today:
+            return self._replace(keep=False)
+        return self._replace(exam=today + timedelta(HALF_A_YEAR) if self.keep else None)
 
 
 def gains_for(
@@ -48,11 +59,13 @@ def gains_for(
 ) -> dict[str, float] | None:
     """What a second of each entry gains on the exam day; None while the plain rule must go on.
 
-    That is: no exam ahead, too few answers of this trainee (`answered`, newest first) and of others, or a belief about
-    memory that does not predict well. `told` is what others' answers tell, where that has been worked out before.
+    That is: no exam ahead and nothing to keep alive, too few answers of this trainee (`answered`, newest first) and of
+    others, or a belief about memory that does not predict well. `told` is what others' answers tell, where that has
+    been worked out before.
     """
     today = world.now().date()
-    if plan.exam is None or plan.exam <= today:
+    plan = plan.from_day(today)
+    if plan.exam is None:
         return None
     own = _until(today, answered)
     prior = told or _told(world, trainee, today, len(own))
@@ -99,6 +112,9 @@ def _gains(
     belief = believe(trials, prior)
     if plan.exam is None or not trusted(belief.weights, belief.predictions, prior.predictions):
         return None
+    halving, fading = shapes(belief.weights)
+    if plan.keep and fading > halving:
+        return None  # by traces the best review comes shortly before the day that counts, and that day never comes
     from quizzer.recall.gain import price_of
     from quizzer.recall.policy import Time, gains
 
@@ -106,7 +122,7 @@ def _gains(
     seconds = (plan.minutes or MINUTES) * 60 / step / max(len(standings) + len(fresh), 1)
     time = Time(today.toordinal(), sessions, step, price_of(seconds, known=prior is not NOBODY))
     found = gains(belief, [standing.entry for standing in standings], [entry.entry for entry in fresh], time)
-    if max(shapes(belief.weights)) >= QUITE_SURE:
+    if max(halving, fading) >= QUITE_SURE:
         return {**found.new, **found.met}
     return {**_few(found.new, (plan.minutes or MINUTES) * 60 * MOST_NEW / NEW_SECONDS), **found.met}
 

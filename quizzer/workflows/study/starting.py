@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from datetime import date
 
-from quizzer.schedule import Fresh, Occasion, Standing, is_due, line, worth_reviewing
+from quizzer.schedule import NO_AIMS, Fresh, Occasion, Standing, is_due, line, worth_reviewing
 from quizzer.schedule.fading import FADING, Fading
 from quizzer.schedule.queue import KNOWN_SECONDS
 from quizzer.store import Trainee
@@ -22,7 +22,7 @@ from quizzer.workflows.world import World
 class Today(NamedTuple):
     """What lies ahead of a trainee: how many entries are due, how many are new, the exam if there is one.
 
-    `by_gain` says that the session goes by what gains most for the exam, and not by due day.
+    `by_gain` says that the session goes by what gains most for the exam, or to keep alive, and not by due day.
     """
 
     due: int
@@ -59,8 +59,11 @@ def start(  # noqa: PLR0913  what a session is made of
     told = sign_offs(world.shelf)
     session = Session(world, trainee, [], limits, now, keep=keep, helper=helper, ledger=told)
     answered = world.answers(trainee.id, LAST)
-    gains = gains_by(world, trainee, answered, standings, fresh, Horizon(session.exam(today), limits.minutes))
+    horizon = Horizon(session.exam(today), limits.minutes, keep)
+    gains = gains_by(world, trainee, answered, standings, fresh, horizon)
     aims, note = aims_for(world.shelf, trainee, listed)
+    if horizon.from_day(today).keep and gains is not None:
+        aims = NO_AIMS  # no paper is ahead: what the work needs counts alike
     session.notes += [note] if note else []
     seconds = None if limits.minutes is None else 60 * limits.minutes
     occasion = Occasion(today, session.exam(today), seconds, new, aims, history_of(answered, today))
