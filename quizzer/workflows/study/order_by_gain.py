@@ -1,4 +1,8 @@
-"""The order of a session by gain on the exam day, for whom enough is known of; for others the plain rule goes on."""
+"""The order of a session by gain on the exam day, for whom enough is known of; for others the plain rule goes on.
+
+The weekly session that keeps topics alive has no such day. Where memories halve it looks half a year ahead: a session a
+week is too late for most of what is due, and by due day its time would go to what is lost already.
+"""
 
 from __future__ import annotations
 
