@@ -19,7 +19,7 @@ from tests.paper.pools import blueprint, pool, section
 def few_swaps():
     """Enough swaps to meet every rule; how even they make the forms is no matter here."""
     with pytest.MonkeyPatch.context() as patched:
-        patched.setattr("quizzer.paper.assembly.SWAPS", 1_500)
+        patched.setattr("quizzer.paper.swapping.SWAPS", 1_500)
         yield
 
 

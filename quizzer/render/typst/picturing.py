@@ -9,11 +9,11 @@ from quizzer.picture.kinds import drawn
 from quizzer.render.svg.pictures import svg_of
 from quizzer.render.typst.typesetting import DRAWN
 
-_POINTS = 0.75  # of a unit of a drawing: a screen's pixel is three quarters of a printer's point
+POINTS = 0.75  # of a unit of a drawing: a screen's pixel is three quarters of a printer's point
 
 
 def pictured(picture: Picture) -> dict[str, Any]:
     """The picture (`svg`), its words, and its natural width and height in points."""
     drawing = drawn(picture)
-    size = {"wide": drawing.wide * _POINTS, "high": drawing.high * _POINTS}
+    size = {"wide": drawing.wide * POINTS, "high": drawing.high * _POINTS}
     return {"kind": "picture", DRAWN: svg_of(drawing), "words": drawing.words, **size}
