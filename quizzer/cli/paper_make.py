@@ -95,7 +95,8 @@ def _tell(made: Made, folder: Path, names: list[str]) -> None:
             f"The forms' expected marks differ by {made.gap:.2f} of a mark at the worst of five levels of ability "
             f"({made.gap_before:.2f} before they were evened out), give or take {made.doubt:.1f} marks, 19 times in "
             f"20: that is how little is known of their questions, each by its judged difficulty and {seen}. Their "
-            f"words differ by {100 * made.uneven:.0f} %, and they have as many calculations as one another."
+            f"words differ by {100 * made.uneven:.0f} %, their lines on paper by {100 * made.uneven_lines:.0f} %, and "
+            "they have as many calculations as one another."
         )
     if made.repeated:
         page.text(f"{len(made.repeated)} questions of recent papers had to be used again: the bank has no others.")

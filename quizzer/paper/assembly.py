@@ -2,7 +2,7 @@
 
 The solver meets every count of the blueprint, uses no question twice and keeps enemies apart, or proves that the bank
 cannot. A family is as many questions as it has cases, two of them in a form at the most. Swaps keep all of that and
-even out the difficulty, and how much there is to read.
+even out the difficulty, and how much there is to read: words, and lines on paper.
 """
 
 from __future__ import annotations
@@ -21,7 +21,8 @@ from quizzer.paper.solving import first_forms, short_section
 from quizzer.paper.swapping import CLOSE, Slot, Swapping, curve_of
 
 Dice = Callable[[], float]
-# What a share of the words apart counts in the swaps, in marks: forms at the limit of either are as far from even.
+# What a share of the words or lines apart counts in the swaps, in marks: at the limit of each, forms are as far from
+# even.
 READING = CLOSE / EVEN
 
 
@@ -49,11 +50,16 @@ def assemble(
     start = [[Slot(*place) for place in form] for form in found]
     curves = [chances(one.facility) for one in pool]
     before = gap([curve_of(form, curves) for form in start])
-    words = [fsum(pool[place.candidate].load for place in form) for form in start]
-    mean = fsum(words) / len(words) or 1.0
-    weighed = [(*curve, READING * one.load / mean) for curve, one in zip(curves, pool, strict=True)]
+    words, lines = _share([one.load for one in pool], start), _share([one.lines for one in pool], start)
+    weighed = [(*curve, words[at], lines[at]) for at, curve in enumerate(curves)]
     best = Swapping(blueprint, start, pool, weighed, sets_of(pairs), dice).run()
     loads = [fsum(pool[place.candidate].load for place in form) for form in best]
     return Assembly(
         tuple(tuple(form) for form in best), before, gap([curve_of(form, curves) for form in best]), uneven(loads)
     )
+
+
+def _share(loads: Sequence[float], forms: Sequence[Sequence[Slot]]) -> list[float]:
+    """What each load counts in the swaps: its share of what a form has in the mean, weighed as `READING` says."""
+    mean = fsum(loads[place.candidate] for form in forms for place in form) / len(forms) or 1.0
+    return [READING * load / mean for load in loads]

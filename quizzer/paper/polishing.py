@@ -1,7 +1,7 @@
 """Every single swap between parallel forms at once, and which of them bring the forms nearest together.
 
-Swaps by lot come near, and then hardly one in a thousand of them helps. The effect of all of them takes about as long
-to work out as that of fifty by lot.
+Of swaps by lot hardly one in a thousand helps once forms are near. The effect of all of them takes about as long to
+work out as that of fifty by lot.
 """
 
 from __future__ import annotations
@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from typing import Any, NamedTuple
 
 _NOISE = 12  # decimals; what differs less is the noise of sums, and goes by place
+_HELPS = 1e-5  # marks squared of the scatter: what does less leads nowhere
 
 
 class Move(NamedTuple):
@@ -46,7 +47,7 @@ class Moves:
         totals: Sequence[Sequence[float]],
         many: int,
     ) -> list[Move]:
-        """So many swaps, the best first.
+        """So many of the swaps that help, the best first.
 
         `placed` and `free` are the candidates as they stand, `kinds` their codes, `totals` the curves of the forms.
         """
@@ -54,16 +55,16 @@ class Moves:
 
         mine, spare, sums = self.curves[list(placed)], self.curves[list(free)], np.array(totals)
         place, slot = np.nonzero(np.array(kinds[0])[:, None] == np.array(kinds[1])[None, :])
-        between = (sums[self.forms])[self.one] - (sums[self.forms])[self.other]
+        between = sums[self.forms[self.one]] - sums[self.forms[self.other]]
         exchanged = _grown(mine[self.other] - mine[self.one], between, 2.0)
         replaced = _grown(spare[slot] - mine[place], (sums - sums.mean(axis=0))[self.forms[place]], 1 - 1 / len(sums))
         grows = np.round(np.concatenate([exchanged, replaced]), _NOISE)
-        first = len(exchanged)
+        helps, first = np.flatnonzero(grows < -_HELPS), len(exchanged)
         return [
             Move(float(grows[at]), int(self.one[at]), int(self.other[at]), free=False)
             if at < first
             else Move(float(grows[at]), int(place[at - first]), int(slot[at - first]), free=True)
-            for at in np.argsort(grows, kind="stable")[:many]
+            for at in helps[np.argsort(grows[helps], kind="stable")[:many]]
         ]
 
 

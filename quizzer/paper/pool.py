@@ -100,7 +100,8 @@ class Candidate(NamedTuple):
     `words` are content words of the question, `key_words` those of its key. `exercises` are those of the blueprint that
     can be asked of its working. `case` is which case of a family it is, the first being 1, and `thing` what answers it;
     0 and "" where the entry has no cases. `pictured` says that it has a picture, which makes it easier. `load` is how
-    many words there are to read. `answers` is how many were seen: its facility rests on those and on the judgement.
+    many words there are to read, and `lines` how many lines they and what is drawn take on paper. `answers` is how many
+    were seen: its facility rests on those and on the judgement.
     """
 
     id: str
@@ -118,6 +119,7 @@ class Candidate(NamedTuple):
     pictured: bool = False
     load: float = 0.0
     answers: int = 0
+    lines: float = 0.0
 
 
 def candidates(entry: Entry, observed: Observed | None, used: Collection[int] = ()) -> list[Candidate]:

@@ -17,11 +17,12 @@ from quizzer.paper.pool import Candidate
 
 Dice = Callable[[], float]
 CLOSE = 0.03  # marks; nearer than this nobody could tell forms apart
-SWAPS = 6_000
+SWAPS = 3_000
 WARM = 0.1
-BEST_SWAPS = 150
+BEST_SWAPS = 300
 LOOKED_AT = 60  # of the best swaps, most of which the counts and enemies allow
-RESTS = 10  # turns in which a swap that was made is not made back
+STIRS = 6  # swaps by lot, where none of all helps
+_NOISE = 1e-9
 Totals = list[list[float]]
 _Alike = tuple[bool, bool, bool, bool, bool, str, frozenset[str]]
 
@@ -60,7 +61,7 @@ class Swapping:
         for at in range(len(pool)):
             if at not in taken:
                 self.free.setdefault(self.kind(at), []).append(at)
-        self.best, self.best_gap = self.snapshot(), gap(self.totals)
+        self.best, self.best_gap, self.best_scatter = self.snapshot(), gap(self.totals), _scatter(self.totals)
 
     def kind(self, at: int) -> _Alike:
         """What two candidates must share to stand in for each other: all that a blueprint counts but the level."""
@@ -87,32 +88,25 @@ class Swapping:
                 self.keep_best()
             if self.best_gap <= CLOSE:
                 break
-            form = int(self.dice() * len(self.forms))
-            place = int(self.dice() * len(self.forms[form]))
-            if self.dice() < 0.5 and len(self.forms) > 1:
-                self.exchange_by_lot(form, place)
-            else:
-                self.replace_by_lot(form, place)
+            self.any_swap(self.better)
 
     def by_effect(self) -> None:
-        """Of all swaps the one that helps most or, where none does, harms least; what was swapped rests a while."""
+        """Of all swaps the one that helps most; where none does, some by lot, from which it goes on."""
         places = [(form, at) for form, mine in enumerate(self.forms) for at in range(len(mine))]
         spare = [(waiting, at) for waiting in self.free.values() for at in range(len(waiting))]
         kinds = _codes(map(self.kind, range(len(self.pool))))
         groups = _codes(self.group(self.forms[form][at]) for form, at in places)
         moves = Moves(self.curves, [form for form, _ in places], groups)
-        resting: dict[frozenset[int], int] = {}
-        for turn in range(BEST_SWAPS):
+        for _ in range(BEST_SWAPS):
             if self.best_gap <= CLOSE:
                 break
             placed = [self.forms[form][at].candidate for form, at in places]
             free = [waiting[at] for waiting, at in spare]
             alike = [kinds[at] for at in placed], [kinds[at] for at in free]
-            for move in moves.best(placed, free, alike, self.totals, LOOKED_AT):
-                two = frozenset((placed[move.place], (free if move.free else placed)[move.other]))
-                if resting.get(two, 0) <= turn and self.made(move, places, spare):
-                    resting[two] = turn + RESTS
-                    break
+            helpful = moves.best(placed, free, alike, self.totals, LOOKED_AT)
+            if not any(self.made(move, places, spare) for move in helpful):
+                for _ in range(STIRS):
+                    self.any_swap(_gladly)
             self.keep_best()
 
     def made(self, move: Move, places: Sequence[tuple[int, int]], spare: Sequence[tuple[list[int], int]]) -> bool:
@@ -122,9 +116,10 @@ class Swapping:
         return self.exchange(*places[move.place], *places[move.other], _gladly)
 
     def keep_best(self) -> None:
-        """Note the forms as they are, if they are the best so far."""
-        if (now := gap(self.totals)) < self.best_gap:
-            self.best, self.best_gap = self.snapshot(), now
+        """Note the forms as they are, if they are the best so far; of two as far apart, those that are so in less."""
+        now = gap(self.totals), _scatter(self.totals)
+        if now[0] < self.best_gap - _NOISE or (now[0] < self.best_gap + _NOISE and now[1] < self.best_scatter):
+            self.best, (self.best_gap, self.best_scatter) = self.snapshot(), now
 
     def snapshot(self) -> list[list[Slot]]:
         """The forms as they are."""
@@ -135,19 +130,28 @@ class Swapping:
         one = self.pool[place.candidate]
         return place.section, one.calculation, one.pictured
 
-    def exchange_by_lot(self, form: int, place: int) -> None:
+    def any_swap(self, wanted: Callable[[Totals], bool]) -> None:
+        """Try a swap by lot, kept where it is wanted."""
+        form = int(self.dice() * len(self.forms))
+        place = int(self.dice() * len(self.forms[form]))
+        if self.dice() < 0.5 and len(self.forms) > 1:
+            self.exchange_by_lot(form, place, wanted)
+        else:
+            self.replace_by_lot(form, place, wanted)
+
+    def exchange_by_lot(self, form: int, place: int, wanted: Callable[[Totals], bool]) -> None:
         """Try to exchange a place with one of the same section and kind in another form."""
         mine = self.group(self.forms[form][place])
         other = (form + 1 + int(self.dice() * (len(self.forms) - 1))) % len(self.forms)
         alike = [at for at, theirs in enumerate(self.forms[other]) if self.group(theirs) == mine]
         if alike:
-            self.exchange(form, place, other, alike[int(self.dice() * len(alike))], self.better)
+            self.exchange(form, place, other, alike[int(self.dice() * len(alike))], wanted)
 
-    def replace_by_lot(self, form: int, place: int) -> None:
+    def replace_by_lot(self, form: int, place: int, wanted: Callable[[Totals], bool]) -> None:
         """Try to put a free candidate of the same kind in a place."""
         waiting = self.free.get(self.kind(self.forms[form][place].candidate), [])
         if waiting:
-            self.replace(form, place, waiting, int(self.dice() * len(waiting)), self.better)
+            self.replace(form, place, waiting, int(self.dice() * len(waiting)), wanted)
 
     def exchange(self, form: int, place: int, other: int, at: int, wanted: Callable[[Totals], bool]) -> bool:
         """Whether two places of different forms changed: where both fit, and what comes of it is wanted."""

@@ -9,26 +9,37 @@ import tempfile
 import time
 from collections.abc import Iterator
 from contextlib import closing
+from datetime import date
+from math import fsum
 from pathlib import Path
 from random import Random
 from statistics import mean
 
 from quizzer.bank.blueprints import Blueprint, SectionPlan
+from quizzer.bankfiles.blueprint_files import blueprint
+from quizzer.bankfiles.shelf import Shelf, shipped
 from quizzer.paper.assembly import assemble
 from quizzer.paper.curves import chances, gap
 from quizzer.paper.pool import Candidate
+from quizzer.paper.reading_load import EVEN, uneven
+from quizzer.render.typst.measuring import heights
+from quizzer.workflows.papers.kept_questions import kept_question, kept_questions
+from quizzer.workflows.papers.papers import Order, make_paper
 from scripts.bench_parts.processes import python, run
 from scripts.bench_parts.promise import Promise, Stopped, seconds
 
 POOL, FORMS, CLOSE, CHANCES = 1_500, 4, 0.05, 200
+SEEDS = (1, 2, 3)
+PRINTED = ("wiring-regulations", "testing-and-faults")
 ASSEMBLY, MARKED, REPORTED = 4.0, 6.0, 6.0
 SCRIPTS, ALONE = 200, "times a start and sqlite3 alone with the same rows"
 QUOTAS = (8, 7, 6, 6, 5, 5, 5, 4, 4, 4, 3, 3)
 
 
 def measure() -> Iterator[Promise]:
-    """How even the forms are and how long that takes; marking; a report."""
+    """How even the forms are and how long that takes, also as printed; marking; a report."""
     yield from _assembly()
+    yield from _printed()
     with tempfile.TemporaryDirectory(prefix="quizzer-bench-") as folder:
         yield from _marking(Path(folder))
 
@@ -60,17 +71,44 @@ def _assembly() -> Iterator[Promise]:
         for at, questions in enumerate(QUOTAS)
     )
     plan = Blueprint("bench", "Bench", 120, 36, (), sections)
+    reading = [one._replace(load=words, lines=lines) for one, (words, lines) in zip(candidates, _loads(), strict=True)]
     begun = time.perf_counter()
-    found = assemble(plan, candidates, frozenset(), FORMS, Random(1).random)
+    found = [assemble(plan, reading, frozenset(), FORMS, Random(seed).random) for seed in SEEDS]
     middle = time.perf_counter()
     dice = Random(2)
     chance = mean(_spread(_chance(candidates, dice)) for _ in range(CHANCES))
     ended = time.perf_counter()
     beside = f"of a mark apart (the optimum is 0; greedy {_spread(_greedy(candidates)):.2f}, chance {chance:.2f})"
     name = f"{FORMS} forms of {sum(QUOTAS)} from {POOL:,}"
-    yield Promise(name, found.gap, beside, CLOSE)
+    yield Promise(f"{name}, the worst of {len(SEEDS)} seeds", max(one.gap for one in found), beside, CLOSE)
+    words, lines = (
+        max(uneven([sum(each(reading[at.candidate]) for at in form) for form in one.forms]) for one in found)
+        for each in (lambda one: one.load, lambda one: one.lines)
+    )
+    yield Promise(f"{name}, words and lines", max(words, lines), "of the mean apart", EVEN)
     dealt = f"times dealing and weighing {CHANCES} sets by chance"
-    yield Promise(f"{name}, the time", (middle - begun) / (ended - middle), dealt, ASSEMBLY)
+    yield Promise(f"{name}, the time", (middle - begun) / len(SEEDS) / (ended - middle), dealt, ASSEMBLY)
+
+
+def _loads() -> list[tuple[float, float]]:
+    """Words and lines of the pool: most questions are short, a few have a picture or a record sheet."""
+    dice = Random(11)
+    return [(15 + 60 * dice.random() ** 2, 6 + 16 * dice.random() ** 4) for _ in range(POOL)]
+
+
+def _printed() -> Iterator[Promise]:
+    """Forms of the shipped bank as Typst lays them out: how far apart they are in height, cover and foot left out."""
+    shelf, today = Shelf(shipped()), date(2026, 12, 1)
+    for name in PRINTED:
+        order = Order(FORMS, 0, 1, "", signed_only=False)
+        paper = make_paper(shelf, blueprint(shelf, name), order, today, {}, ()).paper
+        kept = kept_questions(paper)
+        high = []
+        for form in paper.forms:
+            asked = [each for item in form.items if (each := kept_question(paper, kept, item))]
+            measured = heights(paper, form, asked, "standard")
+            high.append(fsum(map(fsum, (*measured.questions, measured.heads))))
+        yield Promise(f"{FORMS} printed forms of {name}, lines", uneven(high), "of the mean apart", EVEN)
 
 
 def _by_topic(candidates: list[Candidate]) -> list[list[Candidate]]:

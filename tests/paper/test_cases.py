@@ -19,7 +19,8 @@ from tests.paper.pools import blueprint, pool, section
 def few_swaps():
     """Enough swaps to meet every rule; how even they make the forms is no matter here."""
     with pytest.MonkeyPatch.context() as patched:
-        patched.setattr("quizzer.paper.swapping.SWAPS", 1_500)
+        patched.setattr("quizzer.paper.swapping.SWAPS", 500)
+        patched.setattr("quizzer.paper.swapping.BEST_SWAPS", 20)
         yield
 
 

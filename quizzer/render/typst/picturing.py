@@ -15,5 +15,5 @@ POINTS = 0.75  # of a unit of a drawing: a screen's pixel is three quarters of a
 def pictured(picture: Picture) -> dict[str, Any]:
     """The picture (`svg`), its words, and its natural width and height in points."""
     drawing = drawn(picture)
-    size = {"wide": drawing.wide * POINTS, "high": drawing.high * _POINTS}
+    size = {"wide": drawing.wide * POINTS, "high": drawing.high * POINTS}
     return {"kind": "picture", DRAWN: svg_of(drawing), "words": drawing.words, **size}

@@ -65,7 +65,7 @@ def _table_height(table: DataTable) -> float:
     """Rows as high as their highest cells, in columns as wide as they need, or by the shares that `tabled` gives."""
     wanted = tabled(table)["widths"]
     columns = list(zip(table.heads, *table.rows, strict=True))
-    kept = [max(map(wide, column)) + _INSET if not share else 0.0 for column, share in zip(columns, wanted, strict=True)]
+    kept = [0.0 if share else max(map(wide, cells)) + _INSET for cells, share in zip(columns, wanted, strict=True)]
     left = (WIDE - sum(kept)) / (sum(wanted) or 1)
     widths = [own or left * share for own, share in zip(kept, wanted, strict=True)]
     most = [

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from itertools import groupby
 from math import fsum
 from random import Random
 from typing import NamedTuple
@@ -10,13 +11,15 @@ from typing import NamedTuple
 from quizzer.bank.blueprints import Blueprint
 from quizzer.bank.families import Family, seed_of
 from quizzer.errors import Refused
-from quizzer.paper.assembly import Assembly, Slot
+from quizzer.paper.assembly import Assembly
 from quizzer.paper.pool import Candidate
 from quizzer.paper.positions import acceptable
 from quizzer.paper.reading_load import EVEN, words_of
 from quizzer.paper.record import Form, Item
+from quizzer.paper.swapping import Slot
 from quizzer.question.question import Question
 from quizzer.question.replies import by_letter
+from quizzer.render.typst.printed_lines import caution_lines, lines_of
 from quizzer.workflows.exercises import digest_of, question_of
 from quizzer.workflows.papers.usable import Usable
 
@@ -24,7 +27,7 @@ LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"  # no I and no O, which look like figures
 _SERIAL, _SERIAL_LENGTH = "2345679ACDEFGHJKLMNPRTVWXY", 5  # nothing that is taken for something else when written
 REDRAWS = 200
 SEEDS = 10_000
-# So many questions are drawn again at the most to bring the words of a form near to the others'.
+# So many questions are drawn again at the most to bring words and lines of a form near to the others'.
 TRIES = 120
 # Half of the tries are at the longest questions, which vary most with their seed: record sheets, drawn circuits.
 LONGEST = 8
@@ -34,17 +37,40 @@ ROUNDS = 2
 NEAR = EVEN / 4
 
 
+class Read(NamedTuple):
+    """How much there is to read: words, and lines as printed."""
+
+    words: float
+    lines: float
+
+    def off(self, wanted: Read) -> float:
+        """How far it is from what is wanted, in words or in lines, as a share of that."""
+        return max(abs(self.words / wanted.words - 1), abs(self.lines / wanted.lines - 1))
+
+
 class _Drawing(NamedTuple):
-    """What the questions of a form are drawn from; every question that was drawn goes into `made`, by name."""
+    """What the questions of a form are drawn from.
+
+    Every question that was drawn goes into `made`, by name, and what there is to read in it into `known`.
+    """
 
     bank: Usable
     plan: Blueprint
     dice: Callable[[], float]
     made: dict[str, Question]
+    known: dict[str, Read]
 
-    def words(self, item: Item) -> int:
-        """The words of a question of the form."""
-        return words_in(self.made[item.name])
+    def read(self, item: Item) -> Read:
+        """What there is to read in a question of the form."""
+        if item.name not in self.known:
+            question = self.made[item.name]
+            self.known[item.name] = Read(words_in(question), lines_of(question))
+        return self.known[item.name]
+
+    def all_read(self, items: Sequence[Item]) -> Read:
+        """What there is to read in the form."""
+        read = [self.read(item) for item in items]
+        return Read(fsum(one.words for one in read), fsum(one.lines for one in read) + _cautions(items, self.made))
 
 
 def filled(
@@ -59,11 +85,10 @@ def filled(
         empty = [Form(letter, letter, "", ()) for letter, _ in zip(LETTERS, found.forms, strict=False)]
         chosen = list(found.forms)
     places = [_in_order(form, bank.pool) for form in chosen]
-    drawings = [_Drawing(bank, plan, Random(f"{plan.id}/{seed}/{form.serial}").random, made) for form in empty]
+    drawings = [_Drawing(bank, plan, Random(f"{plan.id}/{seed}/{form.serial}").random, made, {}) for form in empty]
     items = [_drawn(drawing, mine) for drawing, mine in zip(drawings, places, strict=True)]
     for _ in range(ROUNDS):
-        words = [sum(map(drawing.words, each)) for drawing, each in zip(drawings, items, strict=True)]
-        mean = fsum(words) / len(words)
+        mean = _mean([drawing.all_read(each) for drawing, each in zip(drawings, items, strict=True)])
         items = [_evened(*each, mean) for each in zip(drawings, places, items, strict=True)]
     return tuple(form._replace(items=tuple(each)) for form, each in zip(empty, items, strict=True))
 
@@ -80,6 +105,17 @@ def _serials(seed: str, many: int) -> list[str]:
 def words_in(question: Question) -> int:
     """The words of a question with its options."""
     return words_of(question.stem) + sum(words_of(option.text) for option in question.options)
+
+
+def lines_in(items: Sequence[Item], made: Mapping[str, Question]) -> float:
+    """The lines of a form as printed, but for its cover and the titles of its sections."""
+    return fsum(lines_of(made[item.name]) for item in items) + _cautions(items, made)
+
+
+def _cautions(items: Sequence[Item], made: Mapping[str, Question]) -> float:
+    """The lines of what is cautioned of in each section."""
+    sections = groupby(items, lambda item: item.section)
+    return fsum(caution_lines(made[item.name] for item in inside) for _, inside in sections)
 
 
 def _in_order(places: Sequence[Slot], pool: Sequence[Candidate]) -> list[Slot]:
@@ -106,20 +142,25 @@ def _drawn(drawing: _Drawing, places: Sequence[Slot]) -> list[Item]:
     return first if _by_chance(first) else next(filter(_by_chance, draws), first)
 
 
-def _evened(drawing: _Drawing, places: Sequence[Slot], items: Sequence[Item], wanted: float) -> list[Item]:
-    """The items with some drawn again, until there are nearly as many words as wanted or no try is left."""
-    taken, words = list(items), [drawing.words(each) for each in items]
-    longest = sorted(range(len(taken)), key=words.__getitem__)[-LONGEST:]
+def _evened(drawing: _Drawing, places: Sequence[Slot], items: Sequence[Item], wanted: Read) -> list[Item]:
+    """The items with some drawn again, until there is nearly as much to read as wanted or no try is left."""
+    taken, read, total = list(items), [drawing.read(each) for each in items], drawing.all_read(items)
+    longest = sorted(range(len(taken)), key=read.__getitem__)[-LONGEST:]
     for turn in range(TRIES):
-        off = sum(words) - wanted
-        if abs(off) <= NEAR * wanted:
+        off = total.off(wanted)
+        if off <= NEAR:
             break
         at = longest[int(drawing.dice() * len(longest))] if turn % 2 else int(drawing.dice() * len(taken))
         other = _item(drawing, places[at])
-        changed = drawing.words(other) - words[at]
-        if abs(off + changed) < abs(off) and _by_chance([*taken[:at], other, *taken[at + 1 :]]):
-            taken[at], words[at] = other, words[at] + changed
+        now = drawing.read(other)
+        after = Read(total.words + now.words - read[at].words, total.lines + now.lines - read[at].lines)
+        if after.off(wanted) < off and _by_chance([*taken[:at], other, *taken[at + 1 :]]):
+            taken[at], read[at], total = other, now, after
     return taken
+
+
+def _mean(read: Sequence[Read]) -> Read:
+    return Read(fsum(one.words for one in read) / len(read), fsum(one.lines for one in read) / len(read))
 
 
 def _by_chance(items: Sequence[Item]) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping
 from datetime import date
 from random import Random
 from typing import NamedTuple
@@ -22,7 +22,8 @@ from quizzer.paper.record import Form, Paper, Section
 from quizzer.paper.record_reading import is_file_name
 from quizzer.question.question import Question
 from quizzer.workflows.exercises import Near, digest_of, question_of, wanted
-from quizzer.workflows.papers.filling import LETTERS, filled, words_in
+from quizzer.workflows.papers.expected_lines import with_lines
+from quizzer.workflows.papers.filling import LETTERS, filled, lines_in, words_in
 from quizzer.workflows.papers.kept_questions import Kept, kept_question, kept_questions, packed
 from quizzer.workflows.papers.usable import EarlierAnswers, usable
 
@@ -44,9 +45,10 @@ class Made(NamedTuple):
     """A paper, how even its forms are, and questions of recent papers it had to use.
 
     The gaps are marks at the worst ability, before and after the forms were evened out; `uneven` is how far apart the
-    forms are in words, as a share of their mean. `doubt` is how many marks the true difference of two forms may be more
-    or less, 19 times in 20, by how little is known of their questions, and `answers` how many were seen of the one in
-    the middle.
+    forms are in words, as a share of their mean, and `uneven_lines` in lines as printed, of papers with several forms
+    (pictures and record sheets are as high as so many lines). `doubt` is how many marks the true difference of two
+    forms may be more or less, 19 times in 20, by how little is known of their questions, and `answers` how many were
+    seen of the one in the middle.
     """
 
     paper: Paper
@@ -56,6 +58,7 @@ class Made(NamedTuple):
     repeated: tuple[str, ...]
     doubt: float = 0.0
     answers: int = 0
+    uneven_lines: float = 0.0
 
 
 def make_paper(
@@ -82,7 +85,10 @@ def make_paper(
         signed_only=order.signed_only,
     )
     dice = Random(f"{blueprint.id}/{order.seed}").random
-    found = assemble(plan, bank.pool, enemies(bank.pool), 1 if order.people else order.forms, dice)
+    forms_apart = 1 if order.people else order.forms
+    if forms_apart > 1:  # one form alone is even with nothing
+        bank = with_lines(bank, plan)
+    found = assemble(plan, bank.pool, enemies(bank.pool), forms_apart, dice)
     drawn: dict[str, Question] = {}
     forms = filled(found, bank, plan, order.seed, order.people, drawn)
     edition = order.edition or _usual_edition(bank.entries, {item.entry for form in forms for item in form.items})
@@ -97,15 +103,12 @@ def make_paper(
         record._replace(questions=kept),
         found.gap_before,
         found.gap,
-        _uneven(forms, drawn),
+        uneven([sum(words_in(drawn[item.name]) for item in form.items) for form in forms]),
         repeated,
         difference_doubt(asked),
         seen[len(seen) // 2],
+        uneven([lines_in(form.items, drawn) for form in forms]) if forms_apart > 1 else 0.0,
     )
-
-
-def _uneven(forms: Sequence[Form], drawn: Mapping[str, Question]) -> float:
-    return uneven([sum(words_in(drawn[item.name]) for item in form.items) for form in forms])
 
 
 def questions_of(
