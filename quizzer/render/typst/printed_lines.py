@@ -79,7 +79,7 @@ def rows(text: str, room: float) -> int:
     """The lines of a text in so much room, broken between words.
 
     >>> rows("word " * 20, 5000.0), rows("word " * 20, 250.0)
-    (1, 2)
+    (1, 3)
     """
     found = 0
     for line in text.split("\n"):

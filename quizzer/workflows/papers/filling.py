@@ -37,13 +37,13 @@ ROUNDS = 2
 NEAR = EVEN / 4
 
 
-class Read(NamedTuple):
+class ReadingLoad(NamedTuple):
     """How much there is to read: words, and lines as printed."""
 
     words: float
     lines: float
 
-    def off(self, wanted: Read) -> float:
+    def off(self, wanted: ReadingLoad) -> float:
         """How far it is from what is wanted, in words or in lines, as a share of that."""
         return max(abs(self.words / wanted.words - 1), abs(self.lines / wanted.lines - 1))
 
@@ -58,19 +58,21 @@ class _Drawing(NamedTuple):
     plan: Blueprint
     dice: Callable[[], float]
     made: dict[str, Question]
-    known: dict[str, Read]
+    known: dict[str, ReadingLoad]
 
-    def read(self, item: Item) -> Read:
+    def read(self, item: Item) -> ReadingLoad:
         """What there is to read in a question of the form."""
         if item.name not in self.known:
             question = self.made[item.name]
-            self.known[item.name] = Read(words_in(question), lines_of(question))
+            self.known[item.name] = ReadingLoad(words_in(question), lines_of(question))
         return self.known[item.name]
 
-    def all_read(self, items: Sequence[Item]) -> Read:
+    def all_read(self, items: Sequence[Item]) -> ReadingLoad:
         """What there is to read in the form."""
         read = [self.read(item) for item in items]
-        return Read(fsum(one.words for one in read), fsum(one.lines for one in read) + _cautions(items, self.made))
+        return ReadingLoad(
+            fsum(one.words for one in read), fsum(one.lines for one in read) + _cautions(items, self.made)
+        )
 
 
 def filled(
@@ -142,7 +144,7 @@ def _drawn(drawing: _Drawing, places: Sequence[Slot]) -> list[Item]:
     return first if _by_chance(first) else next(filter(_by_chance, draws), first)
 
 
-def _evened(drawing: _Drawing, places: Sequence[Slot], items: Sequence[Item], wanted: Read) -> list[Item]:
+def _evened(drawing: _Drawing, places: Sequence[Slot], items: Sequence[Item], wanted: ReadingLoad) -> list[Item]:
     """The items with some drawn again, until there is nearly as much to read as wanted or no try is left."""
     taken, read, total = list(items), [drawing.read(each) for each in items], drawing.all_read(items)
     longest = sorted(range(len(taken)), key=read.__getitem__)[-LONGEST:]
@@ -153,14 +155,14 @@ def _evened(drawing: _Drawing, places: Sequence[Slot], items: Sequence[Item], wa
         at = longest[int(drawing.dice() * len(longest))] if turn % 2 else int(drawing.dice() * len(taken))
         other = _item(drawing, places[at])
         now = drawing.read(other)
-        after = Read(total.words + now.words - read[at].words, total.lines + now.lines - read[at].lines)
+        after = ReadingLoad(total.words + now.words - read[at].words, total.lines + now.lines - read[at].lines)
         if after.off(wanted) < off and _by_chance([*taken[:at], other, *taken[at + 1 :]]):
             taken[at], read[at], total = other, now, after
     return taken
 
 
-def _mean(read: Sequence[Read]) -> Read:
-    return Read(fsum(one.words for one in read) / len(read), fsum(one.lines for one in read) / len(read))
+def _mean(read: Sequence[ReadingLoad]) -> ReadingLoad:
+    return ReadingLoad(fsum(one.words for one in read) / len(read), fsum(one.lines for one in read) / len(read))
 
 
 def _by_chance(items: Sequence[Item]) -> bool:
