@@ -5,7 +5,6 @@ from __future__ import annotations
 import gc
 import os
 import sys
-from types import ModuleType
 from typing import TYPE_CHECKING
 
 from quizzer.characters import shown
@@ -24,7 +23,6 @@ EXIT: dict[type[QuizzerError], int] = {
     Refused: FINDINGS,
     BankError: FINDINGS,
 }
-_TEXTS = "numpy._core._add_newdocs"
 _LONGEST = 1_000  # characters of a sentence: what was typed may be a whole file
 _ELSEWHERE = "make room, or send it elsewhere; what was kept before stays kept"
 
@@ -33,8 +31,6 @@ def main(args: list[str] | None = None) -> None:
     """Run a command and exit with its code: the list is in `exits`."""
     # Values are tuples, which seldom lead round in a circle: looking for circles as often as usual finds none.
     gc.set_threshold(20_000, 20, 50)
-    # numpy's texts for help(), a module that it lets others mock out, take a tenth of its opening.
-    sys.modules.setdefault(_TEXTS, ModuleType(_TEXTS))
     code = run(sys.argv[1:] if args is None else args)
     drop_the_rest()
     # The last collection, as the process ends, would look through all that was opened, and free nothing by it.
