@@ -90,7 +90,7 @@ def _rule(world: World, wishes: CorrectWishes, saying: Saying) -> None:
     paper = paper_named(world.store, wishes.paper)
     making = Making(world.shelf, paper)
     if wishes.form is None:
-        _refuse_any_form(paper, wishes.question or 0)
+        _refuse_any_form(paper, making, wishes)
     place = (world, paper, making, wishes.form or paper.forms[0].serial, wishes.question or 0)
     found: Ruled
     if wishes.undo:
@@ -102,9 +102,10 @@ def _rule(world: World, wishes: CorrectWishes, saying: Saying) -> None:
     put_page(ruled_page(paper, found, said), wishes.plain)
 
 
-def _refuse_any_form(paper: Paper, question: int) -> None:
-    """Raise UsageError where the forms ask different entries under that number."""
-    if not asked_alike(paper, question):
+def _refuse_any_form(paper: Paper, making: Making, wishes: CorrectWishes) -> None:
+    """Raise UsageError where the forms ask different things under that number, or the letter means different ones."""
+    question, lettered = wishes.question or 0, wishes.also_key is not None and len(paper.forms) > 1
+    if lettered or not asked_alike(paper, making, question):
         known = ", ".join(form.serial for form in paper.forms[:FEW])
         mend = f"name it with --form: there are {known}{' and others' if len(paper.forms) > FEW else ''}"
         raise UsageError(f"question {question} of which form?", mend=mend)

@@ -12,6 +12,7 @@ information of what was observed: T. A. Louis, J. R. Stat. Soc. B 44 (1982) 226.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import cache
 from typing import Any, Final, NamedTuple
 
 NODES: Final = 21  # of the quadrature over abilities
@@ -79,6 +80,7 @@ def rasch(forms: Sequence[FormAnswers], before: Sequence[Before], spread: float 
     return RaschFit(tuple(_told(columns, found, wide, deviation)), wide)
 
 
+@cache
 def _abilities() -> tuple[Any, Any]:
     """Points of the standard normal distribution, and their weights."""
     import numpy as np

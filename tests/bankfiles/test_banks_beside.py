@@ -6,6 +6,7 @@ import pytest
 
 from quizzer.bankfiles.blueprint_files import blueprint, blueprint_names
 from quizzer.bankfiles.centre_files import banks_of
+from quizzer.bankfiles.folders import topic_files
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.bankfiles.signing import ledger
 from quizzer.bankfiles.topic_names import is_topic
@@ -45,6 +46,12 @@ def own(tmp_path):
 @pytest.fixture
 def both(own, tmp_path):
     return Shelf(bank_of_cards(tmp_path / "first"), own)
+
+
+def test_a_folder_that_is_gone_and_a_link_to_itself_hold_no_entries(tmp_path):
+    (tmp_path / "loop").symlink_to("loop")
+    assert list(topic_files(str(tmp_path))) == []
+    assert list(topic_files(str(tmp_path / "gone"))) == []
 
 
 def test_entries_of_both_are_found_listed_and_loaded(both):

@@ -115,6 +115,13 @@ def test_a_void_script_that_is_marked_again_is_told(room):
     assert void_before(room.world, room.paper, marked(room, f"Ada,A,{right}")) == (), "it counts already"
 
 
+def test_of_a_void_script_another_form_tells_nothing(room):
+    first, second = map(keys_of, room.paper.forms)
+    marked(room, f"Ada,A,{first}")
+    put_right(room, "Ada", void=True)
+    assert void_before(room.world, room.paper, marked(room, f"Ada,B,{second}")) == ()
+
+
 def test_who_was_absent_neither_passed_nor_failed(room):
     marked(room, f"Ada,A,{'A' * 7}")
     assert progress_papers(room) == 1

@@ -57,6 +57,20 @@ def test_scripts_that_fit_no_better_than_guesses_are_told_when_they_are_several(
     assert like_guesses([handed(thirty, "A", "-" * 30)] * 5) is None
 
 
+@pytest.mark.parametrize(("right", "told"), [(48, True), (49, False)])
+def test_few_scripts_somewhat_better_than_guesses_are_not_told(thirty, right, told):
+    """Of 150 answers, chance alone has more than 48.1 right once in forty times."""
+    each, more = divmod(right, 5)
+    scripts = [wrong_but(KEYS["A"], each + (at < more)) for at in range(5)]
+    found = like_guesses([handed(thirty, "A", answers) for answers in scripts])
+    assert found == ((right, 150) if told else None)
+
+
+def wrong_but(key: str, right: int) -> str:
+    """Answers of which so many are right."""
+    return key[:right] + "".join("B" if letter == "A" else "A" for letter in key[right:])
+
+
 def test_forms_of_ones_own_numbers_are_known_by_the_person(thirty):
     own = thirty._replace(forms=tuple(form._replace(person=form.letter) for form in thirty.forms))
     assert form_doubts(own, [handed(own, "A", KEYS["B"])]) == ()

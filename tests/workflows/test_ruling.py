@@ -2,13 +2,16 @@
 
 import pytest
 
+from quizzer.bankfiles.shelf import Shelf
 from quizzer.blocks.text import Paragraph, Points
 from quizzer.errors import Refused
 from quizzer.marks.answers import AnswerRow
 from quizzer.pages.corrections import ruled_page
+from quizzer.paper.record import to_json
 from quizzer.paper.rulings import reckoned
 from quizzer.workflows.papers.answer_table import read_table
 from quizzer.workflows.papers.correcting import Saying, Wish, correct
+from quizzer.workflows.papers.finding import Making
 from quizzer.workflows.papers.group_result import group_report
 from quizzer.workflows.papers.items_result import items_report
 from quizzer.workflows.papers.marking import mark_all
@@ -16,7 +19,8 @@ from quizzer.workflows.papers.person_result import person_report
 from quizzer.workflows.papers.reporting import gather, sheets_of
 from quizzer.workflows.papers.ruling import also_key, asked_alike, undo_ruling, void
 from quizzer.workflows.ruled import rulings_on
-from tests.exam import Room, keys_of, wrong_at
+from tests.cli.running import ran
+from tests.exam import Room, bank_of_cards, keys_of, paper_of, wrong_at
 from tests.stores import held
 
 SAYING = Saying("Tess", "two meanings")
@@ -55,10 +59,26 @@ def results(lines):
 
 
 def test_a_form_has_to_be_named_where_the_forms_ask_different_things(room):
-    assert asked_alike(room.paper, 3)
+    assert asked_alike(room.paper, room.making, 3)
     first, second = room.paper.forms
     turned = room.paper._replace(forms=(first, second._replace(items=second.items[::-1])))
-    assert [asked_alike(turned, number) for number in (0, 3, 4, 99)] == [True, False, True, True]
+    making = Making(room.world.shelf, turned)
+    assert [asked_alike(turned, making, number) for number in (0, 3, 4, 99)] == [True, False, True, True]
+
+
+def test_a_letter_means_something_else_in_each_form_and_needs_its_form(tmp_path, monkeypatch):
+    paper = paper_of(Shelf(bank_of_cards(tmp_path / "bank")))
+    (tmp_path / "paper.json").write_text(to_json(paper), encoding="utf-8")
+
+    def correct(*words):
+        said = ("--question", "3", *words, "--by", "Tess", "--reason", "two meanings")
+        places = ("--bank", str(tmp_path / "bank"), "--store", str(tmp_path / "s.db"))
+        return ran(monkeypatch, "paper", "correct", str(tmp_path), *said, *places)
+
+    wrong = "B" if paper.forms[0].items[2].key == "A" else "A"
+    assert "question 3 of which form" in correct("--also-key", wrong).err
+    assert correct("--also-key", wrong, "--form", "A").code == 0
+    assert correct("--void").code == 0
 
 
 def test_of_who_was_not_there_nothing_is_said_to_have_changed(room):

@@ -115,8 +115,8 @@ def void_before(world: World, paper: Paper, lines: Sequence[MarkedScriptLine]) -
     """Whose scripts were made void and are marked anew now."""
     void = [one for one in in_force(world.store.corrections.of_paper(paper.id)) if one.kind == VOID]
     names = {one.id: one.name for one in world.store.trainees()} if void else {}
-    found = {names.get(one.trainee) for one in void}
-    return tuple(line.name for line in lines if line.new and line.name in found)
+    found = {(names.get(one.trainee), one.about) for one in void}
+    return tuple(line.name for line in lines if line.new and (line.name, line.form) in found)
 
 
 def _known(world: World, paper: Paper, name: str) -> _Known:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import sqrt
 from typing import NamedTuple
 
 from quizzer.distributions import binomial_at_least
@@ -36,15 +37,14 @@ def form_doubts(paper: Paper, handed: Sequence[Handed]) -> tuple[FormDoubt, ...]
 
 
 def like_guesses(handed: Sequence[Handed]) -> tuple[int, int] | None:
-    """Right answers and answers of scripts that are together no better than guesses; None where they are, or are few.
+    """Right answers and answers of scripts that together are no better than guesses; None where they are, or are few.
 
-    As they are when a table is marked with the wrong paper.
+    As they are when a table is marked with the wrong paper: then all but one in forty tables are told.
     """
     right = sum(_right(one.answers, _keys(one.form)) for one in handed)
     answered = sum(len(one.answers) - one.answers.count(OMITTED) for one in handed)
-    if len(handed) < FEWEST or not answered or binomial_at_least(right, answered, GUESS) < SELDOM:
-        return None
-    return right, answered
+    guessed = GUESS * answered + 2 * sqrt(answered * GUESS * (1 - GUESS))
+    return None if len(handed) < FEWEST or not answered or right > guessed else (right, answered)
 
 
 def _doubt(one: Handed, keys: dict[str, str]) -> list[FormDoubt]:

@@ -67,8 +67,8 @@ def _alike(entries: list[PooledEntry], scripts: list[list[tuple[str, PooledAnswe
     numbers = {each.name: at for at, each in enumerate(entries)}
     forms: dict[tuple[int, ...], list[list[int]]] = {}
     for answers in scripts:
-        asked = tuple(numbers[name] for name, _ in answers)
-        forms.setdefault(asked, []).append([answer.right for _, answer in answers])
+        told = sorted((numbers[name], answer.right) for name, answer in answers)  # the same questions in any order
+        forms.setdefault(tuple(at for at, _ in told), []).append([right for _, right in told])
     fit = rasch([FormAnswers(*form) for form in forms.items() if form[0]], [_before(each.judged) for each in entries])
     return tuple(
         each._replace(alike=hard if each.figures.people >= FEWEST else None)

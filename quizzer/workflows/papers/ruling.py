@@ -93,9 +93,15 @@ def _item(form: Form, number: int) -> Item:
     return form.items[number - 1]
 
 
-def asked_alike(paper: Paper, question: int) -> bool:
-    """Whether all forms ask the same entry under this number, so that none has to be named."""
-    return len({form.items[question - 1].entry for form in paper.forms if 1 <= question <= len(form.items)}) <= 1
+def asked_alike(paper: Paper, making: Making, number: int) -> bool:
+    """Whether all forms ask the same under this number, with other numbers perhaps, so that none has to be named.
+
+    Of a letter that does not hold: the options of each form stand in an order of their own.
+    """
+    asked = [(form.items[number - 1], form) for form in paper.forms if 1 <= number <= len(form.items)]
+    if len({(item.entry, item.exercise) for item, _ in asked}) > 1:
+        return False
+    return len({making.of(form)[number - 1].case for _, form in asked}) <= 1
 
 
 def _same(paper: Paper, making: Making, item: Item, question: Question) -> Iterator[tuple[Form, Item, Question]]:
