@@ -9,11 +9,11 @@ from threading import Lock
 
 from quizzer.bank.blueprints import Blueprint
 from quizzer.bankfiles.blueprint_files import USUAL, blueprint
-from quizzer.blocks.page import Page
 from quizzer.paper.record import Paper
 from quizzer.store import Trainee
 from quizzer.web.assets import Assets
 from quizzer.web.session import Sessions
+from quizzer.workflows.forecast.readiness import Readiness
 from quizzer.workflows.papers.sitting import Desk
 from quizzer.workflows.world import World
 
@@ -22,9 +22,10 @@ from quizzer.workflows.world import World
 class WebSite:
     """What stands behind every page.
 
-    By trainee and plan, `making` are the papers being made, `desks` those being sat, whose clocks run, and `results`
-    those marked since the start. `patience` is how many seconds a page waits for a paper that is being made,
-    `reading` is held by who reads the bank ahead, and `turn` by whatever reads and writes: it is one person's program.
+    By trainee and plan, `making` are the papers being made and `desks` those being sat, whose clocks run. `expected` is
+    what could be said of the mark before, by trainee and paper, of those marked since the start: no store has it.
+    `patience` is how many seconds a page waits for a paper that is being made, `reading` is held by who reads the bank
+    ahead, and `turn` by whatever reads and writes: it is one person's program.
     """
 
     world: World
@@ -34,7 +35,7 @@ class WebSite:
     patience: float = 0.7
     making: dict[tuple[str, str], Future[Paper]] = field(default_factory=dict)
     desks: dict[tuple[str, str], Desk] = field(default_factory=dict)
-    results: dict[tuple[str, str], Page] = field(default_factory=dict)
+    expected: dict[tuple[str, str], Readiness] = field(default_factory=dict)
     reading: Lock = field(default_factory=Lock)
     turn: Lock = field(default_factory=Lock)
 

@@ -9,6 +9,9 @@ import pytest
 
 from quizzer.errors import Refused
 from quizzer.workflows.papers import alone
+from quizzer.workflows.papers.correcting import Saying, Wish, correct
+from quizzer.workflows.papers.finding import Making
+from quizzer.workflows.papers.ruling import void
 from tests.sitting import SHARED, Sitting, small_bank
 from tests.web.site import Served
 
@@ -161,6 +164,33 @@ def test_a_result_outlives_the_program(site):
     assert "1 of 3" in result
     assert "NOT PASSED" in result
     assert "Before this paper" not in result, "what was expected before is not known any more"
+
+
+def test_a_result_follows_what_is_corrected_and_ruled_elsewhere(site):
+    begun(site)
+    did(site, at=0, letter=desk(site).question.key, do="next")
+    site.browser.post(f"{PAPER}/hand-in")
+    (paper,) = site.world.store.papers.every()
+    making = Making(site.world.shelf, paper)
+    form, saying = paper.forms[0], Saying("Tess", "two meanings")
+    question = making.of(form)[1]
+
+    def said() -> str:
+        return unescape(site.browser.get(f"{PAPER}/result").text)
+
+    assert "1 of 3 right" in said()
+    assert "Before this paper" in said()
+    correct(site.world, paper, making, site.trainee.name, Wish(question=2, to=question.key), saying)
+    assert "2 of 3 right" in said()
+    assert "Before this paper" in said(), "still the same paper"
+    void(site.world, paper, making, form.serial, 2, saying)
+    assert "1 of 2 right" in said()
+    assert "Before this paper" not in said(), "that was about three questions"
+    site.again()
+    assert "1 of 2 right" in said()
+    correct(site.world, paper, making, site.trainee.name, Wish(absent=True), saying)
+    assert "Absent. " in said()
+    assert "right; the pass mark" not in said()
 
 
 def test_without_a_mark_there_is_no_result(site):

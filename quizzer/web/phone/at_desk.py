@@ -9,7 +9,6 @@ from starlette.responses import RedirectResponse, Response
 from quizzer.bank.blueprints import Blueprint
 from quizzer.bankfiles.blueprint_files import blueprint
 from quizzer.errors import NotFound, QuizzerError
-from quizzer.pages.alone import alone_page
 from quizzer.web.making import made
 from quizzer.web.menu import PAPERS
 from quizzer.web.visit import Visit
@@ -100,7 +99,8 @@ def _marked(visit: Visit, plan: Blueprint) -> Response:
     paper = begun_paper(visit.world, visit.trainee, plan)
     found = paper and sitting_of(visit.world, visit.trainee, paper)
     if paper and found:
-        page = alone_page(mark_own(visit.world, visit.trainee, blueprint(visit.world.shelf, plan.id), paper, found))
-        visit.site.results[visit.trainee.id, plan.id] = page
+        marked = mark_own(visit.world, visit.trainee, blueprint(visit.world.shelf, plan.id), paper, found)
+        if marked.before:
+            visit.site.expected[visit.trainee.id, paper.id] = marked.before
     visit.site.desks.pop((visit.trainee.id, plan.id), None)
     return RedirectResponse(path_of(plan, "result"), 303)

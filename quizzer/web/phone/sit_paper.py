@@ -111,12 +111,11 @@ def show_overview(visit: Visit) -> Response:
 
 
 def show_result(visit: Visit) -> Response:
-    """The mark and what it says of the paper that was marked last, from the store where the program began since."""
+    """The mark and what it says of the paper that was marked last, by what the store says of it now."""
     plan = plan_named(visit)
-    found = visit.site.results.get((visit.trainee.id, plan.id))
-    if found is None:
-        script = marked_before(visit.world, visit.trainee, plan)
-        if script is None:
-            return RedirectResponse(PAPERS.path, 303)
-        found = alone_page(told_again(visit.world, visit.trainee, script))
-    return page_answer(visit, found, PAPERS.path, [PAPERS, PROGRESS])
+    script = marked_before(visit.world, visit.trainee, plan)
+    if script is None:
+        return RedirectResponse(PAPERS.path, 303)
+    before = visit.site.expected.get((visit.trainee.id, script.paper))
+    found = told_again(visit.world, visit.trainee, script, before)
+    return page_answer(visit, alone_page(found), PAPERS.path, [PAPERS, PROGRESS])

@@ -10,7 +10,7 @@ from quizzer.bankfiles.shelf import Shelf
 from quizzer.marks.answers import AnswerRow, Sheet
 from quizzer.paper.pool import Facilities
 from quizzer.paper.record import Paper
-from quizzer.store import Script, Sitting, Trainee
+from quizzer.store import ABSENT, Script, Sitting, Trainee
 from quizzer.store.names import name_key
 from quizzer.workflows.forecast.readiness import Readiness, ready_for
 from quizzer.workflows.papers.finding import Making
@@ -19,6 +19,7 @@ from quizzer.workflows.papers.papers import Order, make_paper
 from quizzer.workflows.papers.person_result import PersonReport, person_report
 from quizzer.workflows.papers.reporting import gather
 from quizzer.workflows.papers.script_marking import Handed
+from quizzer.workflows.ruled import rulings_on
 from quizzer.workflows.world import World
 
 
@@ -99,15 +100,21 @@ def marked_before(world: World, trainee: Trainee, plan: Blueprint) -> Script | N
     return max(scripts, key=lambda one: one.marked_at, default=None)
 
 
-def told_again(world: World, trainee: Trainee, script: Script) -> Marked:
-    """What a paper of their own says that was marked before. Raises Refused when its questions have changed since."""
+def told_again(world: World, trainee: Trainee, script: Script, before: Readiness | None = None) -> Marked:
+    """What a paper of their own says that was marked before, by what was corrected and ruled since.
+
+    Raises Refused when its questions have changed.
+    """
     paper = next(one for one in _own(world, trainee) if one.id == script.paper)
-    return _told(world, paper, AnswerRow(trainee.name, script.form, tuple(script.answers)), None)
+    answers = AnswerRow(trainee.name, script.form, tuple(script.answers), script.origin == ABSENT)
+    return _told(world, paper, answers, before)
 
 
 def _told(world: World, paper: Paper, answers: AnswerRow, before: Readiness | None) -> Marked:
-    sat = gather(world.shelf, paper, [answers])
-    return Marked(paper, person_report(sat, sat.sheets[0]), sat.sheets[0], before)
+    sat = gather(world.shelf, paper, [answers], rulings_on(world.store, paper))
+    whole = len(sat.questions[answers.form]) == len(paper.form(answers.form).items)
+    comparable = whole and not answers.absent  # what was expected was the mark of all its questions, sat
+    return Marked(paper, person_report(sat, sat.sheets[0]), sat.sheets[0], before if comparable else None)
 
 
 def _own(world: World, trainee: Trainee) -> list[Paper]:
