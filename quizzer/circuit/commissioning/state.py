@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Literal, NamedTuple
 
 from quizzer.circuit.commissioning.job import Cell, Commission
 from quizzer.circuit.installation.checks import Check, Field
 from quizzer.circuit.installation.departures import Departure, with_departures
-from quizzer.circuit.installation.ways import Installation
+from quizzer.circuit.installation.ways import BLANK_FOR_NOW, BLANK_OUT, Installation
 
 Does = Literal[
     "inspect",
@@ -76,7 +77,7 @@ class State(NamedTuple):
     `done` and `passed` are the tests taken, and passed, since the last change to what they measure; `mended` the keys
     of the departures that were put right; `early` the ways whose insulation was measured before their continuity had
     passed; `volts_at` the volts at which a way's was measured; `left` the ways that stay off; `struck` tells that the
-    damage came.
+    damage came, `covered` that an opening in the board was noted and made safe for now.
     """
 
     off: bool = True
@@ -99,6 +100,7 @@ class State(NamedTuple):
     volts_at: Mapping[int, int] = {}
     left: frozenset[int] = frozenset()
     struck: bool = False
+    covered: bool = False
     ended: Literal["", "declared", "refused"] = ""
     stopped: str = ""
     steps: tuple[CommissionStep, ...] = ()
@@ -128,7 +130,13 @@ def present(play: Commission, state: State) -> tuple[Departure, ...]:
 
 def installation_now(play: Commission, state: State) -> Installation:
     """The installation as it is now."""
-    return with_departures(play.sound, present(play, state))
+    whole = with_departures(play.sound, present(play, state))
+    return replace(whole, blanks=BLANK_FOR_NOW) if state.covered and whole.blanks == BLANK_OUT else whole
+
+
+def said(state: State, command: Command, words: str) -> CommissionDone:
+    """The state with one more thing done, which is said."""
+    return CommissionDone(state._replace(steps=(*state.steps, CommissionStep(words, command))), (words,))
 
 
 def stop(state: State, why: str) -> CommissionDone:

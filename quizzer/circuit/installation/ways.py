@@ -27,6 +27,7 @@ Serves = Literal[
 ]
 NO_RCD = ""  # the type of an RCD that is not there
 BLANKS_IN, BLANK_OUT = "every blank is in place", "a blank is missing: a finger reaches a live bar"
+BLANK_FOR_NOW = "a blank is missing, made safe for now"
 
 
 class CableSizes(NamedTuple):

@@ -1,0 +1,47 @@
+"""What an assessor would not let pass in a commissioning, typed as it was tried."""
+
+from quizzer.workflows.faults.commissioning import commissioned
+from tests.circuit.commission_typing import lines_of
+from tests.circuit.commissioners import best_commands
+from tests.cli.running import ran
+
+DEAD = "isolate; lock; prove indicator; prove dead; prove indicator"
+
+
+def played(monkeypatch, size, seed, lines, *options):
+    """What is shown, each run of blanks and ends of lines as one blank."""
+    options = ("--size", size, "--level", "2", "--seed", str(seed), *options)
+    found = ran(monkeypatch, "commission", *options, typed="".join(f"{line}\n" for line in lines))
+    assert max(map(len, found.out.split("\n"))) <= 80
+    return " ".join(found.out.split())
+
+
+def best_lines(size, seed, *, periodic=False):
+    """The best play as it is typed, without and with its end."""
+    play = commissioned(size, 2, seed, periodic=periodic)
+    lines = lines_of(play, best_commands(play))
+    return lines[:-1], lines[-1]
+
+
+def test_nothing_is_signed_or_refused_with_the_earthing_conductor_off(monkeypatch):
+    lines, end = best_lines("flat", 677, periodic=True)
+    typed = (*lines, DEAD, "earth off", "declare", "refuse", "earth on", end, "", "")
+    shown = played(monkeypatch, "flat", 677, typed, "--periodic")
+    assert shown.count("The earthing conductor goes back on first") == 2
+    assert shown.index("goes back on first") < shown.index("PASSED: nothing was lost")
+    lines, end = best_lines("flat", 616)
+    shown = played(monkeypatch, "flat", 616, (*lines, DEAD, "earth off", end, "q", "", ""))
+    assert "The earthing conductor goes back on first" in shown
+    assert "NOT PASSED" in shown
+
+
+def test_a_live_part_within_reach_is_told_and_made_safe_or_nothing_is_energised(monkeypatch):
+    lines, end = best_lines("flat", 677, periodic=True)
+    shown = played(monkeypatch, "flat", 677, (*lines, "inspect 0", end, "replay", "", "", ""), "--periodic")
+    assert "the person in charge is told at once. People are kept away; a temporary blank" in shown
+    assert shown.count("a blank is missing: a finger reaches a live bar") == 1
+    assert "a blank is missing, made safe for now" in shown
+    assert "PASSED: nothing was lost" in shown
+    at = lines.index("note 0")
+    shown = played(monkeypatch, "flat", 677, (*lines[:at], *lines[at + 3 :], "", "", ""), "--periodic")
+    assert "STOPPED FOR SAFETY: it was energised with a live part within reach" in shown
