@@ -6,12 +6,11 @@ from collections.abc import Iterator, Mapping
 
 from quizzer.blocks.page import Block, Page
 from quizzer.blocks.text import DataTable, Gap, Paragraph, Points
+from quizzer.circuit.commissioning.before import measured_before
 from quizzer.circuit.commissioning.job import Cell, Commission, cells_of
-from quizzer.circuit.commissioning.measuring import displayed
 from quizzer.circuit.commissioning.state import Record, State
 from quizzer.circuit.commissioning.testing import instrument_for
-from quizzer.circuit.installation.checks import Field, check_of, design_ohms, origin_values
-from quizzer.circuit.installation.departures import with_departures
+from quizzer.circuit.installation.checks import Field, check_of, design_ohms
 from quizzer.circuit.installation.ways import Way
 from quizzer.circuit.testing.instruments import shown
 
@@ -56,7 +55,6 @@ HEADS: tuple[tuple[str, Field], ...] = (
     ("fn", "function"),
 )
 _BEFORE_VOLTS = 4  # heads that stand before the volts of the insulation test
-_BEFORE: tuple[Field, ...] = ("Ze", "Ipf")
 _CUT_OUT = {False: "100 A", True: "100 A in each line"}
 # What network operators declare as the most: one of them, for electrical contractors, 16 kA on one phase (and 25 on
 # three), another one 25.9 kA on three.
@@ -98,18 +96,10 @@ def supply(play: Commission) -> Iterator[Block]:
 
 def _measured(play: Commission) -> str:
     """What somebody measured at the origin before: it is told, and proves nothing today."""
-    before = [each for each in play.departures if each.kind.id == "breaking"]  # of the supply as it was given
-    values = origin_values(with_departures(play.sound, before), earth_off=True)
-    z_e, i_pf = (_shown_before(play, field, values[field]) for field in _BEFORE)
+    z_e, i_pf = (shown(instrument_for(check_of(field), 500), value) for field, value in measured_before(play).items())
     who = "at the last inspection" if play.periodic else "when the supply was connected"
     earth = "electrode" if play.sound.supply.earthing == "TT" else "Z_e"
     return f"{earth} {z_e}, Ipf {i_pf}, {who}."
-
-
-def _shown_before(play: Commission, field: Field, value: float) -> str:
-    """A value as another instrument showed it: out by up to a fortieth."""
-    instrument = instrument_for(check_of(field), 500)
-    return shown(instrument, displayed(instrument, value * (1 + play.digit(f"before {field}") / 20), 0.0))
 
 
 def _asked(play: Commission) -> str:

@@ -45,3 +45,15 @@ def test_a_live_part_within_reach_is_told_and_made_safe_or_nothing_is_energised(
     at = lines.index("note 0")
     shown = played(monkeypatch, "flat", 677, (*lines[:at], *lines[at + 3 :], "", "", ""), "--periodic")
     assert "STOPPED FOR SAFETY: it was energised with a live part within reach" in shown
+
+
+def test_the_figures_measured_before_are_no_readings(monkeypatch):
+    """Way for way as it was read, but for the two of the origin: they cost their marks, and the reason is said."""
+    lines, end = best_lines("house", 633)
+    old = {"record ze": "record ze 142", "record ipf": "record ipf 1496"}
+    typed = [next((new for start, new in old.items() if line.startswith(start)), line) for line in lines]
+    assert sum(line in old.values() for line in typed) == 2
+    shown = played(monkeypatch, "house", 633, (*typed, end, "marks", "", ""))
+    assert "Values as the instruments read: 89 of 91" in shown
+    assert "142 Ω is what was measured before; the instrument showed 145 Ω, and that is recorded" in shown
+    assert "1496 A is what was measured before; the instrument showed 1534 A" in shown

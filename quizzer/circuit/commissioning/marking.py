@@ -7,14 +7,15 @@ from math import inf
 from typing import Literal, NamedTuple
 
 from quizzer.circuit.commissioning.job import Cell, Commission, cells_of
-from quizzer.circuit.commissioning.measuring import NO_TRIP_HIGH, ShownTest, passes, shown_of
+from quizzer.circuit.commissioning.measuring import ShownTest, passes, shown_of
 from quizzer.circuit.commissioning.state import Note, Record, State, installation_now, present
 from quizzer.circuit.commissioning.testing import instrument_for
+from quizzer.circuit.commissioning.valuing import valued
 from quizzer.circuit.installation.checks import TICKS, Field, check_of
 from quizzer.circuit.installation.departures import Departure, codes_of
 from quizzer.circuit.installation.limits import held, passes_warm
 from quizzer.circuit.installation.ways import Installation
-from quizzer.circuit.testing.instruments import differ, doubt, shown
+from quizzer.circuit.testing.instruments import doubt
 
 Part = Literal["complete", "values", "judged", "departures", "remedies", "declaration"]
 PARTS: tuple[Part, ...] = ("complete", "values", "judged", "departures", "remedies", "declaration")
@@ -149,42 +150,11 @@ def _cells(play: Commission, state: State, true: Mapping[Cell, Truth]) -> Iterat
         )
         if record is None:
             continue
-        yield FieldMark("values", _same(cell, record, truth, play), of, _value_words(cell, record, truth, play))
+        right, why = valued(play, state, cell, record, truth.record)
+        yield FieldMark("values", right, of, why)
         if not truth.record.limited and not record.limited:
             agrees = truth.judged is None or record.passed == truth.judged
             yield FieldMark("judged", agrees, of, _judgement_words(whole, cell, true))
-
-
-def _same(cell: Cell, record: Record, truth: Truth, play: Commission) -> bool:
-    if record.limited or truth.record.limited:
-        return record.limited == truth.record.limited
-    if cell.field in TICKS or record.value is None or truth.record.value is None:
-        return (record.value is None) == (cell.field in TICKS)
-    instrument = instrument_for(check_of(cell.field), _volts(play.sound, cell))
-    high = (0.0, NO_TRIP_HIGH, -NO_TRIP_HIGH) if cell.field == "Zs" else (0.0,)  # on either range
-    return any(not differ(instrument, record.value, truth.record.value + each) for each in high)
-
-
-def _value_words(cell: Cell, record: Record, truth: Truth, play: Commission) -> str:
-    if truth.record.limited:
-        return "LIM: not tested by agreement, or left off"
-    if truth.record.value is None or record.value is None:
-        return "a result belongs here"
-    instrument = instrument_for(check_of(cell.field), _volts(play.sound, cell))
-    words = f"{shown(instrument, truth.record.value)}, not {shown(instrument, record.value)}"
-    return f"{words}{_hint(cell, record.value - truth.record.value, play)}"
-
-
-def _hint(cell: Cell, too_high: float, play: Commission) -> str:
-    """What an error of that size comes from."""
-    check = check_of(cell.field)
-    if check in {"bonds", "r1r2", "ring"} and abs(too_high - play.leads) < play.leads / 3:
-        return " (leads not nulled)"
-    if check == "ze" and abs(too_high - NO_TRIP_HIGH) < NO_TRIP_HIGH / 2:
-        return " (the range that does not trip reads high)"
-    if check == "ir":
-        return " (electronics: at 250 V)" if cell.way and play.sound.way(cell.way).volts < 500 else " (loads out?)"
-    return ""
 
 
 def _judgement_words(whole: Installation, cell: Cell, true: Mapping[Cell, Truth]) -> str:

@@ -77,7 +77,8 @@ class State(NamedTuple):
     `done` and `passed` are the tests taken, and passed, since the last change to what they measure; `mended` the keys
     of the departures that were put right; `early` the ways whose insulation was measured before their continuity had
     passed; `volts_at` the volts at which a way's was measured; `left` the ways that stay off; `struck` tells that the
-    damage came, `covered` that an opening in the board was noted and made safe for now.
+    damage came, `covered` that an opening in the board was noted and made safe for now; `read` is what counted
+    when it was last read at the origin, in SI.
     """
 
     off: bool = True
@@ -101,6 +102,7 @@ class State(NamedTuple):
     left: frozenset[int] = frozenset()
     struck: bool = False
     covered: bool = False
+    read: Mapping[Cell, float] = {}
     ended: Literal["", "declared", "refused"] = ""
     stopped: str = ""
     steps: tuple[CommissionStep, ...] = ()

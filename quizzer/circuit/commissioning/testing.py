@@ -122,7 +122,7 @@ def spelled(ways: tuple[int, ...]) -> str:
 def _taken(play: Commission, state: State, command: Command, check: Check, ways: tuple[int, ...]) -> CommissionDone:
     """Each way's readings in lines; what was off, or tripped, is said and not done."""
     whole, said, fields, read = installation_now(play, state), list[str](), list[Cell](), list[tuple[int, bool]]()
-    owed: list[int] = []
+    owed, origin = list[int](), dict[Cell, float]()
     for number in ways:
         if check in LIVE_CHECKS and number in state.left:
             said.append(f"{number} is left off.")
@@ -137,8 +137,9 @@ def _taken(play: Commission, state: State, command: Command, check: Check, ways:
             fields += [Cell(number, field) for field in found.values]
             if check != "ze" or state.earth_off:
                 read.append((number, _passed(state, whole, number, check, found)))
+                origin |= {Cell(0, field): value for field, value in found.values.items() if number == 0}
     said += _not_counted(state, check, owed)
-    after = _stepped(state, command._replace(ways=ways))
+    after = _stepped(state, command._replace(ways=ways))._replace(read={**state.read, **origin})
     if check == "ir":
         early = {number for number, _ in read if (number, "r1r2") not in state.passed}
         now = {number: state.volts for number, _ in read}
