@@ -22,6 +22,7 @@ from quizzer.workflows.faults.diagnosing import played
 
 FINAL = [shape for shape in SHAPES if shape not in STARTERS]
 DEAD = ("isolate", "lock", "prove indicator", "prove dead", "prove indicator")
+BOARD_DEAD = ("isolate all", *DEAD[1:])
 SAFE = (*DEAD, "disconnect")
 
 
@@ -89,7 +90,7 @@ def found(play, *actions):
         (("disconnect",), "opened terminals"),
         (("isolate", "lock", "prove indicator", "prove dead", "disconnect"), "opened terminals"),
         (("earth off",), "earth was taken off"),
-        ((*DEAD, "earth off", "energise"), "earth off"),
+        ((*BOARD_DEAD, "earth off", "energise"), "earth off"),
         ((*SAFE, 1, "energise"), "before the dead tests had passed"),
         (("loop",), "live test"),
     ],
@@ -160,7 +161,7 @@ def test_a_test_that_failed_does_not_count():
 
 def test_an_earth_that_was_off_is_proved_again():
     play = a_play("radial", "rcd-late")
-    state = after(play, *SAFE, *first_tests(play), "earth off", "earth on")
+    state = after(play, "isolate all", *SAFE, *first_tests(play), "earth off", "earth on")
     assert "continuity of the protective conductor" in on(play, state, "energise").stopped
     assert not on(play, state, "LE-", "energise").stopped
 

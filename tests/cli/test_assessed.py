@@ -111,7 +111,7 @@ def test_a_guess_does_not_win(monkeypatch):
 def test_lights_and_a_motor_have_a_loop_and_an_earth_that_was_off_is_proved_again(monkeypatch):
     for shape in ("lighting", "two-way", "three-phase"):
         assert any(test.uses == "loop" for test in played(shape, 3, 1).tests)
-    screen = typed(monkeypatch, "radial", 7, DEAD, "earth off", "earth on")
+    screen = typed(monkeypatch, "radial", 7, "isolate all", DEAD, "earth off", "earth on")
     assert "continuity of the protective conductor is to be proved again" in screen
 
 

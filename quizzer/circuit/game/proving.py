@@ -21,17 +21,23 @@ _LOST = (
     "Line to neutral 0 V, neutral to earth 230 V, line to earth as much through what is connected: NOT DEAD. Touch "
     "nothing. The loads of other circuits bring the neutral bar to the line: switch the whole board off."
 )
+_BOARD_OFF = "The whole board is off already; it stays off."
+_WAY_OFF = "Its own way is off already; it stays off."
+_FED = "Its own way is off already: something else feeds it. Switch the whole board off."
 _NEUTRAL_NEXT = " A neutral that another circuit borrows shows nothing while it is on its bar."
 _THREE = "Every line to every other, to neutral and to earth 0 V at the point of work. Now prove the indicator again."
 
 
 def isolate(play: Exercise, state: State) -> Done:
-    """The circuit's own way off; after it was shown live, the way found that feeds it."""
-    if play.circuit.shape == "three-phase":
+    """The circuit's own way off; after it was shown live, the way found that feeds it.
+
+    Isolating switches nothing on: what is off already stays as it is, with its lock and its proof.
+    """
+    if play.circuit.shape == "three-phase" or state.off == "board":
         return isolate_all(play, state)
-    if state.shown == "live" and state.off == "way" and not (play.site.mislabelled and not state.traced):
-        return state, "Its own way is off already: something else feeds it. Switch the whole board off."
     traced = state.shown == "live"
+    if state.off == "way" and not (traced and play.site.mislabelled and not state.traced):
+        return state, _FED if traced else _WAY_OFF
     found = "The way that feeds it is another than the chart names: found, switched off, and the chart put right."
     words = (
         found if traced else "The way that the chart names is switched off at a device that is suitable for isolation."
@@ -40,7 +46,9 @@ def isolate(play: Exercise, state: State) -> Done:
 
 
 def isolate_all(_play: Exercise, state: State) -> Done:
-    """The whole board off."""
+    """The whole board off, if it is not."""
+    if state.off == "board":
+        return state, _BOARD_OFF
     return _not_proved(state)._replace(off="board"), "The main switch is off, agreed with everybody in the building."
 
 
