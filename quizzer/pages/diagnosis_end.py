@@ -69,7 +69,8 @@ def _in_words(play: Exercise, found: Ending, stopped: str) -> str:
             return f"{NOT_PASSED}: signed, and after the repair not proved: {'; '.join(found.left_out)}"
         case "unproved":
             suspects = f"your readings left {found.left} suspects when you named it"
-            return f"{NOT_PASSED}: FOUND WITHOUT PROOF: {suspects}. A guess is no diagnosis"
+            why = "; ".join(found.unread) or f"{suspects}. A guess is no diagnosis"
+            return f"{NOT_PASSED}: FOUND WITHOUT PROOF: {why}"
         case "unfinished" | "second left" | "not found":
             return _LEFT[found.verdict]
         case "stopped":

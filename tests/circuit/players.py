@@ -194,6 +194,13 @@ def signed_badly(play: Exercise, state: State) -> list[str]:
     return [*unproved, *(["a fault that is still in it"] if left_in else [])]
 
 
+def read_at_terminals(play: Exercise, state: State) -> bool:
+    """Whether every pair was read at the incoming terminals, by what was done: between two proofs of the indicator."""
+    proofs = [n for n, step in enumerate(state.steps) if step.say == "prove indicator"]
+    pairs = {n for n, test in enumerate(play.tests) if test.uses == "incoming"}
+    return bool(proofs) and {step.test for step in state.steps[proofs[0] : proofs[-1]]} >= pairs
+
+
 def _has(play: Exercise, starts: tuple[str, ...]) -> bool:
     return any(test.id.startswith(starts) for test in play.tests)
 
@@ -229,6 +236,8 @@ def tally(plays: list[Exercise], count: int, seed: int, verdicts: int) -> Counte
         how = "stopped" if state.stopped else "signed" if state.finished else "not ended"
         found[how] += 1
         duties = {n for duty in (*play.first_duties, *play.last_duties) for n in duty.tests}
+        if state.called and ending(play, state).verdict == "right":
+            assert read_at_terminals(play, state) or play.fault.row.sizes, (play.circuit.shape, play.fault.say, todo)
         if how == "signed" and (state.called or state.passed >= duties):
             assert signed_badly(play, state) == [], (play.circuit.shape, play.fault.say, todo)
             found["with nothing left out"] += 1

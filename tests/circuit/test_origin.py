@@ -93,7 +93,7 @@ def test_a_reversed_supply_leaves_the_neutral_live_behind_the_circuits_own_way()
     assert on(play, state, "disconnect")[0].stopped
     state, said = on(play, state, "isolate all", "lock", *PROVED)
     assert state.proved
-    state = on(play, state, "origin-LN", "origin-LE", "origin-NE")[0]
+    state = on(play, state, "origin-LN", "origin-LE", "origin-NE", "prove indicator")[0]
     assert on(play, name(state, play.fault)[0], "repair")[0].called
     called = on(play, name(state, play.fault)[0], "call")[0]
     assert ending(play, called).verdict == "right"

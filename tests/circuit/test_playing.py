@@ -363,7 +363,7 @@ def test_a_lost_neutral_is_found_with_the_loads_off_and_left_to_the_network_oper
     asked, said = take(play, after(play, "look"), numbers(play, "L1-N")[0])
     assert not asked.stopped
     assert "Loads come off first" in said
-    state = after(play, "isolate", "lock", "look", "in-")
+    state = after(play, "isolate", "lock", "prove indicator", "look", "in-", "prove indicator")
     shown = {play.tests[n].place: play.true[n] for n in numbers(play, "in-")}
     assert shown["L1 to N"] == 0
     assert shown["L1 to earth"] == pytest.approx(0 if earthing == "TN-C-S" else 230)

@@ -55,7 +55,15 @@ def test_a_lost_neutral_is_not_energised_and_ends_without_a_certificate(monkeypa
     assert "256" not in energised
     families = list(dict.fromkeys(each.fault.family for each in played("three-phase", 3, 10).suspects))
     number = families.index("the combined protective and neutral conductor is open in the supply to the board") + 1
-    left = typed(monkeypatch, "three-phase", 10, "look; isolate; lock; incoming", "name", str(number), "call")
+    left = typed(
+        monkeypatch,
+        "three-phase",
+        10,
+        "look; isolate; lock; prove indicator; incoming; prove indicator",
+        "name",
+        str(number),
+        "call",
+    )
     assert "RIGHT: found with the loads off, and left to the network operator" in left
     assert "Minor works" not in left
 

@@ -1,7 +1,14 @@
 """Diagnoses typed as they were once passed unsafely, or put on record untruly: what counts as off, and as proved."""
 
+from dataclasses import replace
+
 import pytest
 
+from quizzer.circuit.game.exercise import Site
+from quizzer.circuit.game.replay import ending
+from quizzer.cli.trade_words import numbers_of
+from quizzer.workflows.faults.diagnosing import played
+from tests.circuit.players import walked
 from tests.cli.running import ran
 
 DEAD = ("lock", "prove indicator", "prove dead", "prove indicator")
@@ -29,9 +36,7 @@ def test_a_board_that_is_off_stays_off_with_its_lock_its_proof_and_its_earth_off
 
 
 def test_a_board_whose_neutral_is_lost_is_not_put_on_again_by_isolating_its_way(monkeypatch):
-    screen = typed(
-        monkeypatch, "radial", 2, 629, "isolate all", *DEAD, "earth off", "isolate", "lock", *DEAD[1:], "q"
-    )
+    screen = typed(monkeypatch, "radial", 2, 629, "isolate all", *DEAD, "earth off", "isolate", "lock", *DEAD[1:], "q")
     assert "LIVE" not in screen.partition("stays off.")[2]
     assert "(board off, proved dead, EARTH OFF)" in screen.partition("stays off.")[2]
 
@@ -40,3 +45,50 @@ def test_a_way_that_is_off_stays_off_and_the_earthing_conductor_stays_on_while_o
     screen = typed(monkeypatch, "radial", 2, 5, "isolate", *DEAD, "isolate", "earth off")
     assert "Its own way is off already; it stays off. (proved dead)" in screen
     assert "STOPPED FOR SAFETY: the earthing conductor was taken off while other circuits were on" in screen
+
+
+# ---- the incoming terminals ------------------------------------------------------------------------------
+
+LOST = ("name open between the cut-out", "call")  # its only name in the list
+EACH = "test 55-57"
+
+
+@pytest.mark.parametrize(
+    ("lines", "words"),
+    [
+        # As it was passed once: nothing proved, and line to neutral alone.
+        (("lock; test 55", *LOST), "Prove the indicator first: one that has failed shows every circuit as dead."),
+        (("lock; test 55", *LOST), "FOUND WITHOUT PROOF: voltage at the origin, line to neutral not read"),
+        (("lock; prove indicator", "test 55", "prove indicator", *LOST), "PROOF: voltage at the origin, line to earth"),
+        (("lock; prove indicator", EACH, *LOST), "PROOF: the indicator not proved after the incoming terminals."),
+    ],
+)
+def test_a_lost_neutral_is_not_proved_by_half_of_its_readings(monkeypatch, lines, words):
+    screen = typed(monkeypatch, "radial", 2, 629, "isolate all", *lines)
+    assert words in screen
+    assert "RIGHT" not in screen
+
+
+def test_a_lost_neutral_is_proved_by_every_pair_and_the_indicator_before_and_after(monkeypatch):
+    screen = typed(monkeypatch, "radial", 2, 629, "isolate all; lock; prove indicator", EACH, "prove indicator", *LOST)
+    assert "RIGHT: found with the loads off, and left to the network operator" in screen
+    one = typed(monkeypatch, "radial", 2, 629, "isolate all; lock; prove indicator", "test 55", "q")
+    assert "0 V (counts once the indicator is proved again)" in one
+
+
+def test_an_indicator_that_has_failed_shows_nothing_at_the_terminals_and_that_is_void():
+    play = replace(played("radial", 2, 629), site=Site(weak_indicator=True))
+    first = numbers_of("54 55 56")
+    state = walked(play, ["isolate all", "lock", "prove indicator", *first])
+    assert [step.value for step in state.steps if step.test] == [0, 0, 0]
+    state = walked(play, ["isolate all", "lock", "prove indicator", *first, "prove indicator"])
+    assert not any(step.test for step in state.steps)
+    assert not state.passed.intersection(first)
+    again = ["prove indicator", *first, "prove indicator", ("name", lost(play)), "call"]
+    state = walked(play, ["isolate all", "lock", "prove indicator", *first, "prove indicator", *again])
+    assert ending(play, state).verdict == "right"
+
+
+def lost(play):
+    """The number of the suspect."""
+    return next(n for n, each in enumerate(play.suspects) if each.fault == play.fault)

@@ -66,7 +66,7 @@ def _earth_off(_play: Exercise, state: State) -> Done:
     if not state.proved:
         return stop(state, "an earth was taken off a circuit that was not proved dead: its metalwork can become live")
     if state.off != "board":
-        return stop(state, "the earthing conductor was taken off while other circuits were on: their metalwork loses it")
+        return stop(state, "the earthing conductor was taken off while other circuits were on: their metal loses it")
     return state._replace(earth_off=True), "The earthing conductor is off. It goes back before anything is energised."
 
 

@@ -80,7 +80,7 @@ class Exercise:
 class ExerciseStep(NamedTuple):
     """One thing done, in words; of a test its number, its value in SI, and whether the fault was mended by then.
 
-    `under` is the condition that was made by then.
+    `under` is the condition that was made by then. What an indicator shows is `believed` once it is proved again.
     """
 
     say: str
@@ -88,6 +88,7 @@ class ExerciseStep(NamedTuple):
     value: float = 0.0
     again: bool = False
     under: When = ""
+    believed: bool = True
 
 
 class State(NamedTuple):

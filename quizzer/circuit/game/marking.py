@@ -38,7 +38,10 @@ def marked(play: Exercise, state: State, *, late: bool = False) -> MarkedExercis
 def _of(found: Ending, state: State) -> MarkedExercise:
     kinds: dict[Verdict, MarkedExercise] = {
         "right": MarkedExercise("passed", ""),
-        "unproved": MarkedExercise("found without proof", f"{found.left} suspects were left when it was named"),
+        "unproved": MarkedExercise(
+            "found without proof",
+            "; ".join(found.unread) or f"{found.left} suspects were left when it was named",
+        ),
         "left out": MarkedExercise("unproved", f"signed, and not proved again: {', '.join(found.left_out)}"),
         "unfinished": MarkedExercise("not finished", "found, and not mended, proved again and handed over"),
         "second left": MarkedExercise("not finished", "mended, and what was behind it not found"),

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from quizzer.circuit.game.exercise import Done, Exercise, State
+from collections.abc import Sequence
+
+from quizzer.circuit.game.exercise import Done, Exercise, ExerciseStep, State, noted
 from quizzer.circuit.model.control.parts import STARTERS
 
 _DEAD = (
@@ -21,6 +23,9 @@ _LOST = (
     "Line to neutral 0 V, neutral to earth 230 V, line to earth as much through what is connected: NOT DEAD. Touch "
     "nothing. The loads of other circuits bring the neutral bar to the line: switch the whole board off."
 )
+INDICATOR_FIRST = "Prove the indicator first: one that has failed shows every circuit as dead."
+NOT_YET = "counts once the indicator is proved again"
+_DOUBTED = "the indicator not proved after the incoming terminals"
 _BOARD_OFF = "The whole board is off already; it stays off."
 _WAY_OFF = "Its own way is off already; it stays off."
 _FED = "Its own way is off already: something else feeds it. Switch the whole board off."
@@ -37,7 +42,7 @@ def isolate(play: Exercise, state: State) -> Done:
         return isolate_all(play, state)
     traced = state.shown == "live"
     if state.off == "way" and not (traced and play.site.mislabelled and not state.traced):
-        return state, _FED if traced else _WAY_OFF
+        return (state, _FED) if traced else (noted(state, "isolate: off already"), _WAY_OFF)
     found = "The way that feeds it is another than the chart names: found, switched off, and the chart put right."
     words = (
         found if traced else "The way that the chart names is switched off at a device that is suitable for isolation."
@@ -48,7 +53,7 @@ def isolate(play: Exercise, state: State) -> Done:
 def isolate_all(_play: Exercise, state: State) -> Done:
     """The whole board off, if it is not."""
     if state.off == "board":
-        return state, _BOARD_OFF
+        return noted(state, "isolate: off already"), _BOARD_OFF
     return _not_proved(state)._replace(off="board"), "The main switch is off, agreed with everybody in the building."
 
 
@@ -65,13 +70,17 @@ def lock(_play: Exercise, state: State) -> Done:
 
 def prove_indicator(play: Exercise, state: State) -> Done:
     """The indicator on its proving unit: before the circuit is tested, or after it, which settles what it showed."""
-    if not state.shown:
-        return state._replace(indicator=True), "The proving unit lights every step of the indicator."
-    if _gave_up(play, state):
+    waiting = any(not step.believed for step in state.steps)
+    if (state.shown or waiting) and _gave_up(play, state):
         words = (
             "The proving unit lights nothing: the indicator has failed in between, and what it showed says nothing. "
         )
-        return state._replace(renewed=True, indicator=False, shown=""), f"{words}Another one is fetched: start again."
+        void = _void(state)._replace(renewed=True, indicator=False, shown="")
+        return void, f"{words}Another one is fetched: start again."
+    state = state._replace(steps=tuple(step._replace(believed=True) for step in state.steps))
+    if not state.shown:
+        words = " again: what it showed at the incoming terminals counts." if waiting else " of the indicator."
+        return state._replace(indicator=True), f"The proving unit lights every step{words}"
     if state.shown == "live":
         return state._replace(indicator=True), "The indicator is sound: the circuit is live."
     words = "The proving unit lights every step again: the circuit is proved dead."
@@ -83,12 +92,39 @@ def prove_dead(play: Exercise, state: State) -> Done:
     if not state.locked:
         return state, "Isolate and lock first: a circuit that anyone can switch on is not dead."
     if not state.indicator:
-        return state, "Prove the indicator first: one that has failed shows every circuit as dead."
+        return state, INDICATOR_FIRST
     if live(play, state) and not _gave_up(play, state):
         return state._replace(shown="live", proved=False, indicator=False), _shown_live(play, state)
     words = _THREE if _of_three_lines(play) else _DEAD
     words += _NEUTRAL_NEXT if words == _DEAD and state.off == "way" else ""
     return state._replace(shown="dead", proved=False, indicator=False), words
+
+
+def _void(state: State) -> State:
+    """The state without what an indicator showed that had failed."""
+    void = {step.test for step in state.steps if not step.believed}
+    steps = (step if step.believed else ExerciseStep(f"{step.say}: void") for step in state.steps)
+    return state._replace(steps=tuple(steps), passed=state.passed.difference(void))
+
+
+def shown_at_terminals(play: Exercise, state: State, volts: float) -> float:
+    """The volts that the indicator shows at the incoming terminals: none once it has failed."""
+    return 0.0 if _gave_up(play, state) else volts
+
+
+def unread(play: Exercise, steps: Sequence[ExerciseStep]) -> tuple[str, ...]:
+    """What is missing at the incoming terminals for a fault of the supply that changes their voltage, each in words.
+
+    Line to neutral alone is 0 V with an open neutral as with a dead line: each pair is read, with an indicator that
+    was proved before and after.
+    """
+    wanted = [n for n, test in enumerate(play.tests) if test.uses == "incoming" and not test.never]
+    if play.fault.row.touches != "supply" or not play.odd.intersection(wanted):
+        return ()
+    taken = {step.test: step.believed for step in steps if step.test is not None}
+    open_ = [play.tests[n].say for n in wanted if n not in taken]
+    doubted = any(not taken.get(n, True) for n in wanted)
+    return (*(f"{say} not read" for say in open_), *([_DOUBTED] if doubted else []))
 
 
 def _shown_live(play: Exercise, state: State) -> str:

@@ -9,6 +9,7 @@ from typing import Literal, NamedTuple
 from quizzer.circuit.game.advice import best_way, duty_tests, fewest, next_best
 from quizzer.circuit.game.conditions import WORDS
 from quizzer.circuit.game.exercise import Exercise, ExerciseStep, State, alike, left_of, missing, shows
+from quizzer.circuit.game.proving import unread
 from quizzer.circuit.model.fault import Fault
 from quizzer.circuit.testing.suspicion import Suspect, sampled, surviving
 from quizzer.circuit.testing.worth import left_on_average
@@ -35,11 +36,15 @@ class Played:
 
 @dataclass(frozen=True, slots=True)
 class Ending:
-    """How a diagnosis ended: the verdict, the suspects that were left when the fault was named, what was left out."""
+    """How a diagnosis ended: the verdict, the suspects that were left when the fault was named, what was left out.
+
+    `unread` is what was missing at the incoming terminals when the network operator was called.
+    """
 
     verdict: Verdict
     left: int
     left_out: tuple[str, ...]
+    unread: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,8 +84,9 @@ def _of_a_fault(part: _Part, state: State) -> Ending:
     if named is None or not alike(play, named):
         return Ending("not found", 0, ())
     left = left_of(play, _read(play, state.steps[part.since : part.until]))
-    if not all(alike(play, each.fault) for each in left):
-        return Ending("unproved", len(left), ())
+    missed = unread(play, state.steps)
+    if missed or not all(alike(play, each.fault) for each in left):
+        return Ending("unproved", len(left), (), missed)
     out = tuple(_left_out(play, state)) if state.finished and not state.called else ()
     if out:
         return Ending("left out", len(left), out)
@@ -96,7 +102,9 @@ def _left_out(play: Exercise, state: State) -> Iterator[str]:
 def _read(play: Exercise, steps: Sequence[ExerciseStep]) -> dict[int, float]:
     """What was read in some steps, by test; with the fault in, under the condition in which it shows."""
     return {
-        step.test: step.value for step in steps if step.test is not None and not step.again and shows(play, step.under)
+        step.test: step.value
+        for step in steps
+        if step.test is not None and not step.again and step.believed and shows(play, step.under)
     }
 
 
@@ -131,9 +139,10 @@ def _used(state: State, part: _Part) -> int:
 def _steps(play: Exercise, steps: Sequence[ExerciseStep]) -> Iterator[Played]:
     left, done = left_of(play, {}), list[int]()
     for step in steps:
-        if step.test is None or step.again or step.test in done or not shows(play, step.under):
+        if step.test is None or step.again or step.test in done or not (shows(play, step.under) and step.believed):
             group = "" if step.test is None else play.tests[step.test].group
-            yield Played(step.say, len(left), len(left), group, step.again, "")
+            say = step.say if step.believed else f"{step.say} (the indicator was not proved after it)"
+            yield Played(say, len(left), len(left), group, step.again, "")
             continue
         better = _better(play, left, step.test, done)
         done.append(step.test)

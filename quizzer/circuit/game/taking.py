@@ -16,11 +16,13 @@ from quizzer.circuit.game.exercise import (
     stage,
     stop,
 )
+from quizzer.circuit.game.proving import INDICATOR_FIRST, NOT_YET, shown_at_terminals
 from quizzer.circuit.testing.reading import told
 from quizzer.circuit.testing.tests import AS_USED, Test
 
 _NOT_PROVED = "a dead test was begun before the circuit was isolated, locked off and proved dead"
 _SHOWN_LIVE = "a test for dead circuits was begun on conductors that the indicator had shown to be live"
+_NO_VOLTAGE = 50.0  # volts under which an indicator lights nothing that tells that it works: common practice
 
 
 def take(play: Exercise, state: State, at: int) -> Done:
@@ -66,7 +68,7 @@ def _not_live(play: Exercise, state: State, test: Test) -> str:
     if test.uses == "origin" and not state.earth_off:
         return "The earthing conductor comes off first (earth off), so that no other path is measured with the loop."
     if test.uses in {"incoming", "origin"}:
-        return ""
+        return INDICATOR_FIRST if test.uses == "incoming" and not state.indicator else ""
     if state.off:
         return "The circuit is dead: this is a live test. The dead tests come first."
     if test.uses == "voltage" and missing(state, play.first_duties):
@@ -78,15 +80,18 @@ def _taken(play: Exercise, state: State, at: int) -> Done:
     """The state after a test that may be done, and its reading."""
     test, sound = play.tests[at], cured(play, state)
     value = (play.true if shows(play, state.under) and not sound else play.mended)[at]
+    value = shown_at_terminals(play, state, value) if test.uses == "incoming" else value
     counts = passes(play, at, value, mended=sound) and not early(play, state, at)
     passed = state.passed | {at} if counts else state.passed - {at}
-    step = ExerciseStep(test.say, at, value, sound, state.under)
-    said = f"{test.instrument.name}, {test.say}: {told(play.circuit, test, value)}{_note(play, state, at)}"
+    step = ExerciseStep(test.say, at, value, sound, state.under, believed=test.uses != "incoming")
+    said = f"{test.instrument.name}, {test.say}: {told(play.circuit, test, value)}{_note(play, state, at, value)}"
     return state._replace(passed=passed, steps=(*state.steps, step)), said
 
 
-def _note(play: Exercise, state: State, at: int) -> str:
-    """That a reading of insulation does not count yet, once for several taken together."""
+def _note(play: Exercise, state: State, at: int, value: float) -> str:
+    """That a reading does not count yet: of several taken together, of insulation once, of 0 V each."""
+    if play.tests[at].uses == "incoming":
+        return f" ({NOT_YET})" if value < _NO_VOLTAGE else ""
     before = state.steps[-1].test if state.steps else None
     if not early(play, state, at) or (before is not None and play.tests[before].uses == "insulation"):
         return ""
