@@ -1,9 +1,11 @@
 """A site for tests: a small bank, a store in memory, and a browser that is in."""
 
 import asyncio
+from collections.abc import Coroutine
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import Any, TypeVar
 
 import httpx
 
@@ -14,9 +16,16 @@ from quizzer.web.visit import WebSite
 from quizzer.workflows.study.person import who
 from tests.sitting import Sitting, small_bank
 
+T = TypeVar("T")
 PORT = 8417
 ADDRESS = f"http://127.0.0.1:{PORT}"
 HERE = {"origin": ADDRESS, "sec-fetch-site": "same-origin"}
+
+
+def finished(work: Coroutine[Any, Any, T]) -> T:
+    """What comes of it, in a thread beside this one, which may have a loop running: Playwright's."""
+    with ThreadPoolExecutor(1) as beside:
+        return beside.submit(asyncio.run, work).result()
 
 
 class Browser:
@@ -36,8 +45,7 @@ class Browser:
 
     def request(self, method: str, path: str, **options) -> httpx.Response:
         """What is answered."""
-        with ThreadPoolExecutor(1) as beside:  # this thread may have a loop running: Playwright's
-            return beside.submit(asyncio.run, self._asked(method, path, options)).result()
+        return finished(self._asked(method, path, options))
 
     async def _asked(self, method: str, path: str, options: dict) -> httpx.Response:
         transport = httpx.ASGITransport(app=self.app, raise_app_exceptions=False)

@@ -6,7 +6,7 @@ from collections.abc import Awaitable, Callable
 
 import pytest
 
-from tests.web.site import PORT, Browser, served
+from tests.web.site import PORT, Browser, finished, served
 
 Pause = Callable[[], Awaitable[None]]
 UNDER_WAY = 3  # the start and the first question are drawn before anything is sent
@@ -55,7 +55,7 @@ def test_another_page_is_answered_between_the_first_question_and_the_last(site):
         answered = await parts_of(site.browser, "/progress")
         happened.append("answered" if b"<h1" in b"".join(answered) else "")
 
-    parts = asyncio.run(parts_of(site.browser, "/study/pack", page))
+    parts = finished(parts_of(site.browser, "/study/pack", page))
     assert happened == ["asked", "answered"]
     assert len(entries(parts)) == 3
     with pytest.raises(json.JSONDecodeError):
@@ -71,7 +71,7 @@ def test_two_phones_that_ask_at_once_both_get_all_of_theirs(site):
         assert not site.site.turn.locked()
         theirs.extend(await parts_of(other, "/study/pack"))
 
-    ours = asyncio.run(parts_of(site.browser, "/study/pack", another))
+    ours = finished(parts_of(site.browser, "/study/pack", another))
     alone = site.browser.get("/study/pack").json()
     assert theirs
     assert entries(ours) == entries(theirs) == [one["entry"] for one in alone["questions"]]
