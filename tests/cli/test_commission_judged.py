@@ -1,5 +1,7 @@
 """What an assessor would not let pass in a commissioning, typed as it was tried."""
 
+from quizzer.circuit.commissioning.job import remedies_for
+from quizzer.circuit.installation.placing import KINDS, kinds_for
 from quizzer.workflows.faults.commissioning import commissioned
 from tests.circuit.commission_typing import lines_of
 from tests.circuit.commissioners import best_commands
@@ -57,3 +59,25 @@ def test_the_figures_measured_before_are_no_readings(monkeypatch):
     assert "Values as the instruments read: 89 of 91" in shown
     assert "142 Ω is what was measured before; the instrument showed 145 Ω, and that is recorded" in shown
     assert "1496 A is what was measured before; the instrument showed 1534 A" in shown
+
+
+def test_a_wrong_remedy_is_carried_out_and_cures_nothing(monkeypatch):
+    """Line and neutral of way 5 are exchanged; sleeves are noted first, then what is right: only that mends it."""
+    lines, end = best_lines("house", 633)
+    at, mends = lines.index("note 5"), lines.index("mend")
+    named, right = lines[at + 1 : at + 3]
+    kind = next(each for each in KINDS if each.id == "line-neutral")
+    play = commissioned("house", 2, 633, periodic=False)
+    answers = remedies_for(play, 5, kind, kinds_for(play.sound, 5, 2, periodic=False, seed=633))
+    sleeves = 1 + next(n for n, each in enumerate(answers) if each.startswith("sleeve"))
+    tried = (*lines[: at + 2], sleeves, *lines[at + 3 : mends], "mend", "r1r2 5", "", "polarity 5", "")
+    shown = played(
+        monkeypatch, "house", 633, (*tried, "mend", "note 5", named, right, *lines[mends:], end, "marks", "", "")
+    )
+    first = shown[shown.index("has it done as noted") : shown.index("There is nothing noted that the installer")]
+    assert "way 5: sleeve the conductors at every termination. To be tested again: way 5." in first
+    assert "own terminal" not in first
+    assert "over range (open)" in first
+    assert "at neutral: line" in first
+    assert "has it done as noted: way 5: put each conductor on its own terminal." in shown
+    assert "PASSED: nothing was lost" in shown

@@ -1,13 +1,14 @@
-"""Having put right what was noted, and what is tested again after it."""
+"""Having done what was noted, right or wrong, and what is tested again after it."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from quizzer.circuit.commissioning.job import LIVE_CHECKS, Commission
 from quizzer.circuit.commissioning.state import (
     Command,
     CommissionDone,
+    Note,
     State,
     present,
     said,
@@ -17,30 +18,43 @@ from quizzer.circuit.commissioning.state import (
 from quizzer.circuit.commissioning.testing import FIELDS
 from quizzer.circuit.installation.checks import Check, checks_of
 from quizzer.circuit.installation.departures import Departure
+from quizzer.circuit.installation.placing import KINDS
+
+_KINDS = {kind.id: kind for kind in KINDS}
+_WAITS = {kind.remedy for kind in KINDS if not kind.today}
 
 
 def mend(play: Commission, state: State, command: Command) -> CommissionDone:
-    """What was named and can be put right today; the rest is told to wait. A wrong name changes nothing."""
+    """What was noted and can be done today is done as it was noted; the rest is told to wait.
+
+    What is done cures only what it is right for: the name and the remedy have to fit. Which did is not told.
+    """
     if play.periodic:
         return CommissionDone(state, ("You were asked to inspect and report, not to repair.",))
     if not state.proved:
         return stop(state, "work was begun on an installation that was not proved dead")
-    named = {(note.way, note.kind) for note in state.notes}
-    found = [each for each in present(play, state) if any((way, each.kind.id) in named for way in each.ways)]
-    there = sorted(found, key=lambda each: each.way)
-    today = [each for each in there if each.kind.today]
-    lost = frozenset(pair for each in today for pair in _to_be_repeated(play, each))
-    after = without_results(state, lost, FIELDS)._replace(mended=state.mended | {each.key for each in today})
-    return said(after, command, _mended(today, [each for each in there if not each.kind.today], lost))
+    owed = sorted(note for note in state.notes if note not in state.carried)
+    today = [note for note in owed if note.answer not in _WAITS]
+    cured = {each.key for each in present(play, state) if any(_cures(note, each) for note in today)}
+    lost = frozenset(pair for note in today for pair in _to_be_repeated(play, note))
+    after = without_results(state, lost, FIELDS)
+    after = after._replace(mended=state.mended | cured, carried=state.carried | set(today))
+    return said(after, command, _mended(today, [note for note in owed if note not in today], lost))
 
 
-def _mended(today: list[Departure], waits: list[Departure], lost: frozenset[tuple[int, Check]]) -> str:
-    done = "; ".join(f"{_place(each)}: {each.kind.remedy.partition(', and')[0]}" for each in today)
+def _cures(note: Note, each: Departure) -> bool:
+    return note.kind == each.kind.id and note.way in each.ways and note.answer == each.kind.remedy
+
+
+def _mended(today: Sequence[Note], waits: Sequence[Note], lost: frozenset[tuple[int, Check]]) -> str:
+    done = "; ".join(f"{_place(note)}: {note.answer.partition(', and')[0]}" for note in today)
     words = [
-        f"The installer has it done: {done}." if today else "There is nothing the installer could put right today."
+        f"The installer has it done as noted: {done}."
+        if today
+        else "There is nothing noted that the installer could do today."
     ]
     if waits:
-        words.append(f"It waits: {'; '.join(f'{_place(each)}: {each.kind.remedy}' for each in waits)}.")
+        words.append(f"It waits: {'; '.join(f'{_place(note)}: {note.answer}' for note in waits)}.")
     if lost:
         ways = [str(way) for way in sorted({way for way, _ in lost}) if way]
         places = ["the origin"] * any(not way for way, _ in lost)
@@ -49,18 +63,20 @@ def _mended(today: list[Departure], waits: list[Departure], lost: frozenset[tupl
     return " ".join(words)
 
 
-def _place(each: Departure) -> str:
-    return f"way {each.way}" if each.way else "origin"
+def _place(note: Note) -> str:
+    return f"way {note.way}" if note.way else "origin"
 
 
-def _to_be_repeated(play: Commission, each: Departure) -> Iterator[tuple[int, Check]]:
-    """The tests that a repair touches, which are done again."""
-    if each.kind.touches == "nothing":
+def _to_be_repeated(play: Commission, note: Note) -> Iterator[tuple[int, Check]]:
+    """The tests that a repair touches, which are done again: those of what was named, there or not."""
+    kind = _KINDS[note.kind]
+    if kind.touches == "nothing":
         return
-    if each.way == 0:
+    if note.way == 0:
         yield from ((0, check) for check in ("bonds", "ze", "ipf"))
         return
-    for number in each.ways:
+    named = [each.ways for each in play.everything if each.kind == kind and note.way in each.ways]
+    for number in named[0] if named else (note.way,):
         checks = checks_of(play.sound.way(number))
-        touched = checks if each.kind.touches == "wiring" else [c for c in checks if c in LIVE_CHECKS]
+        touched = checks if kind.touches == "wiring" else [c for c in checks if c in LIVE_CHECKS]
         yield from ((number, check) for check in touched)

@@ -17,7 +17,7 @@ def note(_play: Commission, state: State, command: Command) -> CommissionDone:
     others = tuple(each for each in state.notes if (each.way, each.kind) != (found.way, found.kind))
     if command.setting:
         return CommissionDone(state._replace(notes=others), ("Struck out.",))
-    after = state._replace(notes=(*others, found))
+    after = state._replace(notes=(*others, found), carried=state.carried - {found})
     if found.kind == _OPENING:
         return said(after._replace(covered=True), command, f"Noted. {_TOLD}. {_made_safe(state)}")
     if found.answer == "C1":
