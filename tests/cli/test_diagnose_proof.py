@@ -92,3 +92,23 @@ def test_an_indicator_that_has_failed_shows_nothing_at_the_terminals_and_that_is
 def lost(play):
     """The number of the suspect."""
     return next(n for n, each in enumerate(play.suspects) if each.fault == play.fault)
+
+
+# ---- a new RCD -------------------------------------------------------------------------------------------
+
+REPAIRED = "isolate all; lock; prove indicator; prove dead; prove indicator; disconnect; repair"
+LATE = (
+    "isolate",
+    *DEAD,
+    "disconnect; r1r2; r1rn; ir; energise; zs; rcd; ramp; leakage; half",
+    "name the rcd trips too late",
+)
+
+
+@pytest.mark.parametrize(("last", "ends"), [("zs; rcd", "NOT PASSED"), ("zs; rcd; button", "RIGHT")])
+def test_a_new_rcd_is_handed_over_with_its_test_button_tried_and_on_the_paper(monkeypatch, last, ends):
+    screen = typed(monkeypatch, "radial", 2, 5, *LATE, REPAIRED, "r1r2; r1rn; ir; energise", last, "certify")
+    assert f"{ends}: " in screen
+    paper = screen.partition("Minor works certificate: an exercise")[2]
+    assert ("Test button of the RCD: not proved." in paper) is (ends == "NOT PASSED")
+    assert ("Test button of the RCD: trips" in paper) is (ends == "RIGHT")

@@ -42,8 +42,9 @@ def next_compulsory(play: Exercise, done: Sequence[int]) -> int | None:
 
 
 def duty_tests(play: Exercise) -> frozenset[int]:
-    """Every compulsory test."""
-    return frozenset(n for duty in (*play.first_duties, *play.last_duties) for n in duty.tests)
+    """Every compulsory test of a circuit on which nothing was renewed."""
+    duties = (*play.first_duties, *play.last_duties)
+    return frozenset(n for duty in duties if duty.stage != "renewed" for n in duty.tests)
 
 
 def _in_order(play: Exercise, done: Sequence[int]) -> list[int]:

@@ -10,10 +10,12 @@ from collections.abc import Callable, Iterator, Sequence
 from math import inf
 from typing import Literal, NamedTuple
 
-from quizzer.circuit.model.fault import Uses
+from quizzer.circuit.model.fault import FaultKind, Uses
+from quizzer.circuit.model.faults.board import RCD_DEAD, RCD_LATE
+from quizzer.circuit.model.faults.residual import SENSITIVE
 from quizzer.circuit.testing.tests import AS_USED, SCHEDULED, Test
 
-Stage = Literal["continuity", "at rest", "mended", "insulation", "supply", "live"]
+Stage = Literal["continuity", "at rest", "mended", "insulation", "supply", "live", "renewed"]
 
 # A machine must not start by being switched on, nor two contactors close together: these are read before it is.
 # Each is told by the words of its group in the list of tests.
@@ -29,13 +31,16 @@ _FAILED: tuple[tuple[str, Uses, str], ...] = (
 )
 
 
+# Repairs that put another RCD in: its own test button is tried as well (BS 7671 643.10, from memory). One whose button
+# had failed has it due for that.
+_NEW_RCD = (RCD_LATE, RCD_DEAD, SENSITIVE)
 LOOPS = ("loop", "loop-V", "loop-W")  # at the farthest point: of three phases each line
 
 
 class Duty(NamedTuple):
     """Something that has to be proved: in words, in which stage, and the tests of which all have to pass, by number.
 
-    One of the stage "mended" has to be only once something was repaired.
+    One of the stage "mended" has to be only once something was repaired, one of "renewed" once a device was replaced.
     """
 
     say: str
@@ -48,9 +53,11 @@ def before_energising(tests: Sequence[Test], sound: Sequence[float]) -> tuple[Du
     return tuple(duty for duty in _dead(tests, sound) if duty.tests)
 
 
-def before_handing_over(tests: Sequence[Test], failed: Uses | None) -> tuple[Duty, ...]:
-    """What has to have passed before the circuit is handed over, live; `failed` is the kind of result that had not."""
-    return tuple(duty for duty in _live(tests, failed) if duty.tests)
+def before_handing_over(tests: Sequence[Test], row: FaultKind) -> tuple[Duty, ...]:
+    """What has to have passed before the circuit is handed over, live, after the repair of such a fault."""
+    renewed = _where(tests, lambda _, t: t.uses == "button") if row in _NEW_RCD else ()
+    last = (*_live(tests, row.fails), Duty("test button of the RCD", "renewed", renewed))
+    return tuple(duty for duty in last if duty.tests)
 
 
 def _dead(tests: Sequence[Test], sound: Sequence[float]) -> Iterator[Duty]:

@@ -158,7 +158,7 @@ def exercise(
     sound, true = (tuple(readings(each, tests)) for each in (circuit, faulty))
     true = measured_in_parts(parts, true, dice) if dice else true
     odd = frozenset(n for n, test in enumerate(tests) if told_apart(test, sound[n], true[n]))
-    first, last = before_energising(tests, sound), before_handing_over(tests, fault.row.fails)
+    first, last = before_energising(tests, sound), before_handing_over(tests, fault.row)
     dead_shows = not when and _keep_off(circuit, tests, odd, first)
     allowed = tuple(n for n, test in enumerate(tests) if not test.never and (_off(test) or not dead_shows))
     found = tuple(suspect_of(circuit, each, tests, allowed) for each in suspects)
@@ -226,7 +226,7 @@ def stop(state: State, why: str) -> Done:
 
 def missing(state: State, duties: tuple[Duty, ...]) -> list[str]:
     """What of the duties has not passed since the last change to what it measures."""
-    due = [duty for duty in duties if state.repaired or duty.stage != "mended"]
+    due = [duty for duty in duties if state.repaired or duty.stage not in {"mended", "renewed"}]
     return [duty.say for duty in due if not state.passed.issuperset(duty.tests)]
 
 

@@ -66,13 +66,14 @@ class PaperLine(NamedTuple):
 def results(play: Exercise, state: State) -> list[PaperLine]:
     """The lines of the paper: every kind of test that passed after the last change, in the order of first tests.
 
-    Tests that are not on every paper stand there when they were what the fault had changed.
+    Tests that are not on every paper stand there when they were what the fault had changed, or due for a new part.
     """
     lines = []
-    odd = play.odd | (play.then.odd if play.then else frozenset())
+    wanted = play.odd | (play.then.odd if play.then else frozenset())
+    wanted |= {n for duty in (play.then or play).last_duties if duty.stage == "renewed" for n in duty.tests}
     for start, head in _OF_STARTERS if play.circuit.shape in STARTERS else _HEADS:
         numbers = [n for n in sorted(state.passed) if _stands(play.tests[n], start)]
-        if numbers and (start not in _NOT_ALWAYS or odd.intersection(numbers)):
+        if numbers and (start not in _NOT_ALWAYS or wanted.intersection(numbers)):
             tests = [play.tests[n] for n in numbers]
             lines.append(PaperLine(head, _readings(play, numbers, tests), _limit(play, numbers)))
     return lines

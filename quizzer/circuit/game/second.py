@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from quizzer.circuit.game.advice import duty_tests
 from quizzer.circuit.game.exercise import exercise
 from quizzer.circuit.model.control.parts import STARTERS
 from quizzer.circuit.model.fault import Fault, with_fault
@@ -32,7 +33,7 @@ def hidden_behind(
         return None
     first = exercise(circuit, fault, (), tests)
     able = [tests[n] for n in first.allowed]
-    due = {n for duty in (*first.first_duties, *first.last_duties) for n in duty.tests}
+    due = duty_tests(first)
     alone = [first.true[n] for n in first.allowed]
     kinds: dict[str, list[Fault]] = {}
     for suspect in suspects:
