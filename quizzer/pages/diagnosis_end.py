@@ -12,7 +12,7 @@ from quizzer.blocks.text import Gap, Heading, Paragraph, Points
 from quizzer.blocks.words import NOT_FOUND, NOT_PASSED, RIGHT, capital
 from quizzer.circuit.game.conditions import WORDS
 from quizzer.circuit.game.exercise import Exercise, State
-from quizzer.circuit.game.paper import results
+from quizzer.circuit.game.paper import not_proved, results
 from quizzer.circuit.game.replay import Ending, Played, Replay
 
 _FOUND = {
@@ -85,8 +85,11 @@ def _paper(play: Exercise, state: State, found: Ending) -> Iterator[Block]:
     nothing = f" {_NO_WORKS}" if touches in {"loads", "appliance"} else ""
     circuit = play.circuit
     yield Paragraph(f"{capital(circuit.title)}, {circuit.device}, supply {circuit.supply}.{nothing}")
-    lines = [f"{line.head}: {line.readings}{'; ' if line.limit else ''}{line.limit}" for line in results(play, state)]
-    yield Points([*lines, *(f"{capital(duty)}: not proved." for duty in found.left_out)])
+    lines = [
+        f"{capital(line.head)}: {line.readings}{'; ' if line.limit else ''}{line.limit}"
+        for line in results(play, state)
+    ]
+    yield Points([*lines, *(capital(not_proved(play.then or play, state, duty)) for duty in found.left_out)])
     yield Paragraph(_LIMITS)
     yield Paragraph(_SIGNED)
 

@@ -190,6 +190,7 @@ def signed_badly(play: Exercise, state: State) -> list[str]:
         wanted |= {what: (starts, last) for what, starts in on_site.items() if _has(play, starts)}
         wanted |= {what: (starts, last) for what, starts in OF_STARTERS.items() if _has(play, starts)}
         wanted["operation"] = (("op-",), last)
+        wanted |= {what: (starts, last) for what, starts in {"time in star": ("watch",)}.items() if _has(play, starts)}
     unproved = [what for what, (starts, since) in wanted.items() if not _proved(play, state, starts, since, what)]
     return [*unproved, *(["a fault that is still in it"] if left_in else [])]
 

@@ -4,7 +4,8 @@ from dataclasses import replace
 
 import pytest
 
-from quizzer.circuit.game.exercise import Site
+from quizzer.circuit.game.exercise import Site, State
+from quizzer.circuit.game.paper import results
 from quizzer.circuit.game.replay import ending
 from quizzer.cli.trade_words import numbers_of
 from quizzer.workflows.faults.diagnosing import played
@@ -112,3 +113,41 @@ def test_a_new_rcd_is_handed_over_with_its_test_button_tried_and_on_the_paper(mo
     paper = screen.partition("Minor works certificate: an exercise")[2]
     assert ("Test button of the RCD: not proved." in paper) is (ends == "NOT PASSED")
     assert ("Test button of the RCD: trips" in paper) is (ends == "RIGHT")
+
+
+# ---- the record of a machine -----------------------------------------------------------------------------
+
+FIRST = "cpc; lines; poles; contacts open; interlocks; settings; rungs; ir; energise"
+SWITCH = ("name S1 is a switch that stays", REPAIRED, FIRST)
+
+
+def record_of(screen):
+    """The record and the verdict before it."""
+    before, _, paper = screen.rpartition("Record of a repair to a machine: an exercise")
+    return before.rpartition("How it ended")[2], paper
+
+
+def test_the_time_in_star_that_is_missing_is_named_and_the_record_says_nothing_of_it(monkeypatch):
+    verdict, paper = record_of(
+        typed(monkeypatch, "star-delta", 3, 604, "operate; test 94", *SWITCH, "operate; certify")
+    )
+    assert "not proved: earth fault loop; time in star." in verdict
+    assert "Operation: as it should work, 8 steps - " in paper
+    assert "Operation: not" not in paper
+    assert "Settings of F2: " in paper
+    assert "Earth fault loop: not proved. - Time in star: not proved." in paper
+
+
+def test_the_record_of_a_guess_names_what_was_not_proved(monkeypatch):
+    verdict, paper = record_of(typed(monkeypatch, "star-delta", 3, 604, *SWITCH, "test 2", "certify"))
+    assert "FOUND WITHOUT PROOF: your readings left" in verdict
+    assert "Operation: not wholly proved. - Time in star: not proved." in paper
+
+
+def test_what_was_measured_of_a_starter_has_its_own_head():
+    assert {line.head for line in results(played("forward-reverse", 3, 665), State(passed=frozenset({78, 79})))} == {
+        "settings of F2"
+    }
+    star = played("star-delta", 3, 604)
+    (line,) = results(star, State(passed=frozenset({89, 90, 94})))
+    assert (line.head, line.readings.count(",")) == ("settings of F2, time in star", 2)

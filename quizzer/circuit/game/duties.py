@@ -13,7 +13,7 @@ from typing import Literal, NamedTuple
 from quizzer.circuit.model.fault import FaultKind, Uses
 from quizzer.circuit.model.faults.board import RCD_DEAD, RCD_LATE
 from quizzer.circuit.model.faults.residual import SENSITIVE
-from quizzer.circuit.testing.tests import AS_USED, SCHEDULED, Test
+from quizzer.circuit.testing.tests import SCHEDULED, Test
 
 Stage = Literal["continuity", "at rest", "mended", "insulation", "supply", "live", "renewed"]
 
@@ -82,7 +82,8 @@ def _live(tests: Sequence[Test], failed: Uses | None) -> Iterator[Duty]:
     yield Duty("earth fault loop", "live", _where(tests, lambda _, t: t.id in LOOPS))
     yield Duty("RCD", "live", _where(tests, lambda _, t: t.uses == "rcd"))
     yield Duty("switching", "live", _where(tests, lambda _, t: t.uses == "function"))
-    yield Duty("operation", "live", _where(tests, lambda _, t: t.uses in AS_USED))
+    yield Duty("operation", "live", _where(tests, lambda _, t: t.uses == "operating"))
+    yield Duty("time in star", "live", _where(tests, lambda _, t: t.uses == "watch"))
     yield Duty("phase sequence", "live", _where(tests, lambda _, t: t.uses == "sequence"))
     for say, uses, starts in _FAILED:
         if uses == failed:

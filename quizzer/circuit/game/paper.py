@@ -44,19 +44,21 @@ _HEADS = (
 
 
 _LIKE_CIRCUITS = {"rung-", "ir-", "loop", "rcd", "half", "five", "ramp", "button", "main-", "leakage"}
+_Kinds = tuple[tuple[str, str], ...]  # kinds that share a line: its head names those of which there is a result
 # Of a starter, which is proved in more ways than a circuit, several kinds share a line: the paper stays on a screen.
-_OF_STARTERS: tuple[tuple[str | tuple[str, ...], str], ...] = (
-    (("cpc", "line-"), "Protective conductor, lines to the motor"),
-    (("pole-", "lock-"), "Main poles at rest, interlocks pushed in"),
-    *(row for row in _HEADS if row[0] in _LIKE_CIRCUITS),
-    (("set-", "watch"), "Settings of F2, time in star"),
-    ("op-", "Operation"),
+_OF_STARTERS: tuple[_Kinds, ...] = (
+    (("cpc", "protective conductor"), ("line-", "lines to the motor")),
+    (("pole-", "main poles at rest"), ("lock-", "interlocks pushed in")),
+    *((row,) for row in _HEADS if row[0] in _LIKE_CIRCUITS),
+    (("set-", "settings of F2"), ("watch", "time in star")),
+    (("op-", "operation"),),
 )
+_OF_CIRCUITS: tuple[_Kinds, ...] = tuple((row,) for row in _HEADS)
 _NOT_ALWAYS = {"half", "five", "ramp", "button", "main-", "origin-L", "origin-N", "origin-ze", "origin-earth"}
 
 
 class PaperLine(NamedTuple):
-    """A line of the paper: the kind of result, the readings obtained, and their limit; "" where none is fixed."""
+    """A line of the paper: what it is of, the readings obtained, and their limit; "" where none is fixed."""
 
     head: str
     readings: str
@@ -71,9 +73,11 @@ def results(play: Exercise, state: State) -> list[PaperLine]:
     lines = []
     wanted = play.odd | (play.then.odd if play.then else frozenset())
     wanted |= {n for duty in (play.then or play).last_duties if duty.stage == "renewed" for n in duty.tests}
-    for start, head in _OF_STARTERS if play.circuit.shape in STARTERS else _HEADS:
-        numbers = [n for n in sorted(state.passed) if _stands(play.tests[n], start)]
-        if numbers and (start not in _NOT_ALWAYS or wanted.intersection(numbers)):
+    for kinds in _OF_STARTERS if play.circuit.shape in STARTERS else _OF_CIRCUITS:
+        having = {words: [n for n in sorted(state.passed) if _stands(play.tests[n], start)] for start, words in kinds}
+        numbers = sorted(n for found in having.values() for n in found)
+        if numbers and (kinds[0][0] not in _NOT_ALWAYS or wanted.intersection(numbers)):
+            head = ", ".join(words for words, found in having.items() if found)
             tests = [play.tests[n] for n in numbers]
             lines.append(PaperLine(head, _readings(play, numbers, tests), _limit(play, numbers)))
     return lines
@@ -88,7 +92,14 @@ def _limit(play: Exercise, numbers: Sequence[int]) -> str:
     return rule(play.circuit, first.uses) if first.uses in LIMITS else ""
 
 
-def _stands(test: Test, start: str | tuple[str, ...]) -> bool:
+def not_proved(play: Exercise, state: State, say: str) -> str:
+    """The line of a duty that was left out, which says so too where some of its tests were done."""
+    duties = (*play.first_duties, *play.last_duties)
+    some = any(duty.say == say and state.passed.intersection(duty.tests) for duty in duties)
+    return f"{say}: not {'wholly ' if some else ''}proved."
+
+
+def _stands(test: Test, start: str) -> bool:
     """Whether a test belongs to a line of the paper; insulation at other volts, or of a part, helped to find."""
     return test.id.startswith(start) and (test.uses != "insulation" or whole_insulation(test))
 

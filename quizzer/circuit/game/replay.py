@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal, NamedTuple
 
 from quizzer.circuit.game.advice import best_way, duty_tests, fewest, next_best
@@ -75,7 +75,10 @@ def ending(play: Exercise, state: State) -> Ending:
     unproved = next((each for each in ended if each.verdict == "unproved"), None)
     if unproved is None and len(ended) > 1 and ended[-1].verdict == "not found":
         return Ending("second left", 0, ())
-    return unproved or ended[-1]
+    if unproved is None:
+        return ended[-1]
+    signed = state.finished and not state.called  # the paper names what it does not prove in any case
+    return replace(unproved, left_out=tuple(_left_out(parts[-1].play, state))) if signed else unproved
 
 
 def _of_a_fault(part: _Part, state: State) -> Ending:
