@@ -81,3 +81,22 @@ def test_a_wrong_remedy_is_carried_out_and_cures_nothing(monkeypatch):
     assert "at neutral: line" in first
     assert "has it done as noted: way 5: put each conductor on its own terminal." in shown
     assert "PASSED: nothing was lost" in shown
+
+
+def test_what_is_guessed_from_the_list_is_found_without_proof(monkeypatch):
+    """Every departure of it noted rightly, with nothing tested; then with all looked at, which shows two of three."""
+    lines, end = best_lines("flat", 690, periodic=True)
+    notes = [line for n, line in enumerate(lines) if any(x.startswith("note ") for x in lines[max(0, n - 2) : n + 1])]
+    shown = played(monkeypatch, "flat", 690, (*notes, end, "marks", "", ""), "--periodic")
+    assert "Departures found, none invented: 0 of 3" in shown
+    assert "found without proof: nothing that was read or seen shows it" in shown
+    assert "NOT PASSED" in shown
+    looked = (DEAD, "inspect all", *notes, end, "", "")
+    assert "Departures found, none invented: 2 of 3" in played(monkeypatch, "flat", 690, looked, "--periodic")
+    assert "PASSED: nothing was lost" in played(monkeypatch, "flat", 690, (*lines, end, "", ""), "--periodic")
+
+
+def test_a_high_reading_of_both_conductors_names_neither(monkeypatch):
+    shown = played(monkeypatch, "flat", 616, ("note 6 loose", "", "q", "", ""))
+    assert "The joint of line or protective conductor is loose at the board" in shown
+    assert "The protective conductor is loose" not in shown

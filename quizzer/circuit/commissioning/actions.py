@@ -8,6 +8,7 @@ from quizzer.circuit.commissioning.job import Commission
 from quizzer.circuit.commissioning.mending import mend
 from quizzer.circuit.commissioning.noting import note
 from quizzer.circuit.commissioning.proving import missing_words, not_proved, supply_fails
+from quizzer.circuit.commissioning.showing import having_shown
 from quizzer.circuit.commissioning.state import (
     Command,
     CommissionDone,
@@ -26,7 +27,7 @@ def act(play: Commission, state: State, command: Command) -> CommissionDone:
     """The state after one command, and what it showed. Nothing is done once it has ended."""
     if state.stopped or state.ended:
         return CommissionDone(state)
-    return _DOES[command.does](play, state, command)
+    return having_shown(play, state, _DOES[command.does](play, state, command))
 
 
 def _inspect(play: Commission, state: State, command: Command) -> CommissionDone:

@@ -20,6 +20,7 @@ from quizzer.circuit.testing.instruments import doubt
 Part = Literal["complete", "values", "judged", "departures", "remedies", "declaration"]
 PARTS: tuple[Part, ...] = ("complete", "values", "judged", "departures", "remedies", "declaration")
 NEEDED = 0.9  # the share of values, of judgements and of remedies that a pass asks for
+_UNPROVED = "found without proof: nothing that was read or seen shows it"
 _LIVE: tuple[Field, ...] = ("Zs", "RCD", "button", "function")
 
 
@@ -171,7 +172,8 @@ def _departures(play: Commission, state: State) -> Iterator[FieldMark]:
     used = set()
     for each in there:
         naming = _naming(state, each)
-        yield FieldMark("departures", bool(naming), _of(each), f"missed: {each.kind.why}")
+        why = _UNPROVED if naming and each.key not in state.shown else f"missed: {each.kind.why}"
+        yield FieldMark("departures", bool(naming) and each.key in state.shown, _of(each), why)
         used.update(naming)
         if naming:
             yield _answered(play, each, naming[0])

@@ -93,7 +93,7 @@ KINDS: tuple[DepartureKind, ...] = (
     ),
     DepartureKind(
         "cpc-loose",
-        "the protective conductor is loose at the board",
+        "the joint of line or protective conductor is loose at the board",
         _REMAKE,
         ("C2",),
         "the device may not disconnect in time, and the joint gets worse",
