@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from quizzer.circuit.commissioning.job import Cell, Commission
+from quizzer.circuit.commissioning.job import ORIGIN_CHECKS, Cell, Commission
 from quizzer.circuit.commissioning.state import Command, Does, Record
-from quizzer.circuit.installation.checks import Check, checks_of, fields_of
+from quizzer.circuit.installation.checks import Check, Field, check_of, checks_of, fields_of
 from quizzer.cli.commission_recording import read_values
 from quizzer.cli.trade_words import numbers_of
 from quizzer.errors import UsageError
@@ -42,6 +42,10 @@ _CHECKS: dict[Check, tuple[str, ...]] = {
     "zs": ("zs", "loop test"),
     "rcd": ("rcd", "rcds"),
     "function": ("function", "functional", "fn", "sequence"),
+}
+_ONE_FIELD: dict[str, Field] = {  # one of several fields that a test fills
+    **{each.lower(): each for each in ("r1", "rn", "r2", "L-N", "L-E", "water", "gas", "button")},
+    "btn": "button",
 }
 PAGES = {
     "job": ("job",),
@@ -165,37 +169,43 @@ def _with(play: Commission, does: Does, ways: tuple[int, ...] | None) -> TypedLi
 
 
 def _record(play: Commission, rest: str) -> TypedLine:
-    """`zs 3 0.84x`: a test, a way, and its values."""
+    """`zs 3 0.84x`: a test or one field of it, a way, and its values."""
     word, _, behind = rest.partition(" ")
-    check = next((each for each, words in _CHECKS.items() if word in words), None)
+    one = _ONE_FIELD.get(word)
+    check = check_of(one) if one else next((each for each, words in _CHECKS.items() if word in words), None)
     if check is None:
         return TypedLine(mend="Say the test, the way and its values: `record zs 3 0.84x`, `record ze 0.21`.")
-    if behind.endswith(" lim") and (limited := _all_left_out(play, check, behind.removesuffix(" lim").strip())):
+    if behind.endswith(" lim") and (limited := _all_left_out(play, check, one, behind.removesuffix(" lim").strip())):
         return limited
     number, _, values = behind.partition(" ")
-    if check in {"bonds", "supply", "ze", "ipf"}:
-        cells = [Cell(0, field) for field in fields_of(check)]
-        values = behind
+    if check in ORIGIN_CHECKS:
+        cells, values = _cells(play, 0, check, one), behind
     elif not (number.isascii() and number.isdecimal()) or not 1 <= int(number[:4]) <= len(play.sound.ways):
         return TypedLine(mend=f"Ways have the numbers 1 to {len(play.sound.ways)}: `record {word} 3 ...`.")
     else:
-        way = play.sound.way(int(number[:4]))
-        if check not in checks_of(way):
-            return TypedLine(mend=f"Way {number} has no such field.")
-        cells = [Cell(way.number, field) for field in fields_of(check, way)]
+        cells = _cells(play, int(number[:4]), check, one)
+    if not cells:
+        return TypedLine(mend=f"Way {number} has no such field.")
     try:
         return TypedLine((Command("record", records=read_values(play, cells, values)),))
     except UsageError as refused:
         return TypedLine(mend=f"{refused}.")
 
 
-def _all_left_out(play: Commission, check: Check, rest: str) -> TypedLine | None:
+def _cells(play: Commission, number: int, check: Check, one: Field | None) -> list[Cell]:
+    """The fields of a test at a way, or at the origin (0), or the one that was named; none where it has no such."""
+    way = play.sound.way(number) if number else None
+    if way is not None and check not in checks_of(way):
+        return []
+    return [Cell(number, field) for field in fields_of(check, way) if one in {None, field}]
+
+
+def _all_left_out(play: Commission, check: Check, one: Field | None, rest: str) -> TypedLine | None:
     """`zs 1-8 lim`: a test of several ways that was left out; None where it is not a list of ways that have it."""
-    ways = ways_of(play, rest) if rest else None
-    having = [play.sound.way(number) for number in ways or () if check in checks_of(play.sound.way(number))]
-    if len(ways or ()) < 2 or not having:
+    ways = (ways_of(play, rest) if rest else None) or ()
+    cells = [cell for number in ways for cell in _cells(play, number, check, one)]
+    if len(ways) < 2 or not cells:
         return None
-    cells = [Cell(way.number, field) for way in having for field in fields_of(check, way)]
     limited = Record(None, passed=False, limited=True)
     return TypedLine((Command("record", records=tuple((cell, limited) for cell in cells)),))
 

@@ -30,6 +30,7 @@ _TYPED = (
     "bonds, r1r2, ring, ir, polarity, supply, ze, ipf, zs, rcd, function: all ways, or zs 1-3 6; then you record.",
     "ir 250 5 (at 250 V), loop high, loop no-trip, earth off, earth on",
     "record zs 3 0.84x (x: it fails; ok: a tick; ol: over range; lim: left out, zs 1-8 lim; -: not now)",
+    "record rcd 3 28 ok (its time, and its button); or one field: record button 3 lim",
     "note 3 (what is wrong there, from a list; note 3 loose shortens it), strike 3, notes",
     "mend (what you noted and can be put right today), leave 5, leave none, energise",
     "declare, refuse (you sign, or do not); job, details, schedule, q",
@@ -118,7 +119,9 @@ def details_page(play: Commission) -> Page:
     heads = ("Way", "Serves", "Points", "Cable", "Device", "RCD", "Zs max", "R1+R2")
     rows = [_details(way) for way in _recorded(play)]
     table = DataTable("", heads, rows, right=(2, 6, 7), whole=(0, 3, 4, 5))
-    foot = "Zs max from the table, warm; R1+R2 by design at 20 °C. RCDs of 30 mA. By the installer's record."
+    tt = play.sound.supply.earthing == "TT"
+    most = "Zs max by the RCD, 50 V / 30 mA" if tt else "Zs max from the table, warm"
+    foot = f"{most}; R1+R2 by design at 20 °C. RCDs of 30 mA. By the installer's record."
     notes = [_FOR_DIRECT_CURRENT] if {"car", "solar"} & {way.serves for way in play.sound.ways} else []
     return Page("Schedule of circuit details", [table, *(Paragraph(each) for each in (foot, *notes))])
 
@@ -163,7 +166,8 @@ def schedule(play: Commission, records: Mapping[Cell, Record], volts_at: Mapping
     heads = ("Way", *names[:_BEFORE_VOLTS], "V", *names[_BEFORE_VOLTS:])
     yield DataTable("", heads, rows, right=tuple(range(1, len(heads))), whole=(0,))
     yield Paragraph(
-        "Ω; L-N and L-E in MΩ, tested at V volts d.c.; RCD in ms. x: fails. LIM: not tested. -: does not apply.",
+        "Ω; L-N and L-E in MΩ, tested at V volts d.c.; RCD in ms, btn: its button; pol: polarity; fn: function. "
+        "x: fails. LIM: not tested. -: does not apply.",
         "aside",
     )
 

@@ -22,6 +22,10 @@ _PARTS: dict[Part, str] = {
     "declaration": "signed or refused rightly",
 }
 _CODES = "codes"
+_FILLED_BY = (
+    "A test fills in its fields: rcd both RCD (its time) and button, ring r1, rn and r2, ir L-N and L-E, supply volts, "
+    "bonds water and gas."
+)
 
 
 def end_page(play: Commission, found: MarkedCommission, late: bool) -> Page:
@@ -65,6 +69,8 @@ def _marks(play: Commission, found: MarkedCommission) -> Iterator[Block]:
         yield Heading(f"{_name(play, part)}: {right} of {of}")
         if lost:
             yield Points(lost)
+        if part == "complete" and lost:
+            yield Paragraph(_FILLED_BY)
         earned = [mark for mark in found.marks if mark.part == part and mark.right]
         if earned and part in {"remedies", "declaration"}:
             yield Points([f"Right: {mark.of}: {mark.why}." for mark in earned])

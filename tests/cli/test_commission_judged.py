@@ -100,3 +100,32 @@ def test_a_high_reading_of_both_conductors_names_neither(monkeypatch):
     shown = played(monkeypatch, "flat", 616, ("note 6 loose", "", "q", "", ""))
     assert "The joint of line or protective conductor is loose at the board" in shown
     assert "The protective conductor is loose" not in shown
+
+
+def test_one_field_of_a_test_is_recorded_by_its_name(monkeypatch):
+    typed = ("record button 1-2 lim", "record button 3 ok", "record l-e 2 150", "record gas 0.02", "record rcd 4 28 ok",
+             "record button 99 lim", "schedule", "q", "marks", "", "")  # fmt: skip
+    found = ran(monkeypatch, "commission", "--size", "flat", "--level", "2", "--seed", "3",
+                typed="".join(f"{line}\n" for line in typed))  # fmt: skip
+    rows = [line.split() for line in found.out.split("\n") if line[:2] in {"1 ", "2 ", "3 ", "4 "} and "..." in line]
+    assert [row[11] for row in rows[:4]] == ["LIM", "LIM", "ok", "ok"]
+    assert [row[7] for row in rows[:4]] == ["...", "150", "...", "..."]
+    assert rows[3][10] == "28"
+    assert "gas 0.02" in found.out
+    assert "Ways have the numbers 1 to" in found.out
+    assert "rcd both RCD (its time) and button" in " ".join(found.out.split())
+
+
+def test_what_is_said_of_a_missing_bond_a_tt_limit_and_the_supply_is_true(monkeypatch):
+    """A bond that is not there has no size; 1667 ohms stand in no table; what the supply shows is no dead test."""
+    shown = played(monkeypatch, "flat", 690, ("inspect 0", "q", "", ""), "--periodic")
+    assert "Bond to gas: neither clamp nor conductor to be found." in shown
+    assert "Bond to water: 10 mm², clamp tight" in shown
+    shown = played(monkeypatch, "house", 633, ("details", "q", "", ""))
+    assert "Zs max by the RCD, 50 V / 30 mA; R1+R2" in shown
+    assert "Zs max from the table, warm" in played(monkeypatch, "flat", 677, ("details", "q", "", ""))
+    lines, _ = best_lines("flat", 677, periodic=True)
+    at = next(n for n, line in enumerate(lines) if line.startswith("supply"))
+    shown = played(monkeypatch, "flat", 677, (*lines[:at], *lines[at + 2 :], "", ""), "--periodic")
+    assert "energised before voltage and polarity of the supply were measured at the incoming terminals." in shown
+    assert "dead tests" not in shown

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from quizzer.circuit.commissioning.job import Commission
 from quizzer.circuit.commissioning.mending import mend
 from quizzer.circuit.commissioning.noting import note
-from quizzer.circuit.commissioning.proving import missing_words, not_proved, supply_fails
+from quizzer.circuit.commissioning.proving import not_proved, supply_fails, too_early
 from quizzer.circuit.commissioning.showing import having_shown
 from quizzer.circuit.commissioning.state import (
     Command,
@@ -151,8 +151,7 @@ def _energise(play: Commission, state: State, command: Command) -> CommissionDon
     if installation_now(play, state).blanks == BLANK_OUT:
         return stop(state, "it was energised with a live part within reach, which inspection shows and nobody noted")
     if missing := not_proved(play, state):
-        words = "; no ".join(missing_words(state, missing))
-        return stop(state, f"it was energised before the dead tests had passed: no {words}")
+        return stop(state, f"it was energised {', and '.join(too_early(state, missing))}")
     after = state._replace(off=False, locked=False, indicator=False, shown_dead=False, proved=False, loads_out=False)
     return said(after, command, "People warned, covers on, lock off. Energised, one way after the other.")
 

@@ -9,10 +9,20 @@ from quizzer.circuit.commissioning.state import State
 from quizzer.circuit.commissioning.testing import spelled
 from quizzer.circuit.installation.checks import Check, checks_of
 
+_SUPPLY: tuple[int, Check] = (0, "supply")
+
 
 def supply_fails(state: State) -> bool:
     """Whether the supply was measured and is not as it has to be."""
-    return (0, "supply") in state.done - state.passed
+    return _SUPPLY in state.done - state.passed
+
+
+def too_early(state: State, missing: list[tuple[int, Check]]) -> Iterator[str]:
+    """Before what it would be energised: the dead tests that are missing, and apart from them that of the supply."""
+    if dead := [pair for pair in missing if pair != _SUPPLY]:
+        yield f"before the dead tests had passed: no {'; no '.join(missing_words(state, dead))}"
+    if _SUPPLY in missing:
+        yield f"before {WORDS_OF_CHECK['supply']} were measured at the incoming terminals"
 
 
 def missing_words(state: State, missing: list[tuple[int, Check]]) -> Iterator[str]:
@@ -35,7 +45,7 @@ def not_proved(play: Commission, state: State) -> list[tuple[int, Check]]:
 
     In a periodic inspection bonds and the ring need only have been tested: what is found there is reported.
     """
-    wanted: list[tuple[int, Check]] = [(0, "bonds"), (0, "supply")]
+    wanted: list[tuple[int, Check]] = [(0, "bonds"), _SUPPLY]
     for way in play.sound.ways:
         if way.number not in state.left:
             wanted += [(way.number, c) for c in checks_of(way) if c in {"r1r2", "ring", "ir", "polarity"}]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from quizzer.circuit.installation.ways import Installation, Way
+from quizzer.circuit.installation.ways import NOT_BONDED, Installation, Way
 
 
 def seen(whole: Installation, number: int) -> Iterator[str]:
@@ -53,6 +53,7 @@ def _at_origin(whole: Installation) -> Iterator[str]:
     yield f"Intake: seals whole, {whole.supply.earthing}, earthing conductor 16 mm², main switch {poles} 100 A."
     yield f"Board: {whole.blanks}, covers whole, chart in the lid, devices of {whole.breaking / 1000:g} kA."
     for bond in whole.bonds:
-        yield f"Bond to {bond.to}: 10 mm², {bond.seen}."
+        size = "" if bond.seen == NOT_BONDED else "10 mm², "  # what is not there has no size
+        yield f"Bond to {bond.to}: {size}{bond.seen}."
     if any(way.serves == "solar" for way in whole.ways):
         yield f"Two supplies: {'the notice is at board and intake' if whole.notice else 'no notice'}."

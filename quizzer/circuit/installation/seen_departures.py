@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from quizzer.circuit.installation.departures import DepartureKind, at_origin, bond_of, on_way
-from quizzer.circuit.installation.ways import BLANK_OUT, NO_RCD, CableSizes, Installation, Way
+from quizzer.circuit.installation.ways import BLANK_OUT, NO_RCD, NOT_BONDED, CableSizes, Installation, Way
 from quizzer.circuit.model.wiring import COPPER, Circuit
 
 _SMALL = CableSizes(2.5, 1.5)
@@ -184,7 +184,7 @@ KINDS: tuple[DepartureKind, ...] = (
         "run the main bond, and test again",
         ("C2",),
         "a fault puts a voltage between pipes and other metal",
-        at_origin(lambda whole: bond_of(whole, "gas", _THROUGH_GROUND, "no clamp and no conductor to be found")),
+        at_origin(lambda whole: bond_of(whole, "gas", _THROUGH_GROUND, NOT_BONDED)),
     ),
     DepartureKind(
         "bond-paint",

@@ -26,6 +26,7 @@ Serves = Literal[
     "solar",
 ]
 NO_RCD = ""  # the type of an RCD that is not there
+NOT_BONDED = "neither clamp nor conductor to be found"
 BLANKS_IN, BLANK_OUT = "every blank is in place", "a blank is missing: a finger reaches a live bar"
 BLANK_FOR_NOW = "a blank is missing, made safe for now"
 
