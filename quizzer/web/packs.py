@@ -35,13 +35,6 @@ class PackWords(NamedTuple):
     terms: Mapping[str, str]
 
 
-def pack_text(
-    trainee: Trainee, questions: Iterable[Packed], words: PackWords, now: datetime, *, begun: bool = False
-) -> str:
-    """The pack, all of it at once."""
-    return "".join(pack_parts(trainee, questions, words, now, begun=begun))
-
-
 def pack_parts(
     trainee: Trainee, questions: Iterable[Packed], words: PackWords, now: datetime, *, begun: bool = False
 ) -> Iterator[str]:

@@ -22,7 +22,7 @@ from quizzer.store import Trainee, open_store
 from quizzer.web.app import web_app
 from quizzer.web.assets import Assets
 from quizzer.web.links import link
-from quizzer.web.packs import PackWords, pack_text
+from quizzer.web.packs import PackWords, pack_parts
 from quizzer.web.session import Sessions
 from quizzer.web.visit import WebSite
 from quizzer.workflows.bank.guides import guide
@@ -138,7 +138,8 @@ def _times(browser: Browser, world: World, trainee: Trainee) -> Iterator[Promise
 
     def taken() -> str:
         words = PackWords(world.shelf.topics(), world.shelf.terms())
-        return pack_text(trainee, packed(world, trainee, 10.0, (), None, keep=False), words, world.now())
+        drawn = packed(world, trainee, 10.0, (), None, keep=False)
+        return "".join(pack_parts(trainee, drawn, words, world.now()))
 
     for path, bare in (("/progress", worked_out), ("/guides/trainee", read), ("/study/pack", taken)):
         ours, theirs = partial(seconds, partial(browser.get, path)), partial(seconds, bare)

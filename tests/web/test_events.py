@@ -65,6 +65,13 @@ def test_the_page_brings_the_first_question_but_not_to_a_worker(site):
     assert "data-first" not in site.browser.get("/study?shell").text
 
 
+def test_every_part_of_the_study_page_has_a_name_of_its_own(site):
+    apart = re.sub(r"(<template[^>]*>).*?</template>", r"\1", site.browser.get("/study").text, flags=re.DOTALL)
+    names = re.findall(r'\bid="([^"]+)"', apart)
+    assert "more-fetching" in names
+    assert len(names) == len(set(names))
+
+
 def test_a_pack_never_grows_beyond_its_bound(site, monkeypatch):
     whole = site.browser.get("/study/pack")
     assert len(whole.content) <= packs.MOST_BYTES

@@ -24,7 +24,8 @@ _TOGETHER = 8  # questions
 def send_pack(visit: Visit) -> Response:
     """A pack, by the wishes of the address: `minutes`, `topic`, `weak`, `mistakes`, `like`, `keep`.
 
-    Each question is on its way once it is drawn. With `begun` there is the first alone.
+    Each question is on its way once it is drawn. With `begun` there is the first alone: pages from before questions
+    came one by one ask for that first.
     """
     parts = pack_of(visit, visit.query, begun="begun" in visit.query)
     first = [*islice(parts, 2)]  # here, where a wish that cannot be met is told; the start has no question

@@ -4,6 +4,17 @@ import re
 
 from playwright.sync_api import Page, expect
 
+KEPT = """(taken) => new Promise((resolve) => {
+    const id = `${taken.pack.trainee} /study/pack`;
+    const asked = indexedDB.open("quizzer", 1);
+    asked.onsuccess = () => {
+        const change = asked.result.transaction(["packs"], "readwrite");
+        change.objectStore("packs").put({ id, ...taken });
+        change.objectStore("packs").delete(`done ${id}`);
+        change.oncomplete = () => { asked.result.close(); resolve(); };
+    };
+})"""
+
 
 def answer(page: Page, sure: int = 1) -> str:
     """Answer the question on the page, whatever its kind, by touch; its verdict in words."""
@@ -67,3 +78,8 @@ def of_many(page: Page) -> int:
 def wait_for_status(page: Page, words: str) -> None:
     """Until the line of the status says this; "" for nothing at all."""
     expect(page.locator("#status")).to_have_text(re.compile(words) if words else "")
+
+
+def keep_pack(page: Page, pack: dict) -> None:
+    """Put a pack on the phone as an earlier page had left it there, unanswered."""
+    page.evaluate(KEPT, {"pack": pack, "offset": 0, "done": {}})

@@ -16,7 +16,7 @@ from quizzer.store import Trainee
 from quizzer.units import SPELLINGS, UNITS, kind_of
 from quizzer.web import packs
 from quizzer.workflows.study.pack import Packed
-from tests.browser.offline.studying import answer
+from tests.browser.offline.studying import answer, keep_pack
 from tests.sitting import MORNING
 
 REPLIES = 6000
@@ -31,17 +31,6 @@ READ = """async ([pack, replies]) => {
         return { text: reply.text, worked: reply.worked, outcome: outcomeOf(question, reply), right };
     });
 }"""
-# Put a pack on the phone as an earlier page had left it there.
-KEPT = """(taken) => new Promise((resolve) => {
-    const id = `${taken.pack.trainee} /study/pack`;
-    const asked = indexedDB.open("quizzer", 1);
-    asked.onsuccess = () => {
-        const change = asked.result.transaction(["packs"], "readwrite");
-        change.objectStore("packs").put({ id, ...taken });
-        change.objectStore("packs").delete(`done ${id}`);
-        change.oncomplete = () => { asked.result.close(); resolve(); };
-    };
-})"""
 RUBBISH = [
     *("", " ", "two", "nan", "--2", "1e", "9**9**9**9", "(", ")", "()", "(1)(2)", "1(2)", "1 2", "1.2.3", "007", "00"),
     *("2**-1", "-2**2", "2**3**2", "1//2", "* *", "+5*2", "5*+2", "5*-2", "-(-2)", "1e400", "1,234", "12,5 V"),
@@ -159,7 +148,7 @@ def test_the_page_marks_as_the_program_does(page, monkeypatch):
     assert len({one.answer.unit for one in asked if one.answer and not one.options}) >= 12
     nobody = Trainee("nobody", "Nobody", None, MORNING)
     words = packs.PackWords({}, {})
-    pack = packs.pack_text(nobody, [Packed(one, 1, (None,) * 6) for one in asked], words, MORNING)
+    pack = "".join(packs.pack_parts(nobody, [Packed(one, 1, (None,) * 6) for one in asked], words, MORNING))
     typed = replies(asked)
     found = page.evaluate(READ, [json.loads(pack), typed])
     differ = []
@@ -189,7 +178,7 @@ def test_packs_that_were_given_out_before_are_asked_and_marked(page, server):
     for nth, path in enumerate(sorted(samples.glob("pack-*.json")), 1):
         pack = json.loads(path.read_text(encoding="utf-8")) | {"trainee": trainee}
         day = page.evaluate("new Date().toLocaleDateString('sv')")
-        page.evaluate(KEPT, {"pack": pack | {"day": day}, "offset": 0, "done": {}})
+        keep_pack(page, pack | {"day": day})
         page.reload()
         expect(page.locator(".beside")).to_have_text(f"question 1 of {len(pack['questions'])}")
         assert page.locator("h1").inner_text() in texts(pack["questions"][0])

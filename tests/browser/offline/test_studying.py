@@ -1,8 +1,11 @@
 """Ten questions with the keyboard alone, and ten with a thumb."""
 
-from playwright.sync_api import Page, expect
+import re
+from functools import partial
 
-from tests.browser.offline.studying import answer, go_on, next_session, settled
+from playwright.sync_api import Page, Route, expect
+
+from tests.browser.offline.studying import answer, go_on, keep_pack, next_session, settled
 
 QUESTIONS = 10
 
@@ -95,6 +98,36 @@ def test_a_dispute_reaches_the_tutor(page, server):
     assert server.wait_for("SELECT reason FROM challenge", 1) == [("the key is another one",)]
 
 
+def test_a_dispute_is_about_the_question_that_it_was_written_beside(page, server):
+    """Where somebody goes on before the module is there that keeps it."""
+    answer(page)
+    page.get_by_text("I dispute this").tap()
+    page.locator("#reason").fill("the key is another one")
+    page.evaluate("for (const name of ['send', 'go']) document.querySelector(`button[name=${name}]`).click()")
+    server.wait_for("SELECT entry FROM challenge", 1)
+    assert server.asked("SELECT entry FROM challenge") == server.rows("entry")
+
+
+def test_a_pack_that_is_not_for_this_page_leaves_what_is_on_the_phone(page, server):
+    """One that a newer program sends, or that is of who signed in since."""
+    pack = page.request.get(f"{server.address}/study/pack").json()
+    many = len([one for one in pack["questions"] if one["session"] == pack["questions"][0]["session"]])
+    for field, theirs in (("version", "99"), ("trainee", '"somebody else"')):
+        keep_pack(page, pack | {"day": "2001-02-03"})
+        page.route("**/study/pack", partial(otherwise, field, theirs))
+        page.reload()
+        expect(page.locator(".beside")).to_have_text(f"question 1 of {many}")
+        page.unroute("**/study/pack")
+
+
+def otherwise(field: str, theirs: str, route: Route) -> None:
+    """The pack as it is sent, line by line, with one field of another value."""
+    told = route.fetch()
+    said, many = re.subn(f'"{field}":[^,]+', f'"{field}":{theirs}', told.text(), count=1)
+    assert many == 1
+    route.fulfill(response=told, body=said)
+
+
 def test_the_first_question_waits_for_no_second_answer_of_the_server(context, server):
     """A first visit brings it: drawing the whole pack takes the server its time."""
     page = context.new_page()
@@ -111,15 +144,16 @@ def test_the_next_question_waits_for_no_question_behind_it(context, server):
     server.stop()
     server.start("stalling")
     page = context.new_page()
-    page.goto(server.link)
-    page.wait_for_selector(".sure button")
-    answer(page)
-    page.locator("#verdict button.go").tap()
-    expect(page.locator(".beside")).to_have_text("question 2")
-    answer(page)
-    server.wait_for_rows(2)
-    page.locator("#verdict button.go").tap()
-    expect(page.locator("#study")).to_contain_text("The next question is being fetched.")
+    with page.expect_event("requestfailed", lambda one: one.url.endswith("/study/pack")):  # it is given up
+        page.goto(server.link)
+        page.wait_for_selector(".sure button")
+        answer(page)
+        page.locator("#verdict button.go").tap()
+        expect(page.locator(".beside")).to_have_text("question 2")
+        answer(page)
+        server.wait_for_rows(2)
+        page.locator("#verdict button.go").tap()
+        expect(page.locator("#study")).to_contain_text("The next question is being fetched.")
     expect(page.locator(".beside")).to_have_text("question 1")  # of a pack that knows what was answered
     server.kill()
 

@@ -1,8 +1,6 @@
-/**
- * The one door by which text becomes HTML. The browser refuses all others (require-trusted-types-for 'script'), and
+/** The one door by which text becomes HTML. The browser refuses all others (require-trusted-types-for 'script'), and
  * this one lets through only strings that stood in a pack, word for word. A pack comes from this server alone: its
- * address is of the same origin, and all text of the bank was escaped there. What a person types is set as text.
- */
+ * address is of the same origin, and all text of the bank was escaped there. What a person types is set as text. */
 
 /** @type {Set<string>} */
 const given = new Set();

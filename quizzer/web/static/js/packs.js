@@ -37,25 +37,30 @@ export async function kept(id) {
   return { ...taken(found.pack), offset: found.offset, done: { ...found.done, ...answered?.done } };
 }
 
-/** What nobody waits for longer than that. @template T @param {Promise<T>} promise @returns {Promise<T>} */
+/** What nobody waits longer for. @template T @param {Promise<T>} promise @returns {Promise<T>} */
 const soon = (promise) => Promise.race([promise, new Promise((_, late) => setTimeout(late, PATIENCE))]);
 
-/** A pack from the server. @param {string} person @param {string} address
- * @param {(text: string) => void} hear told what has come of it, up to the end of a question: its list is open */
+/** A pack from the server; one that stands still, or is not for this page, is given up.
+ * @param {string} person @param {string} address @param {(begun: Taken) => void} hear told what has come of it */
 export async function fetched(person, address, hear) {
-  const answer = await soon(fetch(address));
-  if (!answer.ok || !answer.body) throw new Error(String(answer.status));
-  const parts = answer.body.pipeThrough(new TextDecoderStream()).getReader();
-  let text = "";
-  for (let part; !(part = await soon(parts.read())).done;) {
-    text += part.value;
-    if (text.includes("\n")) hear(text.slice(0, text.lastIndexOf("\n")));
+  const line = new AbortController();
+  try {
+    const answer = await soon(fetch(address, { signal: line.signal }));
+    if (!answer.ok || !answer.body) throw new Error(String(answer.status));
+    const parts = answer.body.pipeThrough(new TextDecoderStream()).getReader();
+    let text = "";
+    for (let part; !(part = await soon(parts.read())).done;) {
+      text += part.value; // up to the end of a line it is a pack, whose list is open
+      if (text.includes("\n")) hear(read(person, `${text.slice(0, text.lastIndexOf("\n"))}],"begun":true}`));
+    }
+    return read(person, text);
+  } finally {
+    line.abort();
   }
-  return read(person, text);
 }
 
 /** A pack as it was sent, refused unless it is for this person and this page. @param {string} person @param {string} text */
-export function read(person, text) {
+function read(person, text) {
   const pack = /** @type {Pack} */ (JSON.parse(text));
   if (pack.trainee !== person || pack.version !== VERSION) throw new Error("not for this page");
   return taken(pack);

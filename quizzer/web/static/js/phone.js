@@ -1,7 +1,7 @@
 /** A session on the phone: what is asked, what an answer leads to, and the end. The server wrote all of it as HTML. */
 import { copy, make, put } from "./html.js";
 import { flush, keep, newId, state } from "./outbox.js";
-import { at, fetched, kept, next, noteDone, ofToday, read, store, taken } from "./packs.js";
+import { at, fetched, kept, next, noteDone, ofToday, store, taken } from "./packs.js";
 
 /** @typedef {import("./types").Question} Question @typedef {import("./types").Taken} Taken */
 const EVENT = 1; // the version of what is sent
@@ -15,8 +15,8 @@ delete place.dataset.first; // it has the key
 
 /** What is gone on with, and of it what is asked. */
 let now = taken(NOTHING), question = /** @type {Question} */ ({}), shown = 0;
-/** Whether a pack is on its way, what has come of it since it was last looked at, and who waits for more. */
-let coming = false, unread = "", wake = /** @type {(_?: any) => void} */ (() => {});
+/** Whether a pack is on its way, and who waits for more of it. */
+let coming = false, wake = /** @type {(_?: any) => void} */ (() => {});
 
 /** What is inside of the place of the session. @param {string} which @returns {HTMLElement | null} */
 const inside = (which) => place.querySelector(which);
@@ -32,39 +32,35 @@ function show(...parts) {
  * there before. Without a line any pack will do. */
 async function begin(fresh = false) {
   const had = await kept(id);
-  if (had && !fresh && ofToday(had) && next(had)) return ask(had);
-  now = taken(first && !fresh ? JSON.parse(first) : NOTHING);
-  void whole(now.done).catch(() => { if (had && !unread && !next(now)) now = had; }).finally(() => { coming = false; wake(); });
-  await following();
-  ask(now);
+  if (had && !fresh && ofToday(had) && next(had)) now = had;
+  else if (!coming) {
+    now = taken(first && !fresh ? JSON.parse(first) : NOTHING);
+    void whole(now.done).catch(() => { if (had && !next(now)) now = had; }).finally(() => { coming = false; wake(); });
+  }
+  await ask();
 }
 
-/** Fetch the whole pack. @param {Taken["done"]} done what is answered meanwhile */
+/** Fetch a pack, and go on with as much of it as has come. @param {Taken["done"]} done what is answered meanwhile */
 async function whole(done) {
   coming = true;
-  unread = "";
-  const all = { ...(await fetched(person, address, (text) => { unread = text; wake(); })), done };
+  const all = { ...(await fetched(person, address, (begun) => { now = { ...begun, done }; wake(); })), done };
   await store(id, person, all);
   now = all;
-  unread = "";
   count(place);
 }
 
-/** The next question, once one is known: as much of a pack as has come will do. */
+/** The next question, once one has come. */
 async function following() {
-  while (!next(now) && (unread || coming)) {
-    if (!unread && !inside("#fetching")) show(copy("fetching"));
-    if (!unread) await new Promise((resolve) => { wake = resolve; });
-    if (unread) now = { ...read(person, `${unread}],"begun":true}`), done: now.done };
-    unread = "";
+  while (!next(now) && coming) {
+    if (!inside("#fetching")) show(copy("more-fetching"));
+    await new Promise((resolve) => { wake = resolve; });
   }
   return next(now);
 }
 
-/** Ask the next question of a pack. @param {Taken} taken */
-function ask(taken) {
-  now = taken;
-  const found = next(now);
+/** Ask the next question. */
+async function ask() {
+  const found = await following();
   if (!found) return show(copy(now.pack === NOTHING ? "none" : "nothing"));
   question = found;
   shown = performance.now();
@@ -98,8 +94,7 @@ async function answer(button) {
   const { seed, asked: print } = asked, { mark, html } = asked.outcomes[outcomeOf(asked, reply)], right = mark !== "wrong";
   const confidence = pack.sure[Number(button.value)], took = (performance.now() - shown) / 1000;
   const event = { ...about(), kind: /** @type {const} */ ("answer"), seed, asked: print, reply: typed, right, confidence, took };
-  const done = { [asked.entry]: right };
-  const saved = await keep(event, (get) => noteDone(get, id, done));
+  const done = { [asked.entry]: right }, saved = await keep(event, (get) => noteDone(get, id, done));
   Object.assign(now.done, done);
   tell(html, reply, mark + button.value, saved);
   void flush(person, events);
@@ -142,12 +137,13 @@ function choose(step) {
   step.setAttribute("aria-pressed", String(reply.value.includes(step.value)));
 }
 
-/** Few ever need it. @param {HTMLButtonElement} button */
-const dispute = async (button) => { await (await import("./dispute.js")).dispute(button, about()); void flush(person, events); };
+/** Few ever need it. `said` at once: the next question may come before the module. @param {HTMLButtonElement} button */
+const dispute = (button, said = about()) =>
+  import("./dispute.js").then((seldom) => seldom.dispute(button, said)).then(() => flush(person, events));
 
 async function goOn() {
-  if ((await following())?.session === question.session) return ask(now);
-  if (now.pack.begun) return begin(true); // the others did not come
+  if ((await following())?.session === question.session) return ask();
+  if (now.pack.begun && !next(now)) return begin(true); // the others did not come
   // What the program knows of the session is more: with all of it sent, its own page tells.
   if ((await flush(person, events)) && !(await state(person)).waiting) return location.assign(over);
   const done = session().map((one) => now.done[one.entry]);
