@@ -138,8 +138,7 @@ function choose(step) {
 }
 
 /** Few ever need it. `said` at once: the next question may come before the module. @param {HTMLButtonElement} button */
-const dispute = (button, said = about()) =>
-  import("./dispute.js").then((seldom) => seldom.dispute(button, said)).then(() => flush(person, events));
+const dispute = async (button, said = about()) => { await (await import("./dispute.js")).dispute(button, said); void flush(person, events); };
 
 async function goOn() {
   if ((await following())?.session === question.session) return ask();
