@@ -13,9 +13,9 @@ _WHY: dict[str, str] = {
     "prove dead": "at the point of work, between all conductors",
     "loads out": "lamps and electronics would read as a fault, or be harmed",
     "null": "else the leads stand in every reading",
-    "energise": "the dead tests have passed",
+    "energise": "the dead tests have passed, and no live part is left within reach",
     "earth off": "no parallel path, and only while everything is off",
-    "earth on": "back before anything is energised",
+    "earth on": "back before anything is energised or signed",
 }
 _WHY_TEST: dict[Check, str] = {
     "bonds": "the first of the dead tests",
