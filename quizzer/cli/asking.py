@@ -23,11 +23,15 @@ class Stopped(Exception):
 
 
 class Keyboard(NamedTuple):
-    """Where replies come from, and the screen they are asked on."""
+    """Where replies come from, and the screen they are asked on.
+
+    Where there is a list of what is `kept`, words typed at the prompt for the rest of a page are kept for the next one.
+    """
 
     source: TextIO
     screen: TextIO
     plain: bool = False
+    kept: list[str] | None = None
 
     @property
     def look(self) -> Look:
@@ -37,6 +41,10 @@ class Keyboard(NamedTuple):
     def line(self, prompt: str) -> str:
         """One line without its end. Raises Stopped when there is no more."""
         canvas = Canvas(self.look)
+        if self.kept:
+            words = self.kept.pop(0)
+            self.screen.write("\n".join(map(canvas.shown, f"{prompt}{words}\n".split("\n"))))
+            return words
         ahead = self._typed_ahead()
         self.screen.write("\n".join(map(canvas.shown, prompt.split("\n"))))
         self.screen.flush()
@@ -86,6 +94,9 @@ class Keyboard(NamedTuple):
                 raise Stopped
             if typed and answers:
                 return typed
+            if typed and self.kept is not None:
+                self.kept.append(typed)
+                break
         self._put_lines(lines)
         return ""
 

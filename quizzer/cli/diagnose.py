@@ -26,11 +26,12 @@ from quizzer.question.rig.picturing import circuit_picture
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.faults.diagnosing import played
 
-_STOPPED = "Type again (begin it anew) or Enter to leave: "
+_STOPPED = "Type again (begin it anew), or q to leave: "
 _MANY = 3  # tests taken together from which their readings are told together
 PROMPT = "What do you do? "
 LEFT = "Left before the end."
-_AFTER = "Type replay (each step), again (begin it anew), or Enter to leave: "
+_AFTER = "Type replay (each step), again (begin it anew), or q to leave: "
+_LEAVING = {"q", "quit", "exit"}
 
 
 def diagnose(shape: str | None, level: int, seed: int | None, picture: Path | None, plain: bool) -> None:
@@ -38,7 +39,7 @@ def diagnose(shape: str | None, level: int, seed: int | None, picture: Path | No
     given = checked_seed(seed)
     chosen = randrange(1, 1_000_000) if given is None else given
     play = played(shape, level, chosen)
-    keys = keyboard(plain)
+    keys = keyboard(plain)._replace(kept=[])
     if picture is not None:
         _save_picture(play, picture)
     with suppress(Stopped, KeyboardInterrupt):
@@ -65,12 +66,24 @@ def _played_once(keys: Keyboard, play: Exercise) -> bool:
     while True:
         keys.say("")
         keys.page(page)
-        typed = keys.line(f"\n{_STOPPED if state.stopped else _AFTER}").lower()
-        if typed not in {"replay", "r"} or state.stopped:  # a replay tells what there was to find
-            return typed in {"again", "a"}
+        wanted = _wanted_after(keys, state)
+        if wanted != "replay":
+            return wanted == "again"
         with suppress(Stopped):  # a long page may be left; the verdict comes back in any case
             keys.page(replay_page(replayed(play, state)))
             keys.line("Enter for the verdict: ")
+
+
+def _wanted_after(keys: Keyboard, state: State) -> str:
+    """What is wanted after the verdict: "replay", "again" or "q"; neither an empty line nor another word leaves.
+
+    What stopped for safety is not replayed: that would tell what there was to find.
+    """
+    words = {"again": "again", "a": "again", **dict.fromkeys(_LEAVING, "q")}
+    words |= {} if state.stopped else {"replay": "replay", "r": "replay"}
+    while (typed := keys.line(f"\n{_STOPPED if state.stopped else _AFTER}").lower()) not in words:
+        pass
+    return words[typed]
 
 
 def _save_picture(play: Exercise, path: Path) -> None:

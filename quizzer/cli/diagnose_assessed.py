@@ -51,7 +51,7 @@ class AssessedOptions(NamedTuple):
 def diagnose_assessed(options: AssessedOptions) -> None:
     """Play the set until it is over or left, and tell the marks."""
     wishes = _wishes(options)
-    keys = keyboard(options.plain)
+    keys = keyboard(options.plain)._replace(kept=[])
     with open_world(options.bank, options.store, options.now) as world:
         found = assessment(world, who(world, options.trainee), wishes)
         with suppress(Stopped, KeyboardInterrupt):

@@ -151,3 +151,20 @@ def test_what_was_measured_of_a_starter_has_its_own_head():
     star = played("star-delta", 3, 604)
     (line,) = results(star, State(passed=frozenset({89, 90, 94})))
     assert (line.head, line.readings.count(",")) == ("settings of F2, time in star", 2)
+
+
+# ---- words -----------------------------------------------------------------------------------------------
+
+
+def test_metalwork_is_kept_off_only_where_it_hangs_on_the_neutral_and_the_loop_has_no_markup(monkeypatch):
+    lines = ("isolate all", *DEAD, EACH, "prove indicator", "earth off; ze; earth on", *LOST)
+    screen = typed(monkeypatch, "radial", 2, 629, *lines)
+    assert "supply TT" in screen or "TT, Z" in screen
+    assert "people keep off" not in screen
+    assert "external loop Ze, earthing conductor off: " in screen
+    assert "Z_e" not in screen
+
+
+def test_a_repair_says_what_is_due_again(monkeypatch):
+    screen = typed(monkeypatch, "star-delta", 3, 604, *SWITCH[:2], "q")
+    assert "The whole starter is, with its settings and its motor, proved again, in the order of first tests" in screen

@@ -80,7 +80,7 @@ def test_no_page_scrolls_its_own_top_away(tmp_path, lines, waits):
 
 def test_a_list_of_faults_takes_a_number_before_its_rest_and_q_leaves_a_page_and_not_the_exercise():
     starter = ("diagnose", "--shape", "star-delta", "--level", "1", "--seed", "2")
-    shown = typed_ahead("name\n7\ntests\nq\noperate\nq\n\n", *starter)
+    shown = typed_ahead("name\n7\ntests\nq\noperate\nq\nq\n", *starter)
     opening, _, rest = shown.partition("What do you do? ")
     assert len(opening[opening.index("Diagnosis: ") :].splitlines()) <= 23  # with the prompt
     named, _, listed = rest.partition("Named: the start button S1 does not close.")
@@ -89,3 +89,13 @@ def test_a_list_of_faults_takes_a_number_before_its_rest_and_q_leaves_a_page_and
     assert "Enter for the rest: q" in listed
     assert "Operated: " in listed
     assert "Left before the end." in listed
+
+
+def test_a_word_typed_at_the_rest_of_a_page_is_kept_for_the_prompt_and_enter_does_not_leave_after_the_verdict():
+    starter = ("diagnose", "--shape", "star-delta", "--level", "1", "--seed", "2")
+    shown = typed_ahead("tests\noperate\nisolate\ndisconnect\n\nnonsense\nagain\nq\nq\n", *starter)
+    assert "Enter for the rest: operate" in shown
+    assert "What do you do? operate" in shown
+    assert "Operated: " in shown.partition("What do you do? operate")[2]
+    assert shown.count("Type again (begin it anew), or q to leave: ") == 3
+    assert "It begins anew" in shown.partition("or q to leave: again")[2]

@@ -20,6 +20,11 @@ _OUT = "Loads, lamps and electronics that can be found are disconnected."
 _OUT_STARTER = "The machine is secured against moving, electronics and what else is fed from the starter disconnected."
 _OPENED = "you opened terminals before the circuit was proved dead"
 _SHOWN_LIVE = "you opened terminals that the indicator had shown to be live"
+_AGAIN: dict[str, str] = {  # by what the repair touches, what is due
+    "wiring": "The whole circuit is",
+    "machine": "The whole starter is, with its settings and its motor,",
+    **dict.fromkeys(("loads", "appliance"), "What it touched is"),
+}
 _NOT_FOUND = (
     "Nothing has been repaired yet: there is nothing to hand over. That no fault was found is never signed as good: "
     "write down what was done, under which conditions, and what was not."
@@ -111,7 +116,10 @@ def _repair(play: Exercise, state: State) -> Done:
     after = noted(state, say)._replace(repaired=True, passed=kept)
     if play.then and alike(play, state.named):
         after = after._replace(mended=(state.named_at, len(after.steps)))
-    return after, f"{say} What it touched is proved again, in the order of first tests; then the live tests."
+    return (
+        after,
+        f"{say} {_AGAIN[state.named.row.touches]} proved again, in the order of first tests; then the live tests.",
+    )
 
 
 def _touched(play: Exercise, at: int, fault: Fault) -> bool:
@@ -134,9 +142,8 @@ def _call(play: Exercise, state: State) -> Done:
         return state, "The earthing conductor goes back first (earth on)."
     if not alike(play, state.named):
         return noted(state, "called: the supply is sound"), "The network operator measures: the supply is sound."
-    words = (
-        "The board stays off and locked, people keep off its metalwork, and the network operator is on the way (105)."
-    )
+    away = ", people keep off its metalwork," if play.circuit.supply.earthing == "TN-C-S" else ""
+    words = f"The board stays off and locked{away} and the network operator is on the way (105)."
     return noted(state, f"Called: {state.named.row.repair}")._replace(called=True, finished=True), words
 
 

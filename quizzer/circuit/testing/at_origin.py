@@ -28,7 +28,7 @@ def rows(circuit: Circuit) -> Iterator[tuple[str, str, str, Uses, Pair]]:
         names = {"L": "line", "N": "neutral", "E": "earth"}
         place = f"{names[one]} to {names[other]}"
         yield f"origin-{one}{other}", "voltage at the origin", place, "incoming", (one, other)
-    yield "origin-ze", "external loop Z_e, earthing conductor off", "", "origin", ("", "")
+    yield "origin-ze", "external loop Ze, earthing conductor off", "", "origin", ("", "")
     yield "origin-earth", "main earthing conductor, end to end", "", "continuity", EARTHING[:2]
 
 
