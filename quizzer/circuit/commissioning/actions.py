@@ -156,7 +156,7 @@ def _energise(play: Commission, state: State, command: Command) -> CommissionDon
     return said(after, command, "People warned, covers on, lock off. Energised, one way after the other.")
 
 
-_EARTH_FIRST = "The earthing conductor goes back on first (earth on): nobody signs, or leaves, while it is off."
+_EARTH_FIRST = "The earthing conductor goes back on first (earth on): nothing is signed or refused while it is off."
 
 
 def _declare(play: Commission, state: State, command: Command) -> CommissionDone:
