@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 
+from quizzer.circuit.game.advice import told_way
 from quizzer.circuit.game.exercise import Site, State
 from quizzer.circuit.game.paper import results
 from quizzer.circuit.game.replay import ending
@@ -168,3 +169,20 @@ def test_metalwork_is_kept_off_only_where_it_hangs_on_the_neutral_and_the_loop_h
 def test_a_repair_says_what_is_due_again(monkeypatch):
     screen = typed(monkeypatch, "star-delta", 3, 604, *SWITCH[:2], "q")
     assert "The whole starter is, with its settings and its motor, proved again, in the order of first tests" in screen
+
+
+# ---- what the replay advises -----------------------------------------------------------------------------
+
+
+def test_where_nothing_works_the_incoming_terminals_are_the_way_and_not_marked_down(monkeypatch):
+    screen = typed(monkeypatch, "radial", 2, 629, "isolate all", *DEAD, EACH, "prove indicator", *LOST, "replay")
+    assert "Better here" not in screen
+    assert "used to find it: 3. The fewest that could have told it, after a look: 3." in screen
+    assert "In the trade's order, for whoever does not know the fault: voltage at the origin (3)." in screen
+
+
+def test_a_machine_is_operated_in_its_users_order_and_nobody_begins_by_tripping_its_relay():
+    play = played("forward-reverse", 3, 665)
+    assert [play.tests[n].place for n in told_way(play)] == ["nothing pressed", "S1 held"]
+    play = played("star-delta", 3, 604)
+    assert [play.tests[n].id for n in told_way(play)] == [f"op-{n}" for n in range(6)]

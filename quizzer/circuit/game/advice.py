@@ -6,6 +6,8 @@ from collections.abc import Callable, Sequence
 from itertools import islice
 
 from quizzer.circuit.game.exercise import Exercise, left_of
+from quizzer.circuit.game.proving import at_terminals
+from quizzer.circuit.model.faults.further_site import NEUTRAL_LOST
 from quizzer.circuit.testing.reading import told_apart
 from quizzer.circuit.testing.suspicion import Suspect, sampled, surviving
 from quizzer.circuit.testing.tests import AS_USED
@@ -14,17 +16,25 @@ from quizzer.circuit.testing.worth import left_on_average
 Leaves = Callable[[int, Sequence[Suspect]], int]  # how many of the suspects a test leaves
 
 
-def next_best(play: Exercise, left: Sequence[Suspect], done: Sequence[int]) -> int | None:
+_TRIPPING = {"op-trip", "op-again"}  # nobody begins by tripping a relay
+
+
+def next_best(play: Exercise, left: Sequence[Suspect], done: Sequence[int], *, told: bool = False) -> int | None:
     """The test to take next; None where none tells anything more.
 
     While all that was read is as it should be, that is the first compulsory one in the trade's order, the farthest
     point first: it stands for those before it. After an odd reading, or when all of them have passed, it is the test
     that says most in the first group that says anything.
+
+    As it is `told` to a person, a machine is operated in the order in which its user does that, and where nothing in
+    the building works the incoming terminals come first. Sets are drawn by the way that knows neither.
     """
-    at = next_compulsory(play, done)
+    if told and (first := [n for n in _all_dead(play) if n not in done]):
+        return first[0]
+    at = next_compulsory(play, done, told=told)
     if at is not None and not play.odd.intersection(done):
         return at
-    for able in _groups(play, done):
+    for able in _groups(play, done, told=told):
         values = sampled(play.circuit, play.tests, able, left)
         worth = {n: left_on_average(play.tests[n], values[n]) for n in able}
         best = min(able, key=lambda n: worth[n])
@@ -33,12 +43,19 @@ def next_best(play: Exercise, left: Sequence[Suspect], done: Sequence[int]) -> i
     return None
 
 
-def next_compulsory(play: Exercise, done: Sequence[int]) -> int | None:
+def _all_dead(play: Exercise) -> tuple[int, ...]:
+    """The tests at the incoming terminals, where the customer says that nothing in the building works; else none."""
+    return at_terminals(play) if play.complaint == NEUTRAL_LOST.complaint else ()
+
+
+def next_compulsory(play: Exercise, done: Sequence[int], *, told: bool = False) -> int | None:
     """The farthest point of the first compulsory group in the trade's order; None where all of them are done."""
     duties = duty_tests(play)
     compulsory = [n for n in _in_order(play, done) if n in duties]
     group = play.tests[compulsory[0]].group if compulsory else ""
-    return next((n for n in reversed(compulsory) if play.tests[n].group == group), None)
+    in_turn = told and group != "" and play.tests[compulsory[0]].uses in AS_USED
+    ordered = compulsory if in_turn else compulsory[::-1]
+    return next((n for n in ordered if play.tests[n].group == group), None)
 
 
 def duty_tests(play: Exercise) -> frozenset[int]:
@@ -65,18 +82,24 @@ def _rank(play: Exercise, at: int, duties: frozenset[int]) -> int:
     return 1 if test.id.startswith("LN-") or test.uses == "ohms" else 3
 
 
-def _groups(play: Exercise, done: Sequence[int]) -> list[list[int]]:
-    groups: dict[str, list[int]] = {}
+def _groups(play: Exercise, done: Sequence[int], *, told: bool) -> list[list[int]]:
+    groups: dict[tuple[str, bool], list[int]] = {}
     for n in _in_order(play, done):
-        groups.setdefault(play.tests[n].group, []).append(n)
+        groups.setdefault((play.tests[n].group, told and play.tests[n].id in _TRIPPING), []).append(n)
     return list(groups.values())
 
 
-def best_way(play: Exercise) -> list[int]:
+def told_way(play: Exercise) -> list[int]:
+    """The best way as it is told to a person, with all that proves a fault of the supply."""
+    way = list(_all_dead(play)) or best_way(play, told=True)
+    return [*way, *(n for n in at_terminals(play) if n not in way)]
+
+
+def best_way(play: Exercise, *, told: bool = False) -> list[int]:
     """The tests of a person who takes the next best one each time, after a look, until the fault is told."""
-    done, left = _compulsory_way(play)
+    done, left = _compulsory_way(play, told=told)
     while len(left) > 1 and len(done) < len(play.allowed):
-        at = next_best(play, left, done)
+        at = next_best(play, left, done, told=told)
         if at is None:
             break
         done.append(at)
@@ -84,7 +107,7 @@ def best_way(play: Exercise) -> list[int]:
     return done[1:]
 
 
-def _compulsory_way(play: Exercise) -> tuple[list[int], tuple[Suspect, ...]]:
+def _compulsory_way(play: Exercise, *, told: bool) -> tuple[list[int], tuple[Suspect, ...]]:
     """The look and the compulsory tests to the first odd reading, or to where the fault is told; who is left then.
 
     Which of them comes next does not hang on who is left, so all their readings are held against a suspect at once:
@@ -92,18 +115,18 @@ def _compulsory_way(play: Exercise) -> tuple[list[int], tuple[Suspect, ...]]:
     """
     done = [0]
     while not play.odd.intersection(done):
-        at = next_compulsory(play, done)
+        at = next_compulsory(play, done, told=told)
         if at is None:
             break
         done.append(at)
     left = _left_by(play, done, play.suspects)
     if len(left) > 1:
         return done, left
-    told, still, most = 0, play.suspects, len(done)  # told before the last of them: where, by halving
-    while told + 1 < most:
-        middle = (told + most) // 2
-        if len(others := _left_by(play, done[told:middle], still)) > 1:
-            told, still = middle, others
+    alone, still, most = 0, play.suspects, len(done)  # told before the last of them: where, by halving
+    while alone + 1 < most:
+        middle = (alone + most) // 2
+        if len(others := _left_by(play, done[alone:middle], still)) > 1:
+            alone, still = middle, others
         else:
             most = middle
     return done[:most], left

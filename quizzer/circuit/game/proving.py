@@ -112,15 +112,19 @@ def shown_at_terminals(play: Exercise, state: State, volts: float) -> float:
     return 0.0 if _gave_up(play, state) else volts
 
 
+def at_terminals(play: Exercise) -> tuple[int, ...]:
+    """The tests at the incoming terminals, all of which prove a fault of the supply that changes their voltage."""
+    wanted = tuple(n for n, test in enumerate(play.tests) if test.uses == "incoming" and not test.never)
+    return wanted if play.fault.row.touches == "supply" and play.odd.intersection(wanted) else ()
+
+
 def unread(play: Exercise, steps: Sequence[ExerciseStep]) -> tuple[str, ...]:
     """What is missing at the incoming terminals for a fault of the supply that changes their voltage, each in words.
 
     Line to neutral alone is 0 V with an open neutral as with a dead line: each pair is read, with an indicator that
     was proved before and after.
     """
-    wanted = [n for n, test in enumerate(play.tests) if test.uses == "incoming" and not test.never]
-    if play.fault.row.touches != "supply" or not play.odd.intersection(wanted):
-        return ()
+    wanted = at_terminals(play)
     taken = {step.test: step.believed for step in steps if step.test is not None}
     open_ = [play.tests[n].say for n in wanted if n not in taken]
     doubted = any(not taken.get(n, True) for n in wanted)

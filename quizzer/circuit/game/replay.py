@@ -6,10 +6,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal, NamedTuple
 
-from quizzer.circuit.game.advice import best_way, duty_tests, fewest, next_best
+from quizzer.circuit.game.advice import duty_tests, fewest, next_best, told_way
 from quizzer.circuit.game.conditions import WORDS
 from quizzer.circuit.game.exercise import Exercise, ExerciseStep, State, alike, left_of, missing, shows
-from quizzer.circuit.game.proving import unread
+from quizzer.circuit.game.proving import at_terminals, unread
 from quizzer.circuit.model.fault import Fault
 from quizzer.circuit.testing.suspicion import Suspect, sampled, surviving
 from quizzer.circuit.testing.worth import left_on_average
@@ -125,12 +125,13 @@ def replayed(play: Exercise, state: State) -> Replay:
     parts = _parts(play, state)
     used = sum(_used(state, part) for part in parts)
     every = [play, *([play.then] if play.then else [])]
-    way = tuple((each.tests[n].group, each.tests[n].place) for each in every for n in best_way(each))
+    way = tuple((each.tests[n].group, each.tests[n].place) for each in every for n in told_way(each))
     ends = [*(part.since for part in parts[1:]), len(state.steps)]
     steps = [
         step for part, end in zip(parts, ends, strict=True) for step in _steps(part.play, state.steps[part.since : end])
     ]
-    return Replay(tuple(steps), used, sum(fewest(each) for each in every), way)
+    least = sum(max(fewest(each), len(at_terminals(each))) for each in every)
+    return Replay(tuple(steps), used, least, way)
 
 
 def _used(state: State, part: _Part) -> int:
@@ -154,10 +155,13 @@ def _steps(play: Exercise, steps: Sequence[ExerciseStep]) -> Iterator[Played]:
 
 
 def _better(play: Exercise, left: tuple[Suspect, ...], taken: int, done: list[int]) -> str:
-    """The test that stands before it in the trade's order or says more in its group; "" for a compulsory one."""
-    if not taken or taken in duty_tests(play) or len(left) == 1:
+    """The test that stands before it in the trade's order or says more in its group; "" for a compulsory one.
+
+    Nor is it marked down to look at the supply first, where that was wrong.
+    """
+    if not taken or taken in {*duty_tests(play), *at_terminals(play)} or len(left) == 1:
         return ""
-    best = next_best(play, left, done)
+    best = next_best(play, left, done, told=True)
     if best is None or best == taken:
         return ""
     if play.tests[best].group != play.tests[taken].group:
