@@ -168,7 +168,7 @@ def test_metalwork_is_kept_off_only_where_it_hangs_on_the_neutral_and_the_loop_h
 
 def test_a_repair_says_what_is_due_again(monkeypatch):
     screen = typed(monkeypatch, "star-delta", 3, 604, *SWITCH[:2], "q")
-    assert "The whole starter is, with its settings and its motor, proved again, in the order of first tests" in screen
+    assert "The whole starter is proved again, with its settings and its motor, in the order of first tests" in screen
 
 
 # ---- what the replay advises -----------------------------------------------------------------------------

@@ -21,9 +21,9 @@ _OUT_STARTER = "The machine is secured against moving, electronics and what else
 _OPENED = "you opened terminals before the circuit was proved dead"
 _SHOWN_LIVE = "you opened terminals that the indicator had shown to be live"
 _AGAIN: dict[str, str] = {  # by what the repair touches, what is due
-    "wiring": "The whole circuit is",
-    "machine": "The whole starter is, with its settings and its motor,",
-    **dict.fromkeys(("loads", "appliance"), "What it touched is"),
+    "wiring": "The whole circuit is proved again",
+    "machine": "The whole starter is proved again, with its settings and its motor",
+    **dict.fromkeys(("loads", "appliance"), "What it touched is proved again"),
 }
 _NOT_FOUND = (
     "Nothing has been repaired yet: there is nothing to hand over. That no fault was found is never signed as good: "
@@ -118,7 +118,7 @@ def _repair(play: Exercise, state: State) -> Done:
         after = after._replace(mended=(state.named_at, len(after.steps)))
     return (
         after,
-        f"{say} {_AGAIN[state.named.row.touches]} proved again, in the order of first tests; then the live tests.",
+        f"{say} {_AGAIN[state.named.row.touches]}, in the order of first tests; then the live tests.",
     )
 
 
