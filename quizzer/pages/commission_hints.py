@@ -14,6 +14,7 @@ _WHY: dict[str, str] = {
     "loads out": "lamps and electronics would read as a fault, or be harmed",
     "null": "else the leads stand in every reading",
     "energise": "the dead tests have passed, and no live part is left within reach",
+    "leave": "a supply or an earth that fails keeps all of it off: note it, record live tests as lim, and refuse",
     "earth off": "no parallel path, and only while everything is off",
     "earth on": "back before anything is energised or signed",
 }
@@ -47,4 +48,4 @@ def hint(command: Command | None) -> str:
         case "loop":
             return f"Next: loop {command.setting}; high current trips RCDs, the other range reads a little high."
         case does:
-            return f"Next: {does}; {_WHY[does]}."
+            return f"Next: {does}{where}; {_WHY[does]}."

@@ -7,7 +7,7 @@ from quizzer.circuit.commissioning.actions import act
 from quizzer.circuit.commissioning.best import commands_of_best
 from quizzer.circuit.commissioning.job import Commission
 from quizzer.circuit.commissioning.marking import marked
-from quizzer.circuit.commissioning.state import Command, State, present
+from quizzer.circuit.commissioning.state import Command, State, installation_now, present
 from quizzer.circuit.installation.checks import Check, checks_of
 from quizzer.circuit.installation.drawing import SIZES
 from quizzer.circuit.installation.further_departures import LATER_SEED
@@ -93,13 +93,18 @@ def _anything(play: Commission, dice: Random) -> Command:
 
 
 def walked(play: Commission, todo: list[Command]) -> State:
-    """The state after the commands; no dead test on the way was done on what was not off, locked and proved dead."""
+    """The state after the commands; no dead test on the way was done on what was not off, locked and proved dead.
+
+    Nor was anything energised whose means of earthing fails.
+    """
     state, proved = start(play), False
     for command in todo:
         before = state
         done = act(play, state, command)
         state = done.state
         proved = _truly_proved(before, command, proved)
+        if before.off and not state.off:
+            assert not installation_now(play, before).earth_fails, (play.seed, command)
         if command.does == "test" and command.check in DEAD and done.fields:
             assert before.off, (play.seed, command)
             assert before.locked, (play.seed, command)

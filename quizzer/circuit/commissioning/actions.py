@@ -7,7 +7,7 @@ from collections.abc import Callable
 from quizzer.circuit.commissioning.job import Commission
 from quizzer.circuit.commissioning.mending import mend
 from quizzer.circuit.commissioning.noting import note
-from quizzer.circuit.commissioning.proving import not_proved, supply_fails, too_early
+from quizzer.circuit.commissioning.proving import earth_fails, earth_owed, not_proved, supply_fails, too_early
 from quizzer.circuit.commissioning.showing import having_shown
 from quizzer.circuit.commissioning.state import (
     Command,
@@ -44,6 +44,10 @@ def _inspect(play: Commission, state: State, command: Command) -> CommissionDone
     return CommissionDone(after._replace(steps=(*state.steps, step)), lines)
 
 
+_UNEARTHED = (
+    "no device clears a fault in time, and metal stays live. It stays off; the person in charge and the network "
+    "operator are told, and nobody signs for it"
+)
 _WITHOUT_NEUTRAL = {  # what happens, on three phases or not
     True: "loads get what their neighbours leave",
     False: "every load that is on makes the neutral live",
@@ -142,18 +146,27 @@ def _leave(_play: Commission, state: State, command: Command) -> CommissionDone:
 def _energise(play: Commission, state: State, command: Command) -> CommissionDone:
     if not state.off:
         return CommissionDone(state, ("It is on already.",))
-    if state.earth_off:
-        return stop(state, "the installation was energised with its earthing conductor off")
-    if supply_fails(state):
-        return stop(
-            state, f"it was energised although its supply had failed: {_WITHOUT_NEUTRAL[play.sound.three_phase]}"
-        )
-    if installation_now(play, state).blanks == BLANK_OUT:
-        return stop(state, "it was energised with a live part within reach, which inspection shows and nobody noted")
-    if missing := not_proved(play, state):
-        return stop(state, f"it was energised {', and '.join(too_early(state, missing))}")
+    owed = earth_owed(play, state)
+    if why := _breach(play, state, owed):
+        return stop(state, why)
+    if owed:
+        return CommissionDone(state, (owed,))
     after = state._replace(off=False, locked=False, indicator=False, shown_dead=False, proved=False, loads_out=False)
     return said(after, command, "People warned, covers on, lock off. Energised, one way after the other.")
+
+
+def _breach(play: Commission, state: State, owed: str) -> str:
+    """Why energising stops it, "" where it does not; `owed` is which reading of the external loop is still owed."""
+    if state.earth_off:
+        return "the installation was energised with its earthing conductor off"
+    if supply_fails(state):
+        return f"it was energised although its supply had failed: {_WITHOUT_NEUTRAL[play.sound.three_phase]}"
+    if installation_now(play, state).blanks == BLANK_OUT:
+        return "it was energised with a live part within reach, which inspection shows and nobody noted"
+    if missing := not_proved(play, state):
+        return f"it was energised {', and '.join(too_early(state, missing))}"
+    failed = earth_fails(state) and not owed
+    return f"it was energised although its means of earthing had failed: {_UNEARTHED}" if failed else ""
 
 
 _EARTH_FIRST = "The earthing conductor goes back on first (earth on): nothing is signed or refused while it is off."

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 from quizzer.circuit.commissioning.actions import act
 from quizzer.circuit.commissioning.job import LIVE_CHECKS, Cell, Commission, cells_of
 from quizzer.circuit.commissioning.marking import perfect_records
-from quizzer.circuit.commissioning.proving import not_proved, supply_fails
+from quizzer.circuit.commissioning.proving import kept_off, not_proved, read_again
 from quizzer.circuit.commissioning.state import Command, Note, State, present
 from quizzer.circuit.installation.checks import Check, check_of, checks_of
 from quizzer.circuit.installation.departures import Departure, codes_of
@@ -73,6 +73,8 @@ def _dead(play: Commission, state: State) -> Command | None:
 
 
 def _due(play: Commission, state: State, check: Check) -> tuple[int, ...]:
+    if check == "ze" and read_again(play, state):
+        return (0,)
     if check in {"bonds", "supply", "ze", "ipf"}:
         return () if (0, check) in state.done else (0,)
     ways = [way for way in play.sound.ways if check in checks_of(way) and (way.number, check) not in state.done]
@@ -110,8 +112,8 @@ def _origin(play: Commission, state: State) -> Command | None:
 
 
 def _live(play: Commission, state: State) -> Command | None:
-    if supply_fails(state):
-        return None
+    if kept_off(state):
+        return None if set(_every(play)) == state.left or not state.off else Command("leave", _every(play))
     for check in LIVE_CHECKS:
         ways = _due(play, state, check)
         if ways:
@@ -176,13 +178,13 @@ def _before_energising(play: Commission, state: State, shown: list[Departure]) -
         or _inspection(play, state)
         or _dead(play, state)
         or _origin(play, state)
-        or not (_live(play, state) or supply_fails(state))
+        or not (_live(play, state) or kept_off(state))
     ):
         return None
     if mend := _mend_last(play, state, shown):
         return mend
     odd = {way for way, _ in not_proved(play, state._replace(left=frozenset()))}
-    off = _every(play) if supply_fails(state) else tuple(way for way in _every(play) if way in odd)
+    off = _every(play) if kept_off(state) else tuple(way for way in _every(play) if way in odd)
     return None if set(off) == state.left else Command("leave", off)
 
 

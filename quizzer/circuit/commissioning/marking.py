@@ -8,6 +8,7 @@ from typing import Literal, NamedTuple
 
 from quizzer.circuit.commissioning.job import Cell, Commission, cells_of
 from quizzer.circuit.commissioning.measuring import ShownTest, passes, shown_of
+from quizzer.circuit.commissioning.showing import live_alone
 from quizzer.circuit.commissioning.state import Note, Record, State, installation_now, present
 from quizzer.circuit.commissioning.testing import instrument_for
 from quizzer.circuit.commissioning.valuing import valued
@@ -92,7 +93,12 @@ def perfect_records(play: Commission, state: State, ways: frozenset[int] | None 
             )
             shown_by[key] = shown_of(play, right, whole, cell.way, check)
         found[cell] = _truth(play, whole, cell, shown_by[key])
-    return {cell: _left_out(play, whole, cell, truth, found) for cell, truth in found.items()}
+    # What was on when it was found may have been tried before it was switched off for good.
+    tried = state.done if play.periodic else frozenset()
+    return {
+        cell: truth if (cell.way, check_of(cell.field)) in tried else _left_out(play, whole, cell, truth, found)
+        for cell, truth in found.items()
+    }
 
 
 def _high(whole: Installation, cell: Cell) -> bool:
@@ -126,11 +132,14 @@ def _left_out(play: Commission, whole: Installation, cell: Cell, truth: Truth, f
     limited = Truth(Record(None, passed=False, limited=True), None)
     if cell.way and cell.way == play.limited and cell.field in {"L-N", "L-E"}:
         return limited
-    if cell.way and cell.field in _LIVE and whole.neutral_lost:
-        return limited
-    if cell.way and cell.field in _LIVE and _stays_off(play, cell.way, found):
+    if cell.way and cell.field in _LIVE and (_all_off(whole) or _stays_off(play, cell.way, found)):
         return limited
     return truth
+
+
+def _all_off(whole: Installation) -> bool:
+    """Whether nothing may be energised for its live tests: the neutral of the supply, or its earth, has failed."""
+    return whole.neutral_lost or whole.earth_fails
 
 
 def _stays_off(play: Commission, way: int, found: Mapping[Cell, Truth]) -> bool:
@@ -168,10 +177,12 @@ def _judgement_words(whole: Installation, cell: Cell, true: Mapping[Cell, Truth]
 
 def _departures(play: Commission, state: State) -> Iterator[FieldMark]:
     """Each departure found or missed, each remedy or code, and each that was invented."""
-    there = play.everything if state.struck else play.departures
-    used = set()
+    there, used = play.everything if state.struck else play.departures, set()
+    all_off = _all_off(installation_now(play, state))
     for each in there:
         naming = _naming(state, each)
+        if not naming and all_off and live_alone(play, state, each):
+            continue  # nobody could find it
         why = _UNPROVED if naming and each.key not in state.shown else f"missed: {each.kind.why}"
         yield FieldMark("departures", bool(naming) and each.key in state.shown, _of(each), why)
         used.update(naming)

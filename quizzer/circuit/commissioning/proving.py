@@ -4,17 +4,50 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from quizzer.circuit.commissioning.job import WORDS_OF_CHECK, Commission
+from quizzer.circuit.commissioning.job import WORDS_OF_CHECK, Cell, Commission
+from quizzer.circuit.commissioning.measuring import NO_TRIP_HIGH
 from quizzer.circuit.commissioning.state import State
 from quizzer.circuit.commissioning.testing import spelled
 from quizzer.circuit.installation.checks import Check, checks_of
 
 _SUPPLY: tuple[int, Check] = (0, "supply")
+_EARTH: tuple[int, Check] = (0, "ze")
+_NOT_READ = (
+    "The means of earthing is not proved: the external loop is read before anything is energised, with everything off "
+    "(earth off; loop high; ze; earth on)."
+)
+_READ_AGAIN = (
+    "The external loop as it was read is over the network operator's figure, by no more than the range that does not "
+    "trip reads high: it is read again with high current (earth off; loop high; ze; earth on)."
+)
 
 
 def supply_fails(state: State) -> bool:
     """Whether the supply was measured and is not as it has to be."""
     return _SUPPLY in state.done - state.passed
+
+
+def earth_fails(state: State) -> bool:
+    """Whether the external loop was read with the earthing conductor off, and is over what it is held to."""
+    return _EARTH in state.done - state.passed
+
+
+def kept_off(state: State) -> bool:
+    """Whether what was measured at the origin keeps everything off: its supply, or its means of earthing, fails."""
+    return supply_fails(state) or earth_fails(state)
+
+
+def read_again(play: Commission, state: State) -> bool:
+    """Whether the external loop fails by no more than the range that does not trip reads high: that settles nothing."""
+    over = state.read.get(Cell(0, "Ze"), 0.0) - play.sound.declared
+    return earth_fails(state) and over <= NO_TRIP_HIGH
+
+
+def earth_owed(play: Commission, state: State) -> str:
+    """Which reading of the external loop is owed before anything is energised; "" where none is."""
+    if _EARTH not in state.done:
+        return _NOT_READ
+    return _READ_AGAIN if read_again(play, state) else ""
 
 
 def too_early(state: State, missing: list[tuple[int, Check]]) -> Iterator[str]:

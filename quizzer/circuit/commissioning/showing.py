@@ -33,6 +33,11 @@ def having_shown(play: Commission, before: State, done: CommissionDone) -> Commi
     return done._replace(state=done.state._replace(shown=before.shown | found)) if found else done
 
 
+def live_alone(play: Commission, state: State, each: Departure) -> bool:
+    """Whether nothing but a live test shows it: no look, and it is of a device."""
+    return each.kind.touches == "device" and each.way > 0 and not _shows(play, state, each, None, each.ways)
+
+
 def _shows(play: Commission, state: State, each: Departure, check: Check | None, at: Sequence[int]) -> bool:
     """Whether a test, or a look (no test), at these ways tells the installation with it from the one without."""
     if check is None and each.kind.touches == "nothing":

@@ -31,6 +31,7 @@ _SHORTER = {
     "neutral to earth": "N-E",
     "protective conductor": "cpc",
 }
+_TO_EARTH: dict[Check, str] = {"zs": "a loop", "rcd": "an RCD"}  # live tests whose current goes to earth
 FIELDS: dict[Check, tuple[Field, ...]] = {check: fields_of(check) for check in WORDS_OF_CHECK}
 
 
@@ -78,11 +79,11 @@ def _breach(state: State, check: Check, ways: tuple[int, ...]) -> str:
         if not state.off:
             return f"a dead test was put on live conductors: {WORDS_OF_CHECK[check]}"
         return "" if state.proved else "terminals were opened before everything was proved dead"
-    if check in LIVE_CHECKS and not state.off and check == "zs":
+    if check in _TO_EARTH and not state.off:
         open_ones = [n for n in ways if n not in state.left and (n, "r1r2") not in state.passed]
         if open_ones:
             where = f"way{'s' if len(open_ones) > 1 else ''} {spelled(tuple(open_ones))}"
-            return f"a loop was tested on {where}, whose protective conductor is not proved"
+            return f"{_TO_EARTH[check]} was tested on {where}, whose protective conductor is not proved"
     return ""
 
 
