@@ -5,7 +5,6 @@ Where no Chromium is found the tests are skipped, and say how to get one; where 
 
 import os
 import shutil
-import time
 from collections.abc import Iterator
 from datetime import UTC, date, datetime
 from pathlib import Path
@@ -17,6 +16,7 @@ from quizzer.bankfiles.shelf import Shelf
 from quizzer.store import open_store
 from scripts.demonstration import Learner
 from tests.browser.bank import bank
+from tests.browser.offline.phones import PATIENCE
 from tests.web.serving import Server
 
 NOON = "2026-11-25T12:00"
@@ -34,7 +34,6 @@ FLAGS = (
     "--disable-sync",
 )
 PHONE = {"width": 360, "height": 740}
-PATIENCE = 60_000  # milliseconds: the machine may be busy with other tests
 
 
 def chromium() -> str | None:
@@ -68,7 +67,7 @@ def browser(browser_path):
     """One browser for all tests; each has a context of its own."""
     from playwright.sync_api import expect, sync_playwright
 
-    expect.set_options(timeout=PATIENCE)
+    expect.set_options(timeout=1000 * PATIENCE)
     with sync_playwright() as play:
         found = play.chromium.launch(executable_path=browser_path, args=[*FLAGS])
         yield found
@@ -111,6 +110,7 @@ def signed_in(browser, server):
     Without scripts: whether a pack was drawn before the window closed would decide which seed a paper has.
     """
     context = browser.new_context(java_script_enabled=False)
+    context.set_default_timeout(1000 * PATIENCE)
     page = context.new_page()
     page.goto(server.link)
     kept = context.storage_state()
@@ -120,9 +120,15 @@ def signed_in(browser, server):
 
 @pytest.fixture
 def page(browser, server, signed_in):
-    """A page of a phone that is in; whatever its console complains of fails the test."""
-    context = browser.new_context(storage_state=signed_in, viewport=PHONE, base_url=server.address, locale="en-GB")
-    context.set_default_timeout(PATIENCE)
+    """A page of a phone that is in; whatever its console complains of fails the test.
+
+    Without the worker, which `offline` tries: it would fetch all files beside each test, and lead from a page that a
+    busy machine is slow with to the one that it keeps.
+    """
+    context = browser.new_context(
+        storage_state=signed_in, viewport=PHONE, base_url=server.address, locale="en-GB", service_workers="block"
+    )
+    context.set_default_timeout(1000 * PATIENCE)
     found = context.new_page()
     complaints = complaints_of(found)
     yield found
@@ -131,21 +137,18 @@ def page(browser, server, signed_in):
 
 
 def complaints_of(page) -> list[str]:
-    """What the console of the page complains of from now on, but for the status of the page itself."""
+    """What the console of the page complains of from now on, but for the status of a page itself."""
     found: list[str] = []
+    pages: set[str] = set()
 
     def hear(said) -> None:
-        if said.type in {"error", "warning"} and said.location["url"] != page.url:
+        if said.type not in {"error", "warning"} or "blocked by Playwright" in said.text:
+            return
+        # Where the page is just now would say less: it may be on its way to the next one.
+        if said.location["url"] not in pages or not said.text.startswith("Failed to load resource"):
             found.append(f"{said.location['url']}: {said.text}")
 
+    page.on("request", lambda asked: pages.add(asked.url) if asked.is_navigation_request() else None)
     page.on("console", hear)
     page.on("pageerror", lambda error: found.append(str(error)))
     return found
-
-
-def until(true, seconds: float = 10.0) -> None:
-    """Wait for what becomes true outside the browser."""
-    end = time.monotonic() + seconds
-    while not true():
-        assert time.monotonic() < end
-        time.sleep(0.02)

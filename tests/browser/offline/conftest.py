@@ -13,12 +13,7 @@ TERM = '[[term]]\nterm = "series"\nplain = "one behind the other"\nspoken = "ser
 SHARED = Path(__file__).parents[3] / "banks"
 PHONE = {"viewport": {"width": 360, "height": 740}, "has_touch": True, "is_mobile": True}
 # Without a controller a page that is loaded again goes to the line, and there may be none.
-CONTROLLED = """async () => {
-    const workers = navigator.serviceWorker;
-    const taken = new Promise((resolve) => workers.addEventListener("controllerchange", resolve, { once: true }));
-    await workers.ready;
-    if (!workers.controller) await taken;
-}"""
+CONTROLLED = "() => navigator.serviceWorker.controller !== null"
 
 
 @pytest.fixture(scope="session")
@@ -70,6 +65,6 @@ def page(context: BrowserContext, server: Server) -> Iterator[Page]:
     made.on("console", lambda said: wrong.append(said.text) if "Content Security" in said.text else None)
     made.goto(server.link)
     whole(made)
-    made.evaluate(CONTROLLED)
+    made.wait_for_function(CONTROLLED)
     yield made
     assert wrong == []

@@ -79,7 +79,7 @@ class Server:
 
     def asked(self, statement: str) -> list[tuple[object, ...]]:
         """What the store's file says, by a connection of its own."""
-        connection = sqlite3.connect(self.store)
+        connection = sqlite3.connect(self.store, timeout=PATIENCE)
         try:
             return connection.execute(statement).fetchall()
         finally:

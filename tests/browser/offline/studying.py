@@ -15,6 +15,27 @@ KEPT = """(taken) => new Promise((resolve) => {
     };
 })"""
 
+EMPTIED = """() => new Promise((resolve, reject) => {
+    const asked = indexedDB.deleteDatabase("quizzer");
+    asked.onsuccess = () => resolve();
+    asked.onerror = () => reject(asked.error);
+})"""
+# Of the pack on the phone, every question but the first of each session.
+DONE = """() => new Promise((resolve) => {
+    const asked = indexedDB.open("quizzer", 1);
+    asked.onsuccess = () => {
+        const change = asked.result.transaction(["packs"], "readwrite"), packs = change.objectStore("packs");
+        packs.getAll().onsuccess = ({ target }) => {
+            const { id, pack: { questions } } = target.result.find((one) => one.pack);
+            const later = questions.filter((one, at) => questions[at - 1]?.session === one.session);
+            packs.put({ id: `done ${id}`, done: Object.fromEntries(later.map((one) => [one.entry, true])) });
+        };
+        change.oncomplete = () => { asked.result.close(); resolve(); };
+    };
+})"""
+# What stands on the page when nothing is on its way: a question not answered, or one of the ends of a session.
+STANDING = ".sure button:enabled, button[name=more], main > article"
+
 
 def answer(page: Page, sure: int = 1) -> str:
     """Answer the question on the page, whatever its kind, by touch; its verdict in words."""
@@ -43,8 +64,7 @@ def go_on(page: Page) -> bool:
 
 def settled(page: Page) -> bool:
     """Wait for what follows a verdict: whether it is a question, or the end of the session."""
-    expect(page.locator("#verdict")).to_have_count(0)
-    expect(page.locator("h1")).to_be_visible()
+    page.locator(STANDING).first.wait_for()
     return page.locator(".sure button").count() > 0
 
 
@@ -78,6 +98,18 @@ def of_many(page: Page) -> int:
 def wait_for_status(page: Page, words: str) -> None:
     """Until the line of the status says this; "" for nothing at all."""
     expect(page.locator("#status")).to_have_text(re.compile(words) if words else "")
+
+
+def be_nearly_done(page: Page) -> None:
+    """Have one question left of each session on the phone, the page loaded again."""
+    page.evaluate(DONE)
+    page.reload()
+    page.wait_for_selector(".sure button")
+
+
+def lose_all(page: Page) -> None:
+    """Take away what the phone keeps, as its owner can."""
+    page.evaluate(EMPTIED)
 
 
 def keep_pack(page: Page, pack: dict) -> None:

@@ -1,12 +1,13 @@
 """A session without a line, and everything that can go wrong on the way back: nothing is lost, nothing is double."""
 
-import re
 from datetime import datetime, timedelta
+from time import time
 
 from playwright.sync_api import expect
 
 from quizzer.pages.packed import marked_otherwise
-from tests.browser.offline.studying import answer, give, go_on, of_many, session, wait_for_status
+from tests.browser.offline.phones import PATIENCE
+from tests.browser.offline.studying import answer, give, go_on, lose_all, of_many, session, wait_for_status
 
 DAY = 86_400_000
 WRONG_CLOCK = "const real = Date.now; Date.now = () => real() + %d; const Own = Date; "
@@ -67,15 +68,16 @@ def test_the_server_dies_between_keeping_and_its_word(page, server):
     assert server.ended() == 9
     assert len(server.rows()) == 1
     wait_for_status(page, "1 waiting to be sent")
-    server.start()
-    page.goto(server.link)
+    with page.expect_response("**/study/events"):  # they are sent again, and told that they are known
+        server.start()
+        page.goto(server.link)
     wait_for_status(page, "")
     assert len(server.rows()) == 1
 
 
 def test_two_tabs_send_each_answer_once(page, context, server):
     sent = []
-    context.on("request", lambda asked: sent.append(asked) if asked.url.endswith("/study/events") else None)
+    context.on("requestfinished", lambda one: sent.append(one) if one.url.endswith("/study/events") else None)
     context.set_offline(True)
     other = context.new_page()
     other.goto(f"{server.address}/study")
@@ -92,6 +94,7 @@ def test_two_tabs_send_each_answer_once(page, context, server):
     wait_for_status(other, "")
     assert len(server.rows()) == 3
     assert sorted(at for (at,) in server.rows("sequence")) == [1, 2, 3], "tabs count together"
+    assert sorted(one["sequence"] for asked in sent for one in asked.post_data_json["events"]) == [1, 2, 3]
 
 
 def test_a_new_version_waits_until_it_is_taken_and_takes_the_answers_along(page, context, server):
@@ -116,19 +119,20 @@ def test_a_new_version_waits_until_it_is_taken_and_takes_the_answers_along(page,
 
 
 def test_a_clock_that_is_wrong_by_a_day_is_set_right_by_the_servers(page, context, server):
-    for days in (1, -1):
-        context.add_init_script(WRONG_CLOCK % (days * DAY))
+    for more, days in ((1, 1), (-2, -1)):  # such scripts stay, and add up
+        context.add_init_script(WRONG_CLOCK % (more * DAY))
         page.reload()
-        page.evaluate("indexedDB.deleteDatabase('quizzer')")
+        lose_all(page)
         page.reload()
         page.wait_for_selector(".sure button")
+        assert round(page.evaluate("Date.now()") / DAY - time() * 1000 / DAY) == days
         known = len(server.rows())
         answer(page)
         server.wait_for_rows(known + 1)
         ((at, day),) = server.rows("answered_at, day")[known:]
         kept = datetime.fromisoformat(str(at))
         assert abs(kept - datetime.now(kept.tzinfo)) < timedelta(minutes=2)
-        assert day == f"{datetime.now(kept.tzinfo):%Y-%m-%d}"
+        assert day == f"{kept:%Y-%m-%d}"
 
 
 def test_a_phone_without_space_says_so_and_sends_all_the_same(page, context, server):
@@ -156,6 +160,7 @@ def test_a_file_of_answers_is_taken_in_on_another_computer(page, browser, contex
     server.stop()
     server.start()
     other = browser.new_context()
+    other.set_default_timeout(1000 * PATIENCE)
     there = other.new_page()
     there.goto(server.link)
     there.goto(f"{server.address}/settings")
@@ -186,6 +191,7 @@ def test_answers_of_one_person_are_never_sent_as_anothers(page, context, server)
     add(server, "Ben")
     server.trainee = "Ben"
     server.start()
+    page.goto("about:blank")  # the first one's page would send it once it has a line, as hers
     context.set_offline(False)
     page.goto(server.link)
     expect(page.locator(".who")).to_have_text("Ben")
@@ -240,11 +246,11 @@ def test_signing_out_with_answers_waiting_asks_first(page, server):
     answer(page)
     wait_for_status(page, "1 waiting to be sent")
     page.goto(f"{server.address}/settings")
-    asked = []
-    page.on("dialog", lambda dialog: (asked.append(dialog.message), dialog.dismiss()))
-    page.locator("form[action='/leave'] button").tap()
-    page.wait_for_timeout(500)
-    assert re.search("1 answer on this phone is not sent yet", asked[0])
+    page.on("dialog", lambda dialog: dialog.dismiss())
+    with page.expect_event("dialog") as asked:
+        page.locator("form[action='/leave'] button").tap()
+    assert "1 answer on this phone is not sent yet" in asked.value.message
+    page.wait_for_timeout(300)  # for what is not to come
     assert page.url.endswith("/settings")
 
 

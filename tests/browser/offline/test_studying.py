@@ -29,6 +29,15 @@ def tab_to(page: Page, words: str) -> None:
     raise AssertionError(f"{words!r} is not reached by Tab")
 
 
+def tab_to_a_choice(page: Page) -> None:
+    """Press Tab until the first choice has the focus."""
+    for _ in range(40):
+        page.keyboard.press("Tab")
+        if page.evaluate("document.activeElement.type") == "radio":
+            return
+    raise AssertionError("no choice is reached by Tab")
+
+
 def answer_by_keys(page: Page) -> None:
     """Answer the question with keys alone, from its title on."""
     expect(page.locator("h1")).to_be_focused()
@@ -37,9 +46,7 @@ def answer_by_keys(page: Page) -> None:
         page.keyboard.type("2.43 V")
         page.keyboard.press("Enter")
     elif page.locator("label.option").count():
-        page.keyboard.press("Tab")
-        while page.evaluate("document.activeElement.type") != "radio":
-            page.keyboard.press("Tab")
+        tab_to_a_choice(page)
         page.keyboard.press("Space")
         page.keyboard.press("ArrowDown")
         tab_to(page, "certain")
@@ -110,8 +117,8 @@ def test_a_dispute_is_about_the_question_that_it_was_written_beside(page, server
     page.get_by_text("I dispute this").tap()
     page.locator("#reason").fill("the key is another one")
     page.evaluate("for (const name of ['send', 'go']) document.querySelector(`button[name=${name}]`).click()")
-    server.wait_for("SELECT entry FROM challenge", 1)
-    assert server.asked("SELECT entry FROM challenge") == server.rows("entry")
+    server.wait_for_rows(1)
+    assert server.wait_for("SELECT entry FROM challenge", 1) == server.rows("entry")
 
 
 def test_a_pack_that_is_not_for_this_page_leaves_what_is_on_the_phone(page, server):
@@ -150,6 +157,7 @@ def test_the_next_question_waits_for_no_question_behind_it(context, server):
     server.stop()
     server.start("stalling")
     page = context.new_page()
+    page.clock.install()
     with page.expect_event("requestfailed", lambda one: one.url.endswith("/study/pack")):  # it is given up
         page.goto(server.link)
         page.wait_for_selector(".sure button")
@@ -161,6 +169,7 @@ def test_the_next_question_waits_for_no_question_behind_it(context, server):
         page.evaluate(LISTEN, "The next question is being fetched.")
         page.locator("#verdict button.go").tap()
         page.wait_for_function("() => window.said")
+        page.clock.fast_forward(61_000)  # so long the page waits here
     expect(page.locator(".beside")).to_have_text("question 1")  # of a pack that knows what was answered
     page.goto(f"{server.address}/study?minutes=1")  # the second question is one of the next session
     page.wait_for_selector(".sure button")
