@@ -126,7 +126,7 @@ def test_a_supply_without_its_neutral_is_one_kind_on_each_supply(size, kind):
     _, whole, test = placed(kind, size, 0)
     assert test(0, "supply").words.startswith("L-N 0 V: nothing holds the neutral, L-E 230 V, N-E 0 V")
     # Ze is as it was; of the two currents only the one to earth is left.
-    assert origin_values(whole, earth_off=True)["Ze"] == whole.supply.z_e
+    assert origin_values(whole, earth_off=True)["Ze"] == pytest.approx(whole.supply.z_e)
     lines = 2 if whole.three_phase else 1
     assert origin_values(whole, earth_off=True)["Ipf"] == pytest.approx(lines * 230 / whole.supply.z_e)
 

@@ -65,11 +65,11 @@ def shown_of(play: Commission, state: State, whole: Installation, number: int, c
         case "function":
             return _of_function(way)
         case _:
-            return _of_network(play, state, way, check)
+            return _of_network(play, state, whole, way, check)
 
 
-def _of_network(play: Commission, state: State, way: Way, check: Check) -> ShownTest:
-    tests = single_tests(way, check, state.volts)
+def _of_network(play: Commission, state: State, whole: Installation, way: Way, check: Check) -> ShownTest:
+    tests = single_tests(way, check, state.volts, whole.parallel)
     true = values_of(way, check, tests, loads_out=state.loads_out)
     read = [
         _read(play, state, check, f"{way.number} {test.id}", value) for test, value in zip(tests, true, strict=True)
@@ -170,7 +170,7 @@ def _of_lights(way: Way) -> ShownTest:
 def _at_origin(play: Commission, state: State, whole: Installation, check: Check) -> ShownTest:
     if check == "supply":
         return _of_supply(whole)
-    true = origin_values(whole, earth_off=state.earth_off)
+    true = origin_values(whole, earth_off=state.earth_off and check == "ze")  # a fault current has the earth on
     read = {field: _read(play, state, check, f"0 {field}", true[field]) for field in fields_of(check)}
     return ShownTest((), read)
 

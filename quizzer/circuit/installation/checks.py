@@ -7,6 +7,7 @@ from dataclasses import replace
 from math import inf
 from typing import Literal
 
+from quizzer.circuit.installation.earthing import loops, with_beside
 from quizzer.circuit.installation.ways import Installation, Way
 from quizzer.circuit.model.edits import Clamped, Joined
 from quizzer.circuit.model.fault import Uses
@@ -95,17 +96,27 @@ def uses_of(check: Check) -> Uses:
     return _USES[check]
 
 
-def single_tests(way: Way, check: Check, volts: int) -> tuple[Test, ...]:
-    """The single tests of which one is made, each read at its own place."""
+def single_tests(way: Way, check: Check, volts: int, beside: float = inf) -> tuple[Test, ...]:
+    """The single tests of which one is made, each read at its own place.
+
+    `beside` are the ohms beside the earthing conductor of what is live, which loops are read with.
+    """
+    if check == "zs":
+        return tuple(with_beside(test, way.circuit.supply, beside) for test in _loops(way))
     if way.serves == "motor":
-        return _of_motor(replace(way.planned, supply=way.circuit.supply), check)
+        return _of_motor(way.planned, check)
     if check == "ir":
         return tuple(insulation(way.planned, volts))
-    if check == "zs":
-        on_supply = replace(way.planned, supply=way.circuit.supply)
-        loops = (test for test in (*schedule(on_supply), *on_site(on_supply)) if test.uses == "loop")
-        return tuple(sorted(loops, key=lambda test: on_supply.points.index(test.place)))
     return _continuity(way.planned, ("ends-", "LN-") if check == "ring" else ("LE-", "plate"))
+
+
+def _loops(way: Way) -> tuple[Test, ...]:
+    """The loop at each point, in the order of the points."""
+    on_supply = replace(way.planned, supply=way.circuit.supply)
+    if way.serves == "motor":
+        return _of_motor(on_supply, "zs")
+    every = (test for test in (*schedule(on_supply), *on_site(on_supply)) if test.uses == "loop")
+    return tuple(sorted(every, key=lambda test: on_supply.points.index(test.place)))
 
 
 def leg_tests(way: Way, tests: Sequence[Test], values: Sequence[float]) -> tuple[Test, ...]:
@@ -181,8 +192,6 @@ def origin_values(whole: Installation, *, earth_off: bool) -> dict[Field, float]
     twice the one of a line, as is usual.
     """
     bonds: dict[Field, float] = {("water" if bond.to == "water" else "gas"): bond.ohms for bond in whole.bonds}
-    z_e = whole.supply.z_e
-    loop = z_e if earth_off else 1 / (1 / z_e + 1 / whole.parallel)
+    to_earth, to_neutral = loops(whole, earth_off=earth_off)
     times = 2 if whole.three_phase else 1
-    z_n = inf if whole.neutral_lost else whole.supply.z_n
-    return {**bonds, "Ze": loop, "Ipf": times * 230 / min(z_e, z_n)}
+    return {**bonds, "Ze": to_earth, "Ipf": times * 230 / min(to_earth, to_neutral)}
