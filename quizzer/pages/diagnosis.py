@@ -41,8 +41,9 @@ _ASK_OF_STARTER = "Type what you do in the words of the trade (`help`); `drawing
 _MORE = (
     "Several things go in one line with semicolons between: isolate; lock; prove indicator. Tests by what they are "
     "called: cpc, r1r2, r1rn, ring, polarity, ir, ir 250, split (at 3: insulation up to there), zs (at 3), rcd, "
-    "half, x5, ramp, button, main rcd, leakage, clamp beside, unplug (at 3: the clamp with that appliance out), pfc, "
-    "voltage, incoming, ze, main earth, sequence, switching, next ring, next neutral, strappers, beyond spur."
+    "half, x5, ramp, button, main rcd, main button, leakage, clamp beside, unplug (at 3: the clamp with that appliance "
+    "out), pfc, voltage, incoming, ze, main earth, sequence, switching, next ring, next neutral, strappers, "
+    "beyond spur."
 )
 
 _OF_STARTERS = (

@@ -116,6 +116,30 @@ def test_a_new_rcd_is_handed_over_with_its_test_button_tried_and_on_the_paper(mo
     assert ("Test button of the RCD: trips" in paper) is (ends == "RIGHT")
 
 
+MAIN = (
+    "isolate all",
+    *DEAD,
+    "disconnect; r1r2; r1rn; ir; energise; zs; rcd; button; ramp; leakage; half; x5; main rcd",
+    "name the main rcd trips too late",
+)
+
+
+@pytest.mark.parametrize(
+    ("last", "ends"), [("zs; rcd; main rcd; button", "NOT PASSED"), ("zs; rcd; main rcd; main button", "RIGHT")]
+)
+def test_a_new_main_rcd_is_handed_over_with_its_own_test_button_tried(monkeypatch, last, ends):
+    screen = typed(monkeypatch, "radial", 3, 259, *MAIN, REPAIRED, "r1r2; r1rn; ir; energise", last, "certify")
+    assert f"{ends}: " in screen
+    paper = screen.partition("Minor works certificate: an exercise")[2]
+    assert ("Test button of the main RCD: not proved." in paper) is (ends == "NOT PASSED")
+    assert ("Test button of the main RCD: trips" in paper) is (ends == "RIGHT")
+
+
+def test_the_button_of_a_main_rcd_is_numbered_last_and_there_is_none_without_one():
+    assert played("radial", 3, 259).tests[-1].id == "push-main"
+    assert "push-main" not in {test.id for test in played("radial", 2, 5).tests}
+
+
 # ---- the record of a machine -----------------------------------------------------------------------------
 
 FIRST = "cpc; lines; poles; contacts open; interlocks; settings; rungs; ir; energise"

@@ -12,7 +12,8 @@ from typing import Literal, NamedTuple
 
 from quizzer.circuit.model.fault import FaultKind, Uses
 from quizzer.circuit.model.faults.board import RCD_DEAD, RCD_LATE
-from quizzer.circuit.model.faults.residual import SENSITIVE
+from quizzer.circuit.model.faults.residual import MAIN_FAST, MAIN_LATE, SENSITIVE
+from quizzer.circuit.testing.of_rcds import PUSH_MAIN
 from quizzer.circuit.testing.tests import SCHEDULED, Test
 
 Stage = Literal["continuity", "at rest", "mended", "insulation", "supply", "live", "renewed"]
@@ -26,7 +27,7 @@ _OF_STARTERS = ("pole-", "idle-S", "lock-")
 _FAILED: tuple[tuple[str, Uses, str], ...] = (
     ("standing leakage", "leakage", "leakage"),
     ("RCD at half its rated residual current", "half", ""),
-    ("test button of the RCD", "button", ""),
+    ("test button of the RCD", "button", "button"),
     ("main RCD", "main", ""),
 )
 
@@ -34,6 +35,7 @@ _FAILED: tuple[tuple[str, Uses, str], ...] = (
 # Repairs that put another RCD in: its own test button is tried as well (BS 7671 643.10, from memory). One whose button
 # had failed has it due for that.
 _NEW_RCD = (RCD_LATE, RCD_DEAD, SENSITIVE)
+_NEW_MAIN_RCD = (MAIN_FAST, MAIN_LATE)
 LOOPS = ("loop", "loop-V", "loop-W")  # at the farthest point: of three phases each line
 
 
@@ -55,8 +57,9 @@ def before_energising(tests: Sequence[Test], sound: Sequence[float]) -> tuple[Du
 
 def before_handing_over(tests: Sequence[Test], row: FaultKind) -> tuple[Duty, ...]:
     """What has to have passed before the circuit is handed over, live, after the repair of such a fault."""
-    renewed = _where(tests, lambda _, t: t.uses == "button") if row in _NEW_RCD else ()
-    last = (*_live(tests, row.fails), Duty("test button of the RCD", "renewed", renewed))
+    new = "button" if row in _NEW_RCD else PUSH_MAIN if row in _NEW_MAIN_RCD else ""
+    found = [(n, test) for n, test in enumerate(tests) if test.id == new]
+    last = (*_live(tests, row.fails), *(Duty(test.group, "renewed", (n,)) for n, test in found))
     return tuple(duty for duty in last if duty.tests)
 
 

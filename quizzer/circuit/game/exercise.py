@@ -11,6 +11,7 @@ from quizzer.circuit.model.control.parts import STARTERS
 from quizzer.circuit.model.fault import Fault, once_mended, with_fault
 from quizzer.circuit.model.wiring import Circuit
 from quizzer.circuit.testing.measuring import Dice, measured_in_parts
+from quizzer.circuit.testing.on_site import of_new_parts
 from quizzer.circuit.testing.proving import Fed, fed_from_elsewhere
 from quizzer.circuit.testing.reading import first_difference, told_apart
 from quizzer.circuit.testing.schedule import LEAST, readings
@@ -153,10 +154,10 @@ def exercise(
     hidden, when = beside
     faulty = with_fault(circuit, fault)
     faulty = with_fault(faulty, hidden) if hidden else faulty
-    parts = (tests, later)
-    tests = (*tests, *later)
+    parts, tests = (tests, later), (*tests, *later)
+    tests = (*tests, *(test for test in of_new_parts(circuit) if test not in tests))
     sound, true = (tuple(readings(each, tests)) for each in (circuit, faulty))
-    true = measured_in_parts(parts, true, dice) if dice else true
+    true = (*measured_in_parts(parts, true, dice), *true[sum(map(len, parts)) :]) if dice else true
     odd = frozenset(n for n, test in enumerate(tests) if told_apart(test, sound[n], true[n]))
     first, last = before_energising(tests, sound), before_handing_over(tests, fault.row)
     dead_shows = not when and _keep_off(circuit, tests, odd, first)

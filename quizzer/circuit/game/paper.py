@@ -35,6 +35,7 @@ _HEADS = (
     ("five", "RCD at five times its rated residual current"),
     ("ramp", "RCD ramp"),
     ("button", "Test button of the RCD"),
+    ("push-main", "Test button of the main RCD"),
     ("main-", "Main RCD, type S: at half, the rated and five times the current"),
     ("leakage", "Standing leakage"),
     ("pfc-", "Prospective current, to neutral and between lines"),
@@ -43,7 +44,7 @@ _HEADS = (
 )
 
 
-_LIKE_CIRCUITS = {"rung-", "ir-", "loop", "rcd", "half", "five", "ramp", "button", "main-", "leakage"}
+_LIKE_CIRCUITS = {"rung-", "ir-", "loop", "rcd", "half", "five", "ramp", "button", "push-main", "main-", "leakage"}
 _Kinds = tuple[tuple[str, str], ...]  # kinds that share a line: its head names those of which there is a result
 # Of a starter, which is proved in more ways than a circuit, several kinds share a line: the paper stays on a screen.
 _OF_STARTERS: tuple[_Kinds, ...] = (
@@ -54,7 +55,18 @@ _OF_STARTERS: tuple[_Kinds, ...] = (
     (("op-", "operation"),),
 )
 _OF_CIRCUITS: tuple[_Kinds, ...] = tuple((row,) for row in _HEADS)
-_NOT_ALWAYS = {"half", "five", "ramp", "button", "main-", "origin-L", "origin-N", "origin-ze", "origin-earth"}
+_NOT_ALWAYS = {
+    "half",
+    "five",
+    "ramp",
+    "button",
+    "push-main",
+    "main-",
+    "origin-L",
+    "origin-N",
+    "origin-ze",
+    "origin-earth",
+}
 
 
 class PaperLine(NamedTuple):

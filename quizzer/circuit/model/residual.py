@@ -42,6 +42,11 @@ def button_of(circuit: Circuit) -> float:
     return 1.0 if circuit.button and circuit.rcd_ms < inf else 0.0
 
 
+def main_button_of(circuit: Circuit) -> float:
+    """1 where the main RCD opens by its button, 0 where it does not."""
+    return 1.0 if circuit.main_ms < inf else 0.0
+
+
 def main_time(circuit: Circuit, times: float) -> float:
     """The milliseconds of the main RCD with delay; infinity at half of its rated residual current."""
     if times < 1:

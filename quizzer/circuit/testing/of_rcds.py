@@ -8,11 +8,12 @@ from math import hypot
 from quizzer.circuit.model.fault import Uses
 from quizzer.circuit.model.faults.residual import BESIDE
 from quizzer.circuit.model.leaking import shared_leakage, standing_leakage
-from quizzer.circuit.model.residual import button_of, main_time, ramp_of, time_of
+from quizzer.circuit.model.residual import button_of, main_button_of, main_time, ramp_of, time_of
 from quizzer.circuit.model.wiring import SOCKETS, Circuit
 
 _MAIN = {"half": 0.5, "rated": 1.0, "five": 5.0}
 _LEAKING = "standing leakage"
+PUSH_MAIN = "push-main"  # the test button of the main RCD
 
 
 def _leakage(circuit: Circuit, name: str) -> float:
@@ -30,7 +31,7 @@ BY_ID: dict[str, Callable[[Circuit, str], float]] = {
     "half": lambda circuit, _: time_of(circuit, 0.5),
     "five": lambda circuit, _: time_of(circuit, 5.0),
     "ramp": lambda circuit, name: ramp_of(circuit, bare=name.endswith("bare")),
-    "button": lambda circuit, _: button_of(circuit),
+    "button": lambda circuit, name: main_button_of(circuit) if name == PUSH_MAIN else button_of(circuit),
     "main": lambda circuit, name: main_time(circuit, _MAIN[name.removeprefix("main-")]),
     "leakage": _leakage,
 }

@@ -9,7 +9,7 @@ from quizzer.circuit.model.control.parts import STARTERS
 from quizzer.circuit.model.network import Branch
 from quizzer.circuit.model.wiring import LIGHTS, Circuit
 from quizzer.circuit.testing import at_origin, every_pair
-from quizzer.circuit.testing.of_rcds import rows
+from quizzer.circuit.testing.of_rcds import PUSH_MAIN, rows
 from quizzer.circuit.testing.schedule import POLES, insulated, of_the_rcd, settings
 from quizzer.circuit.testing.starter_site import on_a_site
 from quizzer.circuit.testing.tests import SCHEDULED, Test, TestSetting
@@ -32,6 +32,13 @@ def further_on_site(circuit: Circuit) -> tuple[Test, ...]:
     first = of_the_rcd() if circuit.shape in STARTERS and circuit.has_rcd else ()
     of_rcd = (Test(name, group, place, uses, TestSetting(), ("", "")) for name, group, place, uses in rows(circuit))
     return (*on_a_site(circuit), *first, *of_rcd, *_origin(circuit), *_of_three(circuit), *_beyond_a_spur(circuit))
+
+
+def of_new_parts(circuit: Circuit) -> tuple[Test, ...]:
+    """Tests that a part put in new wants, and that are numbered last: no dice are thrown for what they show."""
+    if not (circuit.has_rcd and circuit.has_main_rcd):
+        return ()
+    return (Test(PUSH_MAIN, "test button of the main RCD", "", "button", TestSetting(), ("", "")),)
 
 
 def _beyond_a_spur(circuit: Circuit) -> Iterator[Test]:

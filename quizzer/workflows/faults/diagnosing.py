@@ -18,7 +18,7 @@ from quizzer.circuit.model.shapes import Dice
 from quizzer.circuit.model.suspects import suspects, suspects_on_site
 from quizzer.circuit.model.wiring import Circuit
 from quizzer.circuit.testing.further import barred, further
-from quizzer.circuit.testing.on_site import further_on_site, on_site
+from quizzer.circuit.testing.on_site import further_on_site, of_new_parts, on_site
 from quizzer.circuit.testing.schedule import schedule
 from quizzer.circuit.testing.tests import Test
 from quizzer.errors import UsageError
@@ -87,7 +87,8 @@ def _beside(circuit: Circuit, fault: Fault, everything: tuple[Fault, ...], kind:
 
 def every_test(circuit: Circuit) -> tuple[Test, ...]:
     """Every test of the circuit on site, in the order in which they are numbered."""
-    return (*schedule(circuit), *further(circuit), *on_site(circuit), *barred(circuit), *further_on_site(circuit))
+    before = (*schedule(circuit), *further(circuit), *on_site(circuit), *barred(circuit))
+    return (*before, *further_on_site(circuit), *of_new_parts(circuit))
 
 
 def made(
