@@ -13,7 +13,7 @@ from quizzer.circuit.game.taking import take
 from quizzer.circuit.model.control.on_site import on_site
 from quizzer.circuit.model.control.parts import STARTERS
 from quizzer.circuit.model.drawing import SHAPES, drawn
-from quizzer.circuit.model.suspects import LATER_FAMILIES, SITE_FAMILIES, suspects_on_site
+from quizzer.circuit.model.suspects import LAST_FAMILIES, LATER_FAMILIES, SITE_FAMILIES, suspects_on_site
 from quizzer.circuit.model.wiring import Circuit
 from quizzer.workflows.faults.diagnosing import FIRST_SEED_OF_LATER, every_test, made, played
 
@@ -50,7 +50,7 @@ def site_exercises() -> list[Exercise]:
     """An exercise with each kind of fault that is found on site alone, then two faults, and some that come and go."""
     circuits = [site_circuit(shape, seed) for shape in _SITE_SHAPES for seed in range(3)]
     places = {fault.kind: (circuit, fault) for circuit in circuits for fault in suspects_on_site(circuit)}
-    alone = {row.id for family in (*SITE_FAMILIES, *LATER_FAMILIES) for row in family.KINDS}
+    alone = {row.id for family in (*SITE_FAMILIES, *LATER_FAMILIES, *LAST_FAMILIES) for row in family.KINDS}
     assert alone <= places.keys()
     return [
         *(made(*places[kind], Beside(), Random(kind).random) for kind in sorted(alone)),

@@ -18,7 +18,7 @@ from quizzer.circuit.model.control.motor import in_words, seen
 from quizzer.circuit.model.control.standing import DIP, volts
 from quizzer.circuit.model.drawing import drawn
 from quizzer.circuit.model.fault import with_fault
-from quizzer.circuit.model.faults import further_site
+from quizzer.circuit.model.faults import dead_line, further_site
 from quizzer.circuit.testing.schedule import readings
 from quizzer.circuit.testing.suspicion import surviving
 from quizzer.workflows.faults.diagnosing import FIRST_SEED_OF_LATER, every_test, made, played
@@ -137,3 +137,58 @@ def test_exercises_before_the_seed_do_not_suspect_them():
         before = played(shape, 2, FIRST_SEED_OF_LATER - 1)
         assert not kinds & {each.fault.kind for each in before.suspects}
     assert "supply-neutral-lost" in {each.fault.kind for each in played("radial", 2, FIRST_SEED_OF_LATER).suspects}
+
+
+# ---- a dead line beside a lost neutral -------------------------------------------------------------------
+
+PAIRS = ("origin-LN", "origin-LE", "origin-NE")
+BOARD_OFF = ("isolate all", "lock", *PROVED)
+
+
+@pytest.mark.parametrize(("shape", "seed"), [("lighting", 600), ("radial", 1000)])
+def test_a_dead_line_is_suspected_beside_a_lost_neutral_until_the_pairs_are_read(shape, seed):
+    play = played(shape, 2, seed)
+    circuit = play.circuit
+    pair = {"supply-neutral-lost", "supply-line-dead"}
+    assert pair <= {each.fault.kind for each in play.suspects}
+    for kind in sorted(pair):
+        found = next(each.fault for each in play.suspects if each.fault.kind == kind)
+        play = made(circuit, found, Beside(), Random(1).random)
+        assert play.complaint.startswith("Nothing in the building works")
+        at = {test.id: n for n, test in enumerate(play.tests)}
+        dead = [n for n in play.allowed if not play.tests[n].instrument.live]
+        before = {n: play.true[n] for n in (*dead, at["origin-LN"], at["origin-NE"])}
+        assert {each.fault.kind for each in left_of(play, before)} == pair
+        assert [each.fault for each in left_of(play, before | {at["origin-LE"]: play.true[at["origin-LE"]]})] == [found]
+
+
+def test_a_dead_line_shows_nothing_anywhere_and_is_reported_with_the_board_off():
+    circuit = drawn("radial", 3, 4, Random(2).random)
+    play = made(circuit, next(dead_line.places(circuit)), Beside(), Random(1).random)
+    _, said = on(play, State(), "isolate", "lock", "prove indicator", "prove dead")
+    assert "says nothing of what you switched off" in said
+    state, _ = on(play, State(), *BOARD_OFF)
+    for test in PAIRS:
+        state, said = on(play, state, test)
+        assert ": 0 V" in said
+    dead, _ = on(play, state, "disconnect", *all_of(play, play.first_duties))
+    assert "with a fault in" in on(play, dead, "energise")[0].stopped
+    neutral = next(each.fault for each in play.suspects if each.fault.kind == "supply-neutral-lost")
+    assert ending(play, on(play, name(state, neutral)[0], "prove indicator", "call")[0]).verdict == "not found"
+    called, _ = on(play, name(state, play.fault)[0], "prove indicator", "call")
+    assert ending(play, called).verdict == "right"
+
+
+def test_it_is_drawn_from_a_seed_on_and_older_ones_stay_what_they_were():
+    for shape in ("ring", "cooker"):
+        before = played(shape, 2, FIRST_SEED_OF_LATER - 1)
+        assert "supply-line-dead" not in {each.fault.kind for each in before.suspects}
+    assert played("radial", 2, 1032).fault.kind == "supply-line-dead"
+    assert played("radial", 2, 1001).fault.kind == "supply-neutral-lost"
+
+
+def test_exercises_before_the_last_seed_hide_what_they_hid():
+    """The digest was taken before there was a dead line."""
+    plays = [played(shape, 3, seed) for shape in ("ring", "two-way", "cooker") for seed in (611, 742, 850, 999)]
+    words = [f"{play.fault.say} {play.then.fault.say if play.then else ''} {play.true[:40]}" for play in plays]
+    assert crc32("\n".join(words).encode()) == 3212263113

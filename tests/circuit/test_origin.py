@@ -107,6 +107,8 @@ def test_a_reversed_supply_shows_when_energised_as_an_instrument_that_finds_no_v
     state, said = on(play, state, "loop")
     assert "open loop" in said
     assert on(play, state, "rcd")[1].endswith("no trip")
+    # Nor does one at the incoming terminals: what is marked line has no voltage to earth there.
+    assert "open loop" in on(play, State(), *DEAD, "earth off", "origin-ze")[1]
 
 
 def test_the_external_loop_wants_the_board_off_and_the_earthing_conductor_off():

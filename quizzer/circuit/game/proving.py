@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from quizzer.circuit.game.exercise import Done, Exercise, ExerciseStep, State, noted
 from quizzer.circuit.model.control.parts import STARTERS
+from quizzer.circuit.model.faults.further_site import NEUTRAL_LOST
 
 _DEAD = (
     "Line to neutral 0 V, line to earth 0 V, neutral to earth 0 V at the point of work. Now prove the indicator again."
@@ -30,6 +31,9 @@ _BOARD_OFF = "The whole board is off already; it stays off."
 _WAY_OFF = "Its own way is off already; it stays off."
 _FED = "Its own way is off already: something else feeds it. Switch the whole board off."
 _NEUTRAL_NEXT = " A neutral that another circuit borrows shows nothing while it is on its bar."
+_ALL_DEAD = (
+    " Where nothing in the building works, that says nothing of what you switched off: the whole board comes off."
+)
 _THREE = "Every line to every other, to neutral and to earth 0 V at the point of work. Now prove the indicator again."
 
 
@@ -96,7 +100,8 @@ def prove_dead(play: Exercise, state: State) -> Done:
     if live(play, state) and not _gave_up(play, state):
         return state._replace(shown="live", proved=False, indicator=False), _shown_live(play, state)
     words = _THREE if _of_three_lines(play) else _DEAD
-    words += _NEUTRAL_NEXT if words == _DEAD and state.off == "way" else ""
+    if words == _DEAD and state.off == "way":
+        words += _ALL_DEAD if play.complaint == NEUTRAL_LOST.complaint else _NEUTRAL_NEXT
     return state._replace(shown="dead", proved=False, indicator=False), words
 
 

@@ -25,6 +25,15 @@ class NeutralLost(NamedTuple):
         return with_fields(circuit, neutral_lost=True)
 
 
+class LineDead(NamedTuple):
+    """The line of a single-phase supply dead before the main switch."""
+
+    def made(self, circuit: Circuit, size: float) -> Circuit:
+        """The circuit behind a supply without its line."""
+        del size
+        return with_fields(circuit, line_dead=True)
+
+
 class SupplyJoint(NamedTuple):
     """A bad joint in the earth of the supply."""
 

@@ -8,6 +8,7 @@ from quizzer.circuit.model.faults import (
     breaks,
     changing_over,
     control_site,
+    dead_line,
     exchanges,
     further_site,
     leaks,
@@ -29,6 +30,7 @@ FAMILIES = (breaks, exchanges, leaks, rings, lights, board, three_phase, starter
 SITE_FAMILIES = (residual, origin, three_phase_site, neutrals, control_site)
 # Likewise, drawn from a later seed on; before it they are not suspected either.
 LATER_FAMILIES = (further_site,)
+LAST_FAMILIES = (dead_line,)  # likewise, from a seed that is later still
 KINDS: dict[str, FaultKind] = {row.id: row for family in FAMILIES for row in family.KINDS}
 
 
@@ -38,10 +40,10 @@ def suspects(circuit: Circuit, kinds: tuple[str, ...] = ()) -> tuple[Fault, ...]
     return tuple(fault for fault in found if not kinds or fault.kind in kinds)
 
 
-def suspects_on_site(circuit: Circuit, *, later: bool = True) -> tuple[Fault, ...]:
+def suspects_on_site(circuit: Circuit, *, later: bool = True, last: bool = True) -> tuple[Fault, ...]:
     """Every fault the circuit could have where it can be split, each with its place or its cause.
 
-    Those of the later families are among them unless `later` says otherwise.
+    Those of the later and the last families are among them unless `later` and `last` say otherwise.
     """
     placed = (*leaks.placed(circuit), *three_phase_site.placed(circuit))
     kinds = {fault.kind for fault in placed}
@@ -50,5 +52,5 @@ def suspects_on_site(circuit: Circuit, *, later: bool = True) -> tuple[Fault, ..
         if fault.row is board.LEAKAGE and circuit.beside_ma:  # a symptom: on site it has a cause
             continue
         found += [each for each in placed if each.kind == fault.kind] if fault.kind in kinds else [fault]
-    families = (*SITE_FAMILIES, *LATER_FAMILIES) if later else SITE_FAMILIES
+    families = (*SITE_FAMILIES, *(LATER_FAMILIES if later else ()), *(LAST_FAMILIES if last else ()))
     return (*found, *(fault for family in families for fault in family.places(circuit)))

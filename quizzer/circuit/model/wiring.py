@@ -111,8 +111,8 @@ class Circuit:
     leaks, `apart` the circuits that have RCDs of their own (0: this one, from 1 on those beside it), `leaking_loads`
     what appliances leak, by the number of their point.
     Of a starter on site: its machine, whether a pole of its control supply is earthed, and the contactors that chatter.
-    At the origin: whether its line and neutral are exchanged or its neutral is lost, and the ohms of bad joints in the
-    earth of the supply and at the main earthing terminal.
+    At the origin: whether its line and neutral are exchanged, its neutral is lost or its line dead, and the ohms of bad
+    joints in the earth of the supply and at the main earthing terminal.
     """
 
     shape: str
@@ -137,6 +137,7 @@ class Circuit:
     leaking_loads: tuple[tuple[int, float], ...] = ()
     supply_reversed: bool = False
     neutral_lost: bool = False
+    line_dead: bool = False
     supply_joint: float = 0.0
     earth_joint: float = 0.0
     machine: Machine | None = None

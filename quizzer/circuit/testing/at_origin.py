@@ -19,6 +19,8 @@ _WITHOUT_VOLTS = {"loop", "rcd", "half", "five", "ramp"}  # instruments that fin
 # button and a lamp have no way back.
 _WITHOUT_NEUTRAL = {**dict.fromkeys((*_WITHOUT_VOLTS, "main"), inf), "button": 0.0, "function": 0.0}
 
+_WITHOUT_LINE = {**_WITHOUT_NEUTRAL, "origin": inf, "leakage": 0.0}
+
 
 def rows(circuit: Circuit) -> Iterator[tuple[str, str, str, Uses, Pair]]:
     """Id, group, place, instrument and probes of each of these tests."""
@@ -41,7 +43,7 @@ def source(supply: Supply) -> tuple[Branch, ...]:
 
 def volts(circuit: Circuit, pair: Pair) -> float:
     """The voltage between two incoming terminals of a single-phase supply, its main switch off; 0 to what is lost."""
-    if circuit.neutral_lost and "N" in pair:
+    if circuit.line_dead or (circuit.neutral_lost and "N" in pair):
         return 0.0
     live = "N" if circuit.supply_reversed else "L"
     return VOLTS if live in pair else 0.0
@@ -60,10 +62,12 @@ def as_found(circuit: Circuit, joins: tuple[Branch, ...]) -> tuple[Branch, ...]:
 
 def as_fed(circuit: Circuit, uses: Uses, probes: Pair, value: float) -> float:
     """A reading as the supply leaves it: what is marked line has no voltage to earth if its polarity is wrong."""
+    if circuit.line_dead:
+        return 0.0 if uses == "prospective" else _WITHOUT_LINE.get(uses, value)
     if circuit.neutral_lost:
         return 0.0 if uses == "prospective" and probes[1] == "N0" else _WITHOUT_NEUTRAL.get(uses, value)
     if not circuit.supply_reversed:
         return value
     if uses == "prospective" and probes[1] == "E0":
         return 0.0
-    return inf if uses in _WITHOUT_VOLTS else value
+    return inf if uses in {*_WITHOUT_VOLTS, "origin"} else value

@@ -14,6 +14,7 @@ from quizzer.circuit.model.control.on_site import on_site as starter_on_site
 from quizzer.circuit.model.control.parts import STARTERS
 from quizzer.circuit.model.drawing import SHAPES, drawn
 from quizzer.circuit.model.fault import Fault, once_mended
+from quizzer.circuit.model.faults.dead_line import LINE_DEAD
 from quizzer.circuit.model.shapes import Dice
 from quizzer.circuit.model.suspects import suspects, suspects_on_site
 from quizzer.circuit.model.wiring import Circuit
@@ -31,6 +32,7 @@ ON_SITE_ALONE, TWO, COMES_AND_GOES, FIRST_SEED = 0.35, 0.15, 0.15, 200
 # Starters have any supply, settings and two faults at once from a later seed on, for the same reason.
 FIRST_SEED_OF_STARTERS = 400
 FIRST_SEED_OF_LATER = 600  # of `LATER_FAMILIES`
+FIRST_SEED_OF_LAST = 1000  # of `LAST_FAMILIES`
 LAST_LEVEL = 3
 
 
@@ -45,12 +47,18 @@ def played(shape: str | None, level: int, seed: int) -> Exercise:
     kind = other() if seed >= FIRST_SEED else 1.0
     if chosen in STARTERS and seed >= FIRST_SEED_OF_STARTERS:
         circuit = starter_on_site(circuit, other)
-    everything = suspects_on_site(circuit, later=seed >= FIRST_SEED_OF_LATER)
+    everything = suspects_on_site(circuit, later=seed >= FIRST_SEED_OF_LATER, last=seed >= FIRST_SEED_OF_LAST)
     fault = _hidden(circuit, everything, level, (dice, other), alone=kind < ON_SITE_ALONE)
     before = history(circuit.shape, dice)
     more = kind - ON_SITE_ALONE if level == LAST_LEVEL else 1.0
-    play = made(circuit, fault, _beside(circuit, fault, everything, more, other), dice, everything)
-    return replace(play, history=before, site=_site(shape, level, seed))
+    beside = _beside(circuit, fault, everything, more, other)
+    if FIRST_SEED_OF_LATER <= seed < FIRST_SEED_OF_LAST:  # not drawn yet, and suspected beside a lost neutral
+        everything = suspects_on_site(circuit)
+    play = made(circuit, fault, beside, dice, everything)
+    site = _site(shape, level, seed)
+    if fault.row is LINE_DEAD:  # no indicator could show that the chart names another way
+        site = site._replace(mislabelled=False)
+    return replace(play, history=before, site=site)
 
 
 def _hidden(
