@@ -5,7 +5,7 @@ from functools import partial
 
 from playwright.sync_api import Page, Route, expect
 
-from tests.browser.offline.studying import answer, go_on, keep_pack, next_session, settled
+from tests.browser.offline.studying import answer, be_nearly_done, go_on, keep_pack, next_session, settled
 
 QUESTIONS = 10
 # Whether the page says this, however soon something else stands in its place.
@@ -177,6 +177,36 @@ def test_the_next_question_waits_for_no_question_behind_it(context, server):
     page.locator("#verdict button.go").tap()
     page.wait_for_url("**/study/over")
     server.kill()
+
+
+def test_a_second_tap_on_a_bad_line_does_not_end_the_session_behind(page):
+    """What it would wait for ends late, over a question of the next session."""
+    be_nearly_done(page)
+    held: list[Route] = []
+
+    def hold(route: Route) -> None:
+        held.append(route)
+
+    page.route("**/study/events", hold)
+    answer(page)
+    page.evaluate("() => { for (const go of Array(2).fill(document.querySelector('button[name=go]'))) go.click(); }")
+    fail_next(page, held)  # of the answer itself
+    fail_next(page, held)  # of the first tap
+    page.locator("button[name=more]").tap()
+    page.wait_for_selector(".sure button:enabled")
+    for late in held:
+        late.abort()
+    page.wait_for_timeout(300)  # for what is not to come
+    assert page.locator(".sure button:enabled").count()
+
+
+def fail_next(page: Page, held: list[Route]) -> None:
+    """Have the next sending that is held back fail, once there is one."""
+    for _ in range(3000):
+        if held:
+            return held.pop().abort()
+        page.wait_for_timeout(20)
+    raise AssertionError("nothing more is sent")
 
 
 def test_a_word_of_the_trade_tells_its_meaning_without_a_line(page, context):

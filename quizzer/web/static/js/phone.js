@@ -94,8 +94,9 @@ async function answer(button) {
   const { seed, asked: print } = asked, { mark, html } = asked.outcomes[outcomeOf(asked, reply)], right = mark !== "wrong";
   const confidence = pack.sure[Number(button.value)], took = (performance.now() - shown) / 1000;
   const event = { ...about(), kind: /** @type {const} */ ("answer"), seed, asked: print, reply: typed, right, confidence, took };
-  const done = { [asked.entry]: right }, saved = await keep(event, (get) => noteDone(get, id, done));
-  Object.assign(now.done, done);
+  const done = { [asked.entry]: right };
+  Object.assign(now.done, done); // before: a pack that is being written down takes it along
+  const saved = await keep(event, (get) => noteDone(get, id, done));
   tell(html, reply, mark + button.value, saved);
   void flush(person, events);
 }
@@ -140,7 +141,8 @@ function choose(step) {
 /** Few ever need it. `said` at once: the next question may come before the module. @param {HTMLButtonElement} button */
 const dispute = async (button, said = about()) => { await (await import("./dispute.js")).dispute(button, said); void flush(person, events); };
 
-async function goOn() {
+async function goOn(/** @type {HTMLButtonElement} */ button) {
+  button.disabled = true; // once, however often it is tapped: on a bad line it leads on late
   if ((await following())?.session === question.session) return ask();
   if (now.pack.begun && !next(now)) return begin(true); // the others did not come
   // What the program knows of the session is more: with all of it sent, its own page tells.
