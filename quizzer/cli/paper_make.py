@@ -11,7 +11,7 @@ from typing import NamedTuple
 from quizzer.bankfiles.blueprint_files import blueprint, blueprint_names
 from quizzer.blocks.words import count
 from quizzer.cli.exits import FINDINGS, FINE
-from quizzer.cli.opening import Banks, checked_seed, open_shelf, opened_store
+from quizzer.cli.opening import Banks, checked_seed, open_shelf, open_world
 from quizzer.cli.paper_print import centre_named, variants
 from quizzer.cli.screen import look_of, put
 from quizzer.cli.started import as_started
@@ -20,6 +20,7 @@ from quizzer.render.terminal.canvas import Canvas
 from quizzer.workflows.papers.bank_capacity import MOST, Served, pool_of, served
 from quizzer.workflows.papers.page_order import in_page_order
 from quizzer.workflows.papers.papers import MOST_FORMS, Made, Order, make_paper
+from quizzer.workflows.papers.pooling import measured_facilities
 from quizzer.workflows.papers.writing import write_paper
 from quizzer.workflows.study.wishes import day_named
 
@@ -48,15 +49,17 @@ def make(wishes: PaperWishes) -> None:
     _sensible(wishes)
     printed = variants(wishes.large_print, wishes.wide_spaced)
     head = centre_named(wishes.centre)
-    shelf = open_shelf(wishes.bank)
-    plan = blueprint(shelf, wishes.blueprint)
     today = datetime.now().astimezone().date()
     day = day_named(wishes.on, today) if wishes.on else today
-    with opened_store(wishes.store) as store:
+    with open_world(wishes.bank, wishes.store) as world:
+        store, shelf = world.store, world.shelf
+        plan = blueprint(shelf, wishes.blueprint)
         people = tuple(store.groups.members(wishes.group)) if wishes.group else ()
+        # one form alone is as hard as it is: only several have to be as hard as one another
+        seen = measured_facilities(world, plan.id) if wishes.forms > 1 else store.papers.facilities()
         seed = wishes.seed if wishes.seed is not None else randrange(1, 10_000)
         order = Order(wishes.forms, wishes.questions, seed, wishes.edition, wishes.signed_only, people)
-        made = make_paper(shelf, plan, order, day, store.papers.facilities(), store.papers.recent_questions(people))
+        made = make_paper(shelf, plan, order, day, seen, store.papers.recent_questions(people))
         made = made._replace(paper=in_page_order(made.paper))
         folder = wishes.out or Path(made.paper.id)
         names = write_paper(shelf, made.paper, folder, printed, store.papers.keep, head, alone=False)

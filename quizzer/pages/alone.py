@@ -2,20 +2,27 @@
 
 from __future__ import annotations
 
-from quizzer.blocks.page import Page
-from quizzer.blocks.text import Do, Paragraph, Words, do
+from quizzer.blocks.page import Block, Page
+from quizzer.blocks.text import Do, Gap, Paragraph, Words, do
+from quizzer.pages.corrections import pass_marks_said, rulings_said
 from quizzer.pages.person import person_page
 from quizzer.workflows.forecast.readiness import Readiness
 from quizzer.workflows.papers.alone import Marked
+from quizzer.workflows.papers.since_made import said_of_changes
 
 
 def alone_page(found: Marked) -> Page:
-    """The person's page of the paper, with the comparison under its first line where there is one."""
+    """The person's page of the paper, with the comparison under its first line where there is one.
+
+    What was ruled stands there too, and behind everything what has changed in the bank since.
+    """
     page = person_page(found.paper, [found.report], [found.sheet])
-    if found.before is None:
-        return page
     first, *rest = page.blocks
-    return page._replace(blocks=[first, Paragraph(compared(found.report.mark, found.before), "key"), *rest])
+    before = [Paragraph(compared(found.report.mark, found.before), "key")] if found.before else []
+    ruled = [*rulings_said(found.paper, found.corrections), *pass_marks_said(found.paper, found.counted)]
+    said = said_of_changes(list(found.changes))
+    changed: list[Block] = [Gap(), Paragraph(said, "aside")] if said else []
+    return page._replace(blocks=[first, *before, *ruled, *rest, *changed])
 
 
 def compared(mark: int, before: Readiness) -> Words:

@@ -84,10 +84,14 @@ _STOP = frozenset(
 
 
 class Observed(NamedTuple):
-    """Answers seen of an entry: how many, and how many of them right."""
+    """Answers seen of an entry: how many, and how many of them right.
+
+    `measured` is the share of one and the same people that would have it right, where enough sat it to tell.
+    """
 
     answers: int
     right: int
+    measured: float | None = None
 
 
 # By entry and its digest.
@@ -178,20 +182,27 @@ def picture_of(entry: Entry) -> AskedPicture | None:
     return entry.picture if isinstance(entry, Template | Card) else None
 
 
+def pictured(entry: Entry) -> bool:
+    """Whether an entry, or a case of it, has a picture."""
+    return any(stem.picture for stem in entry.stems) if isinstance(entry, Family) else picture_of(entry) is not None
+
+
 def observed_of(entry: Entry, facilities: Facilities) -> Observed | None:
     """How an entry was answered; where it has a picture, since it is as it is now: a picture makes it easier."""
-    pictured = any(stem.picture for stem in entry.stems) if isinstance(entry, Family) else picture_of(entry)
-    if pictured:
+    if pictured(entry):
         return facilities.get((entry.head.id, entry.head.digest))
     found = [seen for (id, _), seen in facilities.items() if id == entry.head.id]
-    return Observed(sum(seen.answers for seen in found), sum(seen.right for seen in found)) if found else None
+    measured = next((seen.measured for seen in found if seen.measured is not None), None)
+    return Observed(sum(seen.answers for seen in found), sum(seen.right for seen in found), measured) if found else None
 
 
 def expected_facility(entry: Entry, observed: Observed | None) -> float:
-    """The share of trainees expected to get it right: what was observed, shrunk towards what was judged."""
+    """The share expected to get it right: as measured, else what was observed, shrunk towards what was judged."""
     judged = entry.head.facility if entry.head.facility is not None else BY_LEVEL[entry.head.level]
     if observed is None or not observed.answers:
         return judged
+    if observed.measured is not None:
+        return observed.measured
     return (observed.right + JUDGEMENT * judged) / (observed.answers + JUDGEMENT)
 
 

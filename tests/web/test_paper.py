@@ -1,5 +1,6 @@
 """A mock paper on screen: made, answered, left and gone on with, handed in by hand or by the clock, marked."""
 
+import re
 import shutil
 from concurrent.futures import wait
 from html import unescape
@@ -185,12 +186,37 @@ def test_a_result_follows_what_is_corrected_and_ruled_elsewhere(site):
     assert "Before this paper" in said(), "still the same paper"
     void(site.world, paper, making, form.serial, 2, saying)
     assert "1 of 2 right" in said()
+    assert f"by Tess: question 2 of form {form.serial} is void and not counted (two meanings)" in said()
+    assert f"form {form.serial} counts 2, pass mark " in said()
     assert "Before this paper" not in said(), "that was about three questions"
     site.again()
     assert "1 of 2 right" in said()
     correct(site.world, paper, making, site.trainee.name, Wish(absent=True), saying)
     assert "Absent. " in said()
     assert "right; the pass mark" not in said()
+
+
+def test_a_result_outlives_the_bank_its_paper_was_made_from(site):
+    """Its entries mended, then gone, and the plan with them: the page is made of what the paper keeps."""
+    begun(site)
+    did(site, at=0, letter=desk(site).question.key, do="next")
+    site.browser.post(f"{PAPER}/hand-in")
+    before = unescape(site.browser.get(f"{PAPER}/result").text)
+    assert "Changed in the bank" not in before
+    bank = site.world.shelf.roots[0]
+    for file in (bank / "regulations").glob("*.toml"):
+        file.write_text(re.sub(r'(?m)^source = "', 'source = "mended, ', file.read_text("utf-8")), "utf-8")
+    site.again()
+    after = unescape(site.browser.get(f"{PAPER}/result").text)
+    assert "1 of 3 right" in after
+    assert "Changed in the bank since this paper was made" in after
+    shutil.rmtree(bank / "regulations")
+    shutil.rmtree(bank / "blueprints")
+    site.again()
+    gone = unescape(site.browser.get(f"{PAPER}/result").text)
+    assert "1 of 3 right" in gone
+    assert "(gone)" in gone
+    assert site.browser.get("/papers/never/result").status_code == 404
 
 
 def test_without_a_mark_there_is_no_result(site):

@@ -8,11 +8,12 @@ import pytest
 from quizzer.blocks.text import DataTable, Paragraph, Points
 from quizzer.errors import Refused
 from quizzer.pages.pooled import pooled_page
-from quizzer.paper.pool import JUDGEMENT
+from quizzer.paper.pool import JUDGEMENT, candidates, expected_facility, observed_of
 from quizzer.workflows.papers.answer_table import read_table
 from quizzer.workflows.papers.correcting import Saying, Wish, correct
+from quizzer.workflows.papers.finding import Making
 from quizzer.workflows.papers.marking import mark_all
-from quizzer.workflows.papers.pooling import pooled_papers
+from quizzer.workflows.papers.pooling import measured_facilities, pooled_papers
 from quizzer.workflows.papers.result_tables import entries_csv
 from quizzer.workflows.papers.ruling import void
 from tests.exam import Room, keys_of, wrong_at
@@ -53,7 +54,7 @@ def test_answers_of_all_papers_and_forms_count_together(room):
     one, other = entry(room, FIRST), entry(room, SECOND)
     assert (one.figures.people, one.figures.right, one.figures.forms) == (80, 0, 4)
     assert (other.figures.people, other.figures.right) == (80, 40)
-    assert other.expected == pytest.approx((40 + JUDGEMENT * other.judged) / (80 + JUDGEMENT))
+    assert (other.expected, other.doubt) == (other.alike.facility, other.alike.facility_error)
     assert one.figures.with_rest is None, "all wrong tell nobody apart"
     assert other.figures.with_rest is not None
 
@@ -61,7 +62,38 @@ def test_answers_of_all_papers_and_forms_count_together(room):
 def test_what_is_expected_is_what_the_next_paper_is_made_by(room):
     seen = room.store.papers.facilities()
     (figures,) = [each for (id, _), each in seen.items() if id == SECOND]
-    assert tuple(figures) == (80, 40)
+    assert tuple(figures) == (80, 40, None)
+    card = room.world.shelf.find(SECOND)
+    (candidate,) = candidates(card, observed_of(card, measured_facilities(room.world, "cards")))
+    assert candidate.facility == entry(room, SECOND).expected
+    assert candidate.answers == 80
+    other = observed_of(card, measured_facilities(room.world, "never sat"))
+    assert expected_facility(card, other) == pytest.approx((40 + 0.75 * JUDGEMENT) / (80 + JUDGEMENT))
+
+
+def test_better_people_do_not_make_the_forms_that_they_had_easier(tmp_path):
+    """Two forms with the same judged difficulties: whoever had B gets much more right, in every question alike."""
+    room = Room(tmp_path)
+    half = [room.paper.forms[0]._replace(items=room.paper.forms[0].items[:4])]
+    half.append(room.paper.forms[1]._replace(items=room.paper.forms[1].items[3:]))  # one question is in both
+    room.paper = room.paper._replace(id="cards-2026-11-25-3", forms=tuple(half))
+    room.store.papers.keep(room.paper)
+    room.making = Making(room.world.shelf, room.paper)
+    rows = []
+    for form, most in zip(half, (5, 3), strict=True):  # 0 to 4 wrong, 0 to 2 wrong
+        rows += [f"{form.serial}-{n},{form.serial},{wrong_at(keys_of(form), *some(n, n % most))}" for n in range(60)]
+    table = read_table(room.world, room.paper, room.making, room.table(*rows), add=True)
+    mark_all(room.world, room.paper, room.making, table.newcomers, table.handed)
+    found = {each.name: each for each in pooled_papers(room.world, "cards").entries}
+    hard, easy = found["principles/many/series-0"], found["principles/many/series-6"]
+    shares = [each.figures.right / each.figures.people for each in (hard, easy)]
+    assert shares == [0.5, 0.75]
+    assert 0 < easy.expected - hard.expected < 0.6 * (shares[1] - shares[0])
+
+
+def some(n, many):
+    """The places, of four, where the n-th has wrong answers: each place as often as another."""
+    return {(n + at) % 4 for at in range(many)}
 
 
 def test_void_questions_and_those_who_were_not_there_are_not_counted(room):
@@ -93,7 +125,7 @@ def test_the_table_has_a_row_for_each_entry_and_empty_cells_where_too_little_is_
     assert len(rows) == 7
     (row,) = [each for each in rows if each["entry"] == SECOND]
     assert (row["people"], row["right"], row["forms"], row["judged"]) == ("80", "40", "4", "0.75")
-    assert 0.45 < float(row["alike"]) < float(row["expected"]) < 0.6
+    assert 0.45 < float(row["alike"]) == float(row["expected"]) < 0.6
     (row,) = [each for each in rows if each["entry"] == FIRST]
     assert (row["right"], row["r with the rest"]) == ("0", "")
 

@@ -38,7 +38,7 @@ def show_papers(visit: Visit) -> Response:
             questions=plan.questions,
             minutes=plan.minutes,
             begun=begun_paper(visit.world, visit.trainee, plan) is not None,
-            marked=marked_before(visit.world, visit.trainee, plan) is not None,
+            marked=marked_before(visit.world, visit.trainee, plan.id) is not None,
         )
         for plan in assessments(visit.world.shelf)
     ]
@@ -111,10 +111,13 @@ def show_overview(visit: Visit) -> Response:
 
 
 def show_result(visit: Visit) -> Response:
-    """The mark and what it says of the paper that was marked last, by what the store says of it now."""
-    plan = plan_named(visit)
-    script = marked_before(visit.world, visit.trainee, plan)
+    """The mark and what it says of the paper that was marked last, by what the store says of it now.
+
+    The paper keeps its questions: neither they nor its plan need be in the bank still.
+    """
+    script = marked_before(visit.world, visit.trainee, visit.path["plan"])
     if script is None:
+        plan_named(visit)  # there is no such paper, or none that is marked
         return RedirectResponse(PAPERS.path, 303)
     before = visit.site.expected.get((visit.trainee.id, script.paper))
     found = told_again(visit.world, visit.trainee, script, before)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from datetime import date
 from typing import NamedTuple
 
@@ -10,7 +11,7 @@ from quizzer.bankfiles.shelf import Shelf
 from quizzer.marks.answers import AnswerRow, Sheet
 from quizzer.paper.pool import Facilities
 from quizzer.paper.record import Paper
-from quizzer.store import ABSENT, Script, Sitting, Trainee
+from quizzer.store import ABSENT, Correction, Script, Sitting, Trainee
 from quizzer.store.names import name_key
 from quizzer.workflows.forecast.readiness import Readiness, ready_for
 from quizzer.workflows.papers.finding import Making
@@ -19,17 +20,25 @@ from quizzer.workflows.papers.papers import Order, make_paper
 from quizzer.workflows.papers.person_result import PersonReport, person_report
 from quizzer.workflows.papers.reporting import gather
 from quizzer.workflows.papers.script_marking import Handed
-from quizzer.workflows.ruled import rulings_on
+from quizzer.workflows.papers.since_made import EntryChange, changes_since
+from quizzer.workflows.ruled import rulings_of
 from quizzer.workflows.world import World
 
 
 class Marked(NamedTuple):
-    """A paper of one's own with what it says, and what could be said of the mark before; None where that is past."""
+    """A paper of one's own with what it says, and what could be said of the mark before; None where that is past.
+
+    `corrections` are those of the paper, `counted` has the questions of its form that count and the pass mark, and
+    `changes` the entries that are not what they were.
+    """
 
     paper: Paper
     report: PersonReport
     sheet: Sheet
     before: Readiness | None
+    corrections: tuple[Correction, ...]
+    counted: Mapping[str, tuple[int, int]]
+    changes: Sequence[EntryChange]
 
 
 class Wish(NamedTuple):
@@ -89,12 +98,12 @@ def mark_own(world: World, trainee: Trainee, plan: Blueprint, paper: Paper, sitt
     return _told(world, paper, AnswerRow(trainee.name, form.serial, tuple(sitting.answers)), before)
 
 
-def marked_before(world: World, trainee: Trainee, plan: Blueprint) -> Script | None:
-    """The answers to the paper of this plan that the trainee had marked last."""
+def marked_before(world: World, trainee: Trainee, plan: str) -> Script | None:
+    """The answers to the paper of this plan that the trainee had marked last. The bank need not have the plan still."""
     scripts = [
         script
         for paper in _own(world, trainee)
-        if paper.blueprint == plan.id
+        if paper.blueprint == plan
         for script in _scripts(world, trainee, paper)
     ]
     return max(scripts, key=lambda one: one.marked_at, default=None)
@@ -103,7 +112,7 @@ def marked_before(world: World, trainee: Trainee, plan: Blueprint) -> Script | N
 def told_again(world: World, trainee: Trainee, script: Script, before: Readiness | None = None) -> Marked:
     """What a paper of their own says that was marked before, by what was corrected and ruled since.
 
-    Raises Refused when its questions have changed.
+    Whatever became of the bank: raises Refused only for a record of before papers kept their questions.
     """
     paper = next(one for one in _own(world, trainee) if one.id == script.paper)
     answers = AnswerRow(trainee.name, script.form, tuple(script.answers), script.origin == ABSENT)
@@ -111,10 +120,20 @@ def told_again(world: World, trainee: Trainee, script: Script, before: Readiness
 
 
 def _told(world: World, paper: Paper, answers: AnswerRow, before: Readiness | None) -> Marked:
-    sat = gather(world.shelf, paper, [answers], rulings_on(world.store, paper))
+    corrections = world.store.corrections.of_paper(paper.id)
+    sat = gather(world.shelf, paper, [answers], rulings_of(corrections))
+    counted = {form: (len(made), sat.pass_mark(form)) for form, made in sat.questions.items()}
     whole = len(sat.questions[answers.form]) == len(paper.form(answers.form).items)
     comparable = whole and not answers.absent  # what was expected was the mark of all its questions, sat
-    return Marked(paper, person_report(sat, sat.sheets[0]), sat.sheets[0], before if comparable else None)
+    return Marked(
+        paper,
+        person_report(sat, sat.sheets[0]),
+        sat.sheets[0],
+        before if comparable else None,
+        corrections,
+        counted,
+        changes_since(world.shelf, paper),
+    )
 
 
 def _own(world: World, trainee: Trainee) -> list[Paper]:

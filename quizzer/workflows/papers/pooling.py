@@ -11,8 +11,8 @@ from quizzer.marks.answers import as_good_as_absent
 from quizzer.marks.pooling import FEWEST, PooledAnswer, PooledFigures, pooled
 from quizzer.marks.rasch import Before, Difficulty, FormAnswers, rasch
 from quizzer.paper.curves import deviation, difficulty
-from quizzer.paper.pool import BY_LEVEL, Observed, doubt, expected_facility
-from quizzer.paper.record import Paper
+from quizzer.paper.pool import BY_LEVEL, Facilities, Observed, doubt, expected_facility, pictured
+from quizzer.paper.record import Item, Paper
 from quizzer.store import OMITTED
 from quizzer.workflows.ruled import rulings_on
 from quizzer.workflows.world import World
@@ -22,7 +22,9 @@ class PooledEntry(NamedTuple):
     """An entry with what was asked of its working, if not the whole: judged, as answered, and both taken together.
 
     `judged` and `expected` are shares right, None for an entry that the bank has no more; `doubt` is the standard
-    deviation of `expected`. `alike` is how hard it would be for all these people; None below `FEWEST` of them.
+    deviation of `expected`. `alike` is how hard it would be for all these people; None below `FEWEST` of them. What is
+    expected is that where there is one: a form's people may be better or worse than another's. `as_it_is` says that
+    the entry is what was answered: with a picture it is not the same as without.
     """
 
     name: str
@@ -31,6 +33,7 @@ class PooledEntry(NamedTuple):
     expected: float | None
     doubt: float
     alike: Difficulty | None = None
+    as_it_is: bool = True
 
 
 class PooledPapers(NamedTuple):
@@ -55,9 +58,22 @@ def pooled_papers(world: World, blueprint: str) -> PooledPapers:
     for _, answers in scripts:
         for name, answer in answers:
             found.setdefault(name, []).append(answer)
-    entries = [_entry(world, name, found[name]) for name in sorted(found)]
+    digests = {_name(item.entry, item.exercise): item.digest for item in _items(made)}
+    changed = {name for item in _items(made) if digests[name := _name(item.entry, item.exercise)] != item.digest}
+    entries = [_entry(world, name, found[name], "" if name in changed else digests[name]) for name in sorted(found)]
     told = _alike(entries, [answers for _, answers in scripts])
     return PooledPapers(blueprint, len({paper for paper, _ in scripts}), len(scripts), told)
+
+
+def measured_facilities(world: World, blueprint: str) -> Facilities:
+    """How entries were answered, and how hard they were measured to be by those who sat papers of a blueprint."""
+    seen = world.store.papers.facilities()
+    try:
+        entries = pooled_papers(world, blueprint).entries
+    except Refused:  # none was sat yet
+        return seen
+    hard = {each.name: each.alike.facility for each in entries if each.alike is not None and each.as_it_is}
+    return {key: each._replace(measured=hard.get(key[0])) for key, each in seen.items()}
 
 
 def _alike(entries: list[PooledEntry], scripts: list[list[tuple[str, PooledAnswer]]]) -> tuple[PooledEntry, ...]:
@@ -71,9 +87,16 @@ def _alike(entries: list[PooledEntry], scripts: list[list[tuple[str, PooledAnswe
         forms.setdefault(tuple(at for at, _ in told), []).append([right for _, right in told])
     fit = rasch([FormAnswers(*form) for form in forms.items() if form[0]], [_before(each.judged) for each in entries])
     return tuple(
-        each._replace(alike=hard if each.figures.people >= FEWEST else None)
+        _measured(each, hard) if each.figures.people >= FEWEST else each
         for each, hard in zip(entries, fit.difficulties, strict=True)
     )
+
+
+def _measured(each: PooledEntry, hard: Difficulty) -> PooledEntry:
+    """The entry as it was measured; whether or not it is what is expected of it now."""
+    if each.expected is None or not each.as_it_is:
+        return each._replace(alike=hard)
+    return each._replace(alike=hard, expected=hard.facility, doubt=hard.facility_error)
 
 
 def _before(judged: float | None) -> Before:
@@ -102,12 +125,19 @@ def _name(entry: str, exercise: str) -> str:
     return f"{entry}:{exercise}" if exercise else entry
 
 
-def _entry(world: World, name: str, answers: list[PooledAnswer]) -> PooledEntry:
+def _items(made: list[Paper]) -> list[Item]:
+    return [item for paper in made for form in paper.forms for item in form.items]
+
+
+def _entry(world: World, name: str, answers: list[PooledAnswer], digest: str) -> PooledEntry:
+    """The entry; `digest` is the one it always had in these papers, "" where it had several."""
     figures, entry = pooled(answers), _found(world, name.partition(":")[0])
     if entry is None:
         return PooledEntry(name, None, figures, None, 0.0)
+    as_it_is = not pictured(entry) or entry.head.digest == digest
     expected = expected_facility(entry, Observed(figures.people, figures.right))
-    return PooledEntry(name, expected_facility(entry, None), figures, expected, doubt(expected, figures.people) ** 0.5)
+    error = doubt(expected, figures.people) ** 0.5
+    return PooledEntry(name, expected_facility(entry, None), figures, expected, error, as_it_is=as_it_is)
 
 
 def _found(world: World, id: str) -> Entry | None:
