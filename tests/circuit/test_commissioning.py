@@ -118,6 +118,7 @@ def test_250_volts_count_only_where_the_job_names_them():
     said, state = told(play, state, *high)
     assert "Way 5 is not tested at 500 V" in said
     assert "`ir 250 5`" in said
+    assert "owed" not in told(play, state, *low)[0]  # it was tested at 500 V before
     assert not told(play, state, "energise")[1].stopped
 
 

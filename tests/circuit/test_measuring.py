@@ -8,9 +8,9 @@ from quizzer.circuit.model.drawing import SHAPES, drawn
 from quizzer.circuit.model.fault import with_fault
 from quizzer.circuit.model.suspects import suspects
 from quizzer.circuit.testing.further import further
-from quizzer.circuit.testing.instruments import doubt, shown, step_of
+from quizzer.circuit.testing.instruments import INSTRUMENTS, doubt, shown, step_of
 from quizzer.circuit.testing.measuring import measured, measured_in_parts
-from quizzer.circuit.testing.on_site import further_on_site
+from quizzer.circuit.testing.on_site import further_on_site, on_site
 from quizzer.circuit.testing.reading import first_difference, told_apart
 from quizzer.circuit.testing.schedule import readings, schedule
 from quizzer.question.rig.believed_limits import rules_of
@@ -60,6 +60,18 @@ def test_the_loop_of_an_electrode_stays_by_what_was_read_at_the_origin():
         step = step_of(tests[loop].instrument, read[loop])
         r1r2 = true[loop] - true[origin]
         assert read[loop] - read[origin] == pytest.approx(r1r2, abs=0.05 * r1r2 + step)
+
+
+def test_the_loops_of_three_lines_stay_by_each_other():
+    """The three loops at the motor are alike but for the digits: one tester reads them all."""
+    for seed in range(8):
+        circuit = drawn("three-phase", 3, 4, Random(seed).random)
+        parts = (*schedule(circuit), *on_site(circuit)), further_on_site(circuit)
+        tests = (*parts[0], *parts[1])
+        read = measured_in_parts(parts, readings(circuit, tests), Random(seed).random)
+        found = [value for test, value in zip(tests, read, strict=True) if test.id in {"loop", "loop-V", "loop-W"}]
+        assert len(found) == 3
+        assert max(found) - min(found) <= step_of(INSTRUMENTS["loop"], max(found)) + 1e-9
 
 
 def test_one_instrument_is_out_by_one_share_of_all_it_reads():

@@ -210,3 +210,23 @@ def test_a_machine_is_operated_in_its_users_order_and_nobody_begins_by_tripping_
     assert [play.tests[n].place for n in told_way(play)] == ["nothing pressed", "S1 held"]
     play = played("star-delta", 3, 604)
     assert [play.tests[n].id for n in told_way(play)] == [f"op-{n}" for n in range(6)]
+
+
+# ---- the right part under a wrong name -------------------------------------------------------------------
+
+
+def test_an_rcd_replaced_for_its_button_no_longer_fails_to_trip_and_is_not_found_all_the_same(monkeypatch):
+    twice = "prove indicator; prove dead; prove indicator"  # the first indicator fails in use
+    start = (
+        "isolate; lock; prove indicator; prove dead; prove indicator",
+        twice,
+        "disconnect; r1r2; cpc; ir; energise",
+    )
+    wrong = ("rcd; button", "name the test button of the rcd is dead")
+    last = ("r1r2; cpc; ir; energise", "zs; rcd; switching; button; certify")
+    screen = typed(monkeypatch, "lighting", 2, 1515, *start, *wrong, REPAIRED, *last)
+    assert "RCD at its rated residual current: no trip" in screen.partition("Repair: replace the RCD")[0]
+    after = screen.partition("Repair: replace the RCD")[2]
+    assert "RCD at its rated residual current: no trip" not in after
+    assert "STOPPED" not in after
+    assert "NOT FOUND" in after

@@ -45,8 +45,8 @@ def _inspect(play: Commission, state: State, command: Command) -> CommissionDone
 
 
 _UNEARTHED = (
-    "no device clears a fault in time, and metal stays live. It stays off; the person in charge and the network "
-    "operator are told, and nobody signs for it"
+    "no overcurrent device clears a fault in time, and an earth that is loose may open altogether. It stays off; the "
+    "person in charge and the network operator are told, and nobody signs for it"
 )
 _WITHOUT_NEUTRAL = {  # what happens, on three phases or not
     True: "loads get what their neighbours leave",

@@ -100,7 +100,8 @@ def _not_yet(state: State, check: Check) -> str:
 
 
 def _stepped(state: State, command: Command) -> State:
-    where = "" if command.ways in {(), (0,)} else f", ways {spelled(command.ways)}"
+    named = "ways" if len(command.ways) > 1 else "way"
+    where = "" if command.ways in {(), (0,)} else f", {named} {spelled(command.ways)}"
     say = WORDS_OF_CHECK[command.check] if command.check else command.does
     return state._replace(steps=(*state.steps, CommissionStep(f"{say}{where}", command)))
 
@@ -133,7 +134,7 @@ def _taken(play: Commission, state: State, command: Command, check: Check, ways:
             found = shown_of(play, state, whole, number, check)
             said += _lines(whole, state, check, number, found)
             if _at_too_few_volts(play, state, check, number):
-                owed.append(number)
+                owed += [] if (number, check) in state.done else [number]
                 continue
             fields += [Cell(number, field) for field in found.values]
             if check != "ze" or state.earth_off:

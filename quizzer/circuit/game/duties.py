@@ -12,7 +12,7 @@ from typing import Literal, NamedTuple
 
 from quizzer.circuit.model.fault import FaultKind, Uses
 from quizzer.circuit.model.faults.board import RCD_DEAD, RCD_LATE
-from quizzer.circuit.model.faults.residual import MAIN_FAST, MAIN_LATE, SENSITIVE
+from quizzer.circuit.model.faults.residual import BUTTON, MAIN_FAST, MAIN_LATE, SENSITIVE
 from quizzer.circuit.testing.of_rcds import PUSH_MAIN
 from quizzer.circuit.testing.tests import SCHEDULED, Test
 
@@ -32,9 +32,9 @@ _FAILED: tuple[tuple[str, Uses, str], ...] = (
 )
 
 
-# Repairs that put another RCD in: its own test button is tried as well (BS 7671 643.10, from memory). One whose button
-# had failed has it due for that.
-_NEW_RCD = (RCD_LATE, RCD_DEAD, SENSITIVE)
+# Faults whose repair puts another RCD in: its own test button is tried as well (BS 7671 643.10, from memory). One whose
+# button had failed has it due for that.
+_NEW_RCD = (RCD_LATE, RCD_DEAD, SENSITIVE, BUTTON)
 _NEW_MAIN_RCD = (MAIN_FAST, MAIN_LATE)
 LOOPS = ("loop", "loop-V", "loop-W")  # at the farthest point: of three phases each line
 
@@ -57,10 +57,15 @@ def before_energising(tests: Sequence[Test], sound: Sequence[float]) -> tuple[Du
 
 def before_handing_over(tests: Sequence[Test], row: FaultKind) -> tuple[Duty, ...]:
     """What has to have passed before the circuit is handed over, live, after the repair of such a fault."""
-    new = "button" if row in _NEW_RCD else PUSH_MAIN if row in _NEW_MAIN_RCD else ""
+    new = PUSH_MAIN if row in _NEW_MAIN_RCD else "button" if row in _NEW_RCD and row.fails != "button" else ""
     found = [(n, test) for n, test in enumerate(tests) if test.id == new]
     last = (*_live(tests, row.fails), *(Duty(test.group, "renewed", (n,)) for n, test in found))
     return tuple(duty for duty in last if duty.tests)
+
+
+def one_part(one: FaultKind, other: FaultKind) -> bool:
+    """Whether the repair of one fault replaces the very part that has the other: a new RCD has none of them."""
+    return any(one in part and other in part for part in (_NEW_RCD, _NEW_MAIN_RCD))
 
 
 def _dead(tests: Sequence[Test], sound: Sequence[float]) -> Iterator[Duty]:

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
-from quizzer.circuit.game.duties import Duty, before_energising, before_handing_over
+from quizzer.circuit.game.duties import Duty, before_energising, before_handing_over, one_part
 from quizzer.circuit.model.control.parts import STARTERS
 from quizzer.circuit.model.fault import Fault, once_mended, with_fault
 from quizzer.circuit.model.wiring import Circuit
@@ -211,8 +211,13 @@ def alike(play: Exercise, fault: Fault) -> bool:
 
 
 def cured(play: Exercise, state: State) -> bool:
-    """Whether what was repaired was the fault."""
-    return state.repaired and state.named is not None and alike(play, state.named)
+    """Whether what was repaired was the fault, or the part with the fault in it was replaced under another name.
+
+    Not where a second one is behind it: what that leaves is told by the first one's name.
+    """
+    if state.named is None or not state.repaired:
+        return False
+    return alike(play, state.named) or (play.then is None and one_part(play.fault.row, state.named.row))
 
 
 def noted(state: State, say: str) -> State:

@@ -200,7 +200,7 @@ KINDS: tuple[DepartureKind, ...] = (
         "the external loop is over the network operator's figure",
         "call the network operator, and hand nothing over until the supply's earth is put right",
         ("C2", "FI"),
-        "no fault would be cleared in time, and the supply's earth is the network operator's matter",
+        "no overcurrent device would clear a fault in time, and the supply's earth is the network operator's matter",
         at_origin(_poor_earth),
         today=False,
         from_level=2,

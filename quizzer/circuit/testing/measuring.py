@@ -14,6 +14,7 @@ Dice = Callable[[], float]
 _READ_HIGH: set[Uses] = {
     "loop"
 }  # else the loop at the end of a circuit could be shown as lower than Z_e, which is given
+_LOOP_TESTER: set[Uses] = {"loop", "origin"}  # read by one instrument
 _JITTER = 0.5  # of the last digit, from one reading to the next
 
 
@@ -28,16 +29,16 @@ def measured(tests: Sequence[Test], values: Sequence[float], dice: Dice) -> tupl
 def measured_in_parts(parts: Sequence[Sequence[Test]], values: Sequence[float], dice: Dice) -> tuple[float, ...]:
     """The values of parts of tests as they are measured, part after part.
 
-    A loop tester is out by one share at the origin and at the points: else a loop in TT could read a tenth over the sum
-    of Z_e and R1+R2, which its accuracy does not explain.
+    A loop tester is out by one share at the origin and at every point: else a loop in TT could read a tenth over the
+    sum of Z_e and R1+R2, or over that of another line, which its accuracy does not explain.
     """
     found: list[float] = []
     loop: float | None = None
     for part in parts:
         shares = shares_of(part, dice)
-        loop = shares.get("loop", loop)
-        if loop is not None and "origin" in shares:
-            shares["origin"] = loop
+        loop = shares.get("loop") if loop is None else loop
+        if loop is not None:
+            shares |= dict.fromkeys(_LOOP_TESTER & shares.keys(), loop)
         found += as_read(part, values[len(found) : len(found) + len(part)], shares, dice)
     return tuple(found)
 
