@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from quizzer.bank.entries import WRONG_SHOWN
+from quizzer.bank.head import WRONG_SHOWN
 from quizzer.editions import NOT_TIED
 
 LEVEL, EVIDENCE = "recall", "practice"  # nobody here has checked it against a book

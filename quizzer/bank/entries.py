@@ -16,9 +16,6 @@ from quizzer.figures import Rounding
 from quizzer.units import Unit
 from quizzer.values import NamedTuple
 
-WRONG_SHOWN = 3  # wrong options beside the key of a question
-OPTIONS = 1 + WRONG_SHOWN  # of a whole question; what is asked of a working may have one fewer
-
 
 class Written(NamedTuple):
     """A value in SI and the digits it is written with, in its own unit."""

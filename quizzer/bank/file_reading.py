@@ -6,16 +6,17 @@ import re
 import tomllib
 from collections.abc import Collection, Iterator
 from itertools import repeat
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from quizzer.bank import bounds
-from quizzer.bank.entries import Entry
 from quizzer.bank.fields import Fields, Notes
 from quizzer.bank.head import Caution
 from quizzer.bank.head_reading import SharedFiles, read_head
 from quizzer.bank.mends import SPLIT, TAKE_ONE_OUT
-from quizzer.bank.template_reading import read_template
 from quizzer.errors import Issue, Place
+
+if TYPE_CHECKING:  # what reads an entry of a kind is opened with the first of that kind
+    from quizzer.bank.entries import Entry
 
 KINDS = ("template", "card", "family", "diagnose")
 _ENTRY = re.compile(r"^(?=\s*\[\[\s*(?:template|card|family|diagnose)\s*\]\])", re.MULTILINE)
@@ -85,6 +86,8 @@ def _entry(kind: str, line: int, fields: Fields, folder: str, edition: str, shar
     head = read_head(fields, folder, edition, shared, line)
     entry: Entry
     if kind == "template":
+        from quizzer.bank.template_reading import read_template
+
         entry = read_template(fields, head, shared.table)
     elif kind == "diagnose":
         from quizzer.bank.diagnose_reading import read_diagnose

@@ -9,6 +9,9 @@ from quizzer.editions import Currency
 from quizzer.errors import Place
 from quizzer.values import NamedTuple
 
+WRONG_SHOWN = 3  # wrong options beside the key of a question
+OPTIONS = 1 + WRONG_SHOWN  # of a whole question; what is asked of a working may have one fewer
+
 
 class Caution(NamedTuple):
     """Words shown beside dangerous work; `before` means before the options too."""

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping
 from pathlib import Path
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
-from quizzer.bank.entries import Entry
 from quizzer.bank.fields import Fields, Notes
 from quizzer.bank.file_reading import parse, read_cautions, read_file, read_pairs
 from quizzer.bank.head import Caution
@@ -19,6 +18,9 @@ from quizzer.bankfiles.listing import Listed, Outline, outline_in
 from quizzer.bankfiles.texts import glance, read_text
 from quizzer.errors import BankError, Issue, NotFound, Place, Refused
 from quizzer.values import NamedTuple
+
+if TYPE_CHECKING:  # to list entries is not to open one
+    from quizzer.bank.entries import Entry
 
 T = TypeVar("T")
 

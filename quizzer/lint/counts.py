@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from quizzer.bank.card_writing import AS_IT_CAME
-from quizzer.bank.entries import WRONG_SHOWN, Card
+from quizzer.bank.entries import Card
+from quizzer.bank.head import WRONG_SHOWN
 from quizzer.bank.mends import TAKE_ONE_OUT
 from quizzer.blocks.words import capital
 from quizzer.lint.page import CodeDoc

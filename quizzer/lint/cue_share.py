@@ -7,7 +7,8 @@ from itertools import combinations
 from math import exp, lgamma, log
 from statistics import mean
 
-from quizzer.bank.entries import WRONG_SHOWN, Card, Entry
+from quizzer.bank.entries import Card, Entry
+from quizzer.bank.head import WRONG_SHOWN
 from quizzer.errors import Place
 from quizzer.lint.page import CodeDoc
 from quizzer.lint.rule import Context, Finding, said

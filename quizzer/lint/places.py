@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import permutations
 
-from quizzer.bank.entries import OPTIONS
+from quizzer.bank.head import OPTIONS
 from quizzer.lint.page import CodeDoc
 from quizzer.lint.rule import Context, Finding, finding
 from quizzer.lint.slips import FEWEST

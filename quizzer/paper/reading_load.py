@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from math import fsum
 from typing import Final
 
-from quizzer.bank.entries import OPTIONS
+from quizzer.bank.head import OPTIONS
 
 # A figure and its unit: what an option of a calculation takes, whose figures are not drawn yet.
 FIGURE_WORDS: Final = 2.0

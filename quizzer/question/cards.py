@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 
-from quizzer.bank.entries import WRONG_SHOWN, Card
+from quizzer.bank.entries import Card
+from quizzer.bank.head import WRONG_SHOWN
 from quizzer.question.drawing import Dice, pick
 from quizzer.question.picturing import pictured
 from quizzer.question.question import LABELS, Option, Question

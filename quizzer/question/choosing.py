@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import combinations
 
-from quizzer.bank.entries import OPTIONS
+from quizzer.bank.head import OPTIONS
 from quizzer.question.drawing import Dice, pick
 from quizzer.question.multiples import picked, told
 from quizzer.question.options import Worked, Wronged, wronged_twice

@@ -5,8 +5,8 @@ The seed alone says which case: seeds 1, 2, 3, ... ask the cases in turn, so tha
 
 from __future__ import annotations
 
-from quizzer.bank.entries import WRONG_SHOWN
 from quizzer.bank.families import Family, OrderFamily, ProcedurePart, Stem, Thing, case_of
+from quizzer.bank.head import WRONG_SHOWN
 from quizzer.bank.mistakes import misplaced, took
 from quizzer.question.cards import (
     key_label,

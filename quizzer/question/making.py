@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from random import Random
 
-from quizzer.bank.entries import OPTIONS, Card, Diagnose, Entry, Outcome, Template, Written
+from quizzer.bank.entries import Card, Diagnose, Entry, Outcome, Template, Written
 from quizzer.bank.families import Family, OrderFamily
+from quizzer.bank.head import OPTIONS
 from quizzer.blocks.question import WorkingLine
 from quizzer.errors import Refused
 from quizzer.question.choosing import choices

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from quizzer.bank.entries import OPTIONS
+from quizzer.bank.head import OPTIONS
 
 # What counts for a memory or a mark is a whole question, and every one that is answered with a letter has as many
 # options (`tests/bankfiles/test_shipped.py` tries them); exercises, of which some have three, are drills.

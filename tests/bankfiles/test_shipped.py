@@ -8,8 +8,9 @@ from itertools import pairwise
 
 import pytest
 
-from quizzer.bank.entries import OPTIONS, Card, Diagnose, Template
+from quizzer.bank.entries import Card, Diagnose, Template
 from quizzer.bank.families import Family, OrderFamily
+from quizzer.bank.head import OPTIONS
 from quizzer.question.making import make
 from quizzer.question.options import apart
 from quizzer.question.question import AskAgain

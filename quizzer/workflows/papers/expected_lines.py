@@ -5,8 +5,9 @@ from __future__ import annotations
 from math import fsum
 
 from quizzer.bank.blueprints import Blueprint, SectionPlan
-from quizzer.bank.entries import OPTIONS, Diagnose, Entry
+from quizzer.bank.entries import Diagnose, Entry
 from quizzer.bank.families import Family, OrderFamily, seed_of
+from quizzer.bank.head import OPTIONS
 from quizzer.errors import Refused
 from quizzer.paper.pool import Candidate
 from quizzer.render.typst.printed_lines import lines_of, lines_read
