@@ -1,7 +1,8 @@
 """Answers followed through the two models of forgetting, in arrays: every pair of a person and an entry at once.
 
-First every first meeting of a person with an entry is worked through, then every second one, and so on. Arrays have
-the paces first, then the pairs, and the classes of difficulty or ability last.
+First every first meeting of a person with an entry is worked through, then every second one, and so on; pairs do not
+touch each other, so that later answers can follow in rounds of their own. Arrays have the paces first, then the pairs,
+and the classes of difficulty or ability last.
 """
 
 from __future__ import annotations
@@ -94,17 +95,23 @@ def right_chance(recall: Any, guess: Any) -> Any:
 class HalfLives:
     """Every pair in the first model, by class of difficulty."""
 
-    def __init__(self, rounds: Sequence[Round], paces: Sequence[float]) -> None:
+    def __init__(self, paces: Sequence[float]) -> None:
         import numpy as np
 
-        first = rounds[0]
         self._pace = np.array(paces)[:, None, None]
         self._hard = np.array(DIFFICULTIES)
+        self.values = np.zeros((len(paces), 0, len(DIFFICULTIES)))
+        self.last = np.zeros(0)
+
+    def meet(self, first: Round) -> None:
+        """Add pairs that meet for the first time, behind those there are."""
+        import numpy as np
+
         fresh = np.array([first_half_life(difficulty) for difficulty in DIFFICULTIES])
         known = first.right & (first.guess == 0)
         start = np.where(known[:, None], passed(fresh, self._hard, 0.5), fresh)
-        self.values = np.repeat(start[None], len(paces), 0)
-        self.last = first.day.astype(float)
+        self.values = np.concatenate([self.values, np.repeat(start[None], len(self._pace), 0)], 1)
+        self.last = np.concatenate([self.last, first.day])
 
     def standing(self, now: Round) -> Any:
         """How the memory of each answer stands, by pace and class: in this model the chance of recall."""
@@ -130,29 +137,47 @@ class HalfLives:
 
 
 class Traces:
-    """Every pair in the second model, by class of ability; a trace not laid yet lies infinitely far back."""
+    """Every pair in the second model, by class of ability; a trace not laid yet lies infinitely far back.
 
-    def __init__(self, rounds: Sequence[Round], paces: Sequence[float]) -> None:
+    There is room for so many meetings of a pair, and for more as soon as one has more.
+    """
+
+    def __init__(self, paces: Sequence[float], meetings: int) -> None:
         import numpy as np
 
-        first = rounds[0]
-        shape = (len(first.pair), len(rounds) + 1)
         self._pace = np.array(paces)
         self._gift = np.exp(np.array(ABILITIES))
-        self.laid = np.full((len(paces), *shape), -np.inf)
-        self.decays = np.full((len(paces), *shape, len(ABILITIES)), FIRST_DECAY)
+        self.laid = np.zeros((len(paces), 0, 1 + meetings))
+        self.decays = np.zeros((*self.laid.shape, len(ABILITIES)))
+        self._next = np.zeros(0, int)  # by pair
+
+    def meet(self, first: Round) -> None:
+        """Add pairs that meet for the first time, behind those there are."""
+        import numpy as np
+
+        before = len(self._next)
+        self._make_room(len(first.pair), 0)
         known = first.right & (first.guess == 0)
-        self.laid[:, known, 0] = first.day[known] - KNOWN_BEFORE / self._pace[:, None]
-        self.laid[:, :, 1] = first.day
-        self._next = 2
+        self.laid[:, before:][:, known, 0] = first.day[known] - KNOWN_BEFORE / self._pace[:, None]
+        self.laid[:, before:, 1] = first.day
+        self._next = np.concatenate([self._next, np.full(len(first.pair), 2)])
+
+    def _make_room(self, pairs: int, traces: int) -> None:
+        """For so many more pairs, and so many more traces of each."""
+        import numpy as np
+
+        more = (0, 0), (0, pairs), (0, traces)
+        self.laid = np.pad(self.laid, more, constant_values=-np.inf)
+        self.decays = np.pad(self.decays, (*more, (0, 0)), constant_values=FIRST_DECAY)
 
     def standing(self, now: Round) -> Any:
         """How the memory of each answer stands, by pace and class: in this model its strength."""
         import numpy as np
 
-        days = np.maximum(now.day[:, None] - self.laid[:, now.pair, : self._next], LEAST_DAYS)
+        most = int(self._next[now.pair].max())
+        days = np.maximum(now.day[:, None] - self.laid[:, now.pair, :most], LEAST_DAYS)
         logs = np.log(days * self._pace[:, None, None] * DAY)[..., None]
-        return self._gift * np.exp(-self.decays[:, now.pair, : self._next] * logs).sum(2)
+        return self._gift * np.exp(-self.decays[:, now.pair, :most] * logs).sum(2)
 
     def recall(self, standing: Any) -> Any:
         """The chance of recall."""
@@ -160,36 +185,55 @@ class Traces:
 
     def study(self, now: Round, standing: Any) -> None:
         """What the answers leave: a trace each, as a failure leaves the same."""
-        self.decays[:, now.pair, self._next] = decay_at(standing)
-        self.laid[:, now.pair, self._next] = now.day
-        self._next += 1
+        at = self._next[now.pair]
+        if at.max() == self.laid.shape[2]:
+            self._make_room(0, 1)
+        self.decays[:, now.pair, at] = decay_at(standing)
+        self.laid[:, now.pair, at] = now.day
+        self._next[now.pair] += 1
 
 
 class Followed:
     """All answers under one model at some paces, by pace first.
 
     `told` is the logarithm of what each pair's answers tell of its classes, `chances` what was thought of each answer
-    that was no first sight, in the order of the rounds; `right` and `at` say what came of it and where it stands.
+    followed last that was no first sight, in the order of the rounds; `right` and `at` say what came of it and where
+    it stands.
     """
 
-    def __init__(self, model: HalfLives | Traces, shares: Any, rounds: Sequence[Round], paces: int) -> None:
+    def __init__(self, model: HalfLives | Traces, paces: int, classes: int) -> None:
         import numpy as np
 
         self.model = model
-        logs = np.log(np.array(shares))
-        self.told = np.zeros((paces, len(rounds[0].pair), logs.shape[-1]))
-        chances = [np.zeros((paces, 0))]
-        for now in rounds[1:]:
-            standing = model.standing(now)
-            chance = right_chance(model.recall(standing), now.guess[:, None])
-            before = shares_of((logs if logs.ndim == 1 else logs[now.pair]) + self.told[:, now.pair])
-            chances.append((before * chance).sum(-1))
-            self.told[:, now.pair] += np.log(np.where(now.right[:, None], chance, 1 - chance))
-            model.study(now, standing)
-        self.chances = np.concatenate(chances, 1)
-        self.right = np.concatenate([np.zeros(0, bool), *(now.right for now in rounds[1:])])
-        self.at = np.concatenate([np.zeros(0, int), *(now.at for now in rounds[1:])])
-        self.shares = shares_of(logs + self.told)
+        self.told = np.zeros((paces, 0, classes))
+        self._logs = np.zeros((0, classes))
+
+    def follow(self, first: Round, shares: Any, later: Sequence[Round]) -> None:
+        """Follow the answers of pairs that meet for the first time, of these shares (of each pair or all), and others.
+
+        A round of the others has no pair twice.
+        """
+        import numpy as np
+
+        wide = (len(first.pair), self._logs.shape[1])
+        self._logs = np.concatenate([self._logs, np.broadcast_to(np.log(np.array(shares)), wide)])
+        self.told = np.concatenate([self.told, np.zeros((len(self.told), *wide))], 1)
+        self.model.meet(first)
+        self.chances = np.concatenate([np.zeros((len(self.told), 0)), *map(self._answered, later)], 1)
+        self.right = np.concatenate([np.zeros(0, bool), *(now.right for now in later)])
+        self.at = np.concatenate([np.zeros(0, int), *(now.at for now in later)])
+        self.shares = shares_of(self._logs + self.told)
+
+    def _answered(self, now: Round) -> Any:
+        """Learn from a round of answers; what was thought of each before."""
+        import numpy as np
+
+        standing = self.model.standing(now)
+        chance = right_chance(self.model.recall(standing), now.guess[:, None])
+        before = shares_of(self._logs[now.pair] + self.told[:, now.pair])
+        self.told[:, now.pair] += np.log(np.where(now.right[:, None], chance, 1 - chance))
+        self.model.study(now, standing)
+        return (before * chance).sum(-1)
 
 
 def shares_of(logs: Any) -> Any:

@@ -37,8 +37,10 @@ def learn(people: Iterable[Sequence[Attempt]]) -> Prior:
     names = list(dict.fromkeys(entries))
     place = {name: at for at, name in enumerate(names)}
     of = np.array([place[entry] for entry in entries])
-    halves = Followed(HalfLives(rounds, PACE), DIFFICULTY_SHARES, rounds, 1)
-    traces = Followed(Traces(rounds, PACE), ABILITY_SHARES, rounds, 1)
+    halves = Followed(HalfLives(PACE), 1, len(DIFFICULTY_SHARES))
+    halves.follow(rounds[0], DIFFICULTY_SHARES, rounds[1:])
+    traces = Followed(Traces(PACE, len(rounds)), 1, len(ABILITY_SHARES))
+    traces.follow(rounds[0], ABILITY_SHARES, rounds[1:])
     difficulties = dict(zip(names, _by_entry(halves, DIFFICULTY_SHARES, of, len(names)), strict=True))
     abilities = dict(zip(names, _by_entry(traces, ABILITY_SHARES, of, len(names)), strict=True))
     lead = float(np.clip(_evidence(halves) - _evidence(traces), -700, 700))

@@ -81,7 +81,7 @@ def _by_half_lives(
     values = ahead(course)
     untold = _shares(belief.prior.difficulties, fresh, DIFFICULTY_SHARES)
     new = gain_of_new_by_half_life(values, untold, DIFFICULTIES, course)
-    if belief.halves is None or not met:
+    if not met:
         return new
     model = cast("HalfLives", belief.halves.model)
     at = [belief.entries[entry] for entry in met]
@@ -97,7 +97,7 @@ def _by_traces(belief: Belief, pace: int, met: Sequence[str], fresh: Sequence[st
 
     untold = _shares(belief.prior.abilities, fresh, ABILITY_SHARES) @ np.array(ABILITIES)
     new = _of_new(untold, course)
-    if belief.traces is None or not met:
+    if not met:
         return new
     model = cast("Traces", belief.traces.model)
     at = [belief.entries[entry] for entry in met]

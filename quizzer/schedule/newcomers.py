@@ -52,6 +52,8 @@ def newcomers(
 
     By gain where gains are known; else every part is met in step with what it counts in the paper.
     """
+    if not fresh:
+        return Coming((), 0, 0)
     order = _by_gain(fresh, aims, gains) if gains is not None else _in_step(fresh, met, aims)
     lots = _Lots(order, sum(met.values()), aims, safety_first=gains is None, safety=owed < OWED_MOST)
     first = list(_opening(lots, order, aims, answers))
@@ -137,10 +139,12 @@ def _opening(lots: _Lots, order: Sequence[Fresh], aims: Aims, answers: Mapping[s
     """An entry of each topic that the paper asks and nobody has asked yet."""
     if not aims.weights:
         return
-    begun = {entry.partition("/")[0] for entry in answers}
-    if {one.topic for one in order} <= begun:
-        return
-    for topic in dict.fromkeys(one.topic for one in order if one.topic not in begun and aims.weight(one.entry)):
+    unasked = {one.topic for one in order}
+    for entry in answers:  # most often all are found among the first of them
+        unasked.discard(entry.partition("/")[0])
+        if not unasked:
+            return
+    for topic in dict.fromkeys(one.topic for one in order if one.topic in unasked and aims.weight(one.entry)):
         if one := lots.of({one.entry for one in order if one.topic == topic}):
             yield one
 

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from quizzer.recall.belief import NOBODY, PACE_SHARES, Prediction, believe
+from quizzer.recall.belief import NOBODY, PACE_SHARES, Prediction, believe, go_on
 from quizzer.recall.following import ABILITY_SHARES, DIFFICULTY_SHARES, Attempt
 from quizzer.recall.forgetting import failed, first_half_life, passed, recall_by_half_life
 from quizzer.recall.gain import Course, price_of
@@ -36,7 +36,6 @@ def test_shares_add_up(shares):
 def easiest(*trials: Attempt) -> float:
     """The share of the easiest class of the first model at the usual pace, of the one entry answered."""
     belief = believe(trials)
-    assert belief.halves is not None
     return float(belief.halves.shares[1, belief.entries["a"], 0])
 
 
@@ -54,6 +53,21 @@ def test_a_right_answer_that_may_be_a_guess_tells_less():
 
 def test_first_sights_are_not_predicted():
     assert len(believe([Attempt("a", 0, False), Attempt("b", 0, True), Attempt("a", 1, True)]).predictions) == 1
+
+
+@pytest.mark.parametrize("before", [0, 1, 40, 90])
+def test_a_belief_that_goes_on_is_that_of_all_answers_at_once(before):
+    trials = [Attempt(f"e{n % 7 % (1 + n // 20)}", n // 4, n % 3 > 0, 0.25 * (n % 2)) for n in range(100)]
+    trials += [Attempt("new", 30, True), Attempt("e0", 31, False), Attempt("new", 31, True)]
+    first, whole = believe(trials[:before]), believe(trials)
+    weights, goes_on = first.weights, go_on(first, trials[before:])
+    assert (goes_on.entries, goes_on.weights) == (whole.entries, whole.weights)
+    assert goes_on.predictions == whole.predictions
+    assert np.array_equal(goes_on.traces.shares, whole.traces.shares)
+    time = Time(33, 20, 1.0, price_of(4.0))
+    assert gains(goes_on, [*whole.entries], ["fresh"], time) == gains(whole, [*whole.entries], ["fresh"], time)
+    assert first.weights == weights == believe(trials[:before]).weights
+    assert goes_on is go_on(goes_on, [])
 
 
 def test_without_answers_nothing_is_known_and_nothing_trusted():

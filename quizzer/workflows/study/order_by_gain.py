@@ -20,7 +20,7 @@ from quizzer.values import NamedTuple
 from quizzer.workflows.world import World
 
 if TYPE_CHECKING:
-    from quizzer.recall.belief import Prior
+    from quizzer.recall.belief import Belief, Prior
     from quizzer.recall.following import Attempt
     from quizzer.schedule.planning import Gains
 
@@ -73,13 +73,19 @@ def gains_for(
         return None
     own = _until(today, answered)
     prior = told or _told(world, trainee, today, len(own))
-    return _gains(_trials(reversed(own)), prior, standings, fresh, plan, today) if prior else None
+    if prior is None:
+        return None
+    from quizzer.recall.belief import believe
+
+    trials = _trials(reversed(own))
+    return _gains(believe(trials, prior), [int(trial.day) for trial in trials], standings, fresh, plan, today)
 
 
 def gains_ahead(world: World, trainee: Trainee, answered: Sequence[Answered], plan: Horizon) -> Gains:
     """The same for the days of a plan, of which every answer is taken for a right one.
 
-    Asked for the days of a week from today: what a belief says of later ones, it will say better then.
+    Asked for the days of a week from today, one after the other: what a belief says of later ones, it will say better
+    then. From day to day the belief goes on with what was planned in between.
     """
     today = world.now().date()
     own = _until(today, answered)
@@ -87,34 +93,40 @@ def gains_ahead(world: World, trainee: Trainee, answered: Sequence[Answered], pl
     prior = _told(world, trainee, today, len(own)) if ahead else None
     trials = _trials(reversed(own)) if prior else []
     guess = GUESS if 2 * sum(trial.guess > SELDOM for trial in trials) >= len(trials) else SELDOM
+    days = [int(trial.day) for trial in trials]
+    belief: Belief | None = None
 
     def on(
         day: date, met: Sequence[Standing], fresh: Sequence[Fresh], planned: Sequence[tuple[str, date]]
     ) -> dict[str, float] | None:
+        nonlocal belief
         if prior is None or (day - today).days >= WEEK:
             return None
+        from quizzer.recall.belief import believe, go_on
         from quizzer.recall.following import Attempt
 
-        later = [Attempt(entry, then.toordinal(), True, guess) for entry, then in planned]
-        return _gains([*trials, *later], prior, met, fresh, plan, day)
+        done = len(days) - len(trials)
+        later = [Attempt(entry, then.toordinal(), True, guess) for entry, then in planned[done:]]
+        belief = go_on(belief or believe(trials, prior), later)
+        days.extend(int(trial.day) for trial in later)
+        return _gains(belief, days, met, fresh, plan, day)
 
     return on
 
 
 def _gains(
-    trials: Sequence[Attempt],
-    prior: Prior,
+    belief: Belief,
+    days: Sequence[int],
     standings: Sequence[Standing],
     fresh: Sequence[Fresh],
     plan: Horizon,
     today: date,
 ) -> dict[str, float] | None:
     # Here, not above: most sessions never need these, and every start would pay for them.
-    from quizzer.recall.belief import NOBODY, believe
+    from quizzer.recall.belief import NOBODY
     from quizzer.recall.trust import shapes, trusted
 
-    belief = believe(trials, prior)
-    if plan.exam is None or not trusted(belief.weights, belief.predictions, prior.predictions):
+    if plan.exam is None or not trusted(belief.weights, belief.predictions, belief.prior.predictions):
         return None
     halving, fading = shapes(belief.weights)
     if plan.keep and fading > halving:
@@ -122,9 +134,9 @@ def _gains(
     from quizzer.recall.gain import price_of
     from quizzer.recall.policy import Time, gains
 
-    sessions, step = rhythm([int(trial.day) for trial in trials], today, plan.exam)
+    sessions, step = rhythm(days, today, plan.exam)
     seconds = (plan.minutes or MINUTES) * 60 / step / max(len(standings) + len(fresh), 1)
-    time = Time(today.toordinal(), sessions, step, price_of(seconds, known=prior is not NOBODY))
+    time = Time(today.toordinal(), sessions, step, price_of(seconds, known=belief.prior is not NOBODY))
     found = gains(belief, [standing.entry for standing in standings], [entry.entry for entry in fresh], time)
     if max(halving, fading) >= QUITE_SURE:
         return {**found.new, **found.met}
