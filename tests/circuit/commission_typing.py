@@ -6,7 +6,7 @@ from quizzer.circuit.commissioning.job import Cell, Commission, remedies_for
 from quizzer.circuit.commissioning.state import Command, Record
 from quizzer.circuit.commissioning.testing import instrument_for
 from quizzer.circuit.installation.checks import check_of
-from quizzer.circuit.installation.further_departures import LATER_SEED
+from quizzer.circuit.installation.further_departures import LAST_SEED
 from quizzer.circuit.installation.placing import kinds_for, kinds_of
 
 CODES = ("C1", "C2", "C3", "FI")
@@ -63,7 +63,7 @@ def _text(play: Commission, cell: Cell, record: Record) -> str:
 def _noted(play: Commission, command: Command) -> list[str]:
     note = command.note
     assert note is not None
-    kind = next(each for each in kinds_of(seed=LATER_SEED) if each.id == note.kind)
+    kind = next(each for each in kinds_of(seed=LAST_SEED) if each.id == note.kind)
     able = kinds_for(play.sound, note.way, play.level, periodic=play.periodic, seed=play.since)
     answers = CODES if play.periodic else remedies_for(play, note.way, kind, able)
     return [f"note {note.way}", str(able.index(kind) + 1), str(answers.index(note.answer) + 1)]

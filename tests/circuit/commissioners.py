@@ -10,7 +10,7 @@ from quizzer.circuit.commissioning.marking import marked
 from quizzer.circuit.commissioning.state import Command, State, installation_now, present
 from quizzer.circuit.installation.checks import Check, checks_of
 from quizzer.circuit.installation.drawing import SIZES
-from quizzer.circuit.installation.further_departures import LATER_SEED
+from quizzer.circuit.installation.further_departures import LAST_SEED
 from quizzer.workflows.faults.commissioning import commissioned
 
 # Written down here anew, beside the program's own lists.
@@ -28,7 +28,7 @@ def commissions(each: int) -> list[Commission]:
         commissioned(size, 1 + seed % 3, seed, periodic=periodic)
         for size in SIZES
         for periodic in (False, True)
-        for seed in (n + LATER_SEED * (n % 2) for n in range(each))  # of both sides of the kinds that came later
+        for seed in (n + LAST_SEED * (n % 2) for n in range(each))  # of both sides of the kinds that came later
     ]
 
 

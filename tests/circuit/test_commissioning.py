@@ -10,7 +10,7 @@ from quizzer.circuit.commissioning.marking import marked
 from quizzer.circuit.commissioning.state import Command, Note, State
 from quizzer.circuit.installation.departures import Departure
 from quizzer.circuit.installation.drawing import SIZES
-from quizzer.circuit.installation.further_departures import LATER_SEED
+from quizzer.circuit.installation.further_departures import LAST_SEED
 from quizzer.circuit.installation.placing import KINDS
 from quizzer.workflows.faults.commissioning import commissioned
 from tests.circuit.commissioners import best_commands, commissions, tally
@@ -80,7 +80,7 @@ def one_departure(kind, size, *, periodic):
         for number in range(len(play.sound.ways) + 1):
             if found.change(play.sound, number, 0.5) is not None:
                 there = (Departure(found, number, 0.5),)
-                return replace(play, departures=there, damage=None, limited=0, since=LATER_SEED)
+                return replace(play, departures=there, damage=None, limited=0, since=LAST_SEED)
     raise AssertionError(kind)
 
 

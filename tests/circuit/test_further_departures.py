@@ -13,7 +13,7 @@ from quizzer.circuit.commissioning.state import Command, Note, State
 from quizzer.circuit.installation.checks import origin_values
 from quizzer.circuit.installation.departures import Departure, codes_of, with_departures
 from quizzer.circuit.installation.drawing import SIZES
-from quizzer.circuit.installation.further_departures import FIRST_SEED, LATER_SEED
+from quizzer.circuit.installation.further_departures import FIRST_SEED, LAST_SEED, LATER_SEED
 from quizzer.circuit.installation.placing import KINDS, kinds_for, kinds_of
 from quizzer.circuit.installation.seeing import seen
 from quizzer.circuit.model.wiring import with_fields
@@ -37,7 +37,12 @@ def numbers(size, *serves):
 
 
 @pytest.mark.parametrize(
-    ("seeds", "digest"), [((7, FIRST_SEED - 1), 641506190), ((FIRST_SEED + 4, LATER_SEED - 1), 3316162440)]
+    ("seeds", "digest"),
+    [
+        ((7, FIRST_SEED - 1), 641506190),
+        ((FIRST_SEED + 4, LATER_SEED - 1), 3316162440),
+        ((LATER_SEED + 5, LAST_SEED - 1), 1709267770),
+    ],
 )
 def test_exercises_before_the_seed_are_what_they_were(seeds, digest):
     """The digests were taken before there were kinds from the next seed on."""
@@ -52,10 +57,16 @@ def test_exercises_before_the_seed_are_what_they_were(seeds, digest):
 
 
 def test_kinds_are_drawn_from_their_seed_on():
-    assert all(kind.since <= LATER_SEED for kind in KINDS)
-    for seed, ids in ((FIRST_SEED - 1, set()), (LATER_SEED - 1, {"bridged-ring"}), (LATER_SEED, {"neutral-open"})):
+    assert all(kind.since <= LAST_SEED for kind in KINDS)
+    for seed, ids in (
+        (FIRST_SEED - 1, set()),
+        (LATER_SEED - 1, {"bridged-ring"}),
+        (LATER_SEED, {"neutral-open"}),
+        (LAST_SEED, {"electrode"}),
+    ):
         assert ids <= {kind.id for kind in kinds_of(seed=seed) if kind.since}
     assert "neutral-open" not in {kind.id for kind in kinds_of(seed=LATER_SEED - 1)}
+    assert "electrode" not in {kind.id for kind in kinds_of(seed=LAST_SEED - 1)}
 
 
 def test_a_bridged_ring_is_lower_end_to_end_and_uneven_at_its_sockets():

@@ -1,6 +1,7 @@
 """No installation is energised for its live tests without a proved means of earthing, new or found in use."""
 
 from dataclasses import replace
+from math import inf
 
 import pytest
 
@@ -10,7 +11,8 @@ from quizzer.circuit.commissioning.job import Cell
 from quizzer.circuit.commissioning.marking import marked
 from quizzer.circuit.commissioning.measuring import NO_TRIP_HIGH
 from quizzer.circuit.commissioning.state import Command, Note, State
-from quizzer.circuit.installation.departures import Departure
+from quizzer.circuit.installation.departures import Departure, DepartureKind, at_origin
+from quizzer.circuit.installation.further_departures import LAST_SEED
 from quizzer.circuit.installation.placing import KINDS
 from quizzer.pages.commission_hints import hint
 from quizzer.workflows.faults.commissioning import commissioned
@@ -18,7 +20,7 @@ from quizzer.workflows.faults.commissioning import commissioned
 SAFE = ("isolate", "lock", "prove indicator", "prove dead", "prove indicator", "loads out", "null")
 DEAD = ("bonds", "r1r2", "ring", "ir", "polarity", "supply")
 READ = ("earth off", Command("test", (0,), "ze"), "earth on")
-HIGH = next(kind for kind in KINDS if kind.id == "loop-high")
+HIGH, ELECTRODE = (next(kind for kind in KINDS if kind.id == each) for each in ("loop-high", "electrode"))
 
 
 def flat(*, periodic=False, earth_fails=False):
@@ -143,3 +145,46 @@ def test_what_only_a_live_test_shows_is_not_missed_where_all_of_it_stays_off(per
     guessed = act(play, best_until(play, "refuse"), Command("note", note=note)).state
     lost = [mark for mark in marked(play, act(play, guessed, Command("refuse")).state).marks if not mark.right]
     assert [mark.why.partition(":")[0] for mark in lost] == ["found without proof"]
+
+
+def test_an_earth_that_is_open_is_stopped_as_well():
+    play = flat(earth_fails=True)
+    gone = DepartureKind("loop-high", "", HIGH.remedy, HIGH.codes, "", at_origin(_open_earth), today=False)
+    play = replace(play, departures=(Departure(gone, 0, 0.5),))
+    state, said = walked(play, *dead_tests(play), *READ, "energise")
+    assert state.read[Cell(0, "Ze")] == inf
+    assert "STOPPED: it was energised although its means of earthing had failed" in said
+
+
+def _open_earth(whole):
+    return whole.with_supply(whole.supply._replace(z_e=inf))
+
+
+def in_tt(*, periodic):
+    """A house on an electrode that has dried out."""
+    plays = (commissioned("house", 2, seed, periodic=periodic) for seed in range(40))
+    play = next(each for each in plays if each.sound.supply.earthing == "TT")
+    return replace(play, departures=(Departure(ELECTRODE, 0, 0.5),), damage=None, limited=0, since=LAST_SEED)
+
+
+def test_a_dried_out_electrode_is_mended_and_read_again_before_anything_is_energised():
+    play = in_tt(periodic=False)
+    state, said = walked(play, *dead_tests(play), *READ, "energise")
+    assert "the person in charge is told until the electrode is put right" in said
+    assert state.stopped
+    note = Command("note", note=Note(0, "electrode", ELECTRODE.remedy))
+    again = (note, "mend", "energise")
+    state, said = walked(play, *dead_tests(play), *READ, *again)
+    assert "no continuity of the main bonds" in state.stopped
+    state, said = walked(play, *dead_tests(play), *READ, *again[:-1], Command("test", (0,), "bonds"), "energise")
+    assert "means of earthing is not proved" in said
+    best_state = played_best(play)
+    assert (best_state.ended, marked(play, best_state).full) == ("declared", True)
+
+
+def test_found_in_use_a_dried_out_electrode_is_told_and_all_of_it_stays_off():
+    play = in_tt(periodic=True)
+    _, said = walked(play, Command("note", note=Note(0, "electrode", "C2")))
+    assert "until the electrode is put right" in said
+    state = played_best(play)
+    assert (state.ended, state.off, marked(play, state).full) == ("refused", True, True)

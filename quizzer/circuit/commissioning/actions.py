@@ -44,10 +44,12 @@ def _inspect(play: Commission, state: State, command: Command) -> CommissionDone
     return CommissionDone(after._replace(steps=(*state.steps, step)), lines)
 
 
-_UNEARTHED = (
-    "no overcurrent device clears a fault in time, and an earth that is loose may open altogether. It stays off; the "
-    "person in charge and the network operator are told, and nobody signs for it"
-)
+_UNEARTHED = {  # in TT, or not
+    True: "metal stays at more than 50 V, and no RCD is sure to trip. It stays off and the person in charge is told "
+    "until the electrode is put right, and nobody signs for it before",
+    False: "no overcurrent device clears a fault in time, and an earth that is loose may open altogether. It stays "
+    "off; the person in charge and the network operator are told, and nobody signs for it",
+}
 _WITHOUT_NEUTRAL = {  # what happens, on three phases or not
     True: "loads get what their neighbours leave",
     False: "every load that is on makes the neutral live",
@@ -165,8 +167,9 @@ def _breach(play: Commission, state: State, owed: str) -> str:
         return "it was energised with a live part within reach, which inspection shows and nobody noted"
     if missing := not_proved(play, state):
         return f"it was energised {', and '.join(too_early(state, missing))}"
+    words = _UNEARTHED[play.sound.supply.earthing == "TT"]
     failed = earth_fails(state) and not owed
-    return f"it was energised although its means of earthing had failed: {_UNEARTHED}" if failed else ""
+    return f"it was energised although its means of earthing had failed: {words}" if failed else ""
 
 
 _EARTH_FIRST = "The earthing conductor goes back on first (earth on): nothing is signed or refused while it is off."

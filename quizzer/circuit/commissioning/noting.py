@@ -6,11 +6,12 @@ from quizzer.circuit.commissioning.job import Commission
 from quizzer.circuit.commissioning.state import Command, CommissionDone, State, said
 
 _OPENING = "blank"  # the kind that leaves a live part within reach
-_EARTH = "loop-high"  # the kind that leaves the whole without a means of earthing that clears a fault
-_UNEARTHED = (
-    "The person in charge and the network operator are told at once; everything is off, or is switched off now, and "
-    "stays off until the supply's earth is put right."
-)
+_OFF = "everything is off, or is switched off now, and stays off until"
+_UNEARTHED = {  # kinds that leave the whole without a means of earthing that clears a fault
+    "loop-high": f"The person in charge and the network operator are told at once; {_OFF} the supply's earth is "
+    "put right.",
+    "electrode": f"The person in charge is told at once; {_OFF} the electrode is put right.",
+}
 _TOLD = "Danger present: the person in charge is told at once"
 
 
@@ -25,8 +26,8 @@ def note(_play: Commission, state: State, command: Command) -> CommissionDone:
     after = state._replace(notes=(*others, found), carried=state.carried - {found})
     if found.kind == _OPENING:
         return said(after._replace(covered=True), command, f"Noted. {_TOLD}. {_made_safe(state)}")
-    if found.kind == _EARTH:
-        return said(after, command, f"Noted. {_UNEARTHED}")
+    if found.kind in _UNEARTHED:
+        return said(after, command, f"Noted. {_UNEARTHED[found.kind]}")
     if found.answer == "C1":
         return said(after, command, f"Noted. {_TOLD}, and what is not made safe is left off.")
     return CommissionDone(after, ("Noted.",))

@@ -20,6 +20,7 @@ from quizzer.circuit.model.faults import rings
 from quizzer.circuit.model.wiring import LIGHTS, Circuit
 from quizzer.circuit.testing.schedule import readings, schedule
 
+_DRIED_OUT = 1700.0  # ohms of ground that has dried out round a rod: more than 50 V / 30 mA with any electrode drawn
 _BRIDGE = 0.05  # ohms of the line of a bridge: about seven metres of 2.5 mm²
 _PLAIN = (
     0.05  # ohms by which the readings round a bridged ring differ at least: twice what a continuity tester may be out
@@ -79,8 +80,13 @@ def _borrowed(whole: Installation, number: int, throw: float) -> Installation | 
     return whole.with_way(borrower, lambda way: way._replace(circuit=edit.made(way.circuit, 0.0), borrows=lender))
 
 
+def _dried_out(whole: Installation) -> Installation | None:
+    supply = whole.supply
+    return whole.with_supply(supply._replace(z_e=supply.z_e + _DRIED_OUT)) if supply.earthing == "TT" else None
+
+
 # Kinds that came later are drawn from a seed on: exercises noted before stay what they were.
-FIRST_SEED, LATER_SEED = 200, 600
+FIRST_SEED, LATER_SEED, LAST_SEED = 200, 600, 1000
 KINDS: tuple[DepartureKind, ...] = tuple(
     kind._replace(since=kind.since or FIRST_SEED)
     for kind in (
@@ -152,6 +158,16 @@ KINDS: tuple[DepartureKind, ...] = tuple(
             only="new",
             touches="device",
             since=LATER_SEED,
+        ),
+        DepartureKind(
+            "electrode",
+            "the electrode has more ohms than its RCD allows",
+            "drive a further rod into ground that stays damp, and test again",
+            ("C2", "FI"),
+            "over 50 V / 30 mA metal stays at more than 50 V, and no RCD is sure to trip",
+            at_origin(_dried_out),
+            from_level=2,
+            since=LAST_SEED,
         ),
         DepartureKind(
             "direct-current",

@@ -59,7 +59,7 @@ def _clash(new: Departure, found: Sequence[Departure]) -> bool:
     """Whether it meets another one on its way; of the origin, whether both are of the supply or the same."""
     if new.way == 0:
         there = [each.kind.id for each in found if each.way == 0]
-        supply = {"loop-high", "breaking", "neutral-lost", "neutral-open"}
+        supply = {"loop-high", "breaking", "neutral-lost", "neutral-open", "electrode"}
         return new.kind.id in there or (new.kind.id in supply and bool(supply & set(there)))
     taken = {way for each in found if each.way for way in each.ways}
     return bool(taken & set(new.ways))
