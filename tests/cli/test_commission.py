@@ -165,7 +165,7 @@ def test_an_end_of_input_ends_it_without_a_trace(monkeypatch):
 
 
 def test_insulation_goes_back_to_500_volts_where_no_volts_are_typed(monkeypatch):
-    typed = (SAFE, "null; bonds", "", "r1r2", "", "ring", "", "ir 250 5", "", "ir 1-4 6", "", "ir 250 1", "q", "", "")
+    typed = (SAFE, "null; bonds", "", "r1r2", "", "ring", "", "ir 250 5", "", "ir 250 1", "ir 1-4 6", "", "q", "", "")
     found = commission(monkeypatch, ("--size", "flat", "--level", "2", "--seed", "221"), typed)
     assert "tester is set to 500 V" in found.out
     assert "500 V is still owed on way 1:" in found.out
