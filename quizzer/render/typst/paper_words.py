@@ -28,7 +28,7 @@ def candidate_words(
         "pass_mark": paper.pass_mark,
         "permitted": list(paper.permitted),
         "times": [{"share": f"{share} %", "minutes": ceil(paper.minutes * share / 100)} for share in EXTRA],
-        "sections": _sections(paper, form, questions),
+        "sections": _sections(paper, form, questions, variant),
     }
 
 
@@ -55,7 +55,7 @@ def scheme_words(paper: Paper, form: Form, questions: Sequence[Question], varian
     """The mark scheme: keys at a glance, then each question with its solution, mistakes and source."""
     titles = {section.id: section.title for section in paper.sections}
     solved = [
-        solved_words(number, question) | {"section": titles.get(item.section, item.section)}
+        solved_words(number, question, variant) | {"section": titles.get(item.section, item.section)}
         for number, (item, question) in enumerate(zip(form.items, questions, strict=True), 1)
     ]
     return _cover(paper, form, variant, "Mark scheme") | {
@@ -83,10 +83,10 @@ def _cover(paper: Paper, form: Form, variant: str, kind: str, seat: Seat | None 
     }
 
 
-def _sections(paper: Paper, form: Form, questions: Sequence[Question]) -> list[dict[str, Any]]:
+def _sections(paper: Paper, form: Form, questions: Sequence[Question], look: str) -> list[dict[str, Any]]:
     known = {section.id: section for section in paper.sections}
     numbered = zip(form.items, enumerate(questions, 1), strict=True)
     return [
-        section_words(known.get(id, Section(id, id, 0, all_right=False)), [pair for _, pair in inside])
+        section_words(known.get(id, Section(id, id, 0, all_right=False)), [pair for _, pair in inside], look)
         for id, inside in groupby(numbered, key=lambda pair: pair[0].section)
     ]

@@ -75,8 +75,8 @@ def _table_height(table: DataTable) -> float:
     return sum(_ROW + LINE * (many - 1) for many in most) + (_TITLE if table.title else 0.0)
 
 
-def rows(text: str, room: float) -> int:
-    """The lines of a text in so much room, broken between words.
+def rows(text: str, room: float, spaces: float = 1.0) -> int:
+    """The lines of a text in so much room, broken between words; `spaces` is how wide those are, as a share of usual.
 
     >>> rows("word " * 20, 5000.0), rows("word " * 20, 250.0)
     (1, 3)
@@ -88,7 +88,7 @@ def rows(text: str, room: float) -> int:
             more = wide(word)
             if used and used + more > room + 0.01:
                 found, used = found + 1, 0.0
-            used += more + _SPACE
+            used += more + _SPACE * spaces
     return found
 
 

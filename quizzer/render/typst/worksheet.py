@@ -37,16 +37,16 @@ def _sheet(sheet: PracticeSheet, variant: str, answers: bool) -> dict[str, Any]:
         "title": sheet.title,
         "person": sheet.person,
         "serial": sheet.serial,
-        "section": _section(sheet.title, numbered),
-        "solved": [solved_words(*each) for each in numbered] if answers else [],
+        "section": _section(sheet.title, numbered, variant),
+        "solved": [solved_words(*each, variant) for each in numbered] if answers else [],
     }
 
 
 def _order(sheet: PracticeSheet, variant: str) -> list[int]:
-    section = _section(sheet.title, list(enumerate(sheet.questions, 1)))
+    section = _section(sheet.title, list(enumerate(sheet.questions, 1)), variant)
     high = measured({"look": variant, "sections": [section]})
     return packed_orders([high], lambda _: True, Random(sheet.serial).random)[0]
 
 
-def _section(title: str, numbered: Sequence[tuple[int, Question]]) -> dict[str, Any]:
-    return section_words(Section("practice", title, len(numbered), all_right=False), numbered)
+def _section(title: str, numbered: Sequence[tuple[int, Question]], look: str) -> dict[str, Any]:
+    return section_words(Section("practice", title, len(numbered), all_right=False), numbered, look)
