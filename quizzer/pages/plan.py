@@ -193,7 +193,7 @@ def _weekly(road: Road, first: date, last: date) -> Iterator[Block]:
     yield Paragraph(
         f"One session of {ROAD_MINUTES:g} minutes a week from {_day(first)} until {last:%b %Y} "
         f"keeps {', '.join(ROAD_TOPICS)} alive for the return: {road.sessions} sessions, {road.kept} of the questions "
-        "met so far, by due day."
+        "met so far, reckoned by due day, also where the session itself goes by gain."
     )
     if road.parked:
         yield Paragraph(
