@@ -7,7 +7,7 @@ from datetime import date
 from random import Random
 from typing import Any, NamedTuple
 
-from quizzer.paper.packing import packed_orders
+from quizzer.paper.packing import Heights, packed_orders
 from quizzer.paper.record import Section
 from quizzer.question.question import Question
 from quizzer.render.typst.measuring import measured
@@ -43,9 +43,14 @@ def _sheet(sheet: PracticeSheet, variant: str, answers: bool) -> dict[str, Any]:
 
 
 def _order(sheet: PracticeSheet, variant: str) -> list[int]:
+    return packed_orders([sheet_heights(sheet, variant)], lambda _: True, Random(sheet.serial).random)[0]
+
+
+def sheet_heights(sheet: PracticeSheet, variant: str) -> Heights:
+    """How high the questions of a sheet are, and all that stands above them on its first page."""
     section = _section(sheet.title, list(enumerate(sheet.questions, 1)), variant)
-    high = measured({"look": variant, "sections": [section]})
-    return packed_orders([high], lambda _: True, Random(sheet.serial).random)[0]
+    top = {"title": sheet.title, "person": sheet.person}
+    return measured({"look": variant, "sections": [section | {"top": top}]})._replace(end=0.0)  # has no end mark
 
 
 def _section(title: str, numbered: Sequence[tuple[int, Question]], look: str) -> dict[str, Any]:
