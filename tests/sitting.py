@@ -6,7 +6,7 @@ from itertools import count
 from pathlib import Path
 
 from quizzer.bankfiles.shelf import Shelf
-from quizzer.question.question import AskAgain
+from quizzer.question.question import AskAgain, Question
 from quizzer.question.replies import Reply, read_reply
 from quizzer.schedule import Confidence
 from quizzer.schedule.fading import FADING, Fading
@@ -96,7 +96,11 @@ def key_of(asked: Asked) -> str:
 
 def wrong_of(asked: Asked) -> str:
     """A reply that is wrong and can be marked."""
-    question = asked.question
+    return wrong_reply(asked.question)
+
+
+def wrong_reply(question: Question) -> str:
+    """The same of a question that is no part of a session."""
     if question.kind == "number":
         return "123456"
     if question.kind == "order":

@@ -9,14 +9,13 @@ from quizzer.cli.asking import Keyboard, Stopped, keyboard
 from quizzer.cli.opening import open_world
 from quizzer.cli.study_choice import StudyOptions, choice, refuse_senseless
 from quizzer.errors import NotFound
-from quizzer.pages.question import about_page, question_page
+from quizzer.pages.question import about_page, asked_again, question_page
 from quizzer.pages.session import summary_page, welcome_page
 from quizzer.question.question import AskAgain
 from quizzer.question.replies import Reply, by_letter, read_reply, wanted
 from quizzer.render.terminal.canvas import Canvas
 from quizzer.render.terminal.laying import add_blocks
 from quizzer.schedule import Confidence
-from quizzer.schedule.fading import Level
 from quizzer.store import Trainee
 from quizzer.workflows.study.asked import Asked
 from quizzer.workflows.study.person import who
@@ -25,15 +24,6 @@ from quizzer.workflows.study.starting import start
 from quizzer.workflows.world import World
 
 _SURENESS = {"1": Confidence.CERTAIN, "2": Confidence.FAIRLY_SURE, "3": Confidence.GUESSING}
-ONCE_MORE = "once more"
-PROGRESS: dict[Level, str] = {
-    "line by line": "line by line",
-    "open line": "one line open",
-    "open lines": "two lines open",
-    "wrong line": "find the mistake",
-    "wrong line or none": "find the mistake, if any",
-    "whole": ONCE_MORE,
-}
 _HOW_SURE = "How sure? 1 certain, 2 fairly sure, 3 guessing: "
 
 
@@ -94,7 +84,7 @@ def _progress(session: Session, asked: Asked) -> str:
     if asked.lines:
         return f"line {len(asked.question.working)} of {asked.lines}"
     if asked.drill:
-        return PROGRESS[asked.help.level] if asked.help else ONCE_MORE
+        return asked_again(asked.help)
     limits = session.limits
     if limits.questions is not None:
         return f"question {session.asked} of {limits.questions}"

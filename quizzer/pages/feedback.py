@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator
 from datetime import date
+from typing import Final
 
 from quizzer.blocks.page import Block
 from quizzer.blocks.text import Gap, Paragraph
@@ -12,8 +13,10 @@ from quizzer.pages.question import NOBODY_TOLD, answer, cautions, reason, source
 from quizzer.question.question import Mark, Question
 from quizzer.question.replies import Reply, in_words
 from quizzer.schedule import Confidence
+from quizzer.schedule.pacing import Help
 from quizzer.workflows.study.asked import Result
 
+EXTRA_GO: Final = "That was an extra go: it changes nothing in your schedule."
 THOUGH_CERTAIN = Paragraph("You were certain, and that is the kind that hurts on site: talk it over.", "caution")
 
 
@@ -69,9 +72,9 @@ def _though(mark: Mark, confidence: Confidence | None) -> str:
 
 
 def _when(result: Result, today: date) -> str:
-    again = f" {_again(result)}" if result.again else ""
+    again = f" {again_words(result.help)}" if result.again else ""
     if result.drill:
-        return f"That was an extra go: it changes nothing in your schedule.{again}"
+        return f"{EXTRA_GO}{again}"
     return f"{back_words(result.back, today)}{again}"
 
 
@@ -80,9 +83,9 @@ def back_words(back: date | None, today: date) -> str:
     return f"Comes back {day_words(back, today)}." if back else "Not scheduled again before your exam."
 
 
-def _again(result: Result) -> str:
-    """How the entry is asked again in this session."""
-    match result.help.level if result.help else "whole":
+def again_words(help: Help | None) -> str:
+    """How the entry is asked again in this session: with this help, or whole."""
+    match help.level if help else "whole":
         case "line by line":
             return "Before this session ends, a sum like it is worked line by line."
         case "open line":

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
+from typing import TYPE_CHECKING, Final
 
 from quizzer.blocks.page import Block, Medium, Only, Page
 from quizzer.blocks.pictures import Picture
@@ -16,6 +17,19 @@ from quizzer.expression.tree import names
 from quizzer.question.question import Question, StemPart
 from quizzer.question.replies import explained, in_words
 
+if TYPE_CHECKING:  # the first question does not wait for the rule of help
+    from quizzer.schedule.fading import Level
+    from quizzer.schedule.pacing import Help
+
+ONCE_MORE: Final = "once more"
+AGAIN: Final[dict[Level, str]] = {
+    "line by line": "line by line",
+    "open line": "one line open",
+    "open lines": "two lines open",
+    "wrong line": "find the mistake",
+    "wrong line or none": "find the mistake, if any",
+    "whole": ONCE_MORE,
+}
 NOBODY_TOLD: frozenset[str] = frozenset()
 SEEN: tuple[Medium, ...] = ("paper", "web")  # where a picture is seen and not told
 
@@ -32,6 +46,11 @@ def question_page(
     if answering:
         asked = [Only(SEEN, [each]) if isinstance(each, Picture) and not each.needed else each for each in asked]
     return Page(title, [*cautions(question, before=True, told=told), Gap(), *asked], beside)
+
+
+def asked_again(help: Help | None) -> str:
+    """How far the session is, of a question that is asked again: with this help, or whole."""
+    return AGAIN[help.level] if help else ONCE_MORE
 
 
 def cautions(question: Question, *, before: bool, told: Collection[str] = NOBODY_TOLD) -> Iterator[Block]:

@@ -59,6 +59,16 @@ def usual_seconds(*, new: bool) -> float:
     return NEW_SECONDS if new else KNOWN_SECONDS
 
 
+def usual_first(lines: int) -> float:
+    """What the answer to a new question usually takes, whose working has so many lines."""
+    return max(usual_seconds(new=True), LINE_SECONDS * lines)
+
+
+def last_begun(minutes: float) -> float:
+    """The seconds of a session in which something is still begun that is asked again."""
+    return 60 * minutes - BEGUN_WITH * KNOWN_SECONDS
+
+
 def turn(line: Sequence[Standing | Fresh], after: str, clock: Clock) -> int | None:
     """Where in the line the next question stands: the first that fits and is of another sub-topic than `after`.
 

@@ -1,12 +1,14 @@
 """A question of a pack as HTML: what is asked, and what a reply leads to.
 
 The page takes away what does not belong to an answer: `data-when` names the answers that a part belongs to, each by
-its mark (right, wrong, rounded) with the place of how sure the person was among `Confidence`.
+its mark (right, wrong, rounded) or its outcome (`pages/packed.py`), with the place of how sure the person was among
+`Confidence`, or behind it where nobody asked; a mark alone is any answer so marked. `data-again` says of such a part
+that the question is asked again, and how.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 from typing import Literal
 
@@ -14,22 +16,24 @@ from markupsafe import Markup
 
 from quizzer.blocks.page import Block
 from quizzer.blocks.text import Paragraph
-from quizzer.pages.feedback import THOUGH_CERTAIN, back_words
-from quizzer.pages.packed import REPLY, ReplyOutcome, asked, behind
-from quizzer.pages.question import answer, reason, working
+from quizzer.pages.feedback import EXTRA_GO, THOUGH_CERTAIN, again_words, back_words
+from quizzer.pages.packed import REPLY, ReplyOutcome, asked, behind, outcomes
+from quizzer.pages.question import answer, asked_again, reason, working
 from quizzer.question.question import Mark, Question
 from quizzer.question.replies import wanted
 from quizzer.render.html.fragments import parts
 from quizzer.schedule import Confidence, quality
+from quizzer.schedule.repeats import EVERY_ANSWER, Share
 from quizzer.web.links import link
 from quizzer.web.render import part, worded
-from quizzer.web.values import AnsweredPart, AskedPart
+from quizzer.web.values import AnsweredPart, AskedPart, RepeatLine
+from quizzer.workflows.study.again import Again
 from quizzer.workflows.study.pack import Packed
 
 MarkName = Literal["right", "wrong", "rounded"]
 _ROUNDED = Mark(True, rounded=True)
 _GIVEN = '<span class="given"></span>'  # where the page says the reply
-_GUESSING = [*Confidence].index(Confidence.GUESSING)
+_GUESSING, _NOT_ASKED = [*Confidence].index(Confidence.GUESSING), len(Confidence)  # places of how sure somebody is
 
 
 def mark_name(mark: Mark) -> MarkName:
@@ -37,17 +41,18 @@ def mark_name(mark: Mark) -> MarkName:
     return "rounded" if mark.rounded else "right" if mark.right else "wrong"
 
 
-def asked_html(question: Question, title: str) -> str:
+def asked_html(one: Packed, title: str) -> str:
     """What is asked, and the form that takes the reply."""
+    question, beside = one.question, asked_again(one.again.help) if one.again else ""
     options = [(option.label, worded(option.text)) for option in question.options]
-    return part(AskedPart(title, _html(*asked(question)), question.kind, wanted(question), options))
+    return part(AskedPart(title, beside, _html(*asked(question)), question.kind, wanted(question), options))
 
 
 def outcome_html(one: ReplyOutcome) -> str:
     """What is said of a reply: the verdict, which may be another for who was guessing, and why."""
     said: str = _html(one.said)
     if one.guessed != one.said:
-        mark, surer = mark_name(one.mark), [at for at, _ in enumerate(Confidence) if at != _GUESSING]
+        mark, surer = mark_name(one.mark), [at for at in range(_NOT_ASKED + 1) if at != _GUESSING]
         said = _when(one.said, *(f"{mark}{at}" for at in surer)) + _when(one.guessed, f"{mark}{_GUESSING}")
     return f"{said}{_html(*one.why)}".replace(REPLY, _GIVEN)
 
@@ -61,7 +66,9 @@ def after_html(one: Packed, today: date) -> str:
             reason=_html(*reason(question)),
             answer=_html(*answer(question)),
             working=_html(*working(question)),
-            backs=[(" ".join(when), words) for words, when in _backs(one, today).items()],
+            backs=[(" ".join(when), words) for words, when in _backs(one, today).items()] if one.backs else [],
+            extra=EXTRA_GO if one.again else "",
+            repeats=[_repeat(again, when) for again, when in repeats(one).items()],
         )
     )
 
@@ -85,6 +92,33 @@ def _backs(one: Packed, today: date) -> Mapping[str, list[str]]:
     for given, grade in _grades():
         found.setdefault(back_words(one.backs[grade], today), []).append(given)
     return found
+
+
+def repeats(one: Packed) -> Mapping[Again, Sequence[str]]:
+    """How it may be asked again, and the answers that lead to it: by their marks, or where those differ by outcomes."""
+    if one.repeats is None:
+        return {}
+    found: dict[Again, list[str]] = {}
+    every = outcomes(one.question)
+    for at, sure in sures(one.question):
+        after = {name: one.repeats.after(each.mark, sure) for name, each in every.items()}
+        for mark in dict.fromkeys(mark_name(each.mark) for each in every.values()):
+            names = [name for name, each in every.items() if mark_name(each.mark) == mark]
+            alike = len({after[name] for name in names}) == 1
+            for name, again in [(mark, after[names[0]])] if alike else [(name, after[name]) for name in names]:
+                if again:
+                    found.setdefault(again, []).append(f"{name}{at}")
+    return found
+
+
+def sures(question: Question) -> Iterator[tuple[int, Confidence | None]]:
+    """How sure somebody may say to be, each by its place; with help nobody is asked."""
+    yield from enumerate(Confidence) if not question.exercise else [(_NOT_ASKED, None)]
+
+
+def _repeat(again: Again, when: Sequence[str]) -> RepeatLine:
+    share = Share(0, 0) if again.share == EVERY_ANSWER else again.share
+    return RepeatLine(" ".join(when), again_words(again.help), again.exercise, *share, again.slower)
 
 
 def _grades() -> Iterator[tuple[str, int]]:

@@ -6,8 +6,10 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from datetime import date, datetime
+from functools import partial
+from itertools import islice
 from typing import Any, Final, NamedTuple
 
 from quizzer.pages.packed import outcomes
@@ -17,13 +19,13 @@ from quizzer.question.question import Answer, Diagnosis
 from quizzer.schedule import Confidence
 from quizzer.store import Trainee
 from quizzer.units import TYPED, UNITS, kind_of
-from quizzer.web.asked import after_html, asked_html, behind_html, mark_name, outcome_html
+from quizzer.web.asked import after_html, asked_html, behind_html, mark_name, outcome_html, repeats
 from quizzer.web.glossary import Glossary
 from quizzer.workflows.study.arrivals import fingerprint
 from quizzer.workflows.study.pack import Packed
 
-VERSION: Final = 3
-MOST_BYTES: Final = 200_000
+VERSION: Final = 4
+MOST_BYTES: Final = 200_000  # of the questions, and of those that are asked again
 _END: Final = "]}"
 Plain = dict[str, Any]
 
@@ -36,35 +38,64 @@ class PackWords(NamedTuple):
 
 
 def pack_parts(
-    trainee: Trainee, questions: Iterable[Packed], words: PackWords, now: datetime, *, begun: bool = False
+    trainee: Trainee, questions: Iterable[Packed], words: PackWords, now: datetime, until: float, *, begun: bool = False
 ) -> Iterator[str]:
-    """The pack: as many of the questions, in their order, as fit into `MOST_BYTES`.
+    """The pack: as many of the questions, in their order, as fit into `MOST_BYTES`; then those that are asked again.
 
     In parts, so that nobody waits for the last question who is to be asked the second: each but the last ends a line,
-    and what has come up to the end of any line is a pack once its list is closed. One that is only `begun` has the
-    first question alone.
+    and what has come up to the end of any line is a pack once its list is closed; with the list of what is asked again
+    that of questions is whole. One that is only `begun` has the first question alone. For `until` seconds of a session
+    something is asked again.
     """
-    head = {
+    drawn = [*islice(questions, 1)] if begun else questions
+    units = not begun or any(map(_is_typed, drawn))
+    start = f'{_json(_head(trainee, now, until, units=units))[:-1]},"questions":[\n'
+    said = partial(_question, titles=words.titles, today=now.date(), glossary=Glossary(words.terms))
+    taken: list[Packed] = []
+    yield start
+    yield from _fitting(drawn, said, MOST_BYTES - len(start.encode()) - len(_END), taken)
+    if not begun:
+        yield '],"repeats":[\n'
+        yield from _fitting(asked_again(taken), said, MOST_BYTES, [])
+    yield _END
+
+
+def _fitting(
+    questions: Iterable[Packed], said: Callable[[Packed], Plain], room: int, taken: list[Packed]
+) -> Iterator[str]:
+    """A line for each question, as long as there is room for so many bytes; those `taken` are noted."""
+    for at, one in enumerate(questions):
+        text = f"{',' if at else ''}{_json(said(one))}\n"
+        room -= len(text.encode())
+        if room < 0:
+            return
+        taken.append(one)
+        yield text
+
+
+def _head(trainee: Trainee, now: datetime, until: float, *, units: bool) -> Plain:
+    """What a pack says beside its questions; `units` only a typed number needs."""
+    return {
         "version": VERSION,
         "issued": now.isoformat(timespec="seconds"),
         "day": now.date().isoformat(),
         "trainee": trainee.id,
+        "until": until,
         "sure": [str(each) for each in Confidence],
         "again": SENTENCES,
-        "units": _units(),
-    } | ({"begun": True} if begun else {})
-    glossary, start = Glossary(words.terms), f'{_json(head)[:-1]},"questions":[\n'
-    yield start
-    size = len(start.encode()) + len(_END)
-    for at, one in enumerate(questions):
-        text = f"{',' if at else ''}{_json(_question(one, words.titles, now.date(), glossary))}\n"
-        size += len(text.encode())
-        if size > MOST_BYTES:
-            break
-        yield text
-        if begun:
-            break
-    yield _END
+    } | ({"units": _units()} if units else {})
+
+
+def asked_again(questions: Iterable[Packed]) -> Iterator[Packed]:
+    """What the answers to these questions lead to in the same session, and what those lead to; each once."""
+    left, known = [*questions], set[tuple[str, str]]()
+    for one in left:
+        for again in repeats(one):
+            name = one.question.id, again.exercise
+            if name not in known and (found := one.once_more(again)):
+                left.append(found)
+                yield found
+            known.add(name)
 
 
 def _json(value: Plain) -> str:
@@ -77,6 +108,10 @@ def _units() -> Plain:
     return {"words": rows, "typed": TYPED, "bare": BARE}
 
 
+def _is_typed(one: Packed) -> bool:
+    return one.question.answer is not None and not one.question.options
+
+
 def _question(one: Packed, titles: Mapping[str, str], today: date, glossary: Glossary) -> Plain:
     """A question with all that is said of it; behind what is asked are the meanings of the terms that are marked."""
     question, marked = one.question, glossary.marked
@@ -87,7 +122,7 @@ def _question(one: Packed, titles: Mapping[str, str], today: date, glossary: Glo
         "asked": fingerprint(question),
         "session": one.session,
         "kind": question.kind,
-        "html": marked(asked_html(question, titles.get(question.topic, question.topic))),
+        "html": marked(asked_html(one, titles.get(question.topic, question.topic))),
         "outcomes": {
             name: {"mark": mark_name(each.mark), "html": marked(outcome_html(each))}
             for name, each in outcomes(question).items()
@@ -96,6 +131,8 @@ def _question(one: Packed, titles: Mapping[str, str], today: date, glossary: Glo
         "behind": marked(behind_html(question)),
     }
     said["html"] += glossary.meanings()
+    if one.again:
+        said |= {"drill": True, "exercise": question.exercise}
     if question.answer is not None and not question.options:
         said["number"] = number_plain(question.answer, question.diagnoses)
     if question.options:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 import socket
 from contextlib import suppress
 
@@ -12,6 +13,15 @@ from quizzer.web.visit import WebSite
 
 KEEP_ALIVE = 75  # seconds: longer than a page waits between two sendings
 ENDING = 2  # seconds that answers being given have when it stops
+
+
+class QuietServer(uvicorn.Server):
+    """Says nothing of answers that it breaks off when it stops: a page asks for them again."""
+
+    async def shutdown(self, sockets: list[socket.socket] | None = None) -> None:
+        """End every connection."""
+        logging.getLogger("uvicorn.error").setLevel(logging.CRITICAL)
+        await super().shutdown(sockets)
 
 
 def serve(site: WebSite, listener: socket.socket) -> None:
@@ -30,4 +40,4 @@ def serve(site: WebSite, listener: socket.socket) -> None:
         timeout_graceful_shutdown=ENDING,
     )
     with suppress(KeyboardInterrupt):  # the signal comes again when all is closed
-        uvicorn.Server(config).run(sockets=[listener])
+        QuietServer(config).run(sockets=[listener])

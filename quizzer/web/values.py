@@ -65,19 +65,42 @@ class StudyPage(Values):
 
 @dataclass(frozen=True, slots=True)
 class AskedPart(Values):
-    """What is asked, and the form that takes the reply: options by their letters as HTML."""
+    """What is asked, and the form that takes the reply: options by their letters as HTML.
+
+    `beside` says how far the session is, of what is asked again; else the page counts.
+    """
 
     template: ClassVar[str] = "asked.html"
     title: str
+    beside: str
     ask: Markup
     kind: str
     wanted: str
     options: Sequence[tuple[str, Markup]]
 
 
+class RepeatLine(NamedTuple):
+    """How a question is asked again: the answers that lead to it, in words, and what of the working.
+
+    Only where fewer than `first` of those that are counted were asked so far, and one in `every` questions (0: it is
+    not counted), and after more than `slower` seconds.
+    """
+
+    when: str
+    words: str
+    exercise: str
+    first: int
+    every: int
+    slower: float
+
+
 @dataclass(frozen=True, slots=True)
 class AnsweredPart(Values):
-    """What follows the verdict on an answer; `backs` says when it comes back, with the answers that lead to it."""
+    """What follows the verdict on an answer.
+
+    `backs` says when it comes back, with the answers that lead to it; `extra` that it was asked again, and changes
+    nothing ("" where it does). `repeats` say how it is asked again in the session, likewise with the answers.
+    """
 
     template: ClassVar[str] = "answered.html"
     certain: Markup
@@ -85,6 +108,8 @@ class AnsweredPart(Values):
     answer: Markup
     working: Markup
     backs: Sequence[tuple[str, str]]
+    extra: str
+    repeats: Sequence[RepeatLine]
 
 
 @dataclass(frozen=True, slots=True)

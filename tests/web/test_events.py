@@ -6,10 +6,13 @@ from html import unescape
 
 import pytest
 
+from quizzer.pages.feedback import EXTRA_GO
 from quizzer.pages.packed import outcomes
 from quizzer.question.making import make
 from quizzer.question.replies import mark, read_reply
 from quizzer.web import packs
+from quizzer.workflows.exercises import ALONE, question_of
+from tests.sitting import wrong_reply
 from tests.web.site import HERE, served
 from tests.workflows.test_arrivals import event
 
@@ -54,13 +57,14 @@ def test_no_key_stands_in_what_is_asked(site):
 def test_a_pack_that_is_begun_has_the_first_question_alone(site):
     whole, begun = (site.browser.get(f"/study/pack{query}").json() for query in ("", "?begun=1"))
     assert [one["entry"] for one in begun["questions"]] == [whole["questions"][0]["entry"]]
-    assert (begun["begun"], whole.get("begun")) == (True, None)
+    assert ("repeats" in begun, "repeats" in whole) == (False, True), "by that a page knows that there are others"
 
 
 def test_the_page_brings_the_first_question_but_not_to_a_worker(site):
     page = site.browser.get("/study").text
     first = json.loads(unescape(re.search(r'data-first="([^"]+)"', page)[1]))
-    assert first["begun"]
+    assert "repeats" not in first
+    assert "units" not in first, "only a typed number needs them"
     assert len(first["questions"]) == 1
     assert "data-first" not in site.browser.get("/study?shell").text
 
@@ -75,7 +79,8 @@ def test_every_part_of_the_study_page_has_a_name_of_its_own(site):
 def test_a_pack_never_grows_beyond_its_bound(site, monkeypatch):
     whole = site.browser.get("/study/pack")
     assert len(whole.content) <= packs.MOST_BYTES
-    monkeypatch.setattr(packs, "MOST_BYTES", len(whole.content) - 1)
+    questions = whole.text.partition('],"repeats"')[0]
+    monkeypatch.setattr(packs, "MOST_BYTES", len(questions.encode()) - 200)  # numbers of other seeds are longer
     less = site.browser.get("/study/pack")
     assert len(less.json()["questions"]) == len(whole.json()["questions"]) - 1
     assert len(less.content) < len(whole.content)
@@ -114,11 +119,38 @@ def test_whoever_was_marked_otherwise_is_told(site):
 
 def test_questions_come_one_by_one_each_a_line_of_a_pack_that_is_not_all_there(site):
     lines = site.browser.get("/study/pack").text.split("\n")
-    whole = json.loads("".join(lines))["questions"]
-    assert len(lines) == len(whole) + 2 > 3
+    whole = json.loads("".join(lines))
+    first = len(whole["questions"])
+    assert len(lines) == first + len(whole["repeats"]) + 3
     for many in range(len(lines) - 1):
-        begun = json.loads(f'{"".join(lines[: many + 1])}],"begun":true}}')
-        assert begun["questions"] == whole[:many]
+        begun = json.loads(f"{''.join(lines[: many + 1])}]}}")
+        assert begun["questions"] == whole["questions"][:many]
+        assert begun.get("repeats") == (whole["repeats"][: many - first - 1] if many > first else None)
+
+
+def test_what_an_answer_leads_to_is_there_to_be_asked_again_and_grades_nothing(site):
+    """A drill that is answered on the phone is kept as one; with help nobody says how sure they are."""
+    pack = site.browser.get("/study/pack").json()
+    named = [
+        (one["entry"], again)
+        for one in [*pack["questions"], *pack["repeats"]]
+        for again in re.findall(r'data-again="([^"]*)"', one["after"])
+    ]
+    assert {(one["entry"], one["exercise"]) for one in pack["repeats"]} == {*named}
+    assert {"", "missing-line:1", "missing-line:2"} <= {again for _, again in named}
+    for at, one in enumerate(pack["repeats"]):
+        question = question_of(ALONE, site.world.shelf.find(one["entry"]), one["seed"], one["exercise"])
+        sure = None if one["exercise"] else "certain"
+        again = {"version": 2, "drill": True, "exercise": one["exercise"], "confidence": sure, "right": False}
+        wrong = wrong_reply(question)
+        found = event(site.sitting, question, f"answer-{at:04}", reply=wrong, sequence=at, **again)
+        assert sent(site, found).json()["accepted"][0]["agreed"]
+        assert (EXTRA_GO in one["after"], "wrong3" in one["after"], one["drill"]) == (True, False, True)
+    kept = site.world.store.reviews(site.trainee.id)
+    assert {(one.entry, one.exercise or "", one.drill, bool(one.confidence)) for one in kept} == {
+        (entry, again, True, not again) for entry, again in named
+    }
+    assert site.world.standings(site.trainee.id) == ()
 
 
 def test_another_trainees_batch_is_refused_and_nothing_kept(site):

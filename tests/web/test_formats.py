@@ -20,8 +20,12 @@ def sample(kind: str, version: int):
 
 @pytest.mark.parametrize("version", READERS)
 def test_events_of_a_version_are_read_for_good(version):
-    answer, dispute = map(read_event, sample("events", version))
+    answer, *drills, dispute = map(read_event, sample("events", version))
     assert answer.right
+    assert not answer.drill
+    assert [(one.drill, one.exercise, one.confidence) for one in drills] == [(True, "missing-line:2", None)] * (
+        version > 1
+    )
     assert (answer.confidence, answer.reason, dispute.reason) == ("certain", "", "the key is another one")
     assert answer.device == dispute.device == "a-phone-of-theirs"
 
@@ -38,7 +42,8 @@ def test_a_pack_is_laid_out_as_its_version_says(tmp_path):
     now = served(tmp_path / "bank").browser.get("/study/pack").json()
     then = sample("pack", packs.VERSION)
     assert set(now) == set(then)
-    fields = [{name for one in pack["questions"] for name in one} for pack in (now, then)]
-    assert fields[0] == fields[1]
+    for listed in ("questions", "repeats"):
+        fields = [{name for one in pack[listed] for name in one} for pack in (now, then)]
+        assert fields[0] == fields[1]
     outcomes = [[each for one in pack["questions"] for each in one["outcomes"].values()] for pack in (now, then)]
     assert {part for each in outcomes[0] for part in each} == {part for each in outcomes[1] for part in each}

@@ -159,7 +159,11 @@ def test_a_dispute_is_kept_for_the_tutor_once(sitting, asked):
 
 
 BAD = [
-    ({"version": 2}, "version 2 of answers is not known"),
+    ({"version": VERSION + 1}, f"version {VERSION + 1} of answers is not known"),
+    ({"version": 2, "drill": "yes"}, "does not say whether it was asked again"),
+    ({"version": 2, "exercise": "missing-line:1"}, "its exercise is none of ours"),
+    ({"version": 2, "drill": True, "exercise": "diagnose:2"}, "its exercise is none of ours"),
+    ({"version": 2, "drill": True, "exercise": ["next-line"]}, "its exercise is none of ours"),
     ({"version": "1"}, "version 1 of answers is not known"),
     ({"version": True}, "not known"),
     ({"id": "short"}, "its id is no id"),

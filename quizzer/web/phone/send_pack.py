@@ -9,7 +9,7 @@ from itertools import chain, islice, repeat
 from starlette.responses import Response, StreamingResponse
 
 from quizzer.errors import QuizzerError, UsageError
-from quizzer.schedule.pacing import MINUTES
+from quizzer.schedule.pacing import MINUTES, last_begun
 from quizzer.store import Trainee
 from quizzer.web.packs import PackWords, pack_parts
 from quizzer.web.visit import Visit
@@ -53,7 +53,7 @@ def pack_of(visit: Visit, wishes: Mapping[str, str], *, begun: bool) -> Iterator
     minutes, topics = _minutes(trainee, wishes, keep=keep), _topics(visit, wishes, keep=keep)
     questions = packed(world, trainee, minutes, topics, _only(visit, wishes), keep=keep)
     words = PackWords(world.shelf.topics(), world.shelf.terms())
-    return pack_parts(trainee, questions, words, world.now(), begun=begun)
+    return pack_parts(trainee, questions, words, world.now(), last_begun(minutes), begun=begun)
 
 
 def _minutes(trainee: Trainee, wishes: Mapping[str, str], *, keep: bool) -> float:

@@ -11,11 +11,11 @@ from typing import Final, NamedTuple
 from quizzer.bank.entries import Entry
 from quizzer.bankfiles.shelf import Shelf
 from quizzer.errors import QuizzerError, Refused
-from quizzer.question.making import make
 from quizzer.question.question import AskAgain, Mark, Question
 from quizzer.question.replies import mark, read_reply
 from quizzer.schedule import FoldRules, Review, quality
 from quizzer.store import Trainee
+from quizzer.workflows.exercises import ALONE, question_of
 from quizzer.workflows.study.events import PhoneEvent, UnreadableEventError, id_of, read_event
 from quizzer.workflows.study.phone_clocks import set_right
 from quizzer.workflows.world import World
@@ -138,10 +138,11 @@ def _review(entry: Entry | None, event: PhoneEvent, at: datetime) -> Review | As
         slip=found.slip,
         confidence=event.confidence,
         quality=quality(found.right, event.confidence, rounded=found.rounded),
-        drill=False,
+        drill=event.drill,
         answered_at=at,
         day=at.date(),
         seconds=int(event.took),
+        exercise=event.exercise or None,
         device=event.device,
         sequence=event.sequence,
         claimed=event.right,
@@ -153,7 +154,7 @@ def _same(entry: Entry, event: PhoneEvent) -> Question | None:
     if entry.head.digest != event.digest:
         return None
     try:
-        question = make(entry, event.seed)
+        question = question_of(ALONE, entry, event.seed, event.exercise)
     except QuizzerError:
         return None
     return question if fingerprint(question) == event.asked else None

@@ -10,9 +10,11 @@ from collections.abc import Callable, Mapping
 from datetime import datetime
 from typing import Any, Final, NamedTuple
 
+from quizzer.bank.exercises import read_exercise
+from quizzer.errors import UsageError
 from quizzer.schedule import Confidence
 
-VERSION: Final = 1  # that is made today
+VERSION: Final = 2  # that is made today
 _ID: Final = re.compile(r"[A-Za-z0-9-]{8,64}")
 _LONGEST: Final = {"entry": 200, "digest": 128, "asked": 64, "reply": 4000, "reason": 2000, "trainee": 100}
 _LARGEST: Final = 2**53 - 1  # what a browser counts to
@@ -23,7 +25,8 @@ class PhoneEvent(NamedTuple):
 
     `asked` is the fingerprint of the question as it stood on the screen and `right` the phone's own mark. `at` is by
     the phone's clock, `issued` when the pack was made by the server's, `took` in seconds. `device` names the browser,
-    `sequence` counts what it sent, whatever its clock said.
+    `sequence` counts what it sent, whatever its clock said. A `drill` was asked again in its session; `exercise` is
+    what was asked of the working, where that was not the whole.
     """
 
     id: str
@@ -41,6 +44,8 @@ class PhoneEvent(NamedTuple):
     confidence: Confidence | None = None
     took: float = 0.0
     reason: str = ""
+    drill: bool = False
+    exercise: str = ""
 
 
 class UnreadableEventError(ValueError):
@@ -82,6 +87,23 @@ def _first(data: Mapping[str, Any]) -> PhoneEvent:
         case "dispute":
             return PhoneEvent(**shared, reason=_text(data, "reason", least=1))
     raise UnreadableEventError("its kind is neither answer nor dispute")
+
+
+def _second(data: Mapping[str, Any]) -> PhoneEvent:
+    """Version 2: of an answer also `drill` and `exercise`; without them it is none, and of the whole."""
+    drill, exercise = data.get("drill", False), data.get("exercise", "")
+    if not isinstance(drill, bool):
+        raise UnreadableEventError("it does not say whether it was asked again")
+    if exercise and not (drill and isinstance(exercise, str) and _is_exercise(exercise)):
+        raise UnreadableEventError("its exercise is none of ours")
+    return _first(data)._replace(drill=drill, exercise=exercise)
+
+
+def _is_exercise(text: str) -> bool:
+    try:
+        return bool(read_exercise(text))
+    except UsageError:
+        return False
 
 
 def _answer(data: Mapping[str, Any]) -> dict[str, Any]:
@@ -133,4 +155,4 @@ def _instant(data: Mapping[str, Any], name: str) -> datetime:
     return found
 
 
-READERS: Final[Mapping[int, Callable[[Mapping[str, Any]], PhoneEvent]]] = {1: _first}
+READERS: Final[Mapping[int, Callable[[Mapping[str, Any]], PhoneEvent]]] = {1: _first, 2: _second}

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Final
 
-from quizzer.bank.entries import Template
+from quizzer.bank.entries import Entry, Template
 from quizzer.bank.exercises import (
     FINDING,
     LONG,
@@ -91,8 +91,15 @@ class Helper(NamedTuple):
         """The help that follows an answer; None where there is none to give."""
         level = self._level(answer)
         entry = _sum(shelf, answer.entry) if level else None
-        if level is None or entry is None:
-            return None
+        return self._at(level, answer, entry) if level and entry else None
+
+    def after_question(self, answer: JustAnswered, entry: Entry) -> Help | None:
+        """The same, where the entry is there already."""
+        level, asked = self._level(answer), _as_sum(entry)
+        return self._at(level, answer, asked) if level and asked else None
+
+    def _at(self, level: Level, answer: JustAnswered, entry: Template) -> Help | None:
+        """Help of this level, or of the one below it where the sum does not suit it."""
         from quizzer.question.exercises.making import refusal
 
         if level in FINDING_LEVELS and refusal(entry, SumExercise(WRONG_LINE), ()):
@@ -138,9 +145,12 @@ class Helper(NamedTuple):
 def _sum(shelf: Shelf, id: str) -> Template | None:
     """The sum of an id, if its working has several lines: what is one step is asked for straight away."""
     try:
-        entry = shelf.find(id)
+        return _as_sum(shelf.find(id))
     except QuizzerError:
         return None  # the session says so when it asks for the entry
+
+
+def _as_sum(entry: Entry) -> Template | None:
     return entry if isinstance(entry, Template) and len(entry.steps) >= LONG else None
 
 

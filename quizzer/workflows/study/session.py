@@ -17,7 +17,8 @@ from quizzer.question.replies import Reply, mark
 from quizzer.schedule import Confidence, Fresh, Memory, Standing, comes_back, next_memory, quality
 from quizzer.schedule.aims import part_of
 from quizzer.schedule.fading import FINDING_LEVELS, Fading
-from quizzer.schedule.pacing import LINE_SECONDS, Clock, Help, Repeat, repeat_turn, turn, usual_seconds
+from quizzer.schedule.pacing import LINE_SECONDS, Clock, Help, Repeat, repeat_turn, turn, usual_first, usual_seconds
+from quizzer.schedule.repeats import share_of
 from quizzer.store import KnownBefore, Trainee
 from quizzer.values import NamedTuple
 from quizzer.workflows.exercises import ALONE, question_of
@@ -28,7 +29,6 @@ from quizzer.workflows.world import World
 
 PACED_FROM = 3  # answers of this session, from which its own pace is reckoned with
 SLOWEST, QUICKEST = 3.0, 0.4
-REPEATS_IN = 12  # questions, of which one may be a repeat where time is short
 
 
 class Limits(NamedTuple):
@@ -137,7 +137,7 @@ class Session:
         review = review_of(self.trainee.id, asked, reply, marked, confidence, found, now)
         self.world.store.record(review, memory, KnownBefore(asked.before, self.world.fold_rules))
         help = self._help(asked, marked, confidence, now.date())
-        again = not marked.right and not asked.drill and self._worth_repeating(critical, confidence)
+        again = not marked.right and not asked.drill and self._leaves(asked, marked, confidence)
         if help or again:
             self.repeats += 1
             self.extras += marked.right and not asked.drill
@@ -170,40 +170,35 @@ class Session:
 
     def _times(self, asked: Asked) -> float:
         """How many times as long as usual, at this person's pace, the answer to a new question took."""
-        usual = max(usual_seconds(new=True), LINE_SECONDS * len(asked.question.working)) * self._clock().slow
+        usual = usual_first(len(asked.question.working)) * self._clock().slow
         return (self.world.now() - asked.at).total_seconds() / usual
 
     def _short(self, rule: Fading) -> bool:
         """Whether there is time for one open line alone: minutes are to be kept, and few questions were asked yet."""
-        return self.limits.minutes is not None and (self._pressed() or self.whole >= self.put // rule.helped_in)
+        return self.limits.minutes is not None and (self.pressed() or self.whole >= self.put // rule.helped_in)
 
     def _worth_helping(self, asked: Asked, marked: Mark, confidence: Confidence | None) -> bool:
         """Whether there is time for help: with an exam ahead and minutes to keep, seldom, and only after a miss."""
         if self.helper is None or (asked.drill and not asked.help):
             return False
-        rule, pressed = self.helper.rule, self._pressed()
+        rule = self.helper.rule
         if asked.help and asked.help.level in FINDING_LEVELS:
             return True  # a session never leaves somebody with a mistake
         if asked.help:
             return asked.help.levels < (rule.most_short if asked.help.short else rule.most_levels)
-        seldom = self.put // rule.helped_in
-        if not pressed:
-            return not marked.right or self.limits.minutes is None or self.extras <= seldom
-        critical = asked.question.head.safety_critical
-        return not marked.right and (self.repeats < seldom or self._worth_repeating(critical, confidence))
+        if self.limits.minutes is None:
+            return True
+        return self._leaves(asked, marked, confidence, rule.helped_in)
 
-    def _pressed(self) -> bool:
+    def pressed(self) -> bool:
+        """Whether minutes are to be kept with an exam ahead, or those of the weekly session."""
         return self.limits.minutes is not None and (self.keep or self.exam(self._today()) is not None)
 
-    def _worth_repeating(self, critical: bool, confidence: Confidence | None) -> bool:
-        """Whether a wrong answer is asked again in this session.
-
-        With an exam ahead and minutes to keep, repeats of all would take a fifth of the time and bring next to nothing
-        by the exam day (`scripts/simulate`): then only what is safety-critical or was thought certain, and few.
-        """
-        if not self._pressed():
-            return True
-        return (critical or confidence is Confidence.CERTAIN) and self.repeats < 1 + self.put // REPEATS_IN
+    def _leaves(self, asked: Asked, marked: Mark, confidence: Confidence | None, helped_in: int | None = None) -> bool:
+        """Whether the session's share of repeats leaves one for this answer, with help or without."""
+        grave, pressed = is_grave(asked.question, confidence), self.pressed()
+        share = share_of(right=marked.right, grave=grave, pressed=pressed, helped_in=helped_in)
+        return share.leaves(self.repeats if pressed else self.extras, self.put)
 
     def dispute(self, asked: Asked, reason: str) -> None:
         """Keep a challenge of the entry, with its reason, for the tutor."""
@@ -241,3 +236,8 @@ class Session:
         self.part = part_of(question.id)
         told = signed_off(self.ledger, question)
         return Asked(self.world.new_id(), told, drill, before, self.world.now(), help, lines)
+
+
+def is_grave(question: Question, confidence: Confidence | None) -> bool:
+    """Whether a wrong answer to it is among those that hurt: it is safety-critical, or was thought certain."""
+    return question.head.safety_critical or confidence is Confidence.CERTAIN

@@ -20,13 +20,14 @@ EMPTIED = """() => new Promise((resolve, reject) => {
     asked.onsuccess = () => resolve();
     asked.onerror = () => reject(asked.error);
 })"""
-# Of the pack on the phone, every question but the first of each session.
+# Of the pack on the phone, every question but the first of each session; nothing is asked again.
 DONE = """() => new Promise((resolve) => {
     const asked = indexedDB.open("quizzer", 1);
     asked.onsuccess = () => {
         const change = asked.result.transaction(["packs"], "readwrite"), packs = change.objectStore("packs");
         packs.getAll().onsuccess = ({ target }) => {
-            const { id, pack: { questions } } = target.result.find((one) => one.pack);
+            const { id, pack, ...rest } = target.result.find((one) => one.pack), { questions } = pack;
+            packs.put({ id, ...rest, pack: { ...pack, repeats: [] } });
             const later = questions.filter((one, at) => questions[at - 1]?.session === one.session);
             packs.put({ id: `done ${id}`, done: Object.fromEntries(later.map((one) => [one.entry, true])) });
         };
@@ -35,12 +36,14 @@ DONE = """() => new Promise((resolve) => {
 })"""
 # What stands on the page when nothing is on its way: a question not answered, or one of the ends of a session.
 STANDING = ".sure button:enabled, button[name=more], main > article"
+AGAIN = re.compile("once more|open|mistake")  # said beside the title of what is asked again in its session
 
 
 def answer(page: Page, sure: int = 1) -> str:
     """Answer the question on the page, whatever its kind, by touch; its verdict in words."""
     give(page)
-    page.locator(".sure button").nth(sure).tap()
+    ways = page.locator(".sure button")  # where help is given nobody asks how sure
+    ways.nth(min(sure, ways.count() - 1)).tap()
     expect(page.locator("#verdict")).to_be_focused()
     return page.locator("#verdict").inner_text()
 
@@ -78,14 +81,15 @@ def next_session(page: Page) -> None:
     page.wait_for_selector(".sure button")
 
 
-def session(page: Page) -> int:
-    """Answer to the end of the session; how many questions there were."""
-    answer(page)
-    many = 1
-    while go_on(page):
+def session(page: Page) -> tuple[int, int]:
+    """Answer to the end of the session; how many questions there were, and how many of them once more."""
+    questions = again = 0
+    while True:
+        once_more = AGAIN.search(page.locator(".beside").inner_text())
+        questions, again = questions + (not once_more), again + bool(once_more)
         answer(page)
-        many += 1
-    return many
+        if not go_on(page):
+            return questions, again
 
 
 def of_many(page: Page) -> int:
@@ -101,7 +105,7 @@ def wait_for_status(page: Page, words: str) -> None:
 
 
 def be_nearly_done(page: Page) -> None:
-    """Have one question left of each session on the phone, the page loaded again."""
+    """Have one question left of each session on the phone, whatever it is answered, the page loaded again."""
     page.evaluate(DONE)
     page.reload()
     page.wait_for_selector(".sure button")

@@ -23,13 +23,13 @@ REPLIES = 6000
 READ = """async ([pack, replies]) => {
     const version = document.getElementById("study").dataset.version;
     const { readReply, outcomeOf } = await import(`/static/${version}/js/reply.js`);
-    return replies.map(([at, text]) => {
-        const question = pack.questions[at], reply = readReply(pack, question, text);
+    return Promise.all(replies.map(async ([at, text]) => {
+        const question = pack.questions[at], reply = await readReply(pack, question, text);
         if ("why" in reply) return { why: reply.why };
         const outcome = question.outcomes[outcomeOf(question, reply)];
         const right = outcome.mark !== "wrong";
         return { text: reply.text, worked: reply.worked, outcome: outcomeOf(question, reply), right };
-    });
+    }));
 }"""
 RUBBISH = [
     *("", " ", "two", "nan", "--2", "1e", "9**9**9**9", "(", ")", "()", "(1)(2)", "1(2)", "1 2", "1.2.3", "007", "00"),
@@ -148,7 +148,7 @@ def test_the_page_marks_as_the_program_does(page, monkeypatch):
     assert len({one.answer.unit for one in asked if one.answer and not one.options}) >= 12
     nobody = Trainee("nobody", "Nobody", None, MORNING)
     words = packs.PackWords({}, {})
-    pack = "".join(packs.pack_parts(nobody, [Packed(one, 1, (None,) * 6) for one in asked], words, MORNING))
+    pack = "".join(packs.pack_parts(nobody, [Packed(one, 1, (None,) * 6) for one in asked], words, MORNING, 0))
     typed = replies(asked)
     found = page.evaluate(READ, [json.loads(pack), typed])
     differ = []

@@ -1,4 +1,4 @@
-/** Needed seldom: a pack of version 1 or 2, which a phone may have kept, laid out as those of today. */
+/** Needed seldom: a pack of version 1, 2 or 3, which a phone may have kept, laid out as those of today. */
 
 /** @typedef {Record<string, any>} Old */
 const HOLE = "\ue000"; // where a reply was said that was not known when the pack was made
@@ -7,11 +7,11 @@ const HOLE = "\ue000"; // where a reply was said that was not known when the pac
 const escaped = (text) => text.replace(/[&<>"]/g, (sign) => `&#${sign.charCodeAt(0)};`);
 
 /** @param {Old} pack @returns {any} */
-export const newer = (pack) => told(pack.version < 2 ? second(pack) : pack);
+export const newer = (pack) => ({ repeats: [], ...told(pack.version < 2 ? second(pack) : pack), version: 4 });
 
 /** The meanings of words came once for all questions; now each question has its own. @param {Old} pack @returns {Old} */
-const told = ({ terms, ...pack }) => ({
-  ...pack, version: 3, questions: pack.questions.map((/** @type {Old} */ one) => ({ ...one, html: one.html + terms })),
+const told = ({ terms = "", ...pack }) => ({
+  ...pack, questions: pack.questions.map((/** @type {Old} */ one) => ({ ...one, html: one.html + terms })),
 });
 
 /** @param {Old} pack */

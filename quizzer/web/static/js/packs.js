@@ -4,15 +4,14 @@ import { trust } from "./html.js";
 import { waiting } from "./outbox.js";
 
 /** @typedef {import("./types").Pack} Pack @typedef {import("./types").Taken} Taken */
-const VERSION = 3;
+const VERSION = 4;
 const PATIENCE = 8000; // milliseconds that somebody waits for a pack, or for more of it
 
 /** Now by the phone's clock set right by the server's, with the phone's zone. @param {number} offset milliseconds */
 export function at(offset) {
-  const now = new Date(Date.now() + offset), minutes = -now.getTimezoneOffset(), away = Math.abs(minutes);
-  const two = (/** @type {number} */ n) => String(Math.trunc(n)).padStart(2, "0");
-  const local = new Date(now.getTime() + minutes * 60_000).toISOString().slice(0, 23);
-  return `${local}${minutes < 0 ? "-" : "+"}${two(away / 60)}:${two(away % 60)}`;
+  const now = Date.now() + offset, zone = -60_000 * new Date(now).getTimezoneOffset(); // milliseconds
+  const away = new Date(Math.abs(zone)).toISOString().slice(11, 16);
+  return new Date(now + zone).toISOString().replace("Z", (zone < 0 ? "-" : "+") + away);
 }
 
 /** Whether a pack is of today, by the phone's clock set right. @param {Taken} taken */
@@ -34,7 +33,7 @@ export async function kept(id) {
     Promise.all([result(get("packs").get(id)), result(get("packs").get(`done ${id}`))])).catch(() => []);
   if (found?.pack.version < VERSION) found.pack = (await import("./older.js")).newer(found.pack);
   if (found?.pack.version !== VERSION) return undefined;
-  return { ...taken(found.pack), offset: found.offset, done: { ...found.done, ...answered?.done } };
+  return { ...taken(found.pack), offset: found.offset, done: { ...found.done, ...answered?.done }, repeats: answered?.repeats };
 }
 
 /** What nobody waits longer for. @template T @param {Promise<T>} promise @returns {Promise<T>} */
@@ -44,6 +43,8 @@ const soon = (promise) => Promise.race([promise, new Promise((_, late) => setTim
  * @param {string} person @param {string} address @param {(begun: Taken) => void} hear told what has come of it */
 export async function fetched(person, address, hear) {
   const line = new AbortController();
+  /** @type {Taken | undefined} */
+  let begun;
   try {
     const answer = await soon(fetch(address, { signal: line.signal }));
     if (!answer.ok || !answer.body) throw new Error(String(answer.status));
@@ -51,9 +52,12 @@ export async function fetched(person, address, hear) {
     let text = "";
     for (let part; !(part = await soon(parts.read())).done;) {
       text += part.value; // up to the end of a line it is a pack, whose list is open
-      if (text.includes("\n")) hear(read(person, `${text.slice(0, text.lastIndexOf("\n"))}],"begun":true}`));
+      if (text.includes("\n")) hear(begun = read(person, `${text.slice(0, text.lastIndexOf("\n"))}]}`));
     }
     return read(person, text);
+  } catch (broken) {
+    if (begun?.pack.repeats) return begun; // the questions are there
+    throw broken;
   } finally {
     line.abort();
   }
@@ -76,9 +80,9 @@ export async function store(id, person, { pack, offset, done }) {
   }).catch(() => {}); // where nothing is kept, it lives as long as this window
 }
 
-/** Write with an answer that its question is done: a page loaded again goes on behind it.
- * @param {(get: string) => IDBObjectStore} get @param {string} id @param {Taken["done"]} more */
-export async function noteDone(get, id, more) {
-  const known = await result(get("packs").get(`done ${id}`));
-  get("packs").put({ id: `done ${id}`, done: { ...known?.done, ...more } });
+/** Write with an answer that its question is done, and what is asked again: a page loaded anew goes on behind it.
+ * @param {(get: string) => IDBObjectStore} get @param {string} id @param {Taken["done"]} more @param {import("./types").Repeat[]} again */
+export async function noteDone(get, id, more, again) {
+  const known = await result(get("packs").get(`done ${id}`)), repeats = again.map((one) => ({ ...one, nth: 0 }));
+  get("packs").put({ id: `done ${id}`, done: { ...known?.done, ...more }, repeats });
 }

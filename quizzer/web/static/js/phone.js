@@ -1,10 +1,11 @@
 /** A session on the phone: what is asked, what an answer leads to, and the end. The server wrote all of it as HTML. */
 import { copy, make, put } from "./html.js";
 import { flush, keep, newId, state } from "./outbox.js";
+import * as repeats from "./repeats.js";
 import { at, fetched, kept, next, noteDone, ofToday, store, taken } from "./packs.js";
 
 /** @typedef {import("./types").Question} Question @typedef {import("./types").Taken} Taken */
-const EVENT = 1; // the version of what is sent
+const EVENT = 2; // the version of what is sent
 const NOTHING = /** @type {import("./types").Pack} */ (/** @type {any} */ ({ questions: [] }));
 
 const place = /** @type {HTMLElement} */ (document.getElementById("study"));
@@ -13,7 +14,7 @@ const { person = "", pack: address = "", events = "", over = "", first } = place
 const id = `${person} ${address}`;
 delete place.dataset.first; // it has the key
 
-/** What is gone on with, and of it what is asked. */
+/** What is gone on with, of it what is asked, and since when. */
 let now = taken(NOTHING), question = /** @type {Question} */ ({}), shown = 0;
 /** Whether a pack is on its way, and who waits for more of it. */
 let coming = false, wake = /** @type {(_?: any) => void} */ (() => {});
@@ -31,11 +32,13 @@ function show(...parts) {
 /** Go on with the pack of today that is on the phone; else fetch one. Its first question came with a page that was not
  * there before. Without a line any pack will do. */
 async function begin(fresh = false) {
-  const had = await kept(id);
-  if (had && !fresh && ofToday(had) && next(had)) now = had;
+  const had = await kept(id), on = had && !fresh && ofToday(had) && next(had) ? had : undefined;
+  repeats.begin(on?.repeats);
+  question = /** @type {any} */ ({ session: on?.repeats?.[0]?.session });
+  if (on) now = on;
   else if (!coming) {
     now = taken(first && !fresh ? JSON.parse(first) : NOTHING);
-    void whole(now.done).catch(() => { if (had && !next(now)) now = had; }).finally(() => { coming = false; wake(); });
+    void whole(now.done).catch(() => { if (had && !next(now)) now = had; }).finally(() => { coming = false; count(place); wake(); });
   }
   await ask();
 }
@@ -46,27 +49,29 @@ async function whole(done) {
   const all = { ...(await fetched(person, address, (begun) => { now = { ...begun, done }; wake(); })), done };
   await store(id, person, all);
   now = all;
-  count(place);
 }
 
 /** The next question, once one has come. */
 async function following() {
-  while (!next(now) && coming) {
+  const soon = repeats.again(now.pack, question);
+  while (!soon && !next(now) && coming) {
     if (!inside("#fetching")) show(copy("more-fetching"));
     await new Promise((resolve) => { wake = resolve; });
   }
-  return next(now);
+  const found = soon ?? next(now);
+  return found?.session === question.session ? found : repeats.again(now.pack, question, true) ?? found;
 }
 
-/** Ask the next question. */
-async function ask() {
-  const found = await following();
+/** Ask the next question. @param {Question} [found] */
+async function ask(found) {
+  found ??= await following();
   if (!found) return show(copy(now.pack === NOTHING ? "none" : "nothing"));
-  question = found;
   shown = performance.now();
+  repeats.asked(found.session !== question.session);
+  question = found;
   live.textContent = "";
   const whole = put(make("div", {}), question.html); // laid out once, when all of it is there
-  whole.querySelector("form")?.append(copy("sure"));
+  whole.querySelector("form")?.append(copy(question.exercise ? "unsure" : "sure"));
   count(whole);
   show(whole);
 }
@@ -74,30 +79,31 @@ async function ask() {
 /** All questions of the session that is on. */
 const session = () => now.pack.questions.filter((one) => one.session === question.session);
 
-/** Say which question of the session it is, and of how many, once the whole pack is there. @param {HTMLElement} asked */
+/** Say which question of the session it is, and of how many, once the whole pack is on the phone. @param {HTMLElement} asked */
 function count(asked) {
-  const before = session().filter((one) => one.entry in now.done && one.entry !== question.entry).length;
-  const beside = asked.querySelector(".beside");
-  if (beside) beside.textContent = `question ${before + 1}${now.pack.begun ? "" : ` of ${session().length}`}`;
+  const before = session().filter((one) => one.entry in now.done && one.entry !== question.entry).length, beside = asked.querySelector(".beside");
+  if (beside && !question.drill) beside.textContent = `question ${before + 1}${now.pack.repeats && !coming ? ` of ${session().length}` : ""}`;
 }
 
 /** Take a reply, if it can be read: mark it, keep it, and only then tell. @param {HTMLButtonElement} button */
 async function answer(button) {
   const form = /** @type {HTMLFormElement} */ (button.form), asked = question, { pack } = now;
   const typed = String(new FormData(form).get("reply") ?? "").trim();
-  const { outcomeOf, readReply } = await reading;
+  const { outcomeOf, readReply } = await reading, reply = typed ? await readReply(pack, asked, typed) : { why: "Choose an answer first." };
   if (form.querySelector(":disabled")) return; // tapped twice
-  const reply = typed ? readReply(pack, asked, typed) : { why: "Choose an answer first." };
   if ("why" in reply) return askAgain(form, reply.why);
   for (const part of form.querySelectorAll("fieldset")) part.disabled = true;
   /** @type {HTMLElement} */ (inside("#again")).textContent = "";
-  const { seed, asked: print } = asked, { mark, html } = asked.outcomes[outcomeOf(asked, reply)], right = mark !== "wrong";
-  const confidence = pack.sure[Number(button.value)], took = (performance.now() - shown) / 1000;
-  const event = { ...about(), kind: /** @type {const} */ ("answer"), seed, asked: print, reply: typed, right, confidence, took };
-  const done = { [asked.entry]: right };
+  const { seed, asked: print, drill, exercise } = asked, name = outcomeOf(asked, reply), { mark, html } = asked.outcomes[name];
+  const sure = button.value, confidence = pack.sure[Number(sure)], right = mark !== "wrong", took = (performance.now() - shown) / 1000;
+  const told = verdict(html, reply, [mark, mark + sure, name + sure], took), done = drill ? {} : { [asked.entry]: right };
+  const event = { ...about(), kind: /** @type {const} */ ("answer"), seed, asked: print, reply: typed, right, confidence, took, drill, exercise };
   Object.assign(now.done, done); // before: a pack that is being written down takes it along
-  const saved = await keep(event, (get) => noteDone(get, id, done));
-  tell(html, reply, mark + button.value, saved);
+  const saved = await keep(event, (get) => noteDone(get, id, done, repeats.left()));
+  /** @type {HTMLElement} */ (told.querySelector(".unsaved")).hidden = saved;
+  place.append(told);
+  inside("#verdict")?.focus();
+  live.textContent = inside("#verdict p")?.textContent ?? "";
   void flush(person, events);
 }
 
@@ -109,20 +115,20 @@ function askAgain(form, why) {
   input.focus();
 }
 
-/** What an answer led to: the verdict first. `when` names the answer, and takes away what belongs to others.
- * @param {string} html @param {import("./reply.js").Reply} reply @param {string} when @param {boolean} saved */
-function tell(html, { text, worked }, when, saved) {
-  place.append(copy("answered"));
-  const slot = (/** @type {string} */ name) => /** @type {HTMLElement} */ (inside(`#verdict ${name}`));
+/** What an answer led to: the verdict first. `names` are those of the answer; what belongs to others is taken away.
+ * @param {string} html @param {import("./reply.js").Reply} reply @param {string[]} names @param {number} took */
+function verdict(html, { text, worked }, names, took) {
+  const all = copy("answered"), slot = (/** @type {string} */ name) => /** @type {HTMLElement} */ (all.querySelector(name));
   put(slot(".said"), html).querySelectorAll(".given").forEach((one) => { one.textContent = text; });
   put(slot(".after"), question.after);
   put(slot(".behind"), question.behind);
   slot(".worked").textContent = worked;
-  slot(".unsaved").hidden = saved;
-  slot(".back").hidden = !ofToday(now); // it was reckoned for the day of the pack
-  for (const one of place.querySelectorAll("[data-when]")) if (!one.getAttribute("data-when")?.split(" ").includes(when)) one.remove();
-  inside("#verdict")?.focus();
-  live.textContent = slot("p").textContent;
+  if (!ofToday(now)) slot(".back")?.remove(); // it was reckoned for the day of the pack
+  for (const one of /** @type {NodeListOf<HTMLElement>} */ (all.querySelectorAll("[data-when]"))) {
+    const { when = "", slower, again } = one.dataset, holds = when.split(" ").some((name) => names.includes(name)) && !(took < Number(slower));
+    if (!holds || again !== undefined && !repeats.note(one.dataset, question)) one.remove();
+  }
+  return all;
 }
 
 /** What every event says of itself. */
@@ -143,8 +149,9 @@ const dispute = async (button, said = about()) => { await (await import("./dispu
 
 async function goOn(/** @type {HTMLButtonElement} */ button) {
   button.disabled = true; // once, however often it is tapped: on a bad line it leads on late
-  if ((await following())?.session === question.session) return ask();
-  if (now.pack.begun && !next(now)) return begin(true); // the others did not come
+  const found = await following();
+  if (found?.session === question.session) return ask(found);
+  if (!now.pack.repeats && !next(now)) return begin(true); // the others did not come
   // What the program knows of the session is more: with all of it sent, its own page tells.
   if ((await flush(person, events)) && !(await state(person)).waiting) return location.assign(over);
   const done = session().map((one) => now.done[one.entry]);

@@ -1,8 +1,6 @@
 /** Replies, read and marked exactly as the program does it (`question/replies.py`, `question/numbers.py`). */
-import { sixFigures, sum } from "./sum.js";
-
 /** @typedef {import("./types").Question} Question @typedef {import("./types").Pack} Pack @typedef {import("./types").Wanted} Wanted */
-/** @typedef {{text: string, number: number, places: number, worked: string}} Reply @typedef {{why: string}} AskAgain */
+/** @typedef {{text: string, number: number, places: number, worked: string}} Reply @typedef {{why: string}} AskAgain @typedef {Reply | AskAgain | Promise<Reply | AskAgain>} Read */
 
 const EXACT = 9; // decimal places of a value that was worked out and not rounded by the person
 const NUMBER = /^\s*([-+]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][-+]?\d+)?)\s*([^\d\s.,+-][^\n]*)?$/;
@@ -15,7 +13,7 @@ const SUM = /^\s*([-+]?[\d.(][-+*/().\d\s]*?)\s*([^-+*/().\d\s][^\n]*)?$/;
 const SIGNS = /** @type {Record<string, string>} */ ({ "×": "*", "·": "*", "÷": "/", ":": "/", ",": ".", "\u2212": "-", "^": "**" });
 
 /** The reply that a text means for a question, or why it has to be asked again. Letters come from buttons: only an order
- * may be without some. @param {Pack} pack @param {Question} question @param {string} typed @returns {Reply | AskAgain} */
+ * may be without some. @param {Pack} pack @param {Question} question @param {string} typed @returns {Read} */
 export function readReply(pack, { number, kind, labels = "" }, typed) {
   // What comes along, unseen, when text is pasted.
   if (number) return readNumber(pack, number, typed.replaceAll("\ufeff", "").replace(/[\x1c-\x1f\x85]/g, " "));
@@ -26,7 +24,7 @@ export function readReply(pack, { number, kind, labels = "" }, typed) {
 /** @param {Pack} pack @param {string} which @param {string[]} said @returns {AskAgain} */
 const again = (pack, which, ...said) => ({ why: pack.again[which].replace(/\{(\d)\}/g, (_, at) => said[at]) });
 
-/** @param {Pack} pack @param {Wanted} wanted @param {string} text @returns {Reply | AskAgain} */
+/** @param {Pack} pack @param {Wanted} wanted @param {string} text @returns {Read} */
 function readNumber(pack, wanted, text) {
   const tidy = latin(text.replaceAll("\u2212", "-")).replace(GROUPED, (_, before, digits) => before + digits.replace(/\s/g, ""));
   const [lettered, ohms, letter, rest] = LETTERED.exec(tidy) ?? [];
@@ -51,8 +49,9 @@ function inUnit(pack, wanted, digits, typed) {
   return scaled(pack, wanted, digits, Number(digits.replaceAll(",", ".")), places, typed.trim());
 }
 
-/** @param {Pack} pack @param {Wanted} wanted @param {string} text @returns {Reply | AskAgain} */
-function workedOut(pack, wanted, text) {
+/** Few ever type a sum. @param {Pack} pack @param {Wanted} wanted @param {string} text @returns {Promise<Reply | AskAgain>} */
+async function workedOut(pack, wanted, text) {
+  const { sixFigures, sum } = await import("./sum.js");
   const [, typed = "", unit = ""] = SUM.exec(text.replace(/[×·÷:,\u2212^]/g, (sign) => SIGNS[sign])) ?? [];
   const written = typed.trim().replace(/\s+/g, " "), value = sum(written);
   if (value === null) return again(pack, "number", wanted.like);

@@ -31,6 +31,17 @@ export interface Question {
   labels?: string;
   key?: string;
   number?: Wanted;
+  /** Asked again in its session, and what of the working. */
+  drill?: boolean;
+  exercise?: string;
+}
+
+/** An entry that is asked again, and how; which question of the session it was. */
+export interface Repeat {
+  entry: string;
+  exercise: string;
+  nth: number;
+  session: number;
 }
 
 export interface Pack {
@@ -38,12 +49,14 @@ export interface Pack {
   issued: string;
   day: string;
   trainee: string;
-  /** The others are being drawn. */
-  begun?: boolean;
+  /** For how many seconds of a session something is asked again. */
+  until: number;
   sure: string[];
   again: Record<string, string>;
   units: { words: Record<string, [number, string, string]>; typed: Record<string, string>; bare: string };
   questions: Question[];
+  /** What may be asked again; not there while questions are being drawn. */
+  repeats?: Question[];
 }
 
 /** A pack in use: how far the phone's clock is off, and whether what was answered of it was right. */
@@ -51,6 +64,7 @@ export interface Taken {
   pack: Pack;
   offset: number;
   done: Record<string, boolean>;
+  repeats?: Repeat[];
 }
 
 export interface Event {
@@ -70,6 +84,8 @@ export interface Event {
   right?: boolean;
   confidence?: string | null;
   took?: number;
+  drill?: boolean;
+  exercise?: string;
   reason?: string;
 }
 
