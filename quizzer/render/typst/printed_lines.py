@@ -8,6 +8,7 @@ sizes are those of `look.typ` and `asking.typ`, the letters' widths those of the
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import lru_cache
 from typing import Final
 
 from quizzer.blocks.pictures import Picture
@@ -92,6 +93,7 @@ def rows(text: str, room: float, spaces: float = 1.0) -> int:
     return found
 
 
+@lru_cache(1 << 14)  # most words come again and again
 def wide(text: str) -> float:
     """How wide a text is in one line."""
     return sum(WIDTHS.get(ord(letter), _USUAL) for letter in text) * SIZE / 1000
