@@ -6,16 +6,21 @@ import sqlite3
 import tempfile
 from collections.abc import Iterator
 from contextlib import closing
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
+from random import Random
 
-from scripts.bench_parts import histories
+from quizzer.bankfiles.shelf import Shelf, shipped
+from quizzer.store import open_store
 from scripts.bench_parts.processes import PROGRAM, ended, next_prompt, python, run, started, to_first_prompt, typed
 from scripts.bench_parts.promise import Promise, Stopped, against
+from scripts.demonstration import WEEKS, Learner
 
 ROUNDS = 15
 SHOW, STUDY, OUTLOOK, MEMORY = 1.6, 1.6, 2.5, 1.6
 ENTRY = "testing/ring/cross-line-and-protective#5"
 ANSWERS = 200
+NAME = "Priya (invented)"
 SHOWN = "times showing a question"
 
 
@@ -23,19 +28,31 @@ def measure() -> Iterator[Promise]:
     """Starts of the commands, and the memory of a long session."""
     with tempfile.TemporaryDirectory(prefix="quizzer-bench-") as folder:
         new, old = Path(folder) / "new.db", Path(folder) / "old.db"
-        histories.build(old, people=3, answers=600, days=60)
+        answers = studied(old)
         to_first_prompt("study", store=new)  # makes the store, and the compiled files
         libraries = against(_shown, lambda: python("-c", "import typer, rich, tomllib").seconds, ROUNDS)
         yield Promise("show, a whole process", libraries, "times the libraries alone", SHOW)
-        study = against(lambda: to_first_prompt("study", store=new), _shown, ROUNDS)
-        yield Promise("study to its first question", study, SHOWN, STUDY)
+        for whose, store in (("somebody new", new), (f"somebody with {answers} answers", old)):
+            study = against(lambda store=store: to_first_prompt("study", store=store), _shown, ROUNDS)
+            yield Promise(f"study of {whose}, to its first question", study, SHOWN, STUDY)
         for command in (("ready",), ("weak",), ("plan", "--exam", "in 6 weeks")):
-            words = (*command, "--trainee", histories.name(1))
+            words = (*command, "--trainee", NAME)
             ratio = against(lambda words=words: run(*words, store=old).seconds, _shown, ROUNDS)
-            yield Promise(f"{command[0]} of somebody with 600 answers, a whole process", ratio, SHOWN, OUTLOOK)
+            yield Promise(f"{command[0]} of somebody with {answers} answers, a whole process", ratio, SHOWN, OUTLOOK)
         given, megabytes = session(Path(folder) / "long.db", ANSWERS)
         name = f"memory of a session of {given} answers, drills with them"
         yield Promise(name, megabytes / run("show", ENTRY).megabytes, "times that of showing a question", MEMORY)
+
+
+def studied(store: Path) -> int:
+    """Fill a store with what somebody keeps who studied for ten weeks, memories too; how many answers that is."""
+    now = datetime.now(UTC)
+    with open_store("sqlite://") as fresh:
+        person = fresh.add_trainee("studious", NAME, now - timedelta(weeks=2 * WEEKS))
+        learner = Learner(fresh, Shelf(shipped()), person.id, Random("ten weeks"))
+        for weeks_ago in (WEEKS, 0):
+            learner.live(now.date() - timedelta(weeks=weeks_ago))
+        return fresh.backup(store).reviews
 
 
 def session(store: Path, wanted: int) -> tuple[int, float]:
