@@ -34,5 +34,19 @@ def test_few_tests_of_the_browser_are_run_again_and_their_word_counts(tmp_path):
 def test_nothing_else_has_a_second_look(tmp_path):
     other = "FAILED tests/recall/test_gain.py::test_order - assert 1 == 2\n"
     many = "".join(f"FAILED {BROWSER}[{number}] - late\n" for number in range(4))
-    for closing in (other, f"FAILED {BROWSER} - late\n{other}", many, "Found 2 errors in 1 file\n", ""):
+    late = f"FAILED {BROWSER} - late\n"
+    uncollected = "ERROR tests/browser/test_keyboard.py - SyntaxError\n"
+    stopped = "!!!!!!! stopping after 1 failures !!!!!!!\n"
+    crashed = "worker 'gw0' crashed while running it\n"
+    for closing in (
+        other,
+        late + other,
+        many,
+        uncollected,
+        stopped + late,
+        crashed + late,
+        late + "INTERNALERROR> x\n",
+        "Found 2 errors in 1 file\n",
+        "",
+    ):
         assert looked_again(tmp_path, closing) == (1, [])
