@@ -20,6 +20,7 @@ from quizzer.values import NamedTuple
 DRY: Final = 2  # sessions without a new entry, after which there is one
 KNOWN_SECONDS: Final = 40.0  # an answer that is known
 PATIENCE: Final = 1.5  # intervals that a due entry may wait before it comes first
+OWED_PATIENCE: Final = 3  # the same by gain, of a missed safety-critical entry that still owes right answers
 
 
 class Standing(NamedTuple):
@@ -66,11 +67,13 @@ def line(
     """Everything that may be asked, in order; nothing twice, and nothing that was answered today.
 
     `gains` is what a second of each entry gains, where that is known. A missed safety-critical entry that still owes
-    right answers comes first, whatever it gains.
+    right answers comes first; by gain it may wait for its turn so many of its intervals, and no longer.
     """
     here = [one for one in met if one.memory.last != occasion.today]
-    owed = sorted((one for one in here if _owes(one, occasion.today)), key=_by_due)
-    rest = [one for one in here if not _owes(one, occasion.today)]
+    pressing = _owes if gains is None else _waited
+    owed = sorted((one for one in here if pressing(one, occasion.today)), key=_by_due)
+    first = {one.entry for one in owed}
+    rest = [one for one in here if one.entry not in first]
     parts = Counter(part_of(one.entry) for one in met)
     ahead = inf if occasion.seconds is None else occasion.seconds / KNOWN_SECONDS
     coming = newcomers(fresh, parts, occasion.aims, occasion.history.answers, gains, ahead, len(owed))
@@ -87,6 +90,10 @@ def line(
 
 def _owes(one: Standing, today: date) -> bool:
     return bool(one.memory.owed) and is_due(one.memory, today)
+
+
+def _waited(one: Standing, today: date) -> bool:
+    return _owes(one, today) and (today - one.memory.due).days >= OWED_PATIENCE * one.memory.interval
 
 
 def _by_due(one: Standing) -> tuple[date, str]:

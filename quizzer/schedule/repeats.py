@@ -27,10 +27,10 @@ EVERY_ANSWER: Final = Share(1, 1)  # one answer has one repeat at most
 def share_of(*, right: bool, grave: bool, pressed: bool, helped_in: int | None = None) -> Share:
     """The share of repeats that an answer to a whole question counts to, in a session that has its minutes to keep.
 
-    A wrong one is `grave` where it is safety-critical or was thought certain; `helped_in` says in how many questions
-    there is one with help that is given seldom (None: no help). `pressed` is a session with an exam ahead: repeats of
-    all would take a fifth of its time and bring next to nothing by the exam day (`scripts/simulate`), so that only what
-    is grave is asked again, and little of it.
+    A wrong one is `grave` where it was thought certain, or is safety-critical and does not come back within days;
+    `helped_in` says in how many questions there is one with help that is given seldom (None: no help). `pressed` is a
+    session with an exam ahead: repeats of all would take a fifth of its time and bring next to nothing by the exam day
+    (`scripts/simulate`), so that only what is grave is asked again, and little of it.
     """
     seldom = Share(0, helped_in) if helped_in else NO_REPEAT
     if right:

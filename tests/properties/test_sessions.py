@@ -15,6 +15,7 @@ from quizzer.recall.trust import RECENT, trusted
 from quizzer.schedule import Confidence, is_due
 from quizzer.schedule.aims import part_of
 from quizzer.workflows.study.aims import aims_of
+from quizzer.workflows.study.order_by_gain import gains_for
 from quizzer.workflows.study.session import Limits
 from quizzer.workflows.study.starting import start
 from quizzer.workflows.world import World
@@ -40,10 +41,10 @@ class Person:
         )
         self.asked: list[tuple[str, bool, bool]] = []  # entry, new, drill
 
-    def study(self, day: int, limits: Limits) -> list[tuple[str, bool, bool]]:
+    def study(self, day: int, limits: Limits, gains_by=gains_for) -> list[tuple[str, bool, bool]]:
         """The questions of one session."""
         self.clock.to(day)
-        session, _ = start(self.world, self.trainee, (), limits)
+        session, _ = start(self.world, self.trainee, (), limits, gains_by=gains_by)
         found = []
         while asked := session.next_question():
             right = self.dice.random() < self.right
@@ -104,6 +105,39 @@ def test_a_missed_safety_critical_entry_comes_daily_until_right_twice():
         before = {one.entry for one in person.world.store.standings("") if one.memory.owed}
         asked = {entry for entry, _, _ in person.study(day, Limits(15, None))}
         assert before <= asked or len(before) > 15
+
+
+def test_by_gain_a_missed_safety_critical_entry_waits_three_days_at_most_though_it_gain_nothing():
+    person = Person("waits", 0.6, exam=EXAM)
+
+    def gains(_world, _trainee, _answered, met, fresh, _plan):
+        known = {one.entry: -1.0 if one.entry in CRITICAL else 0.5 for one in met}
+        return known | {one.entry: 2.0 if one.safety_critical else 1.0 for one in fresh}
+
+    longest, missed = 0, set()
+    for day in range(14):
+        today = START.date() + timedelta(days=day)
+        owed = {one.entry: one.memory for one in person.world.store.standings("") if one.memory.owed}
+        asked = {entry for entry, _, _ in person.study(day, Limits(20, None), gains)}
+        waited = [(today - memory.due).days for entry, memory in owed.items() if entry not in asked]
+        longest, missed = max([longest, *waited]), missed | owed.keys()
+    assert missed
+    assert longest == 2, "on the third day after it is due it comes before all else"
+
+
+@pytest.mark.parametrize("keep", [False, True])
+def test_with_an_exam_ahead_safety_critical_is_repeated_in_the_weekly_session_alone(keep):
+    """In any other it comes back on another day, until it has been right twice."""
+    person = Person("repeats", 0.0, exam=EXAM)
+    session, _ = start(person.world, person.trainee, (), Limits(20, None), keep=keep)
+    while asked := session.next_question():
+        person.clock.forward(75)
+        session.answer(asked, reply_of(asked.question, good=False), Confidence.FAIRLY_SURE)
+    met = {asked.question.id for asked, _ in session.done if not asked.drill}
+    drills = {asked.question.id for asked, _ in session.done if asked.drill}
+    assert met & CRITICAL
+    assert bool(drills) == keep
+    assert drills <= CRITICAL
 
 
 @pytest.mark.parametrize("right", [0.75, 0.95])  # half of the answers pass, or nearly all: a third are guesses

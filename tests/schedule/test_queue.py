@@ -53,7 +53,22 @@ def test_what_is_not_worth_a_review_before_the_exam_is_early() -> None:
 def test_what_is_owed_comes_first() -> None:
     met = [standing("late", -9), standing("owed", 0, 1, owed=2)]
     assert ids(line(met, (), Occasion(TODAY))) == "owed late"
-    assert ids(line(met, (), Occasion(TODAY), {"late": 0.5, "owed": -0.5})) == "owed late"
+
+
+def test_by_gain_what_is_owed_waits_for_its_turn_three_of_its_intervals_and_no_longer() -> None:
+    gains = {"late": 0.5, "owed": -0.5}
+    for waited, order in ((0, "late owed"), (2, "late owed"), (3, "owed late")):
+        met = [standing("late", -9), standing("owed", -waited, 1, owed=2)]
+        assert ids(line(met, (), Occasion(TODAY), gains)) == order
+        assert ids(line(met, (), Occasion(TODAY), {**gains, "owed": 0.6})) == "owed late"
+
+
+def test_four_owed_that_come_first_keep_new_safety_critical_entries_out_and_those_that_wait_do_not() -> None:
+    gains = {"s/1": 0.9, "n/1": 0.8}
+    for waited, owed, order in ((3, 4, "n/1 s/1"), (3, 3, "s/1 n/1"), (2, 4, "s/1 n/1")):
+        met = [standing(f"m/{n}", -waited, 1, owed=2 * (n < owed)) for n in range(5)]
+        found = line(met, [fresh("n/1"), fresh("s/1", safety=True)], Occasion(TODAY), gains)
+        assert ids(one for one in found if isinstance(one, Fresh)) == order
 
 
 def test_by_gain_everything_stays_in_line_and_what_counts_in_the_paper_counts() -> None:

@@ -200,7 +200,7 @@ def test_a_lapse_after_thirty_days_begins_line_by_line_again():
 
 
 def test_with_an_exam_ahead_and_minutes_to_keep_help_is_one_open_line_and_seldom():
-    """As a plain repeat is: at the first thirty questions only what was wrong though certain, or critical."""
+    """As a plain repeat is: at the first thirty questions only what was wrong though certain."""
     trainee = Trainee(exam=NEAR_EXAM, minutes=10)
     asked = trainee.day(False, sure=Confidence.CERTAIN)
     assert asked[0] == "whole"

@@ -42,13 +42,14 @@ class Again(NamedTuple):
 
 
 class Repeats(NamedTuple):
-    """What may follow the answers to one question of an entry, in a session that is `pressed` or not."""
+    """What may follow the answers to one question of an entry; what kind of session it is in (`pressed`, `weekly`)."""
 
     world: World
     entry: Entry
     helper: Helper
     ledger: Ledger
     pressed: bool
+    weekly: bool
     asked: Asked
 
     def after(self, marked: Mark, confidence: Confidence | None) -> Again | None:
@@ -76,7 +77,7 @@ class Repeats(NamedTuple):
         return self._replace(asked=Asked(world.new_id(), told, True, None, world.now(), again.help))
 
     def _share(self, marked: Mark, confidence: Confidence | None, helped_in: int | None) -> Share:
-        grave = is_grave(self.asked.question, confidence)
+        grave = is_grave(self.asked.question, confidence, weekly=self.weekly)
         return share_of(right=marked.right, grave=grave, pressed=self.pressed, helped_in=helped_in)
 
     def _help(self, marked: Mark, confidence: Confidence | None, times: float = 1.0) -> Help | None:

@@ -75,9 +75,8 @@ def packed(
         while asked := session.next_question():
             given.add(asked.question.id)
             backs = _backs(asked.question, asked.before, world.now().date(), exam)
-            repeats = Repeats(
-                then, world.shelf.find(asked.question.id), helper, session.ledger, session.pressed(), asked
-            )
+            entry, pressed = world.shelf.find(asked.question.id), session.pressed()
+            repeats = Repeats(then, entry, helper, session.ledger, pressed, keep, asked)
             yield Packed(asked.question, ahead + 1, backs, repeats)
             clock.at += timedelta(seconds=usual_seconds(new=asked.before is None))
         # Not sooner: the first question is there without the whole bank being looked through once more.

@@ -196,7 +196,7 @@ class Session:
 
     def _leaves(self, asked: Asked, marked: Mark, confidence: Confidence | None, helped_in: int | None = None) -> bool:
         """Whether the session's share of repeats leaves one for this answer, with help or without."""
-        grave, pressed = is_grave(asked.question, confidence), self.pressed()
+        grave, pressed = is_grave(asked.question, confidence, weekly=self.keep), self.pressed()
         share = share_of(right=marked.right, grave=grave, pressed=pressed, helped_in=helped_in)
         return share.leaves(self.repeats if pressed else self.extras, self.put)
 
@@ -238,6 +238,9 @@ class Session:
         return Asked(self.world.new_id(), told, drill, before, self.world.now(), help, lines)
 
 
-def is_grave(question: Question, confidence: Confidence | None) -> bool:
-    """Whether a wrong answer to it is among those that hurt: it is safety-critical, or was thought certain."""
-    return question.head.safety_critical or confidence is Confidence.CERTAIN
+def is_grave(question: Question, confidence: Confidence | None, *, weekly: bool) -> bool:
+    """Whether a wrong answer to it is asked again though time is short: it was thought certain, or waits for a week.
+
+    What is safety-critical comes back within days, until it has been right twice; only in `weekly` sessions it cannot.
+    """
+    return confidence is Confidence.CERTAIN or (weekly and question.head.safety_critical)
