@@ -145,7 +145,7 @@ PAIRS = ("origin-LN", "origin-LE", "origin-NE")
 BOARD_OFF = ("isolate all", "lock", *PROVED)
 
 
-@pytest.mark.parametrize(("shape", "seed"), [("lighting", 600), ("radial", 1000)])
+@pytest.mark.parametrize(("shape", "seed"), [("lighting", 610), ("radial", 1000)])
 def test_a_dead_line_is_suspected_beside_a_lost_neutral_until_the_pairs_are_read(shape, seed):
     play = played(shape, 2, seed)
     circuit = play.circuit
@@ -183,6 +183,10 @@ def test_it_is_drawn_from_a_seed_on_and_older_ones_stay_what_they_were():
     for shape in ("ring", "cooker"):
         before = played(shape, 2, FIRST_SEED_OF_LATER - 1)
         assert "supply-line-dead" not in {each.fault.kind for each in before.suspects}
+    for seed in range(FIRST_SEED_OF_LATER, FIRST_SEED_OF_LATER + 40):
+        play = played("radial", 2, seed)
+        told = play.complaint.startswith("Nothing in the building works")
+        assert ("supply-line-dead" in {each.fault.kind for each in play.suspects}) == told
     assert played("radial", 2, 1032).fault.kind == "supply-line-dead"
     assert played("radial", 2, 1001).fault.kind == "supply-neutral-lost"
 

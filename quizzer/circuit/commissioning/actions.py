@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from quizzer.circuit.commissioning.job import Commission
 from quizzer.circuit.commissioning.mending import mend
-from quizzer.circuit.commissioning.noting import note
+from quizzer.circuit.commissioning.noting import kept_off_by_note, note
 from quizzer.circuit.commissioning.proving import earth_fails, earth_owed, not_proved, supply_fails, too_early
 from quizzer.circuit.commissioning.showing import having_shown
 from quizzer.circuit.commissioning.state import (
@@ -151,8 +151,8 @@ def _energise(play: Commission, state: State, command: Command) -> CommissionDon
     owed = earth_owed(play, state)
     if why := _breach(play, state, owed):
         return stop(state, why)
-    if owed:
-        return CommissionDone(state, (owed,))
+    if wait := owed or kept_off_by_note(state):
+        return CommissionDone(state, (wait,))
     after = state._replace(off=False, locked=False, indicator=False, shown_dead=False, proved=False, loads_out=False)
     return said(after, command, "People warned, covers on, lock off. Energised, one way after the other.")
 

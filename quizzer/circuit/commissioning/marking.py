@@ -81,7 +81,7 @@ def perfect_records(play: Commission, state: State, ways: frozenset[int] | None 
     Of all ways, or of those named.
     """
     whole, shown_by = installation_now(play, state), dict[tuple[int, str], ShownTest]()
-    found = {}
+    found, all_off = {}, _all_off(play, whole)
     for cell in cells_of(play):
         if ways is not None and cell.way not in ways:
             continue
@@ -95,10 +95,8 @@ def perfect_records(play: Commission, state: State, ways: frozenset[int] | None 
         found[cell] = _truth(play, whole, cell, shown_by[key])
     # What was on when it was found may have been tried before it was switched off for good.
     tried = state.done if play.periodic else frozenset()
-    return {
-        cell: truth if (cell.way, check_of(cell.field)) in tried else _left_out(play, whole, cell, truth, found)
-        for cell, truth in found.items()
-    }
+    left = {cell: _left_out(play, cell, truth, found, all_off=all_off) for cell, truth in found.items()}
+    return {cell: found[cell] if (cell.way, check_of(cell.field)) in tried else left[cell] for cell in found}
 
 
 def _high(whole: Installation, cell: Cell) -> bool:
@@ -127,19 +125,23 @@ def _highest_r1r2(play: Commission, whole: Installation, number: int) -> float:
     return shown_of(play, state, whole, number, "r1r2").values["R1+R2"]
 
 
-def _left_out(play: Commission, whole: Installation, cell: Cell, truth: Truth, found: Mapping[Cell, Truth]) -> Truth:
+def _left_out(play: Commission, cell: Cell, truth: Truth, found: Mapping[Cell, Truth], *, all_off: bool) -> Truth:
     """A field that cannot be, or by agreement is not, filled with a result."""
     limited = Truth(Record(None, passed=False, limited=True), None)
     if cell.way and cell.way == play.limited and cell.field in {"L-N", "L-E"}:
         return limited
-    if cell.way and cell.field in _LIVE and (_all_off(whole) or _stays_off(play, cell.way, found)):
+    if cell.way and cell.field in _LIVE and (all_off or _stays_off(play, cell.way, found)):
         return limited
     return truth
 
 
-def _all_off(whole: Installation) -> bool:
-    """Whether nothing may be energised for its live tests: the neutral of the supply, or its earth, has failed."""
-    return whole.neutral_lost or whole.earth_fails
+def _all_off(play: Commission, whole: Installation) -> bool:
+    """Whether nothing may be energised for its live tests: the neutral of the supply, or its earth, has failed.
+
+    Its earth as high current reads it, which is what decides while it is played.
+    """
+    high = shown_of(play, State(earth_off=True, trips=True), whole, 0, "ze")
+    return whole.neutral_lost or not passes(whole, Cell(0, "Ze"), high.values)
 
 
 def _stays_off(play: Commission, way: int, found: Mapping[Cell, Truth]) -> bool:
@@ -178,7 +180,7 @@ def _judgement_words(whole: Installation, cell: Cell, true: Mapping[Cell, Truth]
 def _departures(play: Commission, state: State) -> Iterator[FieldMark]:
     """Each departure found or missed, each remedy or code, and each that was invented."""
     there, used = play.everything if state.struck else play.departures, set()
-    all_off = _all_off(installation_now(play, state))
+    all_off = _all_off(play, installation_now(play, state))
     for each in there:
         naming = _naming(state, each)
         if not naming and all_off and live_alone(play, state, each):

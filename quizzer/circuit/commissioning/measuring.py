@@ -26,7 +26,7 @@ from quizzer.circuit.installation.polarity import PolarityFound, polarity
 from quizzer.circuit.installation.ways import Installation, Serves, Way
 from quizzer.circuit.model.wiring import LIGHTS
 from quizzer.circuit.testing.instrument import Instrument
-from quizzer.circuit.testing.instruments import step_of
+from quizzer.circuit.testing.instruments import doubt, step_of
 from quizzer.circuit.testing.schedule import readings, schedule
 from quizzer.circuit.testing.tests import Test
 
@@ -188,4 +188,17 @@ def passes(whole: Installation, cell: Cell, values: Mapping[Field, float]) -> bo
     if cell.field in {"polarity", "button", "function", "volts"}:
         return value == 1.0
     limit = held(whole, cell.way, cell.field, values)
+    if cell.field == "Ze":
+        return not fails_for_sure(value, limit.bound)
     return value >= limit.bound if limit.least else value <= limit.bound
+
+
+def fails_for_sure(ohms: float, bound: float) -> bool:
+    """Whether an external loop as it was read is over what it is held to by more than its tester may be out.
+
+    A sound one may be drawn at its limit, and what is energised rests on it.
+    """
+    instrument = instrument_of("ze")
+    if instrument is None:
+        raise ValueError("an external loop is read in ohms")
+    return ohms == inf or ohms - doubt(instrument, ohms) > bound

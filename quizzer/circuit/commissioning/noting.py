@@ -6,12 +6,11 @@ from quizzer.circuit.commissioning.job import Commission
 from quizzer.circuit.commissioning.state import Command, CommissionDone, State, said
 
 _OPENING = "blank"  # the kind that leaves a live part within reach
-_OFF = "everything is off, or is switched off now, and stays off until"
-_UNEARTHED = {  # kinds that leave the whole without a means of earthing that clears a fault
-    "loop-high": f"The person in charge and the network operator are told at once; {_OFF} the supply's earth is "
-    "put right.",
-    "electrode": f"The person in charge is told at once; {_OFF} the electrode is put right.",
+_UNEARTHED = {  # kinds that leave the whole without a means of earthing that clears a fault: who is told, until when
+    "loop-high": ("The person in charge and the network operator are told at once", "the supply's earth is put right"),
+    "electrode": ("The person in charge is told at once", "the electrode is put right"),
 }
+_IS_OFF, _IS_ON = "everything is off, and stays off", "it is still on: switch it off now (isolate), and it stays off"
 _TOLD = "Danger present: the person in charge is told at once"
 
 
@@ -27,10 +26,20 @@ def note(_play: Commission, state: State, command: Command) -> CommissionDone:
     if found.kind == _OPENING:
         return said(after._replace(covered=True), command, f"Noted. {_TOLD}. {_made_safe(state)}")
     if found.kind in _UNEARTHED:
-        return said(after, command, f"Noted. {_UNEARTHED[found.kind]}")
+        told, until = _UNEARTHED[found.kind]
+        return said(after, command, f"Noted. {told}; {_IS_OFF if state.off else _IS_ON} until {until}.")
     if found.answer == "C1":
         return said(after, command, f"Noted. {_TOLD}, and what is not made safe is left off.")
     return CommissionDone(after, ("Noted.",))
+
+
+def kept_off_by_note(state: State) -> str:
+    """Why nothing may be on by what was noted of its means of earthing and not mended since; "" where nothing was."""
+    owed = [each.kind for each in state.notes if each.kind in _UNEARTHED and each not in state.carried]
+    if not owed:
+        return ""
+    until = f"until {_UNEARTHED[owed[0]][1]}, or the note is struck out"
+    return f"You noted that the means of earthing has failed: nothing is energised or tested live {until}."
 
 
 def _made_safe(state: State) -> str:

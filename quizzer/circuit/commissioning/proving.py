@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from quizzer.circuit.commissioning.job import WORDS_OF_CHECK, Cell, Commission
-from quizzer.circuit.commissioning.measuring import NO_TRIP_HIGH
+from quizzer.circuit.commissioning.measuring import NO_TRIP_HIGH, fails_for_sure
 from quizzer.circuit.commissioning.state import State
 from quizzer.circuit.commissioning.testing import spelled
 from quizzer.circuit.installation.checks import Check, checks_of
@@ -17,8 +17,8 @@ _NOT_READ = (
     "(earth off; loop high; ze; earth on)."
 )
 _READ_AGAIN = (
-    "The external loop as it was read is over the network operator's figure, by no more than the range that does not "
-    "trip reads high: it is read again with high current (earth off; loop high; ze; earth on)."
+    "The external loop as it was read is over what it is held to, by no more than the range that does not trip reads "
+    "high: it is read again with high current (earth off; loop high; ze; earth on)."
 )
 
 
@@ -28,7 +28,7 @@ def supply_fails(state: State) -> bool:
 
 
 def earth_fails(state: State) -> bool:
-    """Whether the external loop was read with the earthing conductor off, and is over what it is held to."""
+    """Whether the external loop, read with the earthing conductor off, is surely over what it is held to."""
     return _EARTH in state.done - state.passed
 
 
@@ -39,8 +39,9 @@ def kept_off(state: State) -> bool:
 
 def read_again(play: Commission, state: State) -> bool:
     """Whether the external loop fails by no more than the range that does not trip reads high: that settles nothing."""
-    over = state.read.get(Cell(0, "Ze"), 0.0) - play.sound.declared
-    return earth_fails(state) and over <= NO_TRIP_HIGH
+    if state.read_high or not earth_fails(state):
+        return False
+    return not fails_for_sure(state.read[Cell(0, "Ze")] - NO_TRIP_HIGH, play.sound.declared)
 
 
 def earth_owed(play: Commission, state: State) -> str:

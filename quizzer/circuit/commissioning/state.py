@@ -78,8 +78,8 @@ class State(NamedTuple):
     of the departures that were put right; `early` the ways whose insulation was measured before their continuity had
     passed; `volts_at` the volts at which a way's was measured; `left` the ways that stay off; `struck` tells that the
     damage came, `covered` that an opening in the board was noted and made safe for now; `read` is what counted
-    when it was last read at the origin, in SI; `carried` the notes that the installer has carried out; `shown` the keys
-    of the departures that a reading or a look has shown.
+    when it was last read at the origin, in SI, `read_high` whether the loop with high current; `carried` the notes
+    that the installer has carried out; `shown` the keys of the departures that a reading or a look has shown.
     """
 
     off: bool = True
@@ -106,6 +106,7 @@ class State(NamedTuple):
     shown: frozenset[tuple[int, str]] = frozenset()
     carried: frozenset[Note] = frozenset()
     read: Mapping[Cell, float] = {}
+    read_high: bool = True
     ended: Literal["", "declared", "refused"] = ""
     stopped: str = ""
     steps: tuple[CommissionStep, ...] = ()

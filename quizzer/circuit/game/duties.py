@@ -23,7 +23,8 @@ Stage = Literal["continuity", "at rest", "mended", "insulation", "supply", "live
 _OF_STARTERS = ("pole-", "idle-S", "lock-")
 
 
-# What is due again only where it had failed: in words, the kind of result, and how the ids of its tests begin.
+# What is due again only where it had failed: in words, the kind of result, and how the ids of its tests begin:
+# the button of the main RCD is read as a "button" too, and is no part of what had failed.
 _FAILED: tuple[tuple[str, Uses, str], ...] = (
     ("standing leakage", "leakage", "leakage"),
     ("RCD at half its rated residual current", "half", ""),

@@ -28,7 +28,6 @@ Serves = Literal[
 NO_RCD = ""  # the type of an RCD that is not there
 NOT_BONDED = "neither clamp nor conductor to be found"
 BLANKS_IN, BLANK_OUT = "every blank is in place", "a blank is missing: a finger reaches a live bar"
-_ROUNDING = 1e-9  # ohms
 BLANK_FOR_NOW = "a blank is missing, made safe for now"
 
 
@@ -110,11 +109,6 @@ class Installation:
     chart: bool = True
     notice: bool = True
     neutral_lost: bool = False
-
-    @property
-    def earth_fails(self) -> bool:
-        """Whether the external loop is over what the network operator says, or over what an electrode may have."""
-        return self.supply.z_e > self.declared + _ROUNDING
 
     def way(self, number: int) -> Way:
         """The way of that number."""

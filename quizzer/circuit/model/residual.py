@@ -43,7 +43,10 @@ def button_of(circuit: Circuit) -> float:
 
 
 def main_button_of(circuit: Circuit) -> float:
-    """1 where the main RCD opens by its button, 0 where it does not."""
+    """1 where the main RCD opens by its button, 0 where it does not.
+
+    No fault drawn leaves a main RCD that never trips: the one that is in, and a new one, open by their buttons.
+    """
     return 1.0 if circuit.main_ms < inf else 0.0
 
 

@@ -52,8 +52,8 @@ def played(shape: str | None, level: int, seed: int) -> Exercise:
     before = history(circuit.shape, dice)
     more = kind - ON_SITE_ALONE if level == LAST_LEVEL else 1.0
     beside = _beside(circuit, fault, everything, more, other)
-    if FIRST_SEED_OF_LATER <= seed < FIRST_SEED_OF_LAST:  # not drawn yet, and suspected beside a lost neutral
-        everything = suspects_on_site(circuit)
+    if FIRST_SEED_OF_LATER <= seed < FIRST_SEED_OF_LAST and _told(circuit, fault, beside) == LINE_DEAD.complaint:
+        everything = suspects_on_site(circuit)  # a dead line is not drawn yet; what is told fits it all the same
     play = made(circuit, fault, beside, dice, everything)
     site = _site(shape, level, seed)
     if fault.row is LINE_DEAD:  # no indicator could show that the chart names another way
@@ -110,12 +110,17 @@ def made(
     later = further_on_site(circuit)
     tests = (*schedule(circuit), *further(circuit), *on_site(circuit), *barred(circuit))
     play = exercise(circuit, fault, everything, tests, dice, later, beside)
-    play = replace(play, complaint=tale(beside.when) if beside.when else complaint(circuit, fault))
+    play = replace(play, complaint=_told(circuit, fault, beside))
     if beside.hidden is None:
         return play
     then = exercise(once_mended(circuit, fault), beside.hidden, everything, tests, dice, later)
     due = tuple(dict.fromkeys((*play.last_duties, *then.last_duties)))
     return replace(play, then=replace(then, last_duties=due))
+
+
+def _told(circuit: Circuit, fault: Fault, beside: Beside) -> str:
+    """What the customer says of it."""
+    return tale(beside.when) if beside.when else complaint(circuit, fault)
 
 
 def no_shape(shape: str) -> UsageError:
