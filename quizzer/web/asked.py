@@ -57,8 +57,8 @@ def outcome_html(one: ReplyOutcome) -> str:
     return f"{said}{_html(*one.why)}".replace(REPLY, _GIVEN)
 
 
-def after_html(one: Packed, today: date) -> str:
-    """What follows the verdict: the reason or the answer, the working, and when the question comes back."""
+def after_html(one: Packed, today: date, led: Mapping[Again, Sequence[str]]) -> str:
+    """What follows the verdict: the reason or the answer, the working, when it comes back, and what it `led` to."""
     question = one.question
     return part(
         AnsweredPart(
@@ -68,7 +68,7 @@ def after_html(one: Packed, today: date) -> str:
             working=_html(*working(question)),
             backs=[(" ".join(when), words) for words, when in _backs(one, today).items()] if one.backs else [],
             extra=EXTRA_GO if one.again else "",
-            repeats=[_repeat(again, when) for again, when in repeats(one).items()],
+            repeats=[_repeat(again, when) for again, when in led.items()],
         )
     )
 

@@ -21,6 +21,7 @@ from quizzer.store import Trainee
 from quizzer.units import TYPED, UNITS, kind_of
 from quizzer.web.asked import after_html, asked_html, behind_html, mark_name, outcome_html, repeats
 from quizzer.web.glossary import Glossary
+from quizzer.workflows.study.again import Again
 from quizzer.workflows.study.arrivals import fingerprint
 from quizzer.workflows.study.pack import Packed
 
@@ -28,6 +29,7 @@ VERSION: Final = 4
 MOST_BYTES: Final = 200_000  # of the questions, and of those that are asked again
 _END: Final = "]}"
 Plain = dict[str, Any]
+OnceMore = Callable[[Packed, Again], Packed | None]
 
 
 class PackWords(NamedTuple):
@@ -50,13 +52,16 @@ def pack_parts(
     drawn = [*islice(questions, 1)] if begun else questions
     units = not begun or any(map(_is_typed, drawn))
     start = f'{_json(_head(trainee, now, until, units=units))[:-1]},"questions":[\n'
-    said = partial(_question, titles=words.titles, today=now.date(), glossary=Glossary(words.terms))
+    once_more = _each_once()
+    said = partial(
+        _question, titles=words.titles, today=now.date(), glossary=Glossary(words.terms), once_more=once_more
+    )
     taken: list[Packed] = []
     yield start
     yield from _fitting(drawn, said, MOST_BYTES - len(start.encode()) - len(_END), taken)
     if not begun:
         yield '],"repeats":[\n'
-        yield from _fitting(asked_again(taken), said, MOST_BYTES, [])
+        yield from _fitting(asked_again(taken, once_more), said, MOST_BYTES, [])
     yield _END
 
 
@@ -86,13 +91,26 @@ def _head(trainee: Trainee, now: datetime, until: float, *, units: bool) -> Plai
     } | ({"units": _units()} if units else {})
 
 
-def asked_again(questions: Iterable[Packed]) -> Iterator[Packed]:
+def _each_once() -> OnceMore:
+    """What makes each question that is asked again, and none twice: what is promised is what comes."""
+    made: dict[tuple[str, str], Packed | None] = {}
+
+    def once_more(one: Packed, again: Again) -> Packed | None:
+        name = one.question.id, again.exercise
+        if name not in made:
+            made[name] = one.once_more(again)
+        return made[name]
+
+    return once_more
+
+
+def asked_again(questions: Iterable[Packed], once_more: OnceMore) -> Iterator[Packed]:
     """What the answers to these questions lead to in the same session, and what those lead to; each once."""
     left, known = [*questions], set[tuple[str, str]]()
     for one in left:
         for again in repeats(one):
             name = one.question.id, again.exercise
-            if name not in known and (found := one.once_more(again)):
+            if name not in known and (found := once_more(one, again)):
                 left.append(found)
                 yield found
             known.add(name)
@@ -112,9 +130,10 @@ def _is_typed(one: Packed) -> bool:
     return one.question.answer is not None and not one.question.options
 
 
-def _question(one: Packed, titles: Mapping[str, str], today: date, glossary: Glossary) -> Plain:
+def _question(one: Packed, titles: Mapping[str, str], today: date, glossary: Glossary, once_more: OnceMore) -> Plain:
     """A question with all that is said of it; behind what is asked are the meanings of the terms that are marked."""
     question, marked = one.question, glossary.marked
+    led = {again: when for again, when in repeats(one).items() if once_more(one, again)}
     said: Plain = {
         "entry": question.id,
         "seed": question.seed,
@@ -127,7 +146,7 @@ def _question(one: Packed, titles: Mapping[str, str], today: date, glossary: Glo
             name: {"mark": mark_name(each.mark), "html": marked(outcome_html(each))}
             for name, each in outcomes(question).items()
         },
-        "after": marked(after_html(one, today)),
+        "after": marked(after_html(one, today, led)),
         "behind": marked(behind_html(question)),
     }
     said["html"] += glossary.meanings()

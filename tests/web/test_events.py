@@ -12,6 +12,7 @@ from quizzer.question.making import make
 from quizzer.question.replies import mark, read_reply
 from quizzer.web import packs
 from quizzer.workflows.exercises import ALONE, question_of
+from quizzer.workflows.study.pack import Packed
 from tests.sitting import wrong_reply
 from tests.web.site import HERE, served
 from tests.workflows.test_arrivals import event
@@ -151,6 +152,16 @@ def test_what_an_answer_leads_to_is_there_to_be_asked_again_and_grades_nothing(s
         (entry, again, True, not again) for entry, again in named
     }
     assert site.world.standings(site.trainee.id) == ()
+
+
+def test_what_cannot_be_made_is_not_promised(site, monkeypatch):
+    real = Packed.once_more
+    monkeypatch.setattr(Packed, "once_more", lambda one, again: real(one, again) if again.exercise else None)
+    pack = site.browser.get("/study/pack").json()
+    promised = set(re.findall(r'data-again="([^"]*)"', "".join(one["after"] for one in pack["questions"])))
+    assert promised == {one["exercise"] for one in pack["repeats"]}
+    assert promised
+    assert "" not in promised
 
 
 def test_another_trainees_batch_is_refused_and_nothing_kept(site):

@@ -15,8 +15,8 @@ MODULES = Path(quizzer.__file__).parent / "web" / "static" / "js"
 OURS = sorted(MODULES.glob("*.js"))
 PHONE = "phone.js status.js db.js outbox.js packs.js repeats.js reply.js html.js"
 PHONE_BYTES = 10_000  # of what a session loads, each file compressed for itself
-EVERY_BYTES = 14_500  # with what is seldom read (sum, files, older, dispute), the clock of a paper and the worker
-MOST_LINES, MOST_IN_ALL = 175, 700  # of a module; of all that a session loads, with comments
+EVERY_BYTES = 14_600  # with what is seldom read (sum, files, older, dispute), the clock of a paper and the worker
+MOST_LINES, MOST_IN_ALL = 190, 700  # of a module; of all that a session loads, with comments
 
 
 def code_of(path: Path) -> list[str]:

@@ -30,7 +30,7 @@ export function taken(pack, done = {}) {
 /** The pack that is on the phone, undefined where there is none. @param {string} id @returns {Promise<Taken | undefined>} */
 export async function kept(id) {
   const [found, answered] = await run(["packs"], "readonly", (get) =>
-    Promise.all([result(get("packs").get(id)), result(get("packs").get(`done ${id}`))])).catch(() => []);
+    Promise.all([id, `done ${id}`].map((one) => result(get("packs").get(one))))).catch(() => []);
   if (found?.pack.version < VERSION) found.pack = (await import("./older.js")).newer(found.pack);
   if (found?.pack.version !== VERSION) return undefined;
   return { ...taken(found.pack), offset: found.offset, done: { ...found.done, ...answered?.done }, repeats: answered?.repeats };
@@ -70,19 +70,21 @@ function read(person, text) {
   return taken(pack);
 }
 
-/** Write a pack down, with what was answered and is not sent yet, so that it is not asked again.
- * @param {string} id @param {string} person @param {Taken} fresh */
-export async function store(id, person, { pack, offset, done }) {
-  for (const { trainee, event } of await waiting()) if (trainee === person && event.kind === "answer") done[event.entry] ??= false;
+/** Write a pack down, with what was answered and is not sent yet, so that it is not asked again as new, and what is.
+ * @param {string} id @param {string} person @param {Taken} fresh @param {typeof import("./repeats.js").left} left */
+export async function store(id, person, { pack, offset, done }, left) {
+  for (const { trainee, event } of await waiting()) {
+    if (trainee === person && event.kind === "answer") done[event.entry] ??= false;
+  }
   await run(["packs"], "readwrite", (get) => {
     get("packs").put({ id, pack, offset });
-    get("packs").put({ id: `done ${id}`, done });
+    get("packs").put({ id: `done ${id}`, done, repeats: left(pack) });
   }).catch(() => {}); // where nothing is kept, it lives as long as this window
 }
 
 /** Write with an answer that its question is done, and what is asked again: a page loaded anew goes on behind it.
- * @param {(get: string) => IDBObjectStore} get @param {string} id @param {Taken["done"]} more @param {import("./types").Repeat[]} again */
-export async function noteDone(get, id, more, again) {
-  const known = await result(get("packs").get(`done ${id}`)), repeats = again.map((one) => ({ ...one, nth: 0 }));
+ * @param {(get: string) => IDBObjectStore} get @param {string} id @param {Taken["done"]} more @param {import("./types").Repeat[]} repeats */
+export async function noteDone(get, id, more, repeats) {
+  const known = await result(get("packs").get(`done ${id}`));
   get("packs").put({ id: `done ${id}`, done: { ...known?.done, ...more }, repeats });
 }

@@ -32,13 +32,18 @@ function show(...parts) {
 /** Go on with the pack of today that is on the phone; else fetch one. Its first question came with a page that was not
  * there before. Without a line any pack will do. */
 async function begin(fresh = false) {
-  const had = await kept(id), on = had && !fresh && ofToday(had) && next(had) ? had : undefined;
-  repeats.begin(on?.repeats);
-  question = /** @type {any} */ ({ session: on?.repeats?.[0]?.session });
-  if (on) now = on;
-  else if (!coming) {
+  const had = await kept(id), today = had && !fresh && ofToday(had) ? had : undefined;
+  repeats.begin(today?.repeats);
+  question = /** @type {any} */ ({ session: today?.repeats?.[0]?.session });
+  if (today && (next(today) || repeats.again(today.pack, question, true))) {
+    now = today;
+  } else if (repeats.begin(), !coming) {
     now = taken(first && !fresh ? JSON.parse(first) : NOTHING);
-    void whole(now.done).catch(() => { if (had && !next(now)) now = had; }).finally(() => { coming = false; count(place); wake(); });
+    void whole(now.done).catch(() => { if (had && !next(now)) now = had; }).finally(() => {
+      coming = false;
+      count(place);
+      wake();
+    });
   }
   await ask();
 }
@@ -47,19 +52,19 @@ async function begin(fresh = false) {
 async function whole(done) {
   coming = true;
   const all = { ...(await fetched(person, address, (begun) => { now = { ...begun, done }; wake(); })), done };
-  await store(id, person, all);
+  await store(id, person, all, repeats.left);
   now = all;
 }
 
-/** The next question, once one has come. */
+/** The next question, once one has come; of a session that ends, what is to be asked again and is on its way. */
 async function following() {
-  const soon = repeats.again(now.pack, question);
-  while (!soon && !next(now) && coming) {
+  for (;;) {
+    const other = next(now), ends = other ? other.session !== question.session : !coming;
+    const again = repeats.again(now.pack, question, ends);
+    if (again || !coming || other && !(ends && repeats.left(now.pack).length)) return again ?? other;
     if (!inside("#fetching")) show(copy("more-fetching"));
     await new Promise((resolve) => { wake = resolve; });
   }
-  const found = soon ?? next(now);
-  return found?.session === question.session ? found : repeats.again(now.pack, question, true) ?? found;
 }
 
 /** Ask the next question. @param {Question} [found] */
@@ -81,25 +86,31 @@ const session = () => now.pack.questions.filter((one) => one.session === questio
 
 /** Say which question of the session it is, and of how many, once the whole pack is on the phone. @param {HTMLElement} asked */
 function count(asked) {
-  const before = session().filter((one) => one.entry in now.done && one.entry !== question.entry).length, beside = asked.querySelector(".beside");
-  if (beside && !question.drill) beside.textContent = `question ${before + 1}${now.pack.repeats && !coming ? ` of ${session().length}` : ""}`;
+  const beside = asked.querySelector(".beside"), every = session();
+  const before = every.filter((one) => one.entry in now.done && one.entry !== question.entry).length;
+  const many = now.pack.repeats && !coming ? ` of ${every.length}` : "";
+  if (beside && !question.drill) beside.textContent = `question ${before + 1}${many}`;
 }
 
 /** Take a reply, if it can be read: mark it, keep it, and only then tell. @param {HTMLButtonElement} button */
 async function answer(button) {
   const form = /** @type {HTMLFormElement} */ (button.form), asked = question, { pack } = now;
   const typed = String(new FormData(form).get("reply") ?? "").trim();
-  const { outcomeOf, readReply } = await reading, reply = typed ? await readReply(pack, asked, typed) : { why: "Choose an answer first." };
+  const { outcomeOf, readReply } = await reading;
+  const reply = typed ? await readReply(pack, asked, typed) : { why: "Choose an answer first." };
   if (form.querySelector(":disabled")) return; // tapped twice
   if ("why" in reply) return askAgain(form, reply.why);
   for (const part of form.querySelectorAll("fieldset")) part.disabled = true;
   /** @type {HTMLElement} */ (inside("#again")).textContent = "";
-  const { seed, asked: print, drill, exercise } = asked, name = outcomeOf(asked, reply), { mark, html } = asked.outcomes[name];
-  const sure = button.value, confidence = pack.sure[Number(sure)], right = mark !== "wrong", took = (performance.now() - shown) / 1000;
-  const told = verdict(html, reply, [mark, mark + sure, name + sure], took), done = drill ? {} : { [asked.entry]: right };
-  const event = { ...about(), kind: /** @type {const} */ ("answer"), seed, asked: print, reply: typed, right, confidence, took, drill, exercise };
+  const { seed, asked: print, drill, exercise } = asked, name = outcomeOf(asked, reply);
+  const { mark, html } = asked.outcomes[name], right = mark !== "wrong";
+  const sure = button.value, confidence = pack.sure[Number(sure)], took = (performance.now() - shown) / 1000;
+  const done = drill ? {} : { [asked.entry]: right };
+  if (drill) repeats.answered(asked);
+  const told = verdict(html, reply, [mark, mark + sure, name + sure], took);
+  const said = { reply: typed, right, confidence, took };
   Object.assign(now.done, done); // before: a pack that is being written down takes it along
-  const saved = await keep(event, (get) => noteDone(get, id, done, repeats.left()));
+  const saved = await keep({ ...about(), kind: "answer", seed, asked: print, drill, exercise, ...said }, (get) => noteDone(get, id, done, repeats.left(pack)));
   /** @type {HTMLElement} */ (told.querySelector(".unsaved")).hidden = saved;
   place.append(told);
   inside("#verdict")?.focus();
@@ -125,15 +136,17 @@ function verdict(html, { text, worked }, names, took) {
   slot(".worked").textContent = worked;
   if (!ofToday(now)) slot(".back")?.remove(); // it was reckoned for the day of the pack
   for (const one of /** @type {NodeListOf<HTMLElement>} */ (all.querySelectorAll("[data-when]"))) {
-    const { when = "", slower, again } = one.dataset, holds = when.split(" ").some((name) => names.includes(name)) && !(took < Number(slower));
-    if (!holds || again !== undefined && !repeats.note(one.dataset, question)) one.remove();
+    const { when = "", slower, again } = one.dataset;
+    const holds = when.split(" ").some((name) => names.includes(name)) && !(took < Number(slower));
+    if (!holds || again !== undefined && !repeats.note(one.dataset, question, coming ? undefined : now.pack)) one.remove();
   }
   return all;
 }
 
 /** What every event says of itself. */
 const about = () => ({
-  version: EVENT, id: newId(), entry: question.entry, digest: question.digest, trainee: person, at: at(now.offset), issued: now.pack.issued,
+  version: EVENT, id: newId(), entry: question.entry, digest: question.digest, trainee: person,
+  at: at(now.offset), issued: now.pack.issued,
 });
 
 /** Add a step to the order, or take it back. @param {HTMLButtonElement} step */

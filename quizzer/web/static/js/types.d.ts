@@ -36,12 +36,13 @@ export interface Question {
   exercise?: string;
 }
 
-/** An entry that is asked again, and how; which question of the session it was. */
+/** An entry that is asked again, and how; which question of the session it was, and when that began. */
 export interface Repeat {
   entry: string;
   exercise: string;
   nth: number;
   session: number;
+  began: number;
 }
 
 export interface Pack {
