@@ -169,13 +169,21 @@ class PaperOffer(NamedTuple):
     marked: bool
 
 
+class PaperPast(NamedTuple):
+    """A paper that was marked and cannot be sat any more: where it was, and its title."""
+
+    path: str
+    title: str
+
+
 @dataclass(frozen=True, slots=True)
 class PapersPage(Values):
-    """The papers that may be sat."""
+    """The papers that may be sat, and those that were."""
 
     template: ClassVar[str] = "papers.html"
     heading: str
     lines: Sequence[PaperOffer]
+    past: Sequence[PaperPast]
 
 
 @dataclass(frozen=True, slots=True)

@@ -216,6 +216,9 @@ def test_a_result_outlives_the_bank_its_paper_was_made_from(site):
     gone = unescape(site.browser.get(f"{PAPER}/result").text)
     assert "1 of 3 right" in gone
     assert "(gone)" in gone
+    listed = site.browser.get("/papers").text
+    assert f'href="{PAPER}/result"' in listed
+    assert "Begin" not in listed
     assert site.browser.get("/papers/never/result").status_code == 404
 
 

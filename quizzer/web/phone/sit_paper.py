@@ -16,9 +16,9 @@ from quizzer.web.making import read_ahead
 from quizzer.web.menu import PAPERS, PROGRESS, MenuPlace
 from quizzer.web.phone.at_desk import BEGIN_IT, NOT_BEGUN, at_desk, begin, is_begun, path_of, plan_named
 from quizzer.web.render import answer, article, page_answer, worded
-from quizzer.web.values import DeskPage, OverviewPage, PaperOffer, PapersPage, SentencePage
+from quizzer.web.values import DeskPage, OverviewPage, PaperOffer, PaperPast, PapersPage, SentencePage
 from quizzer.web.visit import Visit
-from quizzer.workflows.papers.alone import begun_paper, marked_before, told_again
+from quizzer.workflows.papers.alone import begun_paper, marked_before, marked_plans, told_again
 from quizzer.workflows.papers.sitting import Desk
 from quizzer.workflows.study.wishes import assessments
 
@@ -30,7 +30,8 @@ BEGIN = "Go to the question"
 
 
 def show_papers(visit: Visit) -> Response:
-    """Every paper that one studies for, whether it is begun, and whether one was marked."""
+    """Every paper that one studies for, whether it is begun and whether one was marked; and the results of others."""
+    plans, marked = assessments(visit.world.shelf), marked_plans(visit.world, visit.trainee)
     lines = [
         PaperOffer(
             path=path_of(plan),
@@ -38,11 +39,13 @@ def show_papers(visit: Visit) -> Response:
             questions=plan.questions,
             minutes=plan.minutes,
             begun=begun_paper(visit.world, visit.trainee, plan) is not None,
-            marked=marked_before(visit.world, visit.trainee, plan.id) is not None,
+            marked=plan.id in marked,
         )
-        for plan in assessments(visit.world.shelf)
+        for plan in plans
     ]
-    found = answer(visit, PAPERS.name, PapersPage(PAPERS.name, lines), PAPERS.path)
+    gone = marked.keys() - {plan.id for plan in plans}
+    past = [PaperPast(f"{PAPERS.path}/{name}", title) for name, title in marked.items() if name in gone]
+    found = answer(visit, PAPERS.name, PapersPage(PAPERS.name, lines, past), PAPERS.path)
     found.background = BackgroundTask(read_ahead, visit.site)  # making a paper needs the whole bank
     return found
 

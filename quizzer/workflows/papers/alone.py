@@ -109,6 +109,11 @@ def marked_before(world: World, trainee: Trainee, plan: str) -> Script | None:
     return max(scripts, key=lambda one: one.marked_at, default=None)
 
 
+def marked_plans(world: World, trainee: Trainee) -> Mapping[str, str]:
+    """Every plan of which the trainee had a paper marked, by its id, with the title of a paper."""
+    return {paper.blueprint: paper.title for paper in _own(world, trainee) if _scripts(world, trainee, paper)}
+
+
 def told_again(world: World, trainee: Trainee, script: Script, before: Readiness | None = None) -> Marked:
     """What a paper of their own says that was marked before, by what was corrected and ruled since.
 
