@@ -34,7 +34,9 @@ window.fetch = async (address, how) => {
     window.many = come.filter(({ session }) => session === 1).length;
     const body = new ReadableStream({ async start(to) {
         to.enqueue(new TextEncoder().encode(questions));
-        if (await held === "cut") return setTimeout(() => to.error(new TypeError("the line broke")), 500);
+        const how = await held;
+        while (to.desiredSize < 1) await new Promise((soon) => setTimeout(soon, 10));
+        if (how === "cut") return setTimeout(() => to.error(new TypeError("the line broke")), 500);
         to.enqueue(new TextEncoder().encode(repeats));
         to.close();
     } });
