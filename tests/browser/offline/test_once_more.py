@@ -22,6 +22,14 @@ ONLY_NOTED = """([left, ago]) => new Promise((resolve) => {
         change.oncomplete = () => { asked.result.close(); resolve(); };
     };
 })"""
+# Whether the pack is written down: before that a page loaded anew fetches another.
+WRITTEN = """() => new Promise((resolve) => {
+    const asked = indexedDB.open("quizzer", 1);
+    asked.onsuccess = () => {
+        const every = asked.result.transaction(["packs"]).objectStore("packs").getAll();
+        every.onsuccess = () => { asked.result.close(); resolve(every.result.some((one) => one.pack)); };
+    };
+})"""
 # What is asked again comes only once it is let: as on a line that is slow.
 SLOW = """
 const real = fetch;
@@ -105,6 +113,7 @@ def test_what_is_promised_waits_for_a_pack_that_is_on_its_way(context, server):
     page.evaluate("() => window.letCome()")
     assert settled(page)
     expect(page.locator(".beside")).to_have_text(AGAIN)
+    page.wait_for_function(WRITTEN)
     page.reload()
     page.wait_for_selector(".sure button")
     expect(page.locator(".beside")).to_have_text(AGAIN)

@@ -35,9 +35,9 @@ async function begin(fresh = false) {
   const had = await kept(id), today = had && !fresh && ofToday(had) ? had : undefined;
   repeats.begin(today?.repeats);
   question = /** @type {any} */ ({ session: today?.repeats?.[0]?.session });
-  if (today && (next(today) || repeats.again(today.pack, question, true))) {
-    now = today;
-  } else if (repeats.begin(), !coming) {
+  if (today && (next(today) || repeats.again(today.pack, question, true))) now = today;
+  else repeats.begin();
+  if (now !== today && !coming) {
     now = taken(first && !fresh ? JSON.parse(first) : NOTHING);
     void whole(now.done).catch(() => { if (had && !next(now)) now = had; }).finally(() => {
       coming = false;
