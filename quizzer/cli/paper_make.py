@@ -51,9 +51,9 @@ def make(wishes: PaperWishes) -> None:
     head = centre_named(wishes.centre)
     today = datetime.now().astimezone().date()
     day = day_named(wishes.on, today) if wishes.on else today
+    plan = blueprint(open_shelf(wishes.bank), wishes.blueprint)  # before a store is made for what cannot be
     with open_world(wishes.bank, wishes.store) as world:
         store, shelf = world.store, world.shelf
-        plan = blueprint(shelf, wishes.blueprint)
         people = tuple(store.groups.members(wishes.group)) if wishes.group else ()
         # one form alone is as hard as it is: only several have to be as hard as one another
         seen = measured_facilities(world, plan.id) if wishes.forms > 1 else store.papers.facilities()

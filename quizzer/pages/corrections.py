@@ -91,7 +91,7 @@ def rulings_said(paper: Paper, corrections: tuple[Correction, ...]) -> Iterator[
     for one in in_force(corrections):
         if one.kind == QUESTION:
             ruling = read_ruling(one.becomes)
-            said = f"Ruled {one.made_at:%Y-%m-%d} by {one.who}: {_ruling(paper, ruling)} ({one.reason})."
+            said = f"Ruled {one.made_at.astimezone():%Y-%m-%d} by {one.who}: {_ruling(paper, ruling)} ({one.reason})."
             yield Paragraph(said, "key")
 
 

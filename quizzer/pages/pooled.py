@@ -63,8 +63,8 @@ def _table(found: PooledPapers) -> Iterator[Block]:
         "Judged: the share expected before anybody answered. Right: of those who answered, in which range that share "
         "lies 19 times in 20. Alike: the share if everybody here had answered it, its standard error behind it: the "
         "forms had different people, and what those bring, told from all their answers by Rasch's model, is taken off. "
-        "Expected: what parallel forms made from now on go by. That is Alike where it is known and of the entry as it "
-        "is; else judged and answered taken together, a judgement counting as 20 answers. r: "
+        "Expected: what several forms made from now on go by. That is Alike where it is known and of the entry as it "
+        "is; else what was judged and all first answers to it taken together, a judgement counting as 20 answers. r: "
         "correlation with the mark on the other questions within each form, SE its standard error."
     )
     heads = ("Entry", "People", "Judged", "Right", "Expected", "Alike", "r", "SE")

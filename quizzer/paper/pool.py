@@ -86,12 +86,13 @@ _STOP = frozenset(
 class Observed(NamedTuple):
     """Answers seen of an entry: how many, and how many of them right.
 
-    `measured` is the share of one and the same people that would have it right, where enough sat it to tell.
+    `measured` is the share of one and the same people that would have it right, and its standard error, where enough
+    sat it to tell.
     """
 
     answers: int
     right: int
-    measured: float | None = None
+    measured: tuple[float, float] | None = None
 
 
 # By entry and its digest.
@@ -105,7 +106,7 @@ class Candidate(NamedTuple):
     can be asked of its working. `case` is which case of a family it is, the first being 1, and `thing` what answers it;
     0 and "" where the entry has no cases. `pictured` says that it has a picture, which makes it easier. `load` is how
     many words there are to read, and `lines` how many lines they and what is drawn take on paper. `answers` is how many
-    were seen: its facility rests on those and on the judgement.
+    were seen, and `variance` that of its facility.
     """
 
     id: str
@@ -123,6 +124,7 @@ class Candidate(NamedTuple):
     pictured: bool = False
     load: float = 0.0
     answers: int = 0
+    variance: float = 0.0
     lines: float = 0.0
 
 
@@ -158,6 +160,7 @@ def candidates(entry: Entry, observed: Observed | None, used: Collection[int] = 
             thing=thing,
             pictured=picture is not None,
             answers=observed.answers if observed else 0,
+            variance=facility_doubt(entry, observed),
             load=load,
         )
         for (case, words, key, thing, picture), load in zip(asked, reads, strict=True)
@@ -188,11 +191,15 @@ def pictured(entry: Entry) -> bool:
 
 
 def observed_of(entry: Entry, facilities: Facilities) -> Observed | None:
-    """How an entry was answered; where it has a picture, since it is as it is now: a picture makes it easier."""
+    """How an entry was answered, and measured since it is as it is now.
+
+    Where it has a picture, answers to what it was before do not count: a picture makes it easier.
+    """
+    as_it_is = facilities.get((entry.head.id, entry.head.digest))
     if pictured(entry):
-        return facilities.get((entry.head.id, entry.head.digest))
+        return as_it_is
     found = [seen for (id, _), seen in facilities.items() if id == entry.head.id]
-    measured = next((seen.measured for seen in found if seen.measured is not None), None)
+    measured = as_it_is.measured if as_it_is else None
     return Observed(sum(seen.answers for seen in found), sum(seen.right for seen in found), measured) if found else None
 
 
@@ -202,8 +209,15 @@ def expected_facility(entry: Entry, observed: Observed | None) -> float:
     if observed is None or not observed.answers:
         return judged
     if observed.measured is not None:
-        return observed.measured
+        return observed.measured[0]
     return (observed.right + JUDGEMENT * judged) / (observed.answers + JUDGEMENT)
+
+
+def facility_doubt(entry: Entry, observed: Observed | None) -> float:
+    """The variance of that share: by its measurement, else by the judgement and the answers it rests on."""
+    if observed is not None and observed.answers and observed.measured is not None:
+        return observed.measured[1] ** 2
+    return doubt(expected_facility(entry, observed), observed.answers if observed else 0)
 
 
 def doubt(facility: float, answers: int) -> float:
@@ -222,7 +236,7 @@ def difference_doubt(forms: Sequence[Sequence[Candidate]]) -> float:
 
     By the two of which least is known. What both ask is no difference; the other facilities are taken as independent.
     """
-    doubts = [{(one.id, one.case): doubt(one.facility, one.answers) for one in form} for form in forms]
+    doubts = [{(one.id, one.case): one.variance for one in form} for form in forms]
     apart = [fsum(({**a, **b})[key] for key in a.keys() ^ b.keys()) for a, b in combinations(doubts, 2)]
     return APART_95[min(max(2, len(forms)), max(APART_95))] * sqrt(max(apart, default=0.0))
 

@@ -59,7 +59,9 @@ def test_the_doubt_of_a_facility_is_that_of_its_beta_distribution(facility, seen
 
 
 def candidate(id, facility=0.65, seen=0):
-    return Candidate(id, "recall", False, False, facility, False, frozenset(), frozenset(), (), answers=seen)
+    return Candidate(
+        id, "recall", False, False, facility, False, frozenset(), frozenset(), (), variance=doubt(facility, seen)
+    )
 
 
 def test_the_difference_of_two_forms_is_as_uncertain_as_their_questions_are():

@@ -66,9 +66,29 @@ def test_what_is_expected_is_what_the_next_paper_is_made_by(room):
     card = room.world.shelf.find(SECOND)
     (candidate,) = candidates(card, observed_of(card, measured_facilities(room.world, "cards")))
     assert candidate.facility == entry(room, SECOND).expected
-    assert candidate.answers == 80
+    assert candidate.variance == pytest.approx(entry(room, SECOND).doubt ** 2)
     other = observed_of(card, measured_facilities(room.world, "never sat"))
     assert expected_facility(card, other) == pytest.approx((40 + 0.75 * JUDGEMENT) / (80 + JUDGEMENT))
+
+
+def test_what_was_rewritten_since_is_not_as_hard_as_it_was(room):
+    """A measurement is of the entry as it was answered; a paper that nobody sat takes none away."""
+    card = room.world.shelf.find(SECOND)
+    share, error = observed_of(card, measured_facilities(room.world, "cards")).measured
+    assert 0.4 < share < 0.6
+    assert error == pytest.approx((0.5 * 0.5 / 80) ** 0.5, rel=0.2), "as 80 answers tell, not as all answers ever"
+    unsat = room.paper.forms[0]._replace(
+        items=tuple(item._replace(digest="another") for item in room.paper.forms[0].items)
+    )
+    room.store.papers.keep(room.paper._replace(id="cards-2026-11-25-9", seed=9, forms=(unsat,)))
+    assert observed_of(card, measured_facilities(room.world, "cards")).measured == (share, error)
+    seen = {key: each for key, each in measured_facilities(room.world, "cards").items() if key[0] == SECOND}
+    rewritten = card._replace(head=card.head._replace(kept_digest="rewritten"))
+    assert rewritten.head.digest == "rewritten"
+    assert observed_of(rewritten, seen).measured is None
+    assert expected_facility(rewritten, observed_of(rewritten, seen)) == pytest.approx(
+        (40 + 0.75 * JUDGEMENT) / (80 + JUDGEMENT)
+    )
 
 
 def test_better_people_do_not_make_the_forms_that_they_had_easier(tmp_path):

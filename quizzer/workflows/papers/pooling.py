@@ -11,7 +11,7 @@ from quizzer.marks.answers import as_good_as_absent
 from quizzer.marks.pooling import FEWEST, PooledAnswer, PooledFigures, pooled
 from quizzer.marks.rasch import Before, Difficulty, FormAnswers, rasch
 from quizzer.paper.curves import deviation, difficulty
-from quizzer.paper.pool import BY_LEVEL, Facilities, Observed, doubt, expected_facility, pictured
+from quizzer.paper.pool import BY_LEVEL, Facilities, doubt, expected_facility, facility_doubt, observed_of
 from quizzer.paper.record import Item, Paper
 from quizzer.store import OMITTED
 from quizzer.workflows.ruled import rulings_on
@@ -23,8 +23,8 @@ class PooledEntry(NamedTuple):
 
     `judged` and `expected` are shares right, None for an entry that the bank has no more; `doubt` is the standard
     deviation of `expected`. `alike` is how hard it would be for all these people; None below `FEWEST` of them. What is
-    expected is that where there is one: a form's people may be better or worse than another's. `as_it_is` says that
-    the entry is what was answered: with a picture it is not the same as without.
+    expected is that where there is one: a form's people may be better or worse than another's. `digest` is that of the
+    entry where it was answered in these papers as it is now and in no other wording, else "".
     """
 
     name: str
@@ -33,7 +33,7 @@ class PooledEntry(NamedTuple):
     expected: float | None
     doubt: float
     alike: Difficulty | None = None
-    as_it_is: bool = True
+    digest: str = ""
 
 
 class PooledPapers(NamedTuple):
@@ -45,6 +45,14 @@ class PooledPapers(NamedTuple):
     entries: tuple[PooledEntry, ...]
 
 
+class _Answered(NamedTuple):
+    """An answer, the name of what was answered, and the digest that its entry had then."""
+
+    name: str
+    digest: str
+    answer: PooledAnswer
+
+
 def pooled_papers(world: World, blueprint: str) -> PooledPapers:
     """All that was answered in papers of a blueprint. Raises Refused where that is nothing."""
     made = [paper for paper in world.store.papers.every() if paper.blueprint == blueprint]
@@ -54,26 +62,30 @@ def pooled_papers(world: World, blueprint: str) -> PooledPapers:
     scripts = [(paper.id, answers) for paper in made for answers in _scripts(world, paper)]
     if not scripts:
         raise Refused(f"nobody's answers to a paper of {blueprint} count", mend="`quizzer paper mark` takes them in")
-    found: dict[str, list[PooledAnswer]] = {}
-    for _, answers in scripts:
-        for name, answer in answers:
-            found.setdefault(name, []).append(answer)
-    digests = {_name(item.entry, item.exercise): item.digest for item in _items(made)}
-    changed = {name for item in _items(made) if digests[name := _name(item.entry, item.exercise)] != item.digest}
-    entries = [_entry(world, name, found[name], "" if name in changed else digests[name]) for name in sorted(found)]
-    told = _alike(entries, [answers for _, answers in scripts])
+    told = _entries(world, [answers for _, answers in scripts], world.store.papers.facilities())
     return PooledPapers(blueprint, len({paper for paper, _ in scripts}), len(scripts), told)
 
 
 def measured_facilities(world: World, blueprint: str) -> Facilities:
     """How entries were answered, and how hard they were measured to be by those who sat papers of a blueprint."""
     seen = world.store.papers.facilities()
-    try:
-        entries = pooled_papers(world, blueprint).entries
-    except Refused:  # none was sat yet
-        return seen
-    hard = {each.name: each.alike.facility for each in entries if each.alike is not None and each.as_it_is}
-    return {key: each._replace(measured=hard.get(key[0])) for key, each in seen.items()}
+    made = [paper for paper in world.store.papers.every() if paper.blueprint == blueprint]
+    entries = _entries(world, [answers for paper in made for answers in _scripts(world, paper)], seen)
+    hard = {
+        (each.name, each.digest): (each.alike.facility, each.alike.facility_error)
+        for each in entries
+        if each.alike is not None and each.digest
+    }
+    return {key: each._replace(measured=hard.get(key)) for key, each in seen.items()}
+
+
+def _entries(world: World, scripts: list[list[_Answered]], seen: Facilities) -> tuple[PooledEntry, ...]:
+    found: dict[str, list[_Answered]] = {}
+    for answers in scripts:
+        for one in answers:
+            found.setdefault(one.name, []).append(one)
+    entries = [_entry(world, name, found[name], seen) for name in sorted(found)]
+    return _alike(entries, [[(one.name, one.answer) for one in answers] for answers in scripts])
 
 
 def _alike(entries: list[PooledEntry], scripts: list[list[tuple[str, PooledAnswer]]]) -> tuple[PooledEntry, ...]:
@@ -94,7 +106,7 @@ def _alike(entries: list[PooledEntry], scripts: list[list[tuple[str, PooledAnswe
 
 def _measured(each: PooledEntry, hard: Difficulty) -> PooledEntry:
     """The entry as it was measured; whether or not it is what is expected of it now."""
-    if each.expected is None or not each.as_it_is:
+    if each.expected is None or not each.digest:
         return each._replace(alike=hard)
     return each._replace(alike=hard, expected=hard.facility, doubt=hard.facility_error)
 
@@ -104,7 +116,7 @@ def _before(judged: float | None) -> Before:
     return Before(difficulty(facility), deviation(facility, doubt(facility, 0)))
 
 
-def _scripts(world: World, paper: Paper) -> Iterator[list[tuple[str, PooledAnswer]]]:
+def _scripts(world: World, paper: Paper) -> Iterator[list[_Answered]]:
     """The scripts of those who were there, with an answer to each question that counts."""
     rulings = rulings_on(world.store, paper)
     for script in world.store.papers.scripts(paper.id):
@@ -115,29 +127,24 @@ def _scripts(world: World, paper: Paper) -> Iterator[list[tuple[str, PooledAnswe
         mark = sum(right or 0 for right in rights)
         where = f"{paper.id} {form.letter if form.person else form.serial}"
         yield [
-            (_name(item.entry, item.exercise), PooledAnswer(where, int(right), mark - int(right)))
+            _Answered(_name(item), item.digest, PooledAnswer(where, int(right), mark - int(right)))
             for item, right in zip(form.items, rights, strict=True)
             if right is not None
         ]
 
 
-def _name(entry: str, exercise: str) -> str:
-    return f"{entry}:{exercise}" if exercise else entry
+def _name(item: Item) -> str:
+    return f"{item.entry}:{item.exercise}" if item.exercise else item.entry
 
 
-def _items(made: list[Paper]) -> list[Item]:
-    return [item for paper in made for form in paper.forms for item in form.items]
-
-
-def _entry(world: World, name: str, answers: list[PooledAnswer], digest: str) -> PooledEntry:
-    """The entry; `digest` is the one it always had in these papers, "" where it had several."""
-    figures, entry = pooled(answers), _found(world, name.partition(":")[0])
+def _entry(world: World, name: str, answers: list[_Answered], seen: Facilities) -> PooledEntry:
+    figures, entry = pooled([one.answer for one in answers]), _found(world, name.partition(":")[0])
     if entry is None:
         return PooledEntry(name, None, figures, None, 0.0)
-    as_it_is = not pictured(entry) or entry.head.digest == digest
-    expected = expected_facility(entry, Observed(figures.people, figures.right))
-    error = doubt(expected, figures.people) ** 0.5
-    return PooledEntry(name, expected_facility(entry, None), figures, expected, error, as_it_is=as_it_is)
+    observed = observed_of(entry, seen)
+    expected, error = expected_facility(entry, observed), facility_doubt(entry, observed) ** 0.5
+    digest = entry.head.digest if {one.digest for one in answers} == {entry.head.digest} else ""
+    return PooledEntry(name, expected_facility(entry, None), figures, expected, error, digest=digest)
 
 
 def _found(world: World, id: str) -> Entry | None:
