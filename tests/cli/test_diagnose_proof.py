@@ -107,13 +107,18 @@ LATE = (
 )
 
 
+def handed_over(screen, ends, button):
+    """It ends so, and what its paper says of the button goes with that."""
+    assert f"{ends}: " in screen
+    paper = screen.partition("Minor works certificate: an exercise")[2]
+    assert (f"{button}: not proved." in paper) is (ends == "NOT PASSED")
+    assert (f"{button}: trips" in paper) is (ends == "RIGHT")
+
+
 @pytest.mark.parametrize(("last", "ends"), [("zs; rcd", "NOT PASSED"), ("zs; rcd; button", "RIGHT")])
 def test_a_new_rcd_is_handed_over_with_its_test_button_tried_and_on_the_paper(monkeypatch, last, ends):
     screen = typed(monkeypatch, "radial", 2, 5, *LATE, REPAIRED, "r1r2; r1rn; ir; energise", last, "certify")
-    assert f"{ends}: " in screen
-    paper = screen.partition("Minor works certificate: an exercise")[2]
-    assert ("Test button of the RCD: not proved." in paper) is (ends == "NOT PASSED")
-    assert ("Test button of the RCD: trips" in paper) is (ends == "RIGHT")
+    handed_over(screen, ends, "Test button of the RCD")
 
 
 MAIN = (
@@ -129,10 +134,7 @@ MAIN = (
 )
 def test_a_new_main_rcd_is_handed_over_with_its_own_test_button_tried(monkeypatch, last, ends):
     screen = typed(monkeypatch, "radial", 3, 259, *MAIN, REPAIRED, "r1r2; r1rn; ir; energise", last, "certify")
-    assert f"{ends}: " in screen
-    paper = screen.partition("Minor works certificate: an exercise")[2]
-    assert ("Test button of the main RCD: not proved." in paper) is (ends == "NOT PASSED")
-    assert ("Test button of the main RCD: trips" in paper) is (ends == "RIGHT")
+    handed_over(screen, ends, "Test button of the main RCD")
 
 
 def test_the_button_of_a_main_rcd_is_numbered_last_and_there_is_none_without_one():
